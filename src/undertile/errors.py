@@ -1,0 +1,44 @@
+"""What can go wrong with what was handed in, as one small tree.
+
+    UndertileError
+      InputError (also ValueError)   something unusable was typed or read; one clear line each
+        LengthError                  a text is not one length
+        FileError                    a job file, grid or archive cannot be used; holds every problem found
+      PlanError                      the planner was asked for something it cannot answer
+
+Field readings are never errors: they are judged (see ``findings``).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+
+class UndertileError(Exception):
+    """Base of every error this package raises on purpose."""
+
+
+class InputError(UndertileError, ValueError):
+    """What was handed in cannot be used; the text says what was expected, what came, where, what to do."""
+
+
+class LengthError(InputError):
+    """A text that is not exactly one length; says what was understood and what to write instead."""
+
+
+class FileError(InputError):
+    """A file that cannot be used.
+
+    Attributes
+    ----------
+    problems : tuple of str
+        Every problem found in the one run, one line each.
+    """
+
+    def __init__(self, problems: Sequence[str]) -> None:
+        self.problems = tuple(problems)
+        super().__init__("\n".join(self.problems))
+
+
+class PlanError(UndertileError):
+    """The planner was asked for something it cannot answer (a stud that is not there, no wall at all)."""

@@ -1,0 +1,167 @@
+"""What the studs are, what stands in the way, what is on the van, and what the person holds.
+
+Unknown is the cautious case (convention 4.5): an unknown stud is bearing, unknown stuff is not planed,
+an unknown bay may hold wires. ``None`` in a stud means "as its wall says".
+"""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import Literal
+
+from pydantic import Field
+
+from undertile.lengths import LengthField, ReadingField
+from undertile.survey.facts import Facts, Reading, WallName
+
+Kind = Literal["wood", "steel", "treated", "engineered", "batten", "unknown"]
+YesNo = Literal["yes", "no", "unknown"]
+Bay = Literal["clear", "pipe", "wire", "unknown"]
+Family = Literal["leave", "plane", "strip", "taper", "wet bed", "sister", "replace", "knock over", "channel"]
+
+
+class Hole(Facts):
+    """A bored hole in a stud: where, how wide, and how far its edge is from the face."""
+
+    height: LengthField
+    diameter: LengthField
+    edge: LengthField = Field(description="from the hole's edge to the stud's face as it is now")
+
+
+class Service(Facts):
+    """A pipe or cable in or beside a stud."""
+
+    height: LengthField
+    clear: LengthField = Field(description="from the pipe or cable to the stud's face as it is now")
+    what: Literal["pipe", "wire"] = "pipe"
+    plated: bool = False
+
+
+class Hold(Facts):
+    """What a person has decided, with the reason (convention 4.6)."""
+
+    treatment: Family
+    reason: str = Field(min_length=1)
+
+
+class Stud(Facts):
+    """What one stud is; ``None`` = as the wall says."""
+
+    kind: Kind | None = None
+    bearing: YesNo | None = None
+    bay: Bay | None = None
+    fixed: bool | None = Field(default=None, description="may not be opened, sistered, replaced or moved")
+    free_behind: YesNo | None = Field(default=None, description="free side behind: a foot may be knocked over")
+    depth: LengthField | None = Field(default=None, description="actual depth, face to back")
+    notch: LengthField | None = Field(default=None, description="depth of a notch already in the face")
+    brace: bool = Field(default=False, description="a let-in brace crosses the face: never cut")
+    soft: bool = Field(default=False, description="decayed: must be replaced or sistered (stop)")
+    holes: dict[str, Hole] = Field(default_factory=dict)
+    services: dict[str, Service] = Field(default_factory=dict)
+    hold: Hold | None = None
+
+
+class PlaneHold(Facts):
+    """A plane put where the person wants it; parts left out stay free."""
+
+    offset: LengthField | None = Field(default=None, description="plus = toward the room, at along 0, height 0")
+    skew: LengthField | None = Field(default=None, description="over the wall's read length; plus: far end in")
+    lean: LengthField | None = Field(default=None, description="over 8 ft of height; plus: top in")
+    reason: str = Field(min_length=1)
+
+
+class WallWork(Facts):
+    """What holds for a whole wall unless a stud says otherwise."""
+
+    kind: Kind = "unknown"
+    bearing: YesNo = "unknown"
+    bay: Bay = "unknown"
+    fixed: bool = False
+    free_behind: YesNo = "unknown"
+    depth: LengthField | None = None
+    wood_allowed: bool = Field(default=True, description="false: noncombustible construction (convention 4.7)")
+    channel: Literal["off", "offered"] = "off"
+    channel_height: LengthField | None = Field(default=None, description="actual height of the channel")
+    wet_bed: bool = False
+    plumb_limit: LengthField | None = Field(default=None, description="lean allowed over 8 ft; default 1/8")
+    hold: PlaneHold | None = None
+
+
+class Stock(Facts):
+    """Strip stock on the van, by actual thickness."""
+
+    thickness: LengthField = Field(description="actual, measured")
+    price: Decimal = Field(default=Decimal("0"), ge=0, description="dollars a strip")
+    wood: bool = True
+    card: bool = Field(default=False, description="loose card: never where it can get wet (convention 4.3)")
+
+
+class Thing(Facts):
+    """Something that stands in front of or near the studs: pipe, hub, vent (convention 1.4)."""
+
+    wall: WallName
+    along: LengthField
+    height: LengthField
+    reading: Reading = ""
+    what: Literal["supply pipe", "drain or vent", "stack", "other"] = "other"
+    movable: bool = False
+    minutes: Decimal | None = Field(default=None, ge=0, description="to move it, when movable")
+    relief: LengthField | None = Field(default=None, description="how far it may stand proud; default 1/16")
+
+
+class Valve(Facts):
+    """The mixing valve: where its body datum is and the finish window its sheet prints."""
+
+    wall: WallName
+    along: LengthField
+    height: LengthField
+    reading: ReadingField = Field(description="reference line to the body datum the sheet measures from")
+    window_low: LengthField = Field(description="least distance from body datum to finished face")
+    window_high: LengthField
+    may_reblock: bool = True
+    reblock_reach: LengthField | None = Field(default=None, description="how far re-blocking can move it either way")
+
+
+class Edge(Facts):
+    """A finished edge that continues past the shower: the new board meets it (jobmap C5)."""
+
+    wall: WallName
+    along: LengthField
+    readings: dict[str, Reading] = Field(description="reference line to the existing face, by height")
+    step_back: LengthField | None = Field(default=None, description="board face may lie this far back; default 1/32")
+    step_proud: LengthField | None = Field(default=None, description="... and this far proud; default 0")
+
+
+class Corner(Facts):
+    """Wood there to hold a board's edge at an inside corner, measured along the wall it belongs to."""
+
+    wood: LengthField = Field(description="from the other wall's nominal plane to the far edge of the corner wood")
+
+
+class Finish(Facts):
+    """What goes on the studs, each in its actual thickness; left out = not shown."""
+
+    board: LengthField | None = None
+    membrane: LengthField | None = None
+    mortar: LengthField | None = None
+    tile: LengthField | None = None
+    tile_edge: LengthField | None = Field(default=None, description="longest edge of the tile, actual")
+    screw: LengthField | None = Field(default=None, description="length of the board screw on the van")
+
+
+class FramingFacts(Facts):
+    """Everything known or chosen about the framing."""
+
+    walls: dict[WallName, WallWork] = Field(default_factory=dict)
+    studs: dict[str, Stud] = Field(default_factory=dict)
+    stock: dict[str, Stock] = Field(default_factory=dict)
+    things: dict[str, Thing] = Field(default_factory=dict)
+    valve: Valve | None = None
+    edges: dict[str, Edge] = Field(default_factory=dict)
+    corners: dict[Literal["B-L", "B-R", "L-B", "R-B"], Corner] = Field(
+        default_factory=dict, description="B-L: wood of wall B at its L corner, and so on"
+    )
+    finish: Finish = Field(default_factory=Finish)
+    rate: Decimal = Field(default=Decimal("95"), gt=0, description="dollars an hour")
+    occupied: bool = Field(default=False, description="occupied house with containment: minutes x 1.5")
+    prices: dict[str, Decimal] = Field(default_factory=dict, description="minutes or dollars that differ, by name")

@@ -1,0 +1,97 @@
+"""Every published source, once; rules and constants cite its key.
+
+``kind`` says how much weight a key carries: ``published`` (a standard, code or handbook, seen or well
+known), ``memory`` (a published value recalled, not re-read), ``practice`` (common trade practice, no
+source), ``ours`` (a default of this project). A code number is a default with section and edition;
+local code and licensed trades decide.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+
+@dataclass(frozen=True)
+class Source:
+    """Where a number comes from.
+
+    Attributes
+    ----------
+    key : str
+    title : str
+        Standard, section, edition; or what the practice is.
+    kind : {"published", "memory", "practice", "ours"}
+    note : str
+        Doubt, disagreement between sources, or the advice that goes with it.
+    """
+
+    key: str
+    title: str
+    kind: Literal["published", "memory", "practice", "ours"]
+    note: str = ""
+
+
+_LOCAL = "Verify with the local authority."
+
+_ALL = (
+    Source("irc-r602.6", "IRC R602.6, notching and boring of studs (2015-2021 text)", "published", _LOCAL),
+    Source("irc-r602.6.1", "IRC R602.6.1, notched top plate", "memory", _LOCAL),
+    Source("nec-300.4", "NEC 300.4(A)(1) and (D), 1-1/4 in from the edge or a steel plate", "published", _LOCAL),
+    Source(
+        "irc-p2603.2.1",
+        "IRC P2603.2.1, shield plates for pipe (2015 on)",
+        "memory",
+        "IPC, IMC and some cities ask 1-1/2 in; UPC/CPC 1 in. " + _LOCAL,
+    ),
+    Source("irc-p2708.1", "IRC P2708.1, shower floor 900 sq in, 30 in least dimension", "published", _LOCAL),
+    Source(
+        "a108.02-4.2.2",
+        "ANSI A108.02 section 4.2.2: any edge 15 in or more, 1/8 in 10 ft and 1/16 in 24 in",
+        "published",
+    ),
+    Source(
+        "a108-flat-small",
+        "ANSI A108 / TCNA: all edges under 15 in, 1/4 in 10 ft and 1/16 in 12 in",
+        "memory",
+        "The 1/4 in 10 ft is also seen in a general page; not seen verbatim.",
+    ),
+    Source("ufgs-thinset-plumb", "UFGS: studs for thin-set tile, 1/8 in in 8 ft", "published"),
+    Source("ps20", "American Softwood Lumber Standard PS 20, actual sizes", "published"),
+    Source("iso-12781", "ISO 12781, flatness by minimum zone", "published"),
+    Source("baarda", "Baarda 1968, data snooping: each observation against its own redundancy", "memory"),
+    Source("practice-planing", "Craft limit 1/4 in for planing a stud", "practice"),
+    Source("practice-straightness", "Straightness of framing lumber in place, as a weak prior", "practice"),
+    Source("practice-reading-slips", "Slips people make when they read a rule", "practice"),
+    Source("practice-pan-fit", "Opening for a rigid pan: pan plus 1/16 to 1/8; read the pan's sheet", "practice"),
+    Source("practice-square", "Diagonals of an alcove within 1/8", "practice"),
+    Source("practice-screw", "Screw: board plus packing plus 3/4 into wood", "practice"),
+    Source("practice-backing", "Inside corner keeps 5/8 of backing after build-out", "practice"),
+    Source("practice-tools", "Accuracy of rule, tape, laser line, pinch sticks and level in a gutted room", "practice"),
+    Source("practice-minutes", "Minutes of the work, one person, after the plan exists", "practice"),
+    Source("convention-2", "This project's convention, section 2: readings and signs", "ours"),
+    Source("convention-3", "This project's convention, section 3: pan, play and clearances", "ours"),
+    Source("convention-4", "This project's convention, section 4: the least-cost contract", "ours"),
+    Source("convention-5", "This project's convention, section 5: verdicts", "ours"),
+    Source("convention-7", "This project's convention, section 7: the record", "ours"),
+)
+
+SOURCES: dict[str, Source] = {source.key: source for source in _ALL}
+
+
+def cite(key: str) -> str:
+    """The source's title with its weight, as printed beside a figure.
+
+    Raises
+    ------
+    KeyError
+        If no such source is kept.
+    """
+    source = SOURCES[key]
+    tag = {
+        "published": "",
+        "memory": " (from memory, not re-read)",
+        "practice": " (common practice, no source)",
+        "ours": " (our default)",
+    }[source.kind]
+    return source.title + tag

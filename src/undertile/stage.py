@@ -1,0 +1,41 @@
+"""What the job needs to know of a stage: its name, its facts, and the one call that answers it.
+
+A stage is a folder with ``facts.py``, one module per computation and ``sheet.py``. Its ``__init__``
+makes one ``Stage``; ``job.stages`` lists them in the job's own order. Adding a stage is adding a folder
+and one line there.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from pydantic import BaseModel
+
+
+@dataclass(frozen=True)
+class Stage:
+    """One stage of the job.
+
+    Attributes
+    ----------
+    key : str
+        Its table in the job file and in ``--json``.
+    question : str
+        What it answers, in the person's words.
+    facts : type of pydantic model
+        What is measured or chosen; every field has a default, so that an empty table is a job just begun.
+    run : callable
+        ``run(all_facts, results) -> result``: facts of every stage by key, results of the stages before.
+        Pure: no file, clock, database or web.
+    demands : callable or None
+        ``demands(all_facts, results) -> tuple``: what this stage asks of the framing planes before they
+        are chosen (the pan asks for play; a drain asks for a place).
+    """
+
+    key: str
+    question: str
+    facts: type[BaseModel]
+    run: Callable[[Mapping[str, Any], Mapping[str, Any]], Any]
+    demands: Callable[[Mapping[str, Any], Mapping[str, Any]], tuple[Any, ...]] | None = None
