@@ -89,6 +89,7 @@ class Member:
     sister: Fraction | None = None
     replace: Fraction | None = None
     replace_dollars: Fraction = Fraction(5)
+    rip_ok: bool = True
     shoring: bool = False
     beside_pan: bool = False
     held: str | None = None

@@ -1,0 +1,171 @@
+"""Small linear programs, exactly: is there a point, and which costs least.
+
+The planner's last step at a node is a handful of rows over two to six plane positions; whether they have a
+common point decides whether a plan exists at that price, so no float may decide it. Integer pivoting keeps
+every entry a whole number with one common denominator (Edmonds 1967; Bareiss 1968), least-index rules make
+it finite (Bland 1977). Sources from memory.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+from math import lcm
+
+Row = tuple[tuple[int, ...], int]
+"""Coefficients and right side of ``sum a_j y_j <= b``, whole numbers."""
+
+
+class Tableau:
+    """Rows ``a y <= b`` over ``y >= 0``, whole numbers; rows may be added and the point asked again.
+
+    The dictionary is kept as ``det * basic_i = const_i + sum_j coef_ij * nonbasic_j``.
+    """
+
+    def __init__(self, size: int) -> None:
+        self._size = size
+        self._det = 1
+        self._nonbasic = list(range(size))  # variable numbers: y first, then one slack a row
+        self._basic: list[int] = []
+        self._rows: list[list[int]] = []  # [const, coef...]
+        self._next = size
+
+    def add(self, rows: Sequence[Row]) -> None:
+        """Add rows; they are re-expressed in the present dictionary."""
+        where = {v: ("n", j) for j, v in enumerate(self._nonbasic)}
+        where.update({v: ("b", i) for i, v in enumerate(self._basic)})
+        for coefficients, bound in rows:
+            new = [bound * self._det] + [0] * self._size
+            for variable, a in enumerate(coefficients):
+                if not a:
+                    continue
+                kind, index = where[variable]
+                if kind == "n":
+                    new[index + 1] -= a * self._det
+                else:
+                    for j, value in enumerate(self._rows[index]):
+                        new[j] -= a * value
+            self._basic.append(self._next)
+            self._next += 1
+            self._rows.append(new)
+
+    def _pivot(self, i: int, j: int) -> None:
+        """Swap basic row i with nonbasic column j (whole numbers throughout)."""
+        row = self._rows[i]
+        pivot = row[j + 1]
+        det = self._det
+        sign = 1 if pivot > 0 else -1
+        # solve row i for the entering variable, multiplied through so that the new determinant is |pivot|
+        solved = [-sign * value for value in row]
+        solved[j + 1] = sign * det
+        for k, other in enumerate(self._rows):
+            if k == i:
+                continue
+            c = other[j + 1]
+            if c:
+                self._rows[k] = [
+                    (sign * pivot * a + c * b) // det if m != j + 1 else c * b // det
+                    for m, (a, b) in enumerate(zip(other, solved, strict=True))
+                ]
+            else:
+                self._rows[k] = [sign * pivot * a // det for a in other]
+        self._rows[i] = solved
+        self._det = sign * pivot
+        self._basic[i], self._nonbasic[j] = self._nonbasic[j], self._basic[i]
+
+    def feasible(self) -> bool:
+        """Move to a point that meets every row; False when there is none."""
+        while True:
+            worst = None
+            for i, row in enumerate(self._rows):
+                if row[0] < 0 and (worst is None or self._basic[i] < self._basic[worst]):
+                    worst = i
+            if worst is None:
+                return True
+            row = self._rows[worst]
+            enter = None
+            for j in range(self._size):
+                if row[j + 1] > 0 and (enter is None or self._nonbasic[j] < self._nonbasic[enter]):
+                    enter = j
+            if enter is None:
+                return False
+            self._pivot(worst, enter)
+
+    def minimise(self, cost: Sequence[int]) -> None:
+        """From a feasible point, walk to one where ``sum cost_j y_j`` is least (cost >= 0, so it exists)."""
+        while True:
+            where = {v: i for i, v in enumerate(self._basic)}
+            reduced = [0] * self._size
+            for variable, c in enumerate(cost):
+                if not c:
+                    continue
+                if variable in where:
+                    row = self._rows[where[variable]]
+                    for j in range(self._size):
+                        reduced[j] += c * row[j + 1]
+                else:
+                    reduced[self._nonbasic.index(variable)] += c * self._det
+            enter = None
+            for j in range(self._size):
+                if reduced[j] < 0 and (enter is None or self._nonbasic[j] < self._nonbasic[enter]):
+                    enter = j
+            if enter is None:
+                return
+            leave = None
+            for i, row in enumerate(self._rows):
+                c = row[enter + 1]
+                if c < 0:
+                    if leave is None:
+                        leave = i
+                        continue
+                    best = self._rows[leave]
+                    # ratio const / -coef, compared crosswise
+                    left, right = row[0] * -best[enter + 1], best[0] * -c
+                    if left < right or (left == right and self._basic[i] < self._basic[leave]):
+                        leave = i
+            if leave is None:  # unbounded: cannot be, cost >= 0 over y >= 0
+                return
+            self._pivot(leave, enter)
+
+    def point(self) -> tuple[Fraction, ...]:
+        """The present point."""
+        out = [Fraction(0)] * self._size
+        for i, variable in enumerate(self._basic):
+            if variable < self._size:
+                out[variable] = Fraction(self._rows[i][0], self._det)
+        return tuple(out)
+
+
+def whole_row(coefficients: Sequence[Fraction], bound: Fraction) -> Row:
+    """The same row ``a y <= b`` in whole numbers."""
+    scale = lcm(bound.denominator, *(c.denominator for c in coefficients))
+    return tuple(int(c * scale) for c in coefficients), int(bound * scale)
+
+
+def find_point(
+    rows: Sequence[tuple[Sequence[Fraction], Fraction]],
+    low: Sequence[Fraction],
+    cost: Sequence[int] | None = None,
+) -> tuple[Fraction, ...] | None:
+    """A point x >= low with every row ``sum a_j x_j <= b`` met, or None when there is none.
+
+    Parameters
+    ----------
+    rows : sequence of (coefficients, bound)
+    low : sequence of Fraction
+        Lower bound of each coordinate.
+    cost : sequence of int, optional
+        Coefficients >= 0 of what is to be least; left out, any point.
+
+    Returns
+    -------
+    tuple of Fraction or None
+    """
+    shifted = [whole_row(a, b - sum((c * v for c, v in zip(a, low, strict=True)), Fraction(0))) for a, b in rows]
+    tableau = Tableau(len(low))
+    tableau.add(shifted)
+    if not tableau.feasible():
+        return None
+    if cost is not None:
+        tableau.minimise(cost)
+    return tuple(y + v for y, v in zip(tableau.point(), low, strict=True))
