@@ -1,0 +1,303 @@
+"""What people write for a length, read without a guess.
+
+One pass over the characters gives the text's *shape*: ``n`` for a whole number, ``d`` for a decimal,
+``'`` ``"`` ``m`` ``c`` for the marks, ``/ + -`` and the space; the numbers are kept aside in order. A
+few known shapes are lengths. Every other one is refused in one line that says what was understood and
+what to write instead. Work grows with the length of the text, which is limited.
+
+``lengths.parse_length`` is the door the rest of the house uses; what each form means, and why some are
+refused, is in docs/methods/lengths.md and docs/decisions/lengths-read-without-a-guess.md.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from fractions import Fraction
+from typing import Literal, NoReturn
+
+from undertile.errors import LengthError
+from undertile.ruler import FINEST_READ, MAX_TEXT, MM, SIXTEENTH, Unit, on_ruler, print_exact
+
+Whole = Literal["inches", "feet"]
+
+LIKE = "3-15/16, 4' 2-1/2\" or 1203 mm"
+HALF_SIXTEENTH = SIXTEENTH / 2  # what strong adds and shy takes off
+
+MARKS: dict[str, str] = {
+    char: plain
+    for plain, chars in {
+        "-": "-\u2010\u2011\u2012\u2013\u2014\u2015\u2212\ufe63\uff0d",
+        "+": "+\uff0b",
+        "/": "/\u2044\u2215",
+        "'": "'`\u00b4\u2018\u2019\u201b\u2032\u02b9\u02bc",
+        '"': '"\u201c\u201d\u201e\u201f\u2033\u02ba',
+        " ": " \t\u00a0\u2002\u2003\u2007\u2009\u200a\u202f",
+    }.items()
+    for char in chars
+}
+GLYPHS: dict[str, tuple[int, int]] = {
+    **{"¼": (1, 4), "½": (1, 2), "¾": (3, 4), "⅛": (1, 8), "⅜": (3, 8), "⅝": (5, 8), "⅞": (7, 8)},
+    **{"⅓": (1, 3), "⅔": (2, 3), "⅕": (1, 5), "⅖": (2, 5), "⅗": (3, 5), "⅘": (4, 5), "⅙": (1, 6)},
+    **{"⅚": (5, 6), "⅐": (1, 7), "⅑": (1, 9), "⅒": (1, 10), "↉": (0, 3)},
+}
+ONE_OVER = "⅟"
+_WORDS: dict[str, str] = {
+    **dict.fromkeys(("in", "inch", "inches"), '"'),
+    **dict.fromkeys(("ft", "foot", "feet"), "'"),
+    **{"mm": "m", "cm": "c", "strong": "+", "shy": "-"},
+}
+_INCHES = re.compile(
+    r"""(?P<sign>[+-]?)(?:(?P<feet>n)'(?:-(?=n))?)?(?P<body>n[- ]n/n|n/n|n-n|n)?"""
+    r"""(?:(?P<mark>"?)(?P<tail>[+-]?)|(?P<tail2>[+-])")"""
+)
+_METRIC = re.compile(r"([+-]?)[nd]([mc]?)")
+_DECIMAL = re.compile(r"""[+-]?(?:n'-?)?d(['"]?)""")
+
+
+def read_length_text(text: str, unit: Unit | None, what: str, whole: Whole | None) -> tuple[Fraction, Unit]:
+    """The exact value in inches and the unit the text was typed in; see ``lengths.parse_length``.
+
+    Raises
+    ------
+    LengthError
+        If the text is not exactly one length.
+    """
+    return _Reader(text, unit, what, whole).value()
+
+
+class _Reader:
+    """One text being read: its shape, its numbers, and the place to name in a refusal."""
+
+    def __init__(self, text: str, unit: Unit | None, what: str, whole: Whole | None) -> None:
+        self.place = f"{' '.join(what.split())}: " if what else ""
+        if unit not in (None, "in", "mm"):
+            raise LengthError(f"{self.place}the unit {unit!r} is neither in nor mm; write one of the two")
+        if not text.strip():
+            raise LengthError(f"{self.place}nothing was typed; write a length like {LIKE}")
+        self.text, self.unit, self.whole = text.strip(), unit, whole
+        if len(text) > MAX_TEXT:
+            self.refuse(f"is {len(text)} characters, too long for one length", f"one length like {LIKE}")
+        self.numbers: list[str] = []
+        self.shape = self.scan()
+        self.minus = "-" if self.shape.startswith("-") else ""
+
+    def refuse(self, understood: str, instead: str) -> NoReturn:
+        shown = self.text if len(self.text) <= MAX_TEXT else f"{self.text[:24]}..."
+        shown = "".join(c if c.isprintable() else f"<U+{ord(c):04X}>" for c in shown)
+        raise LengthError(f"{self.place}`{shown}` {understood}; write {instead}")
+
+    # --- characters to shape
+
+    def scan(self) -> str:
+        text, end = self.text, len(self.text)
+        shape: list[str] = []
+        at = 0
+        while at < end:
+            start, char = at, text[at]
+            if _is_digit(char):
+                at = _past(text, at, _is_digit)
+                kind = "n"
+                if text[at : at + 1] == "." and at + 1 < end and _is_digit(text[at + 1]):
+                    kind, at = "d", _past(text, at + 1, _is_digit)
+                self.numbers.append(text[start:at])
+                shape.append(kind)
+                continue
+            at += 1
+            if char in MARKS:
+                shape.append(MARKS[char])
+            elif char in GLYPHS or char == ONE_OVER:
+                if shape and shape[-1] in "nd":
+                    shape.append(" ")  # 3½ is 3 and 1/2, never 31/2
+                shape.append("n/" if char == ONE_OVER else "n/n")
+                self.numbers += ["1"] if char == ONE_OVER else map(str, GLYPHS[char])
+            elif _is_letter(char):
+                at = _past(text, at, _is_letter)
+                shape.append(self.word(text[start:at]))
+                if text[at : at + 1] == "." and shape[-1] in "'\"mc":
+                    at += 1  # "in." is how the word is shortened
+            else:
+                self.refuse_character(char)
+        return _tidy("".join(shape))
+
+    def word(self, word: str) -> str:
+        known = _WORDS.get(word.lower())
+        if known is None and word.lower() in ("m", "meter", "meters", "metre", "metres"):
+            self.refuse("is in metres, which are not read here", "mm, like 1203 mm")
+        if known is None:
+            self.refuse(f"has the word {word}, which is no unit read here", f"one length like {LIKE}")
+        return known
+
+    def refuse_character(self, char: str) -> NoReturn:
+        if char == ",":
+            either = f"{self.text.replace(',', '')} or {self.text.replace(',', '.')}"
+            metric = self.text.count(",") == 1 and (self.unit == "mm" or self.text.lower().endswith("m"))
+            self.refuse(
+                "has a comma, which marks thousands to one and a decimal to another",
+                f"{either}, whichever is meant" if metric else f"it without one, like {LIKE}",
+            )
+        if char == ".":
+            self.refuse("has a point without a digit on both sides", "it like 0.5 mm or 120 mm")
+        import unicodedata
+
+        name = f"{unicodedata.name(char, 'a control character')} (U+{ord(char):04X})"
+        if char.isnumeric():
+            self.refuse(f"has {name}, no plain digit", f"it with 0-9, like {LIKE}")
+        self.refuse(f"has {name}, which is no part of a length", f"one length like {LIKE}")
+
+    # --- shape to value
+
+    def value(self) -> tuple[Fraction, Unit]:
+        metric = _METRIC.fullmatch(self.shape)
+        if metric is not None and (metric[2] or self.unit == "mm"):
+            size = Fraction(self.numbers[0]) * MM * (10 if metric[2] == "c" else 1)
+            return (-size if self.minus else size), "mm"
+        found = _INCHES.fullmatch(self.shape)
+        if found is None or not (found["feet"] or found["body"]):
+            self.refuse_shape()
+        size = self.inches(found)
+        return (-size if self.minus else size), "in"
+
+    def inches(self, found: re.Match[str]) -> Fraction:
+        feet, body = found["feet"], found["body"]
+        tail = found["tail2"] or found["tail"]
+        mark = bool(found["mark"] or found["tail2"])
+        if (body is None and (mark or tail)) or (body == "n-n" and (feet or tail)):
+            self.refuse_shape()
+        numbers = [int(number) for number in self.numbers]
+        size = Fraction(12 * numbers.pop(0) if feet else 0)
+        if body == "n-n":
+            size = self.two_wholes(*numbers)
+        elif body is not None:
+            part = Fraction(0) if body == "n" else self.fraction(*numbers[-2:], size + sum(numbers[:-2]))
+            whole = 0 if body == "n/n" else numbers[0]
+            if feet and whole > 11:
+                self.refuse(f"has {whole} inches after the feet", self.ruler(size + whole + part, feet=True))
+            if body == "n" and not (feet or mark):
+                self.check_bare_whole(whole, tail)
+            size += whole + part
+            if tail:
+                size += self.strong_or_shy(size, tail)
+        if self.unit == "mm" and not (feet or mark):
+            self.refuse(
+                "has no inch mark, and the job is in mm", f'{self.text}" for inches, or mm like 120.5 mm'
+            )
+        return size
+
+    def fraction(self, over: int, under: int, before: Fraction) -> Fraction:
+        """The fraction if a rule has it; ``before`` is what stands in front of it, for the refusal. [in]"""
+        shown = f"has the fraction {over}/{under}"
+        if under == 0:
+            self.refuse(f"{shown}, which is no number", f"it like {LIKE}")
+        part = Fraction(over, under)
+        if under & (under - 1) or under > FINEST_READ:
+            self.refuse(f"{shown}, which is on no rule", self.ruler(before + part))
+        if part >= 1:
+            self.refuse(f"{shown}, an improper fraction", self.ruler(before + part))
+        return part
+
+    def check_bare_whole(self, whole: int, tail: str) -> None:
+        number = f"{self.minus}{whole}"
+        if tail:
+            word = "strong" if tail == "+" else "shy"
+            self.refuse(
+                f"is {word} ({tail}) right after a whole number, or a fraction cut short",
+                f'{number}"{tail} for {word}, or all of the fraction like {number}-1/16',
+            )
+        if whole and self.unit is None:
+            self.refuse(f"is the number {number} without a unit", f'{number}" or {number} mm, as is meant')
+
+    def strong_or_shy(self, size: Fraction, tail: str) -> Fraction:
+        word, change = ("strong", HALF_SIXTEENTH) if tail == "+" else ("shy", -HALF_SIXTEENTH)
+        if self.minus:
+            either = f"{print_exact(-size - change, 'in')} or {print_exact(change - size, 'in')}"
+            self.refuse(f"has a minus in front and is {word}, which can mean two lengths", either)
+        if size.denominator > SIXTEENTH.denominator:
+            self.refuse(f"is {word}, half a sixteenth, on a finer fraction", self.ruler(size + change))
+        if size + change < 0:
+            self.refuse("is shy of nothing", self.ruler(size + change))
+        return change
+
+    def two_wholes(self, first: int, second: int) -> Fraction:
+        """``6-0``: feet and inches to one, inches and nothing to another."""
+        feet = f"{self.minus}{first}' {second}\""
+        if self.numbers[1] == "0":
+            if self.whole is None:
+                self.refuse(
+                    f"may be {first} feet or {first} inches", f'{feet} or {self.minus}{first}", as is meant'
+                )
+            return Fraction(first * (12 if self.whole == "feet" else 1))
+        inches = f"{self.minus}{first}-{second}/16" if second else f'{self.minus}{first}"'
+        options = [feet] * (second < 12) + [inches] * (second < 16)
+        self.refuse(
+            f"is {first} and {second} without saying of what", " or ".join(options) or f"it like {LIKE}"
+        )
+
+    # --- no length
+
+    def refuse_shape(self) -> NoReturn:
+        shape = self.shape
+        metric = "m" in shape or "c" in shape
+        decimal = _DECIMAL.fullmatch(shape)
+        if not self.numbers:
+            self.refuse("has no number in it", f"one length like {LIKE}")
+        if decimal:
+            self.refuse_decimal(foot=decimal[1] == "'")
+        if metric and ("'" in shape or '"' in shape):
+            self.refuse("mixes inches and mm", f"it in one of them, like {LIKE}")
+        if metric and "/" in shape:
+            self.refuse("is a fraction of a mm", "it like 120.5 mm, or with an inch mark")
+        if metric and _METRIC.fullmatch(shape[:-1]):
+            self.refuse("is strong or shy, which goes with inches", "it like 120.5 mm")
+        if shape.endswith("n/n'"):
+            self.refuse("has a fraction of a foot", "feet and inches like 4' 2-1/2\"")
+        if shape[1:2] in ("+", "-") and shape[0] in "+-":
+            self.refuse("has more than one sign in front", f"one length like {LIKE}")
+        if "~" in shape:
+            self.refuse_spaced_minus()
+        if len(self.numbers) > 1:
+            self.refuse("is more than one number, not put together as one length", f"it like {LIKE}")
+        self.refuse("is a number with marks that do not go together", f"it like {LIKE}")
+
+    def refuse_spaced_minus(self) -> NoReturn:
+        either = f"the hyphen close up, like {LIKE}"
+        if self.shape in ("n~n/n", 'n~n/n"'):
+            whole, over, under = map(int, self.numbers)
+            part = self.fraction(over, under, Fraction(whole))
+            either = f"{self.ruler(whole + part)} or {self.ruler(whole - part)}, as is meant"
+        self.refuse("has a minus set apart, which may join or take away", either)
+
+    def refuse_decimal(self, *, foot: bool) -> NoReturn:
+        size = Fraction(self.numbers[-1]) * (12 if foot else 1)
+        if len(self.numbers) > 1:
+            size += 12 * int(self.numbers[0])
+        instead = self.ruler(size, feet="'" in self.shape)
+        if self.unit is None and self.shape.lstrip("+-") == "d":
+            bare = f"{self.minus}{self.numbers[0]}"
+            self.refuse(f"is the number {bare} without a unit", f"{bare} mm, or for inches {instead}")
+        self.refuse(f"is a decimal {'foot' if foot else 'inch'}", instead)
+
+    def ruler(self, size: Fraction, *, feet: bool = False) -> str:
+        return on_ruler(-size if self.minus else size, feet=feet)
+
+
+def _is_digit(char: str) -> bool:
+    return "0" <= char <= "9"
+
+
+def _is_letter(char: str) -> bool:
+    return char.isascii() and char.isalpha()
+
+
+def _past(text: str, at: int, kind: Callable[[str], bool]) -> int:
+    """The first place from ``at`` whose character is not of the kind."""
+    while at < len(text) and kind(text[at]):
+        at += 1
+    return at
+
+
+def _tidy(shape: str) -> str:
+    """Drop the spaces that say nothing; ``~`` stands for a minus set apart between two numbers."""
+    shape = " ".join(shape.split()).replace("''", '"')
+    shape = re.sub(r"(?<=[nd])(?: - ?|- )(?=[nd])", "~", shape)
+    return re.sub(r" ?([-/+'\"mc]) ?", r"\1", shape)
