@@ -1,0 +1,111 @@
+"""What must be measured before the pan can ask for anything: one finding each, never a guess."""
+
+from __future__ import annotations
+
+from undertile.findings import Finding, Severity
+from undertile.pan.say import say
+from undertile.pan.seat import Room, inches
+
+
+def _ask(code: str, where: str, expected: str, found: str, next_step: str) -> Finding:
+    return Finding(code, Severity.ACT, where, expected, found, next_step, "convention-3")
+
+
+def missing(room: Room) -> tuple[Finding, ...]:
+    """One finding for each size or reading without which a demand is not made."""
+    pan, drain, unit = room.facts.pan, room.facts.drain, room.unit
+    found: list[Finding] = []
+    for size, value, carton, how in (
+        ("width", pan.width, pan.carton_width, "along the back wall"),
+        ("depth", pan.depth, pan.carton_depth, "from the back flange to the front"),
+    ):
+        if value is None:
+            have = (
+                ""
+                if carton is None
+                else f"; the carton says {say(carton.inches, unit)}, which is nominal and is not used"
+            )
+            found.append(
+                _ask(
+                    f"pan-{size}-missing",
+                    "pan",
+                    f"its actual {size}",
+                    f"the pan's {size} is not measured{have}",
+                    f"Measure the {size} {how} over the outside faces of the flanges, at their widest.",
+                )
+            )
+    alcove = {"L", "R"} <= room.walls
+    if alcove and room.survey.frame.opening_at_back is None:
+        found.append(
+            _ask(
+                "opening-missing",
+                "walls L and R",
+                "an inside width from wall L to wall R",
+                "no width or gap between the side walls is measured, so the planes are not held to the pan",
+                "Measure the inside width at three depths in the flange zone.",
+            )
+        )
+    top = inches(pan.flange_height)
+    if top is None:
+        found.append(
+            _ask(
+                "flange-height-missing",
+                "pan",
+                "the top of the flange above the subfloor",
+                "the flange height is not entered; the lowest height read "
+                f"({say(room.heights[0], unit)}) stands for it",
+                "Measure from the subfloor to the top of the flange with the pan standing as it will be set.",
+            )
+        )
+    elif room.heights[0] > top:
+        found.append(
+            _ask(
+                "flange-zone-not-read",
+                "flange zone",
+                f"a height read at or below the flange ({say(top, unit)})",
+                f"the lowest height read is {say(room.heights[0], unit)}; it stands for the flange zone",
+                f"Read every stud once at or below {say(top, unit)}.",
+            )
+        )
+    if "B" in room.walls:
+        for wall in room.square.assumed:
+            found.append(
+                _ask(
+                    f"square-not-measured-{wall}",
+                    f"wall {wall}",
+                    "how far its reference line is out of square with the back line",
+                    "not measured; the line is taken as square for the plan, and squareness is not shown",
+                    "Hold a 3-4-5 or a square line between the two lines, or measure both diagonals.",
+                )
+            )
+    if drain is not None and pan.outlet is None:
+        found.append(
+            _ask(
+                "outlet-missing",
+                "pan",
+                "where the outlet is, from the left and back flange faces",
+                "the outlet is not measured, so the drain asks nothing of the walls",
+                "Measure from the outside left and back flange faces to the outlet's centre.",
+            )
+        )
+    if drain is None and pan.outlet is not None:
+        found.append(
+            _ask(
+                "drain-missing",
+                "drain",
+                "where the drain is, from the nominal planes of a side wall and of B",
+                "the drain is not measured, so nothing holds the walls to it",
+                "Measure from the two reference lines to the drain's centre, and how far it can float.",
+            )
+        )
+    if drain is not None and drain.side not in room.walls:
+        found.append(
+            _ask(
+                "drain-side",
+                "drain",
+                "a distance from a side wall of this job",
+                f"the drain is measured from wall {drain.side}, which is not read",
+                "Measure it from a side wall that is read, or read that wall.",
+            )
+        )
+    return tuple(found)

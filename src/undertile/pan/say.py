@@ -1,0 +1,45 @@
+"""How the pan's figures are put in words: the job's unit, and the side a rounding falls on.
+
+A figure that comes out finer than a ruler shows (1/64 in, 1/10 mm) is rounded toward the side on which an
+unsafe value still shows: play, margins and clearances down, gaps, steps and needs up. Verdicts never use the
+rounded figure.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from undertile.lengths import MM, Rounding, Unit, format_length
+
+STEP: dict[Unit, Fraction] = {"in": Fraction(1, 64), "mm": MM / 10}
+"""Step a computed length is rounded to for print. [in]"""
+
+
+def say(value: Fraction, unit: Unit, rounding: Rounding = "nearest", *, signed: bool = False) -> str:
+    """A length in the job's unit, rounded to `STEP` in the direction given.
+
+    Parameters
+    ----------
+    value : Fraction
+        [in]
+    unit : {"in", "mm"}
+    rounding : {"up", "down", "nearest"}
+        ``down`` never prints more than the value, ``up`` never less.
+    signed : bool
+        A plus before what is more than zero.
+    """
+    return format_length(value, unit, signed=signed, mark=True, step=STEP[unit], rounding=rounding)
+
+
+def place(value: Fraction, unit: Unit) -> str:
+    """A depth or height as part of a code or a place: no inch mark, no space."""
+    return format_length(value, unit, step=STEP[unit], rounding="nearest").replace(" ", "")
+
+
+def window(low: Fraction | None, high: Fraction | None, unit: Unit) -> str:
+    """A window in words: ``1/16" to 1/8"``, ``at least ...``, ``at most ...``."""
+    if low is None:
+        return "" if high is None else f"at most {say(high, unit, 'down')}"
+    if high is None:
+        return f"at least {say(low, unit, 'up')}"
+    return f"{say(low, unit, 'up')} to {say(high, unit, 'down')}"
