@@ -1,0 +1,47 @@
+"""Test everything: lint, format, types, then the tests.
+
+    python3 scripts/test.py             all of it
+    python3 scripts/test.py --lint      lint, format and types only (what pre-commit calls)
+    python3 scripts/test.py -k play     words for pytest: only the tests that match
+"""
+
+import os
+import subprocess
+import sys
+
+import environment
+
+LINT = (
+    ("lint", ["ruff", "check", "."]),
+    ("format", ["ruff", "format", "--check", "--quiet", "."]),
+    ("types", ["mypy"]),
+)
+
+
+def main():
+    """Make the environment if need be, run each check, and say which ones failed."""
+    words = sys.argv[1:]
+    python = environment.make("test")
+    checks = [(name, [python, "-m"] + command) for name, command in LINT]  # noqa: RUF005
+    if words != ["--lint"]:
+        checks = checks if not words else []
+        checks.append(("tests", [python, "-m", "pytest"] + words))  # noqa: RUF005
+    failed = []
+    for name, command in checks:
+        sys.stdout.write("== " + name + "\n")
+        sys.stdout.flush()
+        if subprocess.run(command, cwd=environment.ROOT, env=clean()).returncode:
+            failed.append(name)
+    if failed:
+        sys.stdout.write("Failed: " + ", ".join(failed) + "\n")
+    return 1 if failed else 0
+
+
+def clean():
+    """The environment variables, less those that would change what the tools print or load."""
+    drop = ("PYTHONPATH", "PYTHONHOME", "PYTEST_ADDOPTS", "MYPYPATH")
+    return {key: value for key, value in os.environ.items() if key not in drop}
+
+
+if __name__ == "__main__":
+    sys.exit(main())
