@@ -1,9 +1,9 @@
 """What people write for a length, read without a guess.
 
 One pass over the characters gives the text's *shape*: ``n`` for a whole number, ``d`` for a decimal,
-``'`` ``"`` ``m`` ``c`` for the marks, ``/ + -`` and the space; the numbers are kept aside in order. A
-few known shapes are lengths. Every other one is refused in one line that says what was understood and
-what to write instead. Work grows with the length of the text, which is limited.
+``'`` ``"`` ``m`` ``c`` for the marks, ``s`` ``y`` for strong and shy, ``/ + -`` and the space; the numbers
+are kept aside in order. A few known shapes are lengths. Every other one is refused in one line that says
+what was understood and what to write instead. Work grows with the length of the text, which is limited.
 
 ``lengths.parse_length`` is the door the rest of the house uses; what each form means, and why some are
 refused, is in docs/methods/lengths.md and docs/decisions/lengths-read-without-a-guess.md.
@@ -17,7 +17,7 @@ from fractions import Fraction
 from typing import Literal, NoReturn
 
 from undertile.errors import LengthError
-from undertile.ruler import FINEST_READ, MAX_TEXT, MM, SIXTEENTH, Unit, on_ruler, print_exact
+from undertile.ruler import FINEST_READ, MAX_TEXT, MM, SIXTEENTH, Unit, on_ruler
 
 Whole = Literal["inches", "feet"]
 
@@ -43,14 +43,16 @@ GLYPHS: dict[str, tuple[int, int]] = {
 }
 ONE_OVER = "⅟"
 _WORDS: dict[str, str] = {
-    **dict.fromkeys(("in", "inch", "inches"), '"'),
-    **dict.fromkeys(("ft", "foot", "feet"), "'"),
-    **{"mm": "m", "cm": "c", "strong": "+", "shy": "-"},
+    **dict.fromkeys(("in", "inch", "inches"), "i"),
+    **dict.fromkeys(("ft", "foot", "feet"), "f"),
+    **{"mm": "m", "cm": "c", "strong": "s", "shy": "y"},
 }
+_STRONG_OR_SHY = {"+": "strong", "s": "strong", "-": "shy", "y": "shy"}
 _INCHES = re.compile(
     r"""(?P<sign>[+-]?)(?:(?P<feet>n)'(?:-(?=n))?)?(?P<body>n[- ]n/n|n/n|n-n|n)?"""
-    r"""(?:(?P<mark>"?)(?P<tail>[+-]?)|(?P<tail2>[+-])")"""
+    r"""(?:(?P<mark>"?)(?P<tail>[-+sy]?)|(?P<tail2>[-+sy])")"""
 )
+_COMMA = re.compile(r"([+-]?[0-9]+),([0-9]+)( ?[cm]m)?")
 _METRIC = re.compile(r"([+-]?)[nd]([mc]?)")
 _DECIMAL = re.compile(r"""[+-]?(?:n'-?)?d(['"]?)""")
 
@@ -114,7 +116,7 @@ class _Reader:
             elif _is_letter(char):
                 at = _past(text, at, _is_letter)
                 shape.append(self.word(text[start:at]))
-                if text[at : at + 1] == "." and shape[-1] in "'\"mc":
+                if text[at : at + 1] == "." and shape[-1] in "ifmc":
                     at += 1  # "in." is how the word is shortened
             else:
                 self.refuse_character(char)
@@ -130,12 +132,12 @@ class _Reader:
 
     def refuse_character(self, char: str) -> NoReturn:
         if char == ",":
-            either = f"{self.text.replace(',', '')} or {self.text.replace(',', '.')}"
-            metric = self.text.count(",") == 1 and (self.unit == "mm" or self.text.lower().endswith("m"))
-            self.refuse(
-                "has a comma, which marks thousands to one and a decimal to another",
-                f"{either}, whichever is meant" if metric else f"it without one, like {LIKE}",
-            )
+            understood = "has a comma, which marks thousands to one and a decimal to another"
+            comma = _COMMA.fullmatch(self.text)
+            if comma and (comma[3] or self.unit == "mm"):
+                before, after, unit = comma[1], comma[2], comma[3] or " mm"
+                self.refuse(understood, f"{before}{after}{unit} or {before}.{after}{unit}, as is meant")
+            self.refuse(understood, f"it without one, like {LIKE}")
         if char == ".":
             self.refuse("has a point without a digit on both sides", "it like 0.5 mm or 120 mm")
         import unicodedata
@@ -172,7 +174,7 @@ class _Reader:
             part = Fraction(0) if body == "n" else self.fraction(*numbers[-2:], size + sum(numbers[:-2]))
             whole = 0 if body == "n/n" else numbers[0]
             if feet and whole > 11:
-                self.refuse(f"has {whole} inches after the feet", self.ruler(size + whole + part, feet=True))
+                self.refuse(f"has {whole} inches after the feet", self.ruler(size + whole + part))
             if body == "n" and not (feet or mark):
                 self.check_bare_whole(whole, tail)
             size += whole + part
@@ -180,7 +182,8 @@ class _Reader:
                 size += self.strong_or_shy(size, tail)
         if self.unit == "mm" and not (feet or mark):
             self.refuse(
-                "has no inch mark, and the job is in mm", f'{self.text}" for inches, or mm like 120.5 mm'
+                "has no inch mark, and the job is in mm",
+                f"{self.ruler(size)} for inches, or mm like 120.5 mm",
             )
         return size
 
@@ -199,18 +202,19 @@ class _Reader:
     def check_bare_whole(self, whole: int, tail: str) -> None:
         number = f"{self.minus}{whole}"
         if tail:
-            word = "strong" if tail == "+" else "shy"
+            word = _STRONG_OR_SHY[tail]
             self.refuse(
-                f"is {word} ({tail}) right after a whole number, or a fraction cut short",
-                f'{number}"{tail} for {word}, or all of the fraction like {number}-1/16',
+                f"is a whole number {word}, or a fraction cut short",
+                f'{number}" {word} if so, or all of the fraction like {number}-1/16',
             )
         if whole and self.unit is None:
             self.refuse(f"is the number {number} without a unit", f'{number}" or {number} mm, as is meant')
 
     def strong_or_shy(self, size: Fraction, tail: str) -> Fraction:
-        word, change = ("strong", HALF_SIXTEENTH) if tail == "+" else ("shy", -HALF_SIXTEENTH)
+        word = _STRONG_OR_SHY[tail]
+        change = HALF_SIXTEENTH if word == "strong" else -HALF_SIXTEENTH
         if self.minus:
-            either = f"{print_exact(-size - change, 'in')} or {print_exact(change - size, 'in')}"
+            either = f"{self.ruler(size + change)} or {self.ruler(size - change)}"
             self.refuse(f"has a minus in front and is {word}, which can mean two lengths", either)
         if size.denominator > SIXTEENTH.denominator:
             self.refuse(f"is {word}, half a sixteenth, on a finer fraction", self.ruler(size + change))
@@ -227,7 +231,7 @@ class _Reader:
                     f"may be {first} feet or {first} inches", f'{feet} or {self.minus}{first}", as is meant'
                 )
             return Fraction(first * (12 if self.whole == "feet" else 1))
-        inches = f"{self.minus}{first}-{second}/16" if second else f'{self.minus}{first}"'
+        inches = f'{self.minus}{first}-{second}/16"' if second else f'{self.minus}{first}"'
         options = [feet] * (second < 12) + [inches] * (second < 16)
         self.refuse(
             f"is {first} and {second} without saying of what", " or ".join(options) or f"it like {LIKE}"
@@ -271,14 +275,14 @@ class _Reader:
         size = Fraction(self.numbers[-1]) * (12 if foot else 1)
         if len(self.numbers) > 1:
             size += 12 * int(self.numbers[0])
-        instead = self.ruler(size, feet="'" in self.shape)
+        instead = self.ruler(size)
         if self.unit is None and self.shape.lstrip("+-") == "d":
             bare = f"{self.minus}{self.numbers[0]}"
             self.refuse(f"is the number {bare} without a unit", f"{bare} mm, or for inches {instead}")
         self.refuse(f"is a decimal {'foot' if foot else 'inch'}", instead)
 
-    def ruler(self, size: Fraction, *, feet: bool = False) -> str:
-        return on_ruler(-size if self.minus else size, feet=feet)
+    def ruler(self, size: Fraction) -> str:
+        return on_ruler(-size if self.minus else size, feet="'" in self.shape)
 
 
 def _is_digit(char: str) -> bool:
@@ -298,6 +302,6 @@ def _past(text: str, at: int, kind: Callable[[str], bool]) -> int:
 
 def _tidy(shape: str) -> str:
     """Drop the spaces that say nothing; ``~`` stands for a minus set apart between two numbers."""
-    shape = " ".join(shape.split()).replace("''", '"')
+    shape = " ".join(shape.split()).replace("''", '"').replace("f", "'").replace("i", '"')
     shape = re.sub(r"(?<=[nd])(?: - ?|- )(?=[nd])", "~", shape)
-    return re.sub(r" ?([-/+'\"mc]) ?", r"\1", shape)
+    return re.sub(r" ?([-/+'\"mcsy]) ?", r"\1", shape)
