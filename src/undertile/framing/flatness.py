@@ -81,6 +81,12 @@ class Line:
     positions: tuple[Fraction, ...]
     stretch: Fraction = Fraction(1)
 
+    @property
+    def direction(self) -> str:
+        """``up`` a member, ``along`` a height, or ``across`` both."""
+        (m, h), (k, g) = self.cells[0], self.cells[-1]
+        return "up" if m == k else "along" if h == g else "across"
+
     def window(self, length: Fraction) -> Fraction:
         """A straightedge's length in the measure of ``positions``; up to the next 1/1000 in on a slope."""
         if self.stretch == 1:
@@ -167,6 +173,8 @@ class Straightedge:
     length : Fraction
     placements : list per reading of lists of (left rest, right rest)
         Fixed places to try: pairs of readings, and one straightedge apart with one end over a reading.
+    rows : list per reading of lists of (reading, weight)
+        The gap at each placement: sum of weight x (value - value at the reading).
     slides : list per reading of lists of (left piece, right piece, from, to)
         Stretches of the left rest over which both rests stay on one piece, one straightedge apart.
     """
@@ -185,9 +193,9 @@ class Straightedge:
         self.reach: list[tuple[int, int]] = [(0, count - 1)] * count
         for at in range(1, count - 1):
             self._prepare(at)
-        self._rows = [[self._weights(at, a, b) for a, b in self.placements[at]] for at in range(count)]
+        self.rows = [[self._weights(at, a, b) for a, b in self.placements[at]] for at in range(count)]
         self._float_rows = [
-            [tuple((j, float(w)) for j, w in row) for row in self._rows[at]] for at in range(count)
+            [tuple((j, float(w)) for j, w in row) for row in self.rows[at]] for at in range(count)
         ]
         self._float_slides = [
             [(i, j, float(low), float(high)) for i, j, low, high in self.slides[at]] for at in range(count)
@@ -270,7 +278,7 @@ class Straightedge:
         if after <= before:  # a bend toward the room: the gap is wider at a neighbour
             return None
         best: tuple[Fraction, Fraction, Fraction] | None = None
-        for (a, b), row in zip(self.placements[at], self._rows[at], strict=True):
+        for (a, b), row in zip(self.placements[at], self.rows[at], strict=True):
             gap = sum((w * (values[j] - values[at]) for j, w in row), _ZERO)
             if best is None or gap > best[0]:
                 best = (gap, a, b)

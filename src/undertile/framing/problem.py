@@ -64,6 +64,9 @@ class Member:
     replace : Fraction or None
         Minutes, None = not offered.
     replace_dollars : Fraction
+    rip_ok : bool
+        False: planing may not run over the full height; at least one height read stays unplaned
+        (bearing or unknown studs, convention 4.4) [contract 5].
     shoring : bool
         Replacing it needs shoring (once a wall).
     beside_pan : bool

@@ -1,0 +1,433 @@
+"""What one member can be, at each place of the plane: its least cost as a step function of T.
+
+In the wall's own leaning frame every height of a member has the same target T, so a stack of treatment is
+possible on one closed interval of T: from the largest need to the smallest. This module lists the stacks
+that are cheapest somewhere. Everything is whole numbers of a unit that makes all lengths of the job whole.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from undertile.framing.flatness import straightedge
+from undertile.framing.problem import FramingProblem, Member, Prices
+
+PLATE, SHORE, TAPER = 1, 2, 4
+"""Charges paid once a wall, as bits: an option that needs one carries its bit."""
+
+FAR = 1 << 60
+Limits = dict[int, tuple[int, int]]
+"""Face limits by height index, low and high, in units (from straightedge rows)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    """One stack of treatment and the closed interval of T where it is possible.
+
+    ``added`` is what it adds at each height, ``depth`` the most it may plane there; a face then lies
+    anywhere on the planing steps between ``base - depth`` and ``base`` that the band allows. ``rides``: the
+    face is the plane itself (sister, replace, channel). ``bedded``: above the flange zone it is brought to the plane
+    where it lies low.
+    """
+
+    cost: int
+    low: int
+    high: int
+    families: tuple[str, ...]
+    passes: int
+    added: tuple[int, ...]
+    depth: tuple[int, ...]
+    shim: bool
+    need: int
+    pieces: tuple[tuple[int, int, int], ...] = ()
+    taper: tuple[int, int] | None = None
+    knock: Fraction | None = None
+    rides: bool = False
+    bedded: bool = False
+
+
+@dataclass(frozen=True)
+class Money:
+    """Prices as whole numbers: cost = money * ``per_touch`` + members touched, so that ties are counted too."""
+
+    prices: Prices
+    scale: int
+    per_touch: int
+
+    def of(self, minutes: Fraction, dollars: Fraction, touched: bool = True) -> int:
+        """Whole-number cost of minutes and dollars."""
+        exact = (minutes * self.prices.factor * self.prices.rate / 60 + dollars) * self.scale
+        return int(exact) * self.per_touch + int(touched)
+
+    def dollars(self, cost: int) -> Fraction:
+        """The dollars in a whole-number cost."""
+        return Fraction(cost // self.per_touch, self.scale)
+
+
+class Shape:
+    """One member in one leaning frame: faces and bands in units, and every stack it may carry."""
+
+    def __init__(
+        self,
+        problem: FramingProblem,
+        member: Member,
+        faces: Sequence[int],
+        flange: Sequence[bool],
+        heights: Sequence[Fraction],
+        knock: Sequence[Fraction] | None,
+        unit: int,
+        money: Money,
+        t_range: tuple[int, int],
+    ) -> None:
+        self.member = member
+        self.faces = tuple(faces)
+        self.flange = tuple(flange)
+        self.heights = tuple(heights)
+        self.unit = unit
+        self.money = money
+        self.prices = problem.prices
+        self.t_range = t_range
+        self.knock_shares = knock
+        self.sixteenth = unit // 16
+        self.step = unit // 32
+        n = len(self.faces)
+        self.all = range(n)
+        self.high = tuple(0 if f else self.sixteenth for f in flange)
+        low = tuple(-self.sixteenth for _ in flange)
+        tight = tuple(-self.step if f else -self.sixteenth for f in flange)
+        self.bands: list[tuple[bool, tuple[int, ...]]] = [(False, low)]
+        if member.beside_pan and any(flange):
+            self.bands = [(False, tight), (True, low)]
+        self.depths = tuple(int(d * unit) // self.step * self.step for d in member.plane_depth)
+        self.depths_sistered = tuple(int(d * unit) // self.step * self.step for d in member.plane_depth_sistered)
+        self.stock = [(index, int(problem.stock[index].thickness * unit)) for index in member.stock]
+        self.price = {index: problem.stock[index].price for index in member.stock}
+        self.dry_ok = member.dry_stock_ok or tuple(True for _ in self.all)
+        self.dry_only = {index for index in member.stock if problem.stock[index].dry_only}
+        self.rules = problem.flatness
+        self.thick = unit // 4
+        self.most = unit * 3 // 4
+
+    # -- building blocks ----------------------------------------------------------------------------
+
+    def allowed(self, family_set: tuple[str, ...]) -> bool:
+        """Whether the person's hold and what the stud must get allow these families."""
+        held, must = self.member.held, self.member.must
+        if must and not must.intersection(family_set):
+            return False
+        if held is None:
+            return True
+        if held == "leave":
+            return family_set == ()
+        if held == "sister":
+            return "sister" in family_set
+        return family_set == (held,)
+
+    def depth_choices(self, passes: int, sistered: bool, plate: bool) -> list[tuple[tuple[int, ...], int]]:
+        """Depths that so many passes can reach at each height, with the charge they may need."""
+        limits = self.depths_sistered if sistered else self.depths
+        reach = passes * self.sixteenth
+        full = tuple(min(reach, d) for d in limits)
+        dry = tuple(0 if f else d for f, d in zip(self.flange, full, strict=True))
+        choices = [(dry, 0)] if any(dry) else []
+        if plate and full != dry:
+            choices.append((full, PLATE))
+        if self.member.rip_ok:
+            return choices
+        kept = []
+        for depth, need in choices:
+            if not all(depth):
+                kept.append((depth, need))
+                continue
+            kept += [(depth[:h] + (0,) + depth[h + 1 :], need) for h in self.all]
+        return kept
+
+    def interval(
+        self, base: Sequence[int], depth: Sequence[int], low: Sequence[int], limits: Limits
+    ) -> tuple[int, int] | None:
+        """Where T may be for faces on the planing steps between base - depth and base."""
+        t0, t1 = self.t_range
+        for h in self.all:
+            top = base[h]
+            bottom = top - depth[h]
+            if h in limits:
+                least, most = limits[h]
+                if most < top:
+                    top -= -((most - top) // self.step) * self.step
+                if least > bottom:
+                    bottom += -((bottom - least) // self.step) * self.step
+                if bottom > top:
+                    return None
+            t0 = max(t0, bottom - self.high[h])
+            t1 = min(t1, top - low[h])
+            if t0 > t1:
+                return None
+        return t0, t1
+
+    def straight(self, faces: Sequence[int]) -> bool:
+        """Whether fixed faces pass every straightedge rule along the member itself."""
+        spread = max(faces) - min(faces)
+        rough: list[float] | None = None
+        for length, gap in self.rules:
+            if spread <= gap * self.unit or len(faces) < 3:
+                continue
+            if rough is None:
+                rough = [f / self.unit for f in faces]
+            edge = straightedge(self.heights, length)
+            for at in edge.suspects(rough, float(gap)):
+                worst = edge.worst_at(at, [Fraction(f, self.unit) for f in faces])
+                if worst is not None and worst.gap > gap:
+                    return False
+        return True
+
+    # -- stacks -------------------------------------------------------------------------------------
+
+    def strip_cost(self, pieces: Sequence[tuple[int, int, int]]) -> tuple[Fraction, Fraction]:
+        """Minutes and dollars of strip pieces (stock index, first, last)."""
+        thickness = dict(self.stock)
+        if not pieces:
+            return Fraction(0), Fraction(0)
+        p = self.prices
+        thick = any(thickness[index] > self.thick for index, _, _ in pieces)
+        minutes = (p.strip_thick if thick else p.strip_thin) + p.strip_more * (len(pieces) - 1)
+        return minutes, sum((self.price[index] for index, _, _ in pieces), Fraction(0))
+
+    def single_strips(self) -> Iterator[tuple[tuple[int, ...], tuple[tuple[int, int, int], ...]]]:
+        """Every one-piece stack that some depth of planing could make fit."""
+        n = len(self.faces)
+        reach = max(self.depths, default=0)
+        spread_ok = max(self.high) + self.sixteenth + reach
+        for first in self.all:
+            for last in range(first, n):
+                inside = self.faces[first : last + 1]
+                outside = self.faces[:first] + self.faces[last + 1 :]
+                lo_in, hi_in = min(inside), max(inside)
+                if hi_in - lo_in > spread_ok:
+                    break
+                if outside:
+                    lo_out, hi_out = min(outside), max(outside)
+                    if hi_out - lo_out > spread_ok:
+                        continue
+                for index, s in self.stock:
+                    if s > self.most:
+                        continue
+                    if outside and (lo_in + s < hi_out - spread_ok or hi_in + s > lo_out + spread_ok):
+                        continue
+                    if index in self.dry_only and not all(self.dry_ok[first : last + 1]):
+                        continue
+                    added = tuple(s if first <= h <= last else 0 for h in self.all)
+                    yield added, ((index, first, last),)
+
+    def stacks(self, count: int) -> Iterator[tuple[tuple[int, ...], tuple[tuple[int, int, int], ...]]]:
+        """Every stack of exactly ``count`` pieces that some depth of planing could make fit (depth first)."""
+        n = len(self.faces)
+        thickness = dict(self.stock)
+        indices = [index for index, s in self.stock if s <= self.most]
+        low = self.bands[-1][1]
+
+        def walk(
+            h: int,
+            opened: tuple[tuple[int, int], ...],
+            used: int,
+            t0: int,
+            t1: int,
+            added: tuple[int, ...],
+            done: tuple[tuple[int, int, int], ...],
+        ) -> Iterator[tuple[tuple[int, ...], tuple[tuple[int, int, int], ...]]]:
+            if h == n:
+                if used == count:
+                    yield added, done + tuple((index, first, n - 1) for index, first in opened)
+                return
+            for keep in _subsets(opened):
+                closed = done + tuple((index, first, h - 1) for index, first in opened if (index, first) not in keep)
+                gone = {index for index, first in opened if (index, first) not in keep}
+                for fresh in _additions(indices, count - used):
+                    if gone.intersection(fresh):  # the same stock closed and opened again is one longer run
+                        continue
+                    now = keep + tuple((index, h) for index in fresh)
+                    total = sum(thickness[index] for index, _ in now)
+                    if total > self.most:
+                        continue
+                    if any(index in self.dry_only for index, _ in now) and not self.dry_ok[h]:
+                        continue
+                    base = self.faces[h] + total
+                    u = max(t0, base - self.depths[h] - self.high[h])
+                    v = min(t1, base - low[h])
+                    if u <= v:
+                        yield from walk(h + 1, now, used + len(fresh), u, v, (*added, total), closed)
+
+        yield from walk(0, (), 0, self.t_range[0], self.t_range[1], (), ())
+
+    # -- options ------------------------------------------------------------------------------------
+
+    def _with_planing(
+        self,
+        families: tuple[str, ...],
+        added: tuple[int, ...],
+        minutes: Fraction,
+        dollars: Fraction,
+        limits: Limits,
+        plate: bool,
+        need: int,
+        cap: int,
+        **extra: object,
+    ) -> Iterator[Option]:
+        p = self.prices
+        base = [f + s for f, s in zip(self.faces, added, strict=True)]
+        plans: list[tuple[int, tuple[int, ...], int]] = [(0, (0,) * len(base), 0)]
+        deepest = max(self.depths, default=0)
+        most = min(4, -(-deepest // self.sixteenth))
+        for passes in range(1, most + 1):
+            plans += [(passes, depth, bit) for depth, bit in self.depth_choices(passes, False, plate)]
+        for passes, depth, bit in plans:
+            named = (("plane",) if passes else ()) + families
+            if not self.allowed(named):
+                continue
+            m = minutes + ((p.plane_setup + passes * p.plane_pass) if passes else 0)
+            d = dollars + (p.plane_dollars if passes else 0)
+            for shim, low in self.bands:
+                cost = self.money.of(
+                    m + (p.flange_shim if shim else 0), d + (p.flange_shim_dollars if shim else 0), bool(named)
+                )
+                if cost >= cap:
+                    continue
+                span = self.interval(base, depth, low, limits)
+                if span is not None:
+                    yield Option(cost, *span, named, passes, added, depth, shim, need | bit, **extra)  # type: ignore[arg-type]
+
+    def riding(self, limits: Limits, plate: bool) -> Iterator[Option]:
+        """Sister and replace: the face is the plane."""
+        member, p = self.member, self.prices
+        zero = (0,) * len(self.faces)
+        ride0, ride1 = self.t_range
+        for least, most in limits.values():
+            ride0, ride1 = max(ride0, least), min(ride1, most)
+        if member.sister is not None and self.allowed(("sister",)):
+            deepest = max(self.depths_sistered, default=0)
+            plans: list[tuple[int, tuple[int, ...], int]] = [(0, zero, 0)]
+            for passes in range(1, min(8, -(-deepest // self.sixteenth)) + 1):
+                plans += [(passes, depth, bit) for depth, bit in self.depth_choices(passes, True, plate)]
+            for passes, depth, bit in plans:
+                t0 = max(ride0, *(f - d for f, d in zip(self.faces, depth, strict=True)))
+                t1 = min(ride1, min(self.faces) + self.unit * 3 // 2)
+                if t0 > t1:
+                    continue
+                minutes = member.sister + ((p.plane_setup + passes * p.plane_pass) if passes else 0)
+                dollars = p.sister_dollars + (p.plane_dollars if passes else 0)
+                named = ("plane", "sister") if passes else ("sister",)
+                yield Option(self.money.of(minutes, dollars), t0, t1, named, passes, zero, depth, False, bit, rides=True)
+        if member.replace is not None and self.allowed(("replace",)) and ride0 <= ride1:
+            cost = self.money.of(member.replace, member.replace_dollars)
+            need = SHORE if member.shoring else 0
+            yield Option(cost, ride0, ride1, ("replace",), 0, zero, zero, False, need, rides=True)
+
+    def bedding(self, limits: Limits) -> Iterator[Option]:
+        """Wet bed above the flange zone, the flange zone as it stands."""
+        if not self.member.wet_bed or not self.allowed(("wet bed",)):
+            return
+        p = self.prices
+        zero = (0,) * len(self.faces)
+        above = [h for h in self.all if not self.flange[h]]
+        for shim, low in self.bands:
+            t0, t1 = self.t_range
+            for h in self.all:
+                f = self.faces[h]
+                t0 = max(t0, f - self.high[h])
+                t1 = min(t1, f - low[h] if self.flange[h] else f + 3 * self.sixteenth)
+                if h in limits:
+                    least, most = limits[h]
+                    # left as it is within the band, otherwise on the plane: T where the face meets its limits
+                    if f > most:
+                        t1 = -FAR
+                    elif f < least:
+                        if self.flange[h]:
+                            t1 = -FAR
+                        t0 = max(t0, least, f + self.sixteenth)
+                    elif not self.flange[h]:
+                        t1 = min(t1, max(most, f + self.sixteenth))
+            # at least one height is bedded: T beyond some face by more than a sixteenth
+            t0 = max(t0, min((self.faces[h] for h in above), default=FAR) + self.sixteenth)
+            if t0 <= t1:
+                cost = self.money.of(
+                    p.wet_bed + (p.flange_shim if shim else 0),
+                    p.wet_bed_dollars + (p.flange_shim_dollars if shim else 0),
+                )
+                yield Option(cost, t0, t1, ("wet bed",), 0, zero, zero, shim, 0, bedded=True)
+
+    def simple(self, limits: Limits, plate: bool, cap: int) -> Iterator[Option]:
+        """Leave, plane, one strip, knock over, wet bed, sister, replace."""
+        zero = (0,) * len(self.faces)
+        nothing = Fraction(0)
+        yield from self._with_planing((), zero, nothing, nothing, limits, plate, 0, cap)
+        yield from self.riding(limits, plate)
+        yield from self.bedding(limits)
+        for added, pieces in self.single_strips():
+            minutes, dollars = self.strip_cost(pieces)
+            yield from self._with_planing(("strip",), added, minutes, dollars, limits, plate, 0, cap, pieces=pieces)
+        if self.member.knock and self.knock_shares is not None and self.allowed(("knock over",)):
+            for count in range(-6, 7):
+                if count:
+                    moved = Fraction(count, 16)
+                    added = tuple(int(moved * share * self.unit) for share in self.knock_shares)
+                    base = [f + s for f, s in zip(self.faces, added, strict=True)]
+                    p = self.prices
+                    for shim, low in self.bands:
+                        span = self.interval(base, zero, low, limits)
+                        cost = self.money.of(
+                            p.knock + (p.flange_shim if shim else 0), p.flange_shim_dollars if shim else Fraction(0)
+                        )
+                        if span is not None:
+                            yield Option(cost, *span, ("knock over",), 0, added, zero, shim, 0, knock=moved)
+
+    def strips(self, count: int, limits: Limits, plate: bool, cap: int) -> Iterator[Option]:
+        """Stacks of two or three pieces."""
+        for added, pieces in self.stacks(count):
+            minutes, dollars = self.strip_cost(pieces)
+            yield from self._with_planing(("strip",), added, minutes, dollars, limits, plate, 0, cap, pieces=pieces)
+
+    def tapers(self, limits: Limits, plate: bool, cap: int) -> Iterator[Option]:
+        """Tapers over the full height; needs the wall's taper charge."""
+        if not self.member.taper:
+            return
+        p = self.prices
+        z0, z1 = self.heights[0], self.heights[-1]
+        low = self.bands[-1][1]
+        for bottom in range(2, 13):
+            for top in range(2, 13):
+                added = tuple(
+                    int((Fraction(bottom, 16) + Fraction(top - bottom, 16) * share) * self.unit)
+                    for share in ((z - z0) / (z1 - z0) if z1 > z0 else Fraction(0) for z in self.heights)
+                )
+                base = [f + s for f, s in zip(self.faces, added, strict=True)]
+                if self.interval(base, self.depths, low, {}) is None:
+                    continue
+                yield from self._with_planing(
+                    ("taper",), added, p.taper_next, p.taper_dollars, limits, plate, TAPER, cap, taper=(bottom, top)
+                )
+
+    def cheapest_stack(self, count: int) -> int | None:
+        """What ``count`` pieces cost at the very least."""
+        if not self.stock or not (self.allowed(("strip",)) or self.allowed(("plane", "strip"))):
+            return None
+        p = self.prices
+        thin = any(s <= self.thick for _, s in self.stock)
+        minutes = (p.strip_thin if thin else p.strip_thick) + p.strip_more * (count - 1)
+        return self.money.of(minutes, count * min(self.price.values()))
+
+
+def _subsets(items: tuple[tuple[int, int], ...]) -> list[tuple[tuple[int, int], ...]]:
+    out: list[tuple[tuple[int, int], ...]] = [()]
+    for item in items:
+        out += [(*kept, item) for kept in out]
+    return out
+
+
+def _additions(indices: Sequence[int], most: int) -> list[tuple[int, ...]]:
+    out: list[tuple[int, ...]] = [()]
+    frontier: list[tuple[int, ...]] = [()]
+    for _ in range(most):
+        frontier = [(*f, i) for f in frontier for i in indices if not f or i >= f[-1]]
+        out += frontier
+    return out

@@ -1,0 +1,49 @@
+"""How a framing figure is put in words: exact where a rule shows it, else rounded with the direction said.
+
+An amount may be any rational (a face on a plane that runs between readings): then it is rounded to 1/32 in
+or 1/2 mm, and the words say so. Verdicts and prices never use the rounded figure.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from undertile.lengths import MM, Rounding, Unit, format_length
+
+STEP: dict[Unit, Fraction] = {"in": Fraction(1, 32), "mm": MM / 2}
+"""What an amount is rounded to when a rule does not show it. [in]"""
+_FINEST: dict[Unit, Fraction] = {"in": Fraction(1, 64), "mm": MM / 10}
+_SAID: dict[str, str] = {"up": "{} (rounded up)", "down": "{} (rounded down)", "nearest": "about {}"}
+
+
+def said(
+    value: Fraction,
+    unit: Unit = "in",
+    rounding: Rounding = "nearest",
+    *,
+    signed: bool = False,
+    mark: bool = True,
+) -> str:
+    """A length in words: ``3/16"``, ``about 7/32"``, ``1/32" (rounded up)``.
+
+    Parameters
+    ----------
+    value : Fraction
+        [in]
+    unit : {"in", "mm"}
+    rounding : {"up", "down", "nearest"}
+        For a value no rule shows (finer than 1/64 in or 1/10 mm).
+    signed : bool
+        A plus before what is more than zero.
+    mark : bool
+        ``"`` after inches.
+    """
+    if (value / _FINEST[unit]).denominator == 1:
+        return format_length(value, unit, signed=signed, mark=mark)
+    text = format_length(value, unit, signed=signed, mark=mark, step=STEP[unit], rounding=rounding)
+    return _SAID[rounding].format(text)
+
+
+def place(value: Fraction, unit: Unit = "in") -> str:
+    """A height or an along as part of a place or a code: ``48``, ``4-1/2``, ``1203mm``."""
+    return format_length(value, unit, step=_FINEST[unit], rounding="nearest").replace(" ", "")

@@ -1,0 +1,347 @@
+"""The least-work plan and its proof: walls grouped by the demands they share, each group searched, then joined.
+
+``solve`` is the one call. Demands marked ``lazy`` are looked at once the rest is solved: a plan that is
+least without them and meets them is least with them; when it does not, the walls they tie are searched
+together. The bound that comes with the plan is a lower bound for every plan under
+``docs/methods/framing-contract.md``; ``state`` is ``proved`` when it equals the plan's cost.
+"""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from math import ceil, lcm
+
+from undertile.errors import PlanError
+from undertile.framing.answer import build_plan
+from undertile.framing.bound import Found, Group, Outcome
+from undertile.framing.exactlp import find_point
+from undertile.framing.flatness import WallFlatness
+from undertile.framing.options import Money
+from undertile.framing.plan import FramingPlan
+from undertile.framing.problem import Demand, FramingProblem, WallProblem
+from undertile.framing.tables import WallFrame
+
+Progress = Callable[[int, Fraction], None]
+
+
+@dataclass
+class Bench:
+    """A problem made ready to search: whole units, money, and each wall at each of its leans."""
+
+    problem: FramingProblem
+    unit: int
+    money: Money
+    frames: dict[str, list[WallFrame]]
+
+    @classmethod
+    def of(cls, problem: FramingProblem) -> Bench:
+        """Make a problem ready.
+
+        Raises
+        ------
+        PlanError
+            If there is no wall, or a wall without studs or heights.
+        """
+        if not problem.walls:
+            raise PlanError("no wall to plan: expected at least one wall with studs and readings; add one")
+        for wall in problem.walls:
+            if not wall.members or not wall.heights:
+                raise PlanError(f"wall {wall.name} has no studs or no heights read: add its studs, or leave the wall out")
+        unit = _unit(problem)
+        members = sum(len(wall.members) for wall in problem.walls)
+        money = Money(problem.prices, _money_scale(problem), members + 1)
+        frames = {}
+        for wall in problem.walls:
+            flatness = WallFlatness([m.along for m in wall.members], wall.heights, problem.flatness)
+            first, last = wall.members[0].along, wall.members[-1].along
+            stations = (first, last if last > first else first + 16)
+            frames[wall.name] = [
+                WallFrame(problem, wall, lean, unit, money, stations, flatness) for lean in sorted(wall.leans)
+            ]
+        return cls(problem, unit, money, frames)
+
+
+def solve(
+    problem: FramingProblem,
+    *,
+    time_limit_s: float | None = None,
+    progress: Progress | None = None,
+    clock: Callable[[], float] = time.monotonic,
+) -> FramingPlan:
+    """The least-cost plan of a framing problem, proved.
+
+    Parameters
+    ----------
+    problem : FramingProblem
+    time_limit_s : float, optional
+        Stop after so many seconds; the answer's ``state`` is then ``open`` and its bound says how far it may
+        be from the least. [s]
+    progress : callable, optional
+        Called now and then with (nodes looked at, bound in dollars).
+    clock : callable
+        Seconds; replaced in tests.
+
+    Returns
+    -------
+    FramingPlan
+        ``state`` ``proved``, ``open`` or ``none``.
+
+    Raises
+    ------
+    PlanError
+        If there is no wall, or a wall without studs.
+    """
+    bench = Bench.of(problem)
+    end = None if time_limit_s is None else clock() + time_limit_s
+
+    def tick(nodes: int, bound: int) -> bool:
+        if nodes % 64 == 0 and progress is not None:
+            progress(nodes, bench.money.dollars(bound))
+        return end is not None and nodes % 8 == 0 and clock() > end
+
+    return search(bench, tick)
+
+
+def search(bench: Bench, tick: Callable[[int, int], bool]) -> FramingPlan:
+    """As :func:`solve`, on a problem made ready."""
+    problem = bench.problem
+    parts = _groups([wall.name for wall in problem.walls], [d for d in problem.demands if not d.lazy])
+    lazy = [d for d in problem.demands if d.lazy]
+    solved: dict[tuple[str, ...], tuple[Group, Outcome]] = {}
+    nodes = 0
+    while True:
+        for names in parts:
+            if names in solved:
+                continue
+            active = [d for d in problem.demands if d not in lazy and {p[0] for p in d.parts} <= set(names)]
+            group = Group(names, [bench.frames[n] for n in names], active, tick)
+            outcome = group.run()
+            nodes += outcome.nodes
+            solved[names] = (group, outcome)
+        runs = [solved[names] for names in parts]
+        if any(o.found is None and not o.stopped for _, o in runs):
+            return FramingPlan("none", nodes=nodes)
+        bound = sum((o.bound or 0) for _, o in runs)
+        if any(o.stopped for _, o in runs):
+            return FramingPlan("open", bound=bench.money.dollars(bound), nodes=nodes)
+        pairs = [(g, o.found) for g, o in runs if o.found is not None]
+        joined = _join(pairs, lazy)
+        if not isinstance(joined, Demand):
+            return build_plan(bench, joined, bound, nodes)
+        lazy.remove(joined)
+        parts = _groups([wall.name for wall in problem.walls], [d for d in problem.demands if d not in lazy])
+        for names in list(solved):
+            if names not in parts or {p[0] for p in joined.parts} <= set(names):
+                del solved[names]
+
+
+def _join(runs: Sequence[tuple[Group, Found]], lazy: Sequence[Demand]) -> list[tuple[Group, Found]] | Demand:
+    """Planes for all groups that meet the lazy demands too, least room lost and markable; or the one in the way."""
+    if _meets_all(runs, lazy):
+        return [(g, _markable(g, f)) for g, f in runs] if not lazy else _keep_markable(runs, lazy)
+    offsets = {}
+    size = 0
+    for group, _ in runs:
+        for name in group.names:
+            offsets[name] = size
+            size += 2
+    rows: list[tuple[list[Fraction], Fraction]] = []
+    low: list[Fraction] = []
+    for group, found in runs:
+        start = offsets[group.names[0]]
+        for coefficients, bound in group.rows_of(found.state, found.picks):
+            wide = [Fraction(0)] * size
+            wide[start : start + len(coefficients)] = coefficients
+            rows.append((wide, bound))
+        low += [Fraction(v) for v in group._floor()]
+    taken: list[tuple[list[Fraction], Fraction]] = []
+    point = None
+    for demand in lazy:
+        taken += _demand_rows(demand, runs, offsets, size)
+        point = find_point([*rows, *taken], low, [1] * size)
+        if point is None:
+            return demand
+    assert point is not None
+    out = []
+    for group, found in runs:
+        start = offsets[group.names[0]]
+        part = point[start : start + 2 * len(group.names)]
+        faces, row = group.settle_all(found.state, found.picks, part)
+        if row is not None:
+            return next(d for d in lazy if {p[0] for p in d.parts} & set(group.names))
+        out.append((group, Found(found.cost, found.state, found.picks, part, tuple(faces))))
+    return out
+
+
+def _demand_rows(
+    demand: Demand, runs: Sequence[tuple[Group, Found]], offsets: dict[str, int], size: int
+) -> list[tuple[list[Fraction], Fraction]]:
+    wide = [Fraction(0)] * size
+    fixed = Fraction(0)
+    unit = runs[0][0].unit
+    for wall, along, height, c in demand.parts:
+        for group, found in runs:
+            if wall in group.names:
+                k = group.names.index(wall)
+                frame = group.frames[k][found.state.leans[k]]
+                a, b = frame.stations
+                wb = (along - a) / (b - a)
+                wide[offsets[wall]] += c * (1 - wb)
+                wide[offsets[wall] + 1] += c * wb
+                fixed += c * frame.lean * height
+    rows = []
+    if demand.high is not None:
+        rows.append((wide, (demand.high - fixed) * unit))
+    if demand.low is not None:
+        rows.append(([-c for c in wide], -(demand.low - fixed) * unit))
+    return rows
+
+
+def _value(demand: Demand, runs: Sequence[tuple[Group, Found]]) -> Fraction:
+    """A demand's value at the found planes. [in]"""
+    total = Fraction(0)
+    for wall, along, height, c in demand.parts:
+        for group, found in runs:
+            if wall in group.names:
+                k = group.names.index(wall)
+                frame = group.frames[k][found.state.leans[k]]
+                a, b = frame.stations
+                wb = (along - a) / (b - a)
+                t = (found.point[2 * k] * (1 - wb) + found.point[2 * k + 1] * wb) / group.unit
+                total += c * (t + frame.lean * height)
+    return total
+
+
+def _meets_all(runs: Sequence[tuple[Group, Found]], demands: Sequence[Demand]) -> bool:
+    for demand in demands:
+        value = _value(demand, runs)
+        if (demand.low is not None and value < demand.low) or (demand.high is not None and value > demand.high):
+            return False
+    return True
+
+
+def _keep_markable(runs: Sequence[tuple[Group, Found]], lazy: Sequence[Demand]) -> list[tuple[Group, Found]]:
+    """Markable planes group by group, as long as the lazy demands still hold."""
+    out = list(runs)
+    for i, (group, found) in enumerate(runs):
+        out[i] = (group, _markable(group, found))
+        if not _meets_all(out, lazy):
+            out[i] = (group, found)
+    return out
+
+
+def _markable(group: Group, found: Found) -> Found:
+    """The same stacks on planes a person can mark: whole sixteenths at the end studs where that can be."""
+    rows = group.rows_of(found.state, found.picks)
+    size = 2 * len(group.names)
+    low = [Fraction(v) for v in group._floor()]
+    for parts in (16, 32, 64):
+        grid = Fraction(group.unit, parts)
+        fixed: list[Fraction] = []
+        for j in range(size):
+            at = _fix(rows, fixed, size)
+            cost = [0] * size
+            cost[j] = 1
+            point = find_point(at, low, cost)
+            if point is None:
+                break
+            mark = ceil(point[j] / grid) * grid
+            if find_point(_fix(rows, [*fixed, mark], size), low) is None:
+                break
+            fixed.append(mark)
+        if len(fixed) < size:
+            continue
+        faces, row = group.settle_all(found.state, found.picks, fixed)
+        if row is None:
+            return Found(found.cost, found.state, found.picks, tuple(fixed), tuple(faces))
+    return found
+
+
+def _fix(
+    rows: Sequence[tuple[Sequence[Fraction], Fraction]], fixed: Sequence[Fraction], size: int
+) -> list[tuple[Sequence[Fraction], Fraction]]:
+    out = list(rows)
+    for j, value in enumerate(fixed):
+        unit = [Fraction(0)] * size
+        unit[j] = Fraction(1)
+        out.append((unit, value))
+        out.append(([-c for c in unit], -value))
+    return out
+
+
+def _groups(names: Sequence[str], demands: Sequence[Demand]) -> list[tuple[str, ...]]:
+    """Walls tied together by demands, in the room's own order."""
+    owner = {name: name for name in names}
+
+    def root(name: str) -> str:
+        while owner[name] != name:
+            name = owner[name]
+        return name
+
+    for demand in demands:
+        tied = [wall for wall, _, _, c in demand.parts if c]
+        for other in tied[1:]:
+            owner[root(other)] = root(tied[0])
+    groups: dict[str, list[str]] = {}
+    for name in names:
+        groups.setdefault(root(name), []).append(name)
+    return [tuple(group) for group in groups.values()]
+
+
+def _lengths(problem: FramingProblem) -> Iterator[Fraction]:
+    yield Fraction(1, 32)
+    for item in problem.stock:
+        yield item.thickness
+    for wall in problem.walls:
+        yield from (wall.step, wall.t_low, wall.t_high)
+        for lean in wall.leans:
+            yield from (lean * z for z in wall.heights)
+            yield from (lean * t.height for t in wall.terms)
+            yield from (lean * p.height for p in wall.plates)
+        for member in wall.members:
+            yield from member.offsets
+        for plate in wall.plates:
+            yield from (plate.offset, plate.cut)
+        for term in wall.terms:
+            yield from (v for v in (term.low, term.high, term.hard_low, term.hard_high) if v is not None)
+        if wall.channel is not None:
+            yield from (wall.channel.height, wall.channel.packing)
+        yield from _shares(wall)
+
+
+def _shares(wall: WallProblem) -> Iterator[Fraction]:
+    z0, z1 = wall.heights[0], wall.heights[-1]
+    if any(m.taper for m in wall.members) and z1 > z0:
+        yield from ((z - z0) / (z1 - z0) / 16 for z in wall.heights)
+    if wall.top is not None and any(m.knock for m in wall.members):
+        yield from ((wall.top - z) / wall.top / 16 for z in wall.heights)
+
+
+def _unit(problem: FramingProblem) -> int:
+    """The whole unit: every length of the job is a whole number of 1/unit inch (convention 7.1)."""
+    return lcm(*(v.denominator for v in _lengths(problem)))
+
+
+def _money_scale(problem: FramingProblem) -> int:
+    p = problem.prices
+    per = p.factor * p.rate / 60
+    minutes = [
+        p.plane_setup, p.plane_pass, p.plate_edge, p.strip_thin, p.strip_thick, p.strip_more, p.taper_first,
+        p.taper_next, p.shoring, p.flange_shim, p.wet_bed, p.knock, p.verify,
+    ]  # fmt: skip
+    dollars = [p.plane_dollars, p.taper_dollars, p.sister_dollars, p.flange_shim_dollars, p.wet_bed_dollars]
+    dollars += [item.price for item in problem.stock]
+    for wall in problem.walls:
+        for member in wall.members:
+            minutes += [m for m in (member.sister, member.replace) if m is not None]
+            dollars.append(member.replace_dollars)
+        for term in wall.terms:
+            minutes += [term.minutes] if term.minutes is not None else []
+            dollars.append(term.dollars)
+        if wall.channel is not None:
+            minutes.append(wall.channel.minutes)
+            dollars.append(wall.channel.dollars)
+    return lcm(*((m * per).denominator for m in minutes), *(d.denominator for d in dollars))

@@ -1,0 +1,121 @@
+"""Faces at a chosen plane: where planing may stop so that every straightedge rule holds.
+
+Only planed heights are free: each may stop at any planing step its band allows. A straightedge row asks one
+reading (the dip) to lie not too far under others, so raising a dip never breaks the row that asked for it and
+the least faces that meet every row are found by raising from the lowest (a least fixed point: if it runs into
+a face that cannot be raised, no choice of depths would do at this plane).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from math import ceil, floor
+
+from undertile.framing.flatness import WallRow
+from undertile.framing.options import Option
+from undertile.framing.tables import LimitKey, WallFrame
+
+Value = Fraction | int
+
+
+@dataclass(frozen=True)
+class Settled:
+    """Faces of one wall in its leaning frame, per member and height. [units]"""
+
+    faces: tuple[tuple[Value, ...], ...]
+
+
+def ranges(
+    frame: WallFrame, member: int, pick: Option, t: Fraction, limits: LimitKey
+) -> list[tuple[Value, Value]]:
+    """Lowest and highest face at each height for one stack at one T. [units]"""
+    shape = frame.shapes[member]
+    n = len(shape.faces)
+    if pick.rides:
+        return [(t, t)] * n
+    if pick.bedded:
+        out: list[tuple[Value, Value]] = []
+        for h in range(n):
+            f: Value = shape.faces[h]
+            if not shape.flange[h] and f < t - shape.sixteenth:
+                f = t
+            out.append((f, f))
+        return out
+    bounds = {h: (least, most) for h, least, most in limits}
+    band = shape.bands[-1][1] if pick.shim or len(shape.bands) == 1 else shape.bands[0][1]
+    out = []
+    for h in range(n):
+        top = shape.faces[h] + pick.added[h]
+        if not pick.depth[h]:
+            out.append((top, top))
+            continue
+        least: Value = max(top - pick.depth[h], t + band[h])
+        most: Value = min(top, t + shape.high[h])
+        if h in bounds:
+            least, most = max(least, bounds[h][0]), min(most, bounds[h][1])
+        step = shape.step
+        low = top - floor((top - least) / Fraction(step)) * step
+        high = top - ceil((top - most) / Fraction(step)) * step
+        out.append((low, high))
+    return out
+
+
+def settle(
+    frame: WallFrame,
+    picks: Sequence[Option],
+    stations: tuple[Fraction, Fraction],
+    limits: dict[int, LimitKey],
+) -> tuple[Settled, WallRow | None]:
+    """Faces that meet every straightedge rule at this plane, or the row that no depth of planing can meet."""
+    members = len(frame.shapes)
+    spans = []
+    near: list[list[Value]] = []
+    for m in range(members):
+        spot = frame.spots[m]
+        t = spot.wa * stations[0] + spot.wb * stations[1]
+        span = ranges(frame, m, picks[m], t, limits.get(m, ()))
+        spans.append(span)
+        step = frame.shapes[m].step
+        near.append([_nearest(low, high, t, step) for low, high in span])
+    if not _violated(frame, near):
+        return Settled(tuple(tuple(row) for row in near)), None
+    faces = [[low for low, _ in span] for span in spans]
+    unit = frame.unit
+    while True:
+        rows = _violated(frame, faces)
+        if not rows:
+            return Settled(tuple(tuple(row) for row in faces)), None
+        for row in rows:
+            over = sum((w * faces[m][h] for (m, h), w in row.weights), Fraction(0)) - row.limit * unit
+            if over <= 0:
+                continue
+            (m, h), weight = next((cell, -w) for cell, w in row.weights if w < 0)
+            step = frame.shapes[m].step
+            raised = faces[m][h] + ceil(over / weight / step) * step
+            if raised > spans[m][h][1]:
+                return Settled(tuple(tuple(r) for r in faces)), row
+            faces[m][h] = raised
+
+
+def _nearest(low: Value, high: Value, t: Fraction, step: int) -> Value:
+    """The planing step within low..high nearest to the plane."""
+    if low == high:
+        return low
+    if t >= high:
+        return high
+    if t <= low:
+        return low
+    return low + round((t - low) / Fraction(step)) * step
+
+
+def _violated(frame: WallFrame, faces: Sequence[Sequence[Value]]) -> list[WallRow]:
+    unit = frame.unit
+    rough = [[float(f) / unit for f in row] for row in faces]
+    flat = frame.flatness
+    spread = max(map(max, rough)) - min(map(min, rough))
+    if not flat.rules or spread <= min(float(limit) for _, limit in flat.rules) - 1e-9:
+        return []
+    exact = [[Fraction(f) / unit for f in row] for row in faces]
+    return flat.violated(exact, rough)
