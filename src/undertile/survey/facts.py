@@ -15,7 +15,9 @@ from undertile.lengths import LengthField, ReadingField
 
 WallName = Literal["L", "B", "R"]
 NotRead = Literal["", "x"]
-Reading = Annotated[NotRead | ReadingField, Field(description="reading; blank = not measured, x = cannot reach")]
+Reading = Annotated[
+    NotRead | ReadingField, Field(description="reading; blank = not measured, x = cannot reach")
+]
 Tool = Literal["rule", "tape", "sticks", "laser meter", "level", "laser line"]
 
 

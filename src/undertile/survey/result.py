@@ -81,9 +81,11 @@ class Frame:
     Attributes
     ----------
     opening_at_back : Fraction or None
-        Distance between the L and R nominal planes at depth 0, to the nearest 1/128. None = not measured. [in]
+        Distance between the L and R nominal planes at depth 0, to the nearest 1/128; None = not
+        measured. [in]
     opening_growth : Fraction
-        What the opening gains per inch of depth (0 when nothing says otherwise), to the nearest 1/128 over 32 in.
+        What the opening gains per inch of depth (0 when nothing says otherwise), to the nearest 1/128
+        over 32 in.
     opening_sigma : float
         Standard uncertainty of the opening at the middle of the depths measured. [in]
     out_of_square : dict of wall to Fraction

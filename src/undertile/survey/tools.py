@@ -1,0 +1,81 @@
+"""How well each tool reads, and how straight lumber is: the standard uncertainties of the adjustment.
+
+Common practice, no published source (``practice-tools``, ``practice-straightness``); every tool's figure
+can be changed with ``SurveyFacts.sigma``. All lengths in inches.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from math import hypot
+
+from undertile.lengths import Length
+from undertile.survey.facts import Tool
+
+SIGMA: dict[Tool, float] = {
+    "rule": 1 / 32,  # steel rule held to a laser line; the reading of a stud
+    "tape": 1 / 16,  # hook wear, inside corner bend
+    "sticks": 1 / 32,
+    "laser meter": 1 / 16,
+    "level": 1 / 32,  # over 72 in
+    "laser line": 1 / 32,  # one line against another, a 3-4-5 or a laser square
+}
+"""Standard uncertainty of one measurement with a tool. [in]"""
+
+LEVEL_LENGTH = 72.0
+"""A level's figure holds up to this span and grows in proportion beyond it. [in]"""
+
+BEND = 1 / 16
+"""How far a stud's face is off the straight line between two readings 24 in either side (one standard
+deviation): a crown of 1/4 in 8 ft gives 1/16 there. [in]"""
+
+BEND_LEG = 24.0
+ROUGH = 1 / 64
+"""Saw marks, nail heads, a knot: what is left of ``BEND`` over very short legs. [in]"""
+
+BETWEEN_STUDS = 3 / 32
+"""Wood between two studs (a plate, a block) against the straight line through them. [in]"""
+
+PLATE = 1 / 8
+"""Face of a plate against the studs standing on it. [in]"""
+
+DEPTH = 1 / 16
+"""The depth at which the far end of a diagonal was held. [in]"""
+
+STUD_SCATTER = 3 / 16
+"""One stud against the line through its neighbours, where nothing else is known. [in]"""
+
+
+def tool_sigma(tool: Tool, own: Mapping[Tool, Length]) -> float:
+    """Standard uncertainty of one measurement. [in]
+
+    Parameters
+    ----------
+    tool : str
+    own : mapping of tool to Length
+        The person's own figures (``SurveyFacts.sigma``).
+
+    Returns
+    -------
+    float
+    """
+    return float(own[tool].inches) if tool in own else SIGMA[tool]
+
+
+def bend_sigma(below: float, above: float) -> float:
+    """Standard deviation of a stud's face from the straight line between two points of it.
+
+    A bow of constant curvature stands off its chord by an amount in proportion to the product of the two
+    legs; ``ROUGH`` is what stays when the legs are short.
+
+    Parameters
+    ----------
+    below, above : float
+        Legs from the point to the two others. [in]
+
+    Returns
+    -------
+    float
+        [in]
+    """
+    return hypot(ROUGH, BEND * below * above / BEND_LEG**2)
