@@ -98,7 +98,8 @@ def _drain_out(room: Room) -> tuple[Demand, ...]:
     reach = drain.float_y.inches
     why = (
         f"drain {say(drain.y.inches, room.unit)} from wall B, outlet {say(pan.outlet.y.inches, room.unit)} "
-        f"from the back flange, float {say(reach, room.unit, 'down')}; the back flange is fastened on the B plane"
+        f"from the back flange, float {say(reach, room.unit, 'down')}; "
+        "the back flange is fastened on the B plane"
     )
     return tuple(
         Demand(

@@ -1,0 +1,178 @@
+"""The walls as the plan leaves them: planes, finished faces between readings, and what each stud is.
+
+Everything a consequence is worked from, exact, in the room's frame of ``pan.seat``. A face between studs or
+heights is taken straight between the residuals (finished face minus plane) around it and level beyond the
+last one: the board that lies on it is straight too.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from math import sqrt
+
+from undertile.framing.facts import FramingFacts, Kind, Stud, WallWork, YesNo
+from undertile.framing.plan import FramingPlan, MemberPlan, Plane
+from undertile.lengths import Unit
+from undertile.pan.facts import PanFacts
+from undertile.pan.seat import flange_heights, inches, squareness, wall_of
+from undertile.survey.result import OffsetAt, SurveyResult
+
+HALF_STUD = Fraction(3, 4)
+"""Half the face of a 2x stud, 1-1/2 dry (PS 20). [in]"""
+ZERO = Fraction(0)
+
+
+@dataclass(frozen=True)
+class Timber:
+    """What one stud is, its wall's answers filled in; ``None`` depth = not measured."""
+
+    kind: Kind
+    bearing: YesNo
+    depth: Fraction | None
+    notch: Fraction
+    stud: Stud
+
+
+@dataclass(frozen=True)
+class Built:
+    """The plan with the facts it came from; ``unit`` is what figures are printed in."""
+
+    pan: PanFacts
+    survey: SurveyResult
+    framing: FramingFacts
+    plan: FramingPlan
+    unit: Unit = "in"
+
+    @property
+    def alcove(self) -> bool:
+        """Whether both side walls are there."""
+        return all(wall_of(self.survey, side) for side in "LR")
+
+    @property
+    def walls(self) -> tuple[str, ...]:
+        """Walls of the job in the order left, back, right."""
+        return tuple(name for name in "LBR" if wall_of(self.survey, name))
+
+    @property
+    def width(self) -> Fraction | None:
+        """Actual width of the pan. [in]"""
+        return inches(self.pan.pan.width)
+
+    @property
+    def depth(self) -> Fraction | None:
+        """Actual depth of the pan. [in]"""
+        return inches(self.pan.pan.depth)
+
+    def plane(self, wall: str) -> Plane | None:
+        """The wall's plane; None when there is no plan."""
+        return self.plan.planes.get(wall)
+
+    def target(self, wall: str, along: Fraction, height: Fraction) -> Fraction | None:
+        """The plane at a spot with the step of the upper zone (convention 3.6). [in]"""
+        plane = self.plane(wall)
+        if plane is None:
+            return None
+        return plane.at(along, height) + (ZERO if height <= self.flange_top(wall) else plane.step)
+
+    def flange(self, wall: str) -> tuple[Fraction, ...]:
+        """Heights read in the flange zone of one wall, rising. [in]"""
+        return flange_heights(self.survey, self.pan.pan, wall)
+
+    def flange_top(self, wall: str) -> Fraction:
+        """The highest of them [framing contract 10]. [in]"""
+        return max(self.flange(wall), default=ZERO)
+
+    def members(self, wall: str) -> tuple[MemberPlan, ...]:
+        """The wall's studs by rising ``along``."""
+        return tuple(sorted((m for m in self.plan.members if m.wall == wall), key=lambda m: m.along))
+
+    def residual(self, wall: str, along: Fraction, height: Fraction) -> Fraction:
+        """Finished face minus plane at a spot, straight between the studs and heights around it. [in]"""
+        members = self.members(wall)
+        if not members:
+            return ZERO
+        values = [
+            between(m.heights, [f - g for f, g in zip(m.finished, m.target, strict=True)], height)
+            for m in members
+        ]
+        return between([m.along for m in members], values, along)
+
+    def face(self, wall: str, along: Fraction, height: Fraction) -> Fraction | None:
+        """The finished face at a spot. [in]"""
+        target = self.target(wall, along, height)
+        return None if target is None else target + self.residual(wall, along, height)
+
+    def opening(self, depth: Fraction) -> Fraction | None:
+        """Distance between the nominal planes of L and R; None when not measured. [in]"""
+        return self.survey.frame.opening(depth) if self.alcove else None
+
+    def reading(self, wall: str, along: Fraction, height: Fraction) -> OffsetAt | None:
+        """The survey's offset nearest a spot."""
+        found = wall_of(self.survey, wall)
+        if found is None or not found.studs:
+            return None
+        stud = min(found.studs, key=lambda s: abs(s.along - along))
+        return min(stud.offsets, key=lambda o: abs(o.height - height), default=None)
+
+    def sigma(self, *spots: tuple[str, Fraction, Fraction], opening: bool = False) -> float:
+        """Standard uncertainty of a sum of faces, with the opening's when it is part of it. [in]
+
+        The readings nearest the spots, taken as independent of the opening: never too small.
+        """
+        squares = [self.survey.frame.opening_sigma**2] if opening else []
+        for spot in spots:
+            offset = self.reading(*spot)
+            squares.append(offset.sigma**2 if offset else 0.0)
+        return sqrt(sum(squares))
+
+    def turn(self, wall: str) -> Fraction:
+        """Turn of the wall's plane from the back line: its line and its skew; for B its skew. [in/in]"""
+        plane = self.plane(wall)
+        line = squareness(self.survey).turn.get(wall, ZERO)
+        return line + (ZERO if plane is None else plane.skew)
+
+    def timber(self, name: str, wall: str) -> Timber:
+        """What a stud is; unknown is the cautious case (convention 4.5)."""
+        stud = self.framing.studs.get(name, Stud())
+        work = next((work for key, work in self.framing.walls.items() if key == wall), WallWork())
+        depth = inches(stud.depth if stud.depth is not None else work.depth)
+        return Timber(
+            kind=stud.kind or work.kind,
+            bearing=stud.bearing or work.bearing,
+            depth=depth,
+            notch=inches(stud.notch) or ZERO,
+            stud=stud,
+        )
+
+    def beside_pan(self, member: MemberPlan) -> bool:
+        """Whether the flange lies on any of a stud's face; where the pan's size is missing, all do."""
+        size = self.width if member.wall == "B" else self.depth
+        if size is None:
+            return True
+        start = self.pan_start(member.wall)
+        return start - HALF_STUD < member.along < start + size + HALF_STUD
+
+    def pan_start(self, wall: str) -> Fraction:
+        """Where along a wall the pan begins: the plane of the wall it starts from. [in]"""
+        other = "B" if wall in ("L", "R") else "L"
+        plane = self.plane(other)
+        if plane is not None:
+            return plane.at(ZERO, self.flange_top(other))
+        if wall == "B" and self.width is not None and (right := self.plane("R")) is not None:
+            # Corner of B and R: the pan stands against R; B is read from its own left end.
+            ends = [m.along for m in self.members("B")]
+            return max(ends, default=ZERO) - right.at(ZERO, self.flange_top("R")) - self.width
+        return ZERO
+
+
+def between(at: list[Fraction] | tuple[Fraction, ...], values: list[Fraction], spot: Fraction) -> Fraction:
+    """A value straight between those around ``spot``; the end value beyond the ends. [in]"""
+    if spot <= at[0]:
+        return values[0]
+    for (low, before), (high, after) in zip(
+        zip(at, values, strict=True), zip(at[1:], values[1:], strict=True), strict=False
+    ):
+        if spot <= high:
+            return before + (after - before) * (spot - low) / (high - low)
+    return values[-1]
