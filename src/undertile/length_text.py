@@ -86,7 +86,7 @@ class _Reader:
 
     def refuse(self, understood: str, instead: str) -> NoReturn:
         shown = self.text if len(self.text) <= MAX_TEXT else f"{self.text[:24]}..."
-        shown = "".join(c if c.isprintable() else f"<U+{ord(c):04X}>" for c in shown)
+        shown = "".join(c if c.isprintable() else " " if c.isspace() else "?" for c in shown)
         raise LengthError(f"{self.place}`{shown}` {understood}; write {instead}")
 
     # --- characters to shape
@@ -259,6 +259,8 @@ class _Reader:
             self.refuse("has more than one sign in front", f"one length like {LIKE}")
         if "~" in shape:
             self.refuse_spaced_minus()
+        if "s" in shape or "y" in shape:
+            self.refuse("has strong or shy in the wrong place", "it behind, like 3/8 strong")
         if len(self.numbers) > 1:
             self.refuse("is more than one number, not put together as one length", f"it like {LIKE}")
         self.refuse("is a number with marks that do not go together", f"it like {LIKE}")
