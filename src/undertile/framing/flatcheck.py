@@ -275,14 +275,14 @@ def _because(grid: FaceGrid, line: Line, worst: Judged, unit: Unit) -> tuple[str
         return ("fewer than three readings on this line",)
     if worst.gap.at is None:
         return ("the straightedge bridges nothing: no reading lies behind its neighbours",)
-    rests = ", ".join(
-        f"{_cell(grid, line, j, unit)} ({said(grid.faces[line.cells[j][0]][line.cells[j][1]], unit, signed=True)})"
-        for j, _ in worst.gap.rests
-    )
-    m, h = line.cells[worst.gap.at]
+
+    def face(index: int) -> str:
+        m, h = line.cells[index]
+        return f"{_cell(grid, line, index, unit)} ({said(grid.faces[m][h], unit, signed=True)})"
+
     return (
-        f"rests on or between {rests}",
-        f"under it {_cell(grid, line, worst.gap.at, unit)} ({said(grid.faces[m][h], unit, signed=True)})",
+        f"rests on or between {', '.join(face(j) for j, _ in worst.gap.rests)}",
+        f"under it {face(worst.gap.at)}",
     )
 
 
