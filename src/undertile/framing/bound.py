@@ -13,7 +13,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from undertile.framing.exactlp import find_point
+from undertile.framing.exactlp import Row, find_point, whole_row
 from undertile.framing.flatness import WallRow
 from undertile.framing.options import FAR, Option
 from undertile.framing.problem import Demand
@@ -37,6 +37,7 @@ class Spread:
     parts: tuple[tuple[int, float], ...]
     float_low: float
     float_high: float
+    rows: tuple[Row, ...]
 
 
 @dataclass(frozen=True)
@@ -142,6 +143,11 @@ class Group:
     def _spread(
         self, demand: Demand, coefficients: Sequence[Fraction], low: Fraction | None, high: Fraction | None
     ) -> Spread:
+        rows = []
+        if high is not None:
+            rows.append(whole_row(coefficients, high))
+        if low is not None:
+            rows.append(whole_row([-c for c in coefficients], -low))
         return Spread(
             demand,
             tuple(coefficients),
@@ -150,6 +156,7 @@ class Group:
             tuple((j, float(c)) for j, c in enumerate(coefficients) if c),
             -1e30 if low is None else float(low) - self.eps,
             1e30 if high is None else float(high) + self.eps,
+            tuple(rows),
         )
 
     def tighten(self, leans: tuple[int, ...], box: list[float]) -> bool:
@@ -244,7 +251,7 @@ class Group:
 
     def run(self, ceiling: int = FAR) -> Outcome:
         """Least cost of the group, best first; plans at or over ``ceiling`` are not looked for."""
-        heap: list[tuple[int, float, int, str, object]] = []
+        heap: list[tuple[int, int, float, int, str, object]] = []
         serial = 0
         roots = self._roots()
         if roots is None:
@@ -252,9 +259,9 @@ class Group:
         first = tuple(0 for _ in self.names)
         seen = {first}
         start = sum(r[0][0] for r in roots)
-        heapq.heappush(heap, (start, 0.0, serial, "root", first))
+        heapq.heappush(heap, (start, 0, 0.0, serial, "root", first))
         while heap:
-            bound, _, _, kind, body = heapq.heappop(heap)
+            bound, tilt, _, _, kind, body = heapq.heappop(heap)
             if bound >= ceiling:
                 return Outcome(None, bound, self.nodes, False)
             if self.tick(self.nodes, bound):
@@ -268,7 +275,7 @@ class Group:
                         seen.add(step)
                         serial += 1
                         total = sum(roots[m][i][0] for m, i in enumerate(step))
-                        heapq.heappush(heap, (total, 0.0, serial, "root", step))
+                        heapq.heappush(heap, (total, 0, 0.0, serial, "root", step))
                 chosen = [roots[k][i] for k, i in enumerate(index)]
                 state = State(
                     tuple(c[1] for c in chosen), tuple(c[2] for c in chosen), tuple(() for _ in chosen)
@@ -282,7 +289,7 @@ class Group:
                 if total > bound:
                     if total < FAR:
                         serial += 1
-                        heapq.heappush(heap, (total, _size(box), serial, "node", (state, box)))
+                        heapq.heappush(heap, (total, tilt, _size(box), serial, "node", (state, box)))
                     continue
                 if any(look.waiting for look in looks):
                     for k, look in enumerate(looks):
@@ -290,7 +297,7 @@ class Group:
                         for spot in look.waiting:
                             self.frames[k][state.leans[k]].table(spot, state.masks[k], lookup.get(spot, ())).expand()
                     serial += 1
-                    heapq.heappush(heap, (bound, _size(box), serial, "node", (state, box)))
+                    heapq.heappush(heap, (bound, tilt, _size(box), serial, "node", (state, box)))
                     continue
                 rows: list[tuple[int, WallRow, Settled]] = []
                 if all(look.meets for look in looks):
@@ -310,8 +317,12 @@ class Group:
                 total = sum(look.bound for look in looks)
                 if total < FAR:
                     serial += 1
-                    heapq.heappush(heap, (max(total, bound), _size(corners), serial, "node", (child, corners)))
+                    heapq.heappush(heap, (max(total, bound), self._tilt(child), _size(corners), serial, "node", (child, corners)))
         return Outcome(None, None, self.nodes, False)
+
+    def _tilt(self, state: State) -> int:
+        """How far from plumb the leans are: among equals plumb walls come first."""
+        return sum(abs(lean - len(f) // 2) for lean, f in zip(state.leans, self.frames, strict=True))
 
     def _roots(self) -> list[list[tuple[int, int, int]]] | None:
         """For each wall (bound, lean, mask), rising; None when a wall has none."""
@@ -354,25 +365,20 @@ class Group:
             for k in range(len(self.names))
         ]
 
-    def rows_of(self, state: State, picks: Sequence[Sequence[Option]]) -> list[tuple[list[Fraction], Fraction]]:
-        """Every exact row ``sum a x <= b`` that the picks and the demands put on the planes."""
-        size = 2 * len(self.names)
-        rows: list[tuple[list[Fraction], Fraction]] = []
-
-        def between(coefficients: list[Fraction], low: Fraction | int | None, high: Fraction | int | None) -> None:
-            if high is not None:
-                rows.append((coefficients, Fraction(high)))
-            if low is not None:
-                rows.append(([-c for c in coefficients], Fraction(-low)))
-
+    def rows_of(self, state: State, picks: Sequence[Sequence[Option]]) -> list[Row]:
+        """Every exact row ``sum a x <= b`` that the picks and the demands put on the planes, whole numbers."""
+        rows: list[Row] = []
         for k, chosen in enumerate(picks):
             frame = self.frames[k][state.leans[k]]
+            before, after = (0,) * (2 * k), (0,) * (2 * (len(self.names) - k - 1))
             for spot, pick in zip(frame.spots, chosen, strict=True):
-                coefficients = [Fraction(0)] * size
-                coefficients[2 * k], coefficients[2 * k + 1] = spot.wa, spot.wb
-                between(coefficients, pick.low, pick.high)
+                a, b = spot.whole
+                for sign, bound in ((1, pick.high), (-1, -pick.low)):
+                    right = bound * spot.scale
+                    scale = right.denominator  # whole but for limits that a straightedge row has cut
+                    rows.append(((*before, sign * a * scale, sign * b * scale, *after), int(right * scale)))
         for spread in self.spreads(state.leans):
-            between(list(spread.coefficients), spread.low, spread.high)
+            rows += spread.rows
         return rows
 
     def _close(
@@ -381,7 +387,7 @@ class Group:
         """An exact common point of the picks with straight faces; or the row that fails; or None."""
         picks = tuple(tuple(p for p in look.picks if p is not None) for look in looks)
         rows = self.rows_of(state, picks)
-        low = [Fraction(v) for v in self._floor()]
+        low = self.floor()
         point = find_point(rows, low, [1] * len(low))
         if point is None:
             return None
@@ -410,7 +416,8 @@ class Group:
                 return faces, (k, row, settled)
         return faces, None
 
-    def _floor(self) -> list[int]:
+    def floor(self) -> list[int]:
+        """A lower bound of every coordinate, far below any plane. [units]"""
         out = []
         for frames in self.frames:
             low, high = frames[0].t_range
@@ -466,15 +473,10 @@ def at_least_rows(
     return [(cell, cut, None) for cell, cut in cells]
 
 
-def _far_point(
-    rows: Sequence[tuple[Sequence[Fraction], Fraction]], low: Sequence[Fraction]
-) -> tuple[Fraction, ...] | None:
+def _far_point(rows: Sequence[Row], low: Sequence[int]) -> tuple[Fraction, ...] | None:
     """The point of the rows farthest into the room (the mirror of the least-room-lost one)."""
-    high = [Fraction(-v) for v in low]
-    flipped = [([-c for c in a], b - sum((c * v for c, v in zip(a, high, strict=True)), Fraction(0))) for a, b in rows]
-    # y = high - x >= 0: rows become -a y <= b - a high
-    point = find_point(flipped, [Fraction(0)] * len(low), [1] * len(low))
-    return None if point is None else tuple(h - y for h, y in zip(high, point, strict=True))
+    point = find_point([(tuple(-c for c in a), b) for a, b in rows], low, [1] * len(low))
+    return None if point is None else tuple(-y for y in point)
 
 
 def _clip(polygon: list[tuple[float, float]], wa: float, wb: float, bound: float) -> list[tuple[float, float]]:

@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 from math import lcm
+from operator import mul
 
 Row = tuple[tuple[int, ...], int]
 """Coefficients and right side of ``sum a_j y_j <= b``, whole numbers."""
@@ -32,6 +33,12 @@ class Tableau:
 
     def add(self, rows: Sequence[Row]) -> None:
         """Add rows; they are re-expressed in the present dictionary."""
+        if not self._rows:
+            for coefficients, bound in rows:
+                self._basic.append(self._next)
+                self._next += 1
+                self._rows.append([bound, *(-a for a in coefficients)])
+            return
         where = {v: ("n", j) for j, v in enumerate(self._nonbasic)}
         where.update({v: ("b", i) for i, v in enumerate(self._basic)})
         for coefficients, bound in rows:
@@ -143,16 +150,17 @@ def whole_row(coefficients: Sequence[Fraction], bound: Fraction) -> Row:
 
 
 def find_point(
-    rows: Sequence[tuple[Sequence[Fraction], Fraction]],
-    low: Sequence[Fraction],
+    rows: Sequence[Row],
+    low: Sequence[int],
     cost: Sequence[int] | None = None,
 ) -> tuple[Fraction, ...] | None:
     """A point x >= low with every row ``sum a_j x_j <= b`` met, or None when there is none.
 
     Parameters
     ----------
-    rows : sequence of (coefficients, bound)
-    low : sequence of Fraction
+    rows : sequence of (whole coefficients, whole bound)
+        See :func:`whole_row`.
+    low : sequence of int
         Lower bound of each coordinate.
     cost : sequence of int, optional
         Coefficients >= 0 of what is to be least; left out, any point.
@@ -161,9 +169,8 @@ def find_point(
     -------
     tuple of Fraction or None
     """
-    shifted = [whole_row(a, b - sum((c * v for c, v in zip(a, low, strict=True)), Fraction(0))) for a, b in rows]
     tableau = Tableau(len(low))
-    tableau.add(shifted)
+    tableau.add([(a, b - sum(map(mul, a, low))) for a, b in rows])
     if not tableau.feasible():
         return None
     if cost is not None:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from operator import add, sub
 from fractions import Fraction
 
 from undertile.framing.flatness import straightedge
@@ -48,6 +49,16 @@ class Option:
     bedded: bool = False
 
 
+Draft = tuple[int, int, int, int, tuple[object, ...], dict[str, object]]
+"""An option not yet made: cost, low, high, charge bits, the rest of its fields, extra fields by name."""
+
+
+def make(draft: Draft) -> Option:
+    """The option a draft stands for."""
+    cost, low, high, _, fields, extra = draft
+    return Option(cost, low, high, *fields, **extra)  # type: ignore[arg-type]
+
+
 @dataclass(frozen=True)
 class Money:
     """Prices as whole numbers: cost = money * ``per_touch`` + members touched, so that ties are counted too."""
@@ -58,8 +69,11 @@ class Money:
 
     def of(self, minutes: Fraction, dollars: Fraction, touched: bool = True) -> int:
         """Whole-number cost of minutes and dollars."""
-        exact = (minutes * self.prices.factor * self.prices.rate / 60 + dollars) * self.scale
-        return int(exact) * self.per_touch + int(touched)
+        return self.part(minutes, dollars) * self.per_touch + int(touched)
+
+    def part(self, minutes: Fraction, dollars: Fraction) -> int:
+        """Whole-number money alone, before the count of members touched."""
+        return int((minutes * self.prices.factor * self.prices.rate / 60 + dollars) * self.scale)
 
     def dollars(self, cost: int) -> Fraction:
         """The dollars in a whole-number cost."""
@@ -108,6 +122,9 @@ class Shape:
         self.dry_only = {index for index in member.stock if problem.stock[index].dry_only}
         self.rules = problem.flatness
         self.thick = unit // 4
+        self.shim_money = money.part(self.prices.flange_shim, self.prices.flange_shim_dollars)
+        self._variant_cache: dict[bool, list[tuple[int, tuple[int, ...], int, int]]] = {}
+        self._simple_cache: dict[bool, list[Draft]] = {}
         self.most = unit * 3 // 4
 
     # -- building blocks ----------------------------------------------------------------------------
@@ -262,42 +279,60 @@ class Shape:
 
     # -- options ------------------------------------------------------------------------------------
 
+    def _variants(self, plate: bool) -> list[tuple[int, tuple[int, ...], int, int]]:
+        """Ways of planing, least first: (passes, depth, charge bit, money)."""
+        found = self._variant_cache.get(plate)
+        if found is None:
+            p = self.prices
+            found = [(0, (0,) * len(self.faces), 0, 0)]
+            deepest = max(self.depths, default=0)
+            for passes in range(1, min(4, -(-deepest // self.sixteenth)) + 1):
+                money = self.money.part(p.plane_setup + passes * p.plane_pass, p.plane_dollars)
+                found += [(passes, d, bit, money) for d, bit in self.depth_choices(passes, False, plate)]
+            self._variant_cache[plate] = found
+        return found
+
     def _with_planing(
         self,
         families: tuple[str, ...],
         added: tuple[int, ...],
-        minutes: Fraction,
-        dollars: Fraction,
+        money: int,
         limits: Limits,
         plate: bool,
         need: int,
         cap: int,
         **extra: object,
-    ) -> Iterator[Option]:
-        p = self.prices
-        base = [f + s for f, s in zip(self.faces, added, strict=True)]
-        plans: list[tuple[int, tuple[int, ...], int]] = [(0, (0,) * len(base), 0)]
-        deepest = max(self.depths, default=0)
-        most = min(4, -(-deepest // self.sixteenth))
-        for passes in range(1, most + 1):
-            plans += [(passes, depth, bit) for depth, bit in self.depth_choices(passes, False, plate)]
-        for passes, depth, bit in plans:
-            named = (("plane",) if passes else ()) + families
-            if not self.allowed(named):
+    ) -> Iterator[Draft]:
+        """One stack with every way of planing that some T allows, as drafts."""
+        base = tuple(map(add, self.faces, added))
+        low_end, high_end = self.t_range
+        tops = [min(map(sub, base, low)) for _, low in self.bands]
+        bare, planed = self.allowed(families), self.allowed(("plane", *families))
+        per = self.money.per_touch
+        bare_high = tuple(map(sub, base, self.high))
+        for passes, depth, bit, plane_money in self._variants(plate):
+            if not (planed if passes else bare):
                 continue
-            m = minutes + ((p.plane_setup + passes * p.plane_pass) if passes else 0)
-            d = dollars + (p.plane_dollars if passes else 0)
-            for shim, low in self.bands:
-                cost = self.money.of(
-                    m + (p.flange_shim if shim else 0), d + (p.flange_shim_dollars if shim else 0), bool(named)
+            t0 = max(low_end, *map(sub, bare_high, depth))
+            if t0 > tops[-1]:
+                continue
+            for b, (shim, low) in enumerate(self.bands):
+                span: tuple[int, int] | None = (t0, min(high_end, tops[b]))
+                if span[0] > span[1]:
+                    continue
+                cost = (money + plane_money + (self.shim_money if shim else 0)) * per + (
+                    1 if passes or families else 0
                 )
                 if cost >= cap:
                     continue
-                span = self.interval(base, depth, low, limits)
-                if span is not None:
-                    yield Option(cost, *span, named, passes, added, depth, shim, need | bit, **extra)  # type: ignore[arg-type]
+                if limits:
+                    span = self.interval(base, depth, low, limits)
+                    if span is None:
+                        continue
+                named = ("plane", *families) if passes else families
+                yield cost, *span, need | bit, (named, passes, added, depth, shim, need | bit), extra
 
-    def riding(self, limits: Limits, plate: bool) -> Iterator[Option]:
+    def riding(self, limits: Limits, plate: bool) -> Iterator[Draft]:
         """Sister and replace: the face is the plane."""
         member, p = self.member, self.prices
         zero = (0,) * len(self.faces)
@@ -317,13 +352,15 @@ class Shape:
                 minutes = member.sister + ((p.plane_setup + passes * p.plane_pass) if passes else 0)
                 dollars = p.sister_dollars + (p.plane_dollars if passes else 0)
                 named = ("plane", "sister") if passes else ("sister",)
-                yield Option(self.money.of(minutes, dollars), t0, t1, named, passes, zero, depth, False, bit, rides=True)
+                yield (
+                    self.money.of(minutes, dollars), t0, t1, bit, (named, passes, zero, depth, False, bit), {"rides": True}
+                )  # fmt: skip
         if member.replace is not None and self.allowed(("replace",)) and ride0 <= ride1:
             cost = self.money.of(member.replace, member.replace_dollars)
             need = SHORE if member.shoring else 0
-            yield Option(cost, ride0, ride1, ("replace",), 0, zero, zero, False, need, rides=True)
+            yield cost, ride0, ride1, need, (("replace",), 0, zero, zero, False, need), {"rides": True}
 
-    def bedding(self, limits: Limits) -> Iterator[Option]:
+    def bedding(self, limits: Limits) -> Iterator[Draft]:
         """Wet bed above the flange zone, the flange zone as it stands."""
         if not self.member.wet_bed or not self.allowed(("wet bed",)):
             return
@@ -354,18 +391,28 @@ class Shape:
                     p.wet_bed + (p.flange_shim if shim else 0),
                     p.wet_bed_dollars + (p.flange_shim_dollars if shim else 0),
                 )
-                yield Option(cost, t0, t1, ("wet bed",), 0, zero, zero, shim, 0, bedded=True)
+                yield cost, t0, t1, 0, (("wet bed",), 0, zero, zero, shim, 0), {"bedded": True}
 
-    def simple(self, limits: Limits, plate: bool, cap: int) -> Iterator[Option]:
+    def simple(self, limits: Limits, plate: bool) -> list[Draft]:
         """Leave, plane, one strip, knock over, wet bed, sister, replace."""
+        if limits:
+            return list(self._simple(limits, plate))
+        if plate not in self._simple_cache:
+            self._simple_cache[plate] = list(self._simple({}, plate))
+        return self._simple_cache[plate]
+
+    def _simple(self, limits: Limits, plate: bool) -> Iterator[Draft]:
         zero = (0,) * len(self.faces)
-        nothing = Fraction(0)
-        yield from self._with_planing((), zero, nothing, nothing, limits, plate, 0, cap)
-        yield from self.riding(limits, plate)
+        yield from self._with_planing((), zero, 0, limits, plate, 0, FAR)
+        cap = FAR
+        for draft in self.riding(limits, plate):
+            if not limits and not draft[3] and draft[1] <= self.t_range[0] and draft[2] >= self.t_range[1]:
+                cap = min(cap, draft[0])  # possible everywhere without a charge: nothing dearer matters
+            yield draft
         yield from self.bedding(limits)
         for added, pieces in self.single_strips():
-            minutes, dollars = self.strip_cost(pieces)
-            yield from self._with_planing(("strip",), added, minutes, dollars, limits, plate, 0, cap, pieces=pieces)
+            money = self.money.part(*self.strip_cost(pieces))
+            yield from self._with_planing(("strip",), added, money, limits, plate, 0, cap, pieces=pieces)
         if self.member.knock and self.knock_shares is not None and self.allowed(("knock over",)):
             for count in range(-6, 7):
                 if count:
@@ -379,19 +426,20 @@ class Shape:
                             p.knock + (p.flange_shim if shim else 0), p.flange_shim_dollars if shim else Fraction(0)
                         )
                         if span is not None:
-                            yield Option(cost, *span, ("knock over",), 0, added, zero, shim, 0, knock=moved)
+                            yield cost, *span, 0, (("knock over",), 0, added, zero, shim, 0), {"knock": moved}
 
-    def strips(self, count: int, limits: Limits, plate: bool, cap: int) -> Iterator[Option]:
+    def strips(self, count: int, limits: Limits, plate: bool, cap: int) -> Iterator[Draft]:
         """Stacks of two or three pieces."""
         for added, pieces in self.stacks(count):
-            minutes, dollars = self.strip_cost(pieces)
-            yield from self._with_planing(("strip",), added, minutes, dollars, limits, plate, 0, cap, pieces=pieces)
+            money = self.money.part(*self.strip_cost(pieces))
+            yield from self._with_planing(("strip",), added, money, limits, plate, 0, cap, pieces=pieces)
 
-    def tapers(self, limits: Limits, plate: bool, cap: int) -> Iterator[Option]:
+    def tapers(self, limits: Limits, plate: bool, cap: int) -> Iterator[Draft]:
         """Tapers over the full height; needs the wall's taper charge."""
         if not self.member.taper:
             return
         p = self.prices
+        money = self.money.part(p.taper_next, p.taper_dollars)
         z0, z1 = self.heights[0], self.heights[-1]
         low = self.bands[-1][1]
         for bottom in range(2, 13):
@@ -404,7 +452,7 @@ class Shape:
                 if self.interval(base, self.depths, low, {}) is None:
                     continue
                 yield from self._with_planing(
-                    ("taper",), added, p.taper_next, p.taper_dollars, limits, plate, TAPER, cap, taper=(bottom, top)
+                    ("taper",), added, money, limits, plate, TAPER, cap, taper=(bottom, top)
                 )
 
     def cheapest_stack(self, count: int) -> int | None:

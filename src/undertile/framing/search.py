@@ -17,7 +17,7 @@ from math import ceil, lcm
 from undertile.errors import PlanError
 from undertile.framing.answer import build_plan
 from undertile.framing.bound import Found, Group, Outcome
-from undertile.framing.exactlp import find_point
+from undertile.framing.exactlp import Row, find_point, whole_row
 from undertile.framing.flatness import WallFlatness
 from undertile.framing.options import Money
 from undertile.framing.plan import FramingPlan
@@ -148,20 +148,19 @@ def _join(runs: Sequence[tuple[Group, Found]], lazy: Sequence[Demand]) -> list[t
         for name in group.names:
             offsets[name] = size
             size += 2
-    rows: list[tuple[list[Fraction], Fraction]] = []
-    low: list[Fraction] = []
+    rows: list[Row] = []
+    low: list[int] = []
     for group, found in runs:
         start = offsets[group.names[0]]
         for coefficients, bound in group.rows_of(found.state, found.picks):
-            wide = [Fraction(0)] * size
+            wide = [0] * size
             wide[start : start + len(coefficients)] = coefficients
-            rows.append((wide, bound))
-        low += [Fraction(v) for v in group._floor()]
-    taken: list[tuple[list[Fraction], Fraction]] = []
+            rows.append((tuple(wide), bound))
+        low += group.floor()
     point = None
     for demand in lazy:
-        taken += _demand_rows(demand, runs, offsets, size)
-        point = find_point([*rows, *taken], low, [1] * size)
+        rows += _demand_rows(demand, runs, offsets, size)
+        point = find_point(rows, low, [1] * size)
         if point is None:
             return demand
     assert point is not None
@@ -178,7 +177,7 @@ def _join(runs: Sequence[tuple[Group, Found]], lazy: Sequence[Demand]) -> list[t
 
 def _demand_rows(
     demand: Demand, runs: Sequence[tuple[Group, Found]], offsets: dict[str, int], size: int
-) -> list[tuple[list[Fraction], Fraction]]:
+) -> list[Row]:
     wide = [Fraction(0)] * size
     fixed = Fraction(0)
     unit = runs[0][0].unit
@@ -194,9 +193,9 @@ def _demand_rows(
                 fixed += c * frame.lean * height
     rows = []
     if demand.high is not None:
-        rows.append((wide, (demand.high - fixed) * unit))
+        rows.append(whole_row(wide, (demand.high - fixed) * unit))
     if demand.low is not None:
-        rows.append(([-c for c in wide], -(demand.low - fixed) * unit))
+        rows.append(whole_row([-c for c in wide], -(demand.low - fixed) * unit))
     return rows
 
 
@@ -237,7 +236,7 @@ def _markable(group: Group, found: Found) -> Found:
     """The same stacks on planes a person can mark: whole sixteenths at the end studs where that can be."""
     rows = group.rows_of(found.state, found.picks)
     size = 2 * len(group.names)
-    low = [Fraction(v) for v in group._floor()]
+    low = group.floor()
     for parts in (16, 32, 64):
         grid = Fraction(group.unit, parts)
         fixed: list[Fraction] = []
@@ -260,15 +259,13 @@ def _markable(group: Group, found: Found) -> Found:
     return found
 
 
-def _fix(
-    rows: Sequence[tuple[Sequence[Fraction], Fraction]], fixed: Sequence[Fraction], size: int
-) -> list[tuple[Sequence[Fraction], Fraction]]:
+def _fix(rows: Sequence[Row], fixed: Sequence[Fraction], size: int) -> list[Row]:
     out = list(rows)
     for j, value in enumerate(fixed):
         unit = [Fraction(0)] * size
         unit[j] = Fraction(1)
-        out.append((unit, value))
-        out.append(([-c for c in unit], -value))
+        out.append(whole_row(unit, value))
+        out.append(whole_row([-c for c in unit], -value))
     return out
 
 

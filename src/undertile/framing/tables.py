@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from undertile.framing.flatness import WallFlatness
-from undertile.framing.options import FAR, PLATE, SHORE, TAPER, Limits, Money, Option, Shape
+from undertile.framing.options import FAR, PLATE, SHORE, TAPER, Draft, Limits, Money, Option, Shape, make
 from undertile.framing.problem import FramingProblem, StepTerm, WallProblem
 
 CHANNEL = 8
@@ -36,7 +36,7 @@ class Table:
         self.version = 0
         self._covered: list[tuple[int, int]] = []
         plate = bool(mask & PLATE)
-        self._merge(shape.simple(self.limits, plate, FAR))
+        self._merge(shape.simple(self.limits, plate))
         self._later: list[tuple[int, str]] = []
         for count in (2, 3):
             cost = shape.cheapest_stack(count)
@@ -75,22 +75,26 @@ class Table:
         cap = self._cap()
         self._later = [item for item in self._later if item[0] < cap]
 
-    def _merge(self, options: Iterable[Option]) -> None:
+    def _merge(self, drafts: Iterable[Draft]) -> None:
         """Keep what is cheapest somewhere (floats hold the ends: whole numbers below 2**53 are exact)."""
-        every = [entry[3] for entry in self.entries]
-        old = len(every)
-        every.extend(o for o in options if not o.need & ~self.mask)
-        order = sorted(range(len(every)), key=lambda i: (every[i].cost, every[i].low - every[i].high))
+        every: list[tuple[int, int, int, int, Draft | None, Option | None]] = [
+            (o.cost, o.low - o.high, o.low, o.high, None, o) for _, _, _, o in self.entries
+        ]
+        mask = ~self.mask
+        every += [(d[0], d[1] - d[2], d[1], d[2], d, None) for d in drafts if not d[3] & mask]
+        every.sort(key=_rank)
         covered: list[tuple[int, int]] = []
         kept: list[tuple[int, float, float, Option]] = []
-        for i in order:
-            option = every[i]
-            if _inside(covered, option.low, option.high):
+        for cost, _, low, high, draft, option in every:
+            if _inside(covered, low, high):
                 continue
-            if i >= old and not self._fixed_straight(option):
-                continue
-            kept.append((option.cost, float(option.low), float(option.high), option))
-            covered = _cover(covered, option.low, option.high)
+            if option is None:
+                assert draft is not None
+                option = make(draft)
+                if not self._fixed_straight(option):
+                    continue
+            kept.append((cost, float(low), float(high), option))
+            covered = _cover(covered, low, high)
         self.entries, self._covered = kept, covered
 
     def _fixed_straight(self, option: Option) -> bool:
@@ -107,6 +111,10 @@ class Table:
             if low <= t1 and high >= t0:
                 return cost, option
         return floor, None
+
+
+def _rank(item: tuple[int, int, int, int, Draft | None, Option | None]) -> tuple[int, int]:
+    return item[0], item[1]
 
 
 def _inside(covered: list[tuple[int, int]], low: int, high: int) -> bool:
@@ -152,13 +160,18 @@ def _plain(cost: int, low: int, high: int, families: tuple[str, ...], need: int 
 
 @dataclass(frozen=True)
 class Spot:
-    """Where along the wall a table's T is read: ``T = wa * Ta + wb * Tb`` at the wall's two stations."""
+    """Where along the wall a table's T is read: ``T = wa * Ta + wb * Tb`` at the wall's two stations.
+
+    ``whole`` is (wa, wb) times ``scale``, whole numbers.
+    """
 
     name: str
     kind: str
     along: Fraction
     wa: Fraction
     wb: Fraction
+    scale: int
+    whole: tuple[int, int]
 
 
 class WallFrame:
@@ -216,7 +229,8 @@ class WallFrame:
     def _spot(self, name: str, kind: str, along: Fraction) -> Spot:
         a, b = self.stations
         wb = (along - a) / (b - a)
-        return Spot(name, kind, along, 1 - wb, wb)
+        scale = wb.denominator
+        return Spot(name, kind, along, 1 - wb, wb, scale, (int((1 - wb) * scale), int(wb * scale)))
 
     def lift(self, height: Fraction) -> Fraction:
         """Target minus t at a height: lean and, above the flange zone, the step. [in]"""
