@@ -15,6 +15,7 @@ from undertile.framing.facts import FramingFacts, Kind, Stud, WallWork, YesNo
 from undertile.framing.plan import FramingPlan, MemberPlan, Plane
 from undertile.lengths import Unit
 from undertile.pan.facts import PanFacts
+from undertile.pan.say import say
 from undertile.pan.seat import flange_heights, inches, squareness, wall_of
 from undertile.survey.result import OffsetAt, SurveyResult
 
@@ -43,6 +44,24 @@ class Built:
     framing: FramingFacts
     plan: FramingPlan
     unit: Unit = "in"
+
+    def down(self, value: Fraction, *, signed: bool = False) -> str:
+        """A length in the job's unit that never prints more than it is: play, margins, clearances."""
+        return say(value, self.unit, "down", signed=signed)
+
+    def up(self, value: Fraction) -> str:
+        """A length that never prints less than it is: gaps, steps, needs, the pan's own size."""
+        return say(value, self.unit, "up")
+
+    def near(self, value: Fraction) -> str:
+        """A place: a height or a distance along a wall, to the nearest step."""
+        return say(value, self.unit)
+
+    def moved(self, value: Fraction) -> str:
+        """Where a plane lies, in words; a plane into the room is never printed as less."""
+        if not value:
+            return "on the nominal plane"
+        return f"{self.up(value)} into the room" if value > 0 else f"{self.down(-value)} back"
 
     @property
     def alcove(self) -> bool:

@@ -83,21 +83,3 @@ def worst(checks: Iterable[Check]) -> Verdict:
         if verdict in verdicts:
             return verdict
     return Verdict.PASS
-
-
-def within(check: Check, verdict: Verdict, because: str, step: str) -> Check:
-    """The same check with another verdict and the reason for it."""
-    return Check(
-        check.code,
-        check.title,
-        check.where,
-        check.value,
-        check.limit,
-        check.margin,
-        verdict,
-        check.source,
-        (*check.because, because),
-        check.eats,
-        step,
-        check.within_uncertainty,
-    )

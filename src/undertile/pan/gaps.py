@@ -1,0 +1,90 @@
+"""The gap between the flange and each stud beside the pan, and the shims it takes (convention 3.3, 3.4)."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from undertile.findings import Check
+from undertile.framing.plan import MemberPlan
+from undertile.pan.built import ZERO, Built
+from undertile.pan.judge import judge, not_shown
+
+SHIM_OVER = Fraction(1, 32)
+"""A flange gap of more than this is shimmed (convention 3.4). [in]"""
+BAND = Fraction(1, 16)
+"""Farthest a face may lie behind the plane in the flange zone (convention 3.3). [in]"""
+
+
+def gap_checks(built: Built) -> tuple[list[Check], list[str]]:
+    """One check for each wall, and the order-of-work line that lists its shims."""
+    checks, order = [], []
+    for wall in built.walls:
+        check, line = _wall_gaps(built, wall)
+        checks.append(check)
+        order += line
+    return checks, order
+
+
+def gap_at(member: MemberPlan, heights: tuple[Fraction, ...]) -> Fraction:
+    """The flange gap at a stud: farthest its face lies behind the plane in the flange zone. [in]
+
+    Minus when it stands proud.
+    """
+    behind = [
+        plane - face
+        for height, plane, face in zip(member.heights, member.target, member.finished, strict=True)
+        if height in heights
+    ]
+    proud = [gap for gap in behind if gap < 0]
+    return min(proud) if proud else max(behind, default=ZERO)
+
+
+def _wall_gaps(built: Built, wall: str) -> tuple[Check, list[str]]:
+    """Gap between flange and each stud beside the pan, and the shims it takes."""
+    code, title, where = f"gap-{wall}", f"Flange against the studs of wall {wall}", f"wall {wall}"
+    heights = built.flange(wall)
+    members = [m for m in built.members(wall) if built.beside_pan(m)]
+    limit = f"flush to {built.down(BAND)} behind the plane, over {built.down(SHIM_OVER)} shimmed"
+    if not members:
+        measure = f"Read the studs of wall {wall} beside the pan; without a plan there is no gap to show."
+        return not_shown(code, title, where, limit, "convention-3", measure), []
+    gaps = {member.name: gap_at(member, heights) for member in members}
+    widest, proudest = max(gaps.values()), min(gaps.values())
+    shims = {name: gap for name, gap in gaps.items() if gap > SHIM_OVER}
+    judged = proudest if proudest < 0 else widest
+    unread = [m.name for m in members if _unread(built, m, heights)]
+    because = [f"{name}: {_words(built, gap)}" for name, gap in gaps.items()]
+    if unread:
+        because.append(f"not read in the flange zone, taken from around it: {', '.join(unread)}")
+    check = judge(
+        code,
+        title,
+        where,
+        judged,
+        ZERO,
+        BAND,
+        built.unit,
+        source="convention-3",
+        rounding="up",
+        shown="no gap" if not judged else f"{built.up(abs(judged))} {'behind' if judged > 0 else 'proud'}",
+        because=because,
+        eats=f"{len(shims)} flange shims, 1 minute each" if shims else "",
+        fix="Bring the studs named back to the plane: the flange may not stand on a proud stud.",
+    )
+    if not shims:
+        return check, []
+    listed = ", ".join(f"{name} {built.near(gap)}" for name, gap in shims.items())
+    return check, [f"Set plastic flange shims behind the flange before fastening: {listed}."]
+
+
+def _unread(built: Built, member: MemberPlan, heights: tuple[Fraction, ...]) -> bool:
+    found = [built.reading(member.wall, member.along, height) for height in heights]
+    return any(offset is not None and offset.state != "read" for offset in found)
+
+
+def _words(built: Built, gap: Fraction) -> str:
+    if not gap:
+        return "on the plane"
+    if gap < 0:
+        return f"{built.up(-gap)} proud"
+    return f"{built.up(gap)} behind" + (", shim" if gap > SHIM_OVER else "")
