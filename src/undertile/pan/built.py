@@ -21,6 +21,8 @@ from undertile.survey.result import OffsetAt, SurveyResult
 
 HALF_STUD = Fraction(3, 4)
 """Half the face of a 2x stud, 1-1/2 dry (PS 20). [in]"""
+HOLDS = Fraction(2)
+"""The flange's end counts as held by a stud whose face is at most this far away; ours. [in]"""
 ZERO = Fraction(0)
 
 
@@ -165,12 +167,16 @@ class Built:
         )
 
     def beside_pan(self, member: MemberPlan) -> bool:
-        """Whether the flange lies on any of a stud's face; where the pan's size is missing, all do."""
+        """Whether a stud holds the flange; where the pan's size is missing, all do.
+
+        The stud just past the pan's end does when its face is within `HOLDS` (convention 8 shims all six).
+        """
         size = self.width if member.wall == "B" else self.depth
         if size is None:
             return True
         start = self.pan_start(member.wall)
-        return start - HALF_STUD < member.along < start + size + HALF_STUD
+        reach = HOLDS + HALF_STUD
+        return start - reach <= member.along <= start + size + reach
 
     def pan_start(self, wall: str) -> Fraction:
         """Where along a wall the pan begins: the plane of the wall it starts from. [in]"""

@@ -7,7 +7,7 @@ from fractions import Fraction
 from undertile.findings import Check
 from undertile.framing.plan import MemberPlan
 from undertile.pan.built import ZERO, Built
-from undertile.pan.judge import judge, not_shown
+from undertile.pan.judge import Topic
 
 SHIM_OVER = Fraction(1, 32)
 """A flange gap of more than this is shimmed (convention 3.4). [in]"""
@@ -41,36 +41,43 @@ def gap_at(member: MemberPlan, heights: tuple[Fraction, ...]) -> Fraction:
 
 def _wall_gaps(built: Built, wall: str) -> tuple[Check, list[str]]:
     """Gap between flange and each stud beside the pan, and the shims it takes."""
-    code, title, where = f"gap-{wall}", f"Flange against the studs of wall {wall}", f"wall {wall}"
+    topic = Topic(f"gap-{wall}", f"Flange against the studs of wall {wall}", f"wall {wall}", "convention-3")
     heights = built.flange(wall)
     members = [m for m in built.members(wall) if built.beside_pan(m)]
-    limit = f"flush to {built.down(BAND)} behind the plane, over {built.down(SHIM_OVER)} shimmed"
     if not members:
+        limit = f"flush to {built.near(BAND)} behind the plane"
         measure = f"Read the studs of wall {wall} beside the pan; without a plan there is no gap to show."
-        return not_shown(code, title, where, limit, "convention-3", measure), []
+        return topic.not_shown(limit, measure), []
     gaps = {member.name: gap_at(member, heights) for member in members}
     widest, proudest = max(gaps.values()), min(gaps.values())
     shims = {name: gap for name, gap in gaps.items() if gap > SHIM_OVER}
-    judged = proudest if proudest < 0 else widest
     unread = [m.name for m in members if _unread(built, m, heights)]
     because = [f"{name}: {_words(built, gap)}" for name, gap in gaps.items()]
     if unread:
         because.append(f"not read in the flange zone, taken from around it: {', '.join(unread)}")
-    check = judge(
-        code,
-        title,
-        where,
-        judged,
-        ZERO,
-        BAND,
-        built.unit,
-        source="convention-3",
-        rounding="up",
-        shown="no gap" if not judged else f"{built.up(abs(judged))} {'behind' if judged > 0 else 'proud'}",
-        because=because,
-        eats=f"{len(shims)} flange shims, 1 minute each" if shims else "",
-        fix="Bring the studs named back to the plane: the flange may not stand on a proud stud.",
-    )
+    if proudest < 0:
+        check = topic.judge(
+            -proudest,
+            None,
+            ZERO,
+            built.unit,
+            rounding="up",
+            shown="{} proud",
+            because=because,
+            fix="Bring the studs named back to the plane: the flange may not stand on a proud stud.",
+        )
+    else:
+        check = topic.judge(
+            widest,
+            ZERO,
+            BAND,
+            built.unit,
+            rounding="up",
+            shown="{} behind" if widest else "no gap",
+            because=because,
+            eats=f"{len(shims)} flange shims" if shims else "",
+            fix=f"Build the studs named out to within {built.near(BAND)} of the plane.",
+        )
     if not shims:
         return check, []
     listed = ", ".join(f"{name} {built.near(gap)}" for name, gap in shims.items())

@@ -3,77 +3,127 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 from fractions import Fraction
 
 from undertile.findings import Check, Verdict
 from undertile.lengths import Rounding, Unit
-from undertile.pan.say import say, window
+from undertile.pan.say import STEP, say, window
+from undertile.ruler import rounded
 
 
-def judge(
-    code: str,
-    title: str,
-    where: str,
-    value: Fraction,
-    low: Fraction | None,
-    high: Fraction | None,
-    unit: Unit,
-    *,
-    source: str,
-    rounding: Rounding = "down",
-    shown: str = "",
-    sigma: float = 0.0,
-    because: Iterable[str] = (),
-    eats: str = "",
-    fix: str = "",
-) -> Check:
-    """A length judged against a window.
+@dataclass(frozen=True)
+class Topic:
+    """What is being judged: the head of a check."""
 
-    Parameters
-    ----------
-    value, low, high : Fraction or None
-        [in]
-    rounding : {"up", "down", "nearest"}
-        Of the value as printed; the margin always prints rounded down.
-    shown : str
-        The value in words, where a bare length is not enough.
-    sigma : float
-        Standard uncertainty of the value: a margin no larger is said to be within it. [in]
-    fix : str
-        What to change, kept only when it fails.
+    code: str
+    title: str
+    where: str
+    source: str
 
-    Returns
-    -------
-    Check
-    """
-    sides = [value - low] if low is not None else []
-    if high is not None:
-        sides.append(high - value)
-    margin = min(sides, default=None)
-    verdict = Verdict.PASS if margin is None or margin >= 0 else Verdict.FAIL
-    return Check(
-        code=code,
-        title=title,
-        where=where,
-        value=shown or say(value, unit, rounding),
-        limit=window(low, high, unit),
-        margin="" if margin is None else say(margin, unit, "down", signed=True),
-        verdict=verdict,
-        source=source,
-        because=tuple(because),
-        eats=eats,
-        next_step=fix if verdict is Verdict.FAIL else "",
-        within_uncertainty=margin is not None and sigma > 0 and abs(float(margin)) <= sigma,
-    )
+    def judge(
+        self,
+        value: Fraction,
+        low: Fraction | None,
+        high: Fraction | None,
+        unit: Unit,
+        *,
+        rounding: Rounding = "down",
+        shown: str = "{}",
+        sigma: float = 0.0,
+        because: Iterable[str] = (),
+        eats: str = "",
+        fix: str = "",
+    ) -> Check:
+        """A length judged against a window.
+
+        Parameters
+        ----------
+        value, low, high : Fraction or None
+            [in]
+        unit : {"in", "mm"}
+        rounding : {"up", "down", "nearest"}
+            Of the value as printed, as long as it does not contradict the verdict.
+            Margins print rounded down.
+        shown : str
+            How the value is put in words; ``{}`` is the length.
+        sigma : float
+            Standard uncertainty of the value: a margin no larger is said to be within it. [in]
+        because : iterable of str
+        eats : str
+        fix : str
+            What to change, kept only when it fails.
+
+        Returns
+        -------
+        Check
+        """
+        sides = [value - low] if low is not None else []
+        if high is not None:
+            sides.append(high - value)
+        margin = min(sides, default=None)
+        verdict = Verdict.PASS if margin is None or margin >= 0 else Verdict.FAIL
+        return Check(
+            code=self.code,
+            title=self.title,
+            where=self.where,
+            value=shown.format(_printed(value, low, high, unit, rounding)),
+            limit=window(low, high, unit),
+            margin="" if margin is None else say(margin, unit, "down", signed=True),
+            verdict=verdict,
+            source=self.source,
+            because=tuple(because),
+            eats=eats,
+            next_step=fix if verdict is Verdict.FAIL else "",
+            within_uncertainty=margin is not None and sigma > 0 and abs(float(margin)) <= sigma,
+        )
+
+    def said(
+        self,
+        verdict: Verdict,
+        value: str,
+        limit: str,
+        *,
+        margin: str = "",
+        because: Iterable[str] = (),
+        eats: str = "",
+        step: str = "",
+    ) -> Check:
+        """A check whose figures are put in words already (a share, an area, a list of screws)."""
+        return Check(
+            self.code,
+            self.title,
+            self.where,
+            value,
+            limit,
+            margin,
+            verdict,
+            self.source,
+            tuple(because),
+            eats,
+            step if verdict is not Verdict.PASS else "",
+        )
+
+    def not_shown(self, limit: str, measure: str, because: Iterable[str] = ()) -> Check:
+        """A check the facts cannot answer yet; ``measure`` says exactly what would."""
+        return self.said(Verdict.NOT_SHOWN, "", limit, because=because, step=measure)
 
 
-def not_shown(
-    code: str, title: str, where: str, limit: str, source: str, measure: str, because: Iterable[str] = ()
-) -> Check:
-    """A check the facts cannot answer yet; ``measure`` says exactly what would."""
-    return Check(
-        code, title, where, "", limit, "", Verdict.NOT_SHOWN, source, tuple(because), next_step=measure
-    )
+def _printed(
+    value: Fraction, low: Fraction | None, high: Fraction | None, unit: Unit, rounding: Rounding
+) -> str:
+    """The value rounded as asked, unless that would put it on the other side of its limit."""
+    if high is not None and value > high:
+        return say(value, unit, "up")
+    if low is not None and value < low:
+        return say(value, unit, "down")
+    step = STEP[unit]
+    printed = rounded(value, unit, step, rounding)
+    if (high is not None and printed > rounded(high, unit, step, "nearest")) or (
+        low is not None and printed < rounded(low, unit, step, "nearest")
+    ):
+        return say(value, unit)
+    return say(value, unit, rounding)
 
 
 def worst(checks: Iterable[Check]) -> Verdict:

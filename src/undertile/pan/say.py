@@ -1,8 +1,8 @@
 """How the pan's figures are put in words: the job's unit, and the side a rounding falls on.
 
 A figure that comes out finer than a ruler shows (1/64 in, 1/10 mm) is rounded toward the side on which an
-unsafe value still shows: play, margins and clearances down, gaps, steps and needs up. Verdicts never use the
-rounded figure.
+unsafe value still shows: play, margins and clearances down, gaps, steps and needs up. Limits print to the
+nearest step. Verdicts never use the rounded figure, and a rounded figure never contradicts its verdict.
 """
 
 from __future__ import annotations
@@ -37,9 +37,9 @@ def place(value: Fraction, unit: Unit) -> str:
 
 
 def window(low: Fraction | None, high: Fraction | None, unit: Unit) -> str:
-    """A window in words: ``1/16" to 1/8"``, ``at least ...``, ``at most ...``."""
+    """A window in words: ``1/16" to 1/8"``, ``at least ...``, ``at most ...``; to the nearest step."""
     if low is None:
-        return "" if high is None else f"at most {say(high, unit, 'down')}"
+        return "" if high is None else f"at most {say(high, unit)}"
     if high is None:
-        return f"at least {say(low, unit, 'up')}"
-    return f"{say(low, unit, 'up')} to {say(high, unit, 'down')}"
+        return f"at least {say(low, unit)}"
+    return f"{say(low, unit)} to {say(high, unit)}"
