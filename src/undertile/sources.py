@@ -37,7 +37,9 @@ _LOCAL = "Verify with the local authority."
 _ALL = (
     Source("irc-r602.6", "IRC R602.6, notching and boring of studs (2015-2021 text)", "published", _LOCAL),
     Source("irc-r602.6.1", "IRC R602.6.1, notched top plate", "memory", _LOCAL),
-    Source("nec-300.4", "NEC 300.4(A)(1) and (D), 1-1/4 in from the edge or a steel plate", "published", _LOCAL),
+    Source(
+        "nec-300.4", "NEC 300.4(A)(1) and (D), 1-1/4 in from the edge or a steel plate", "published", _LOCAL
+    ),
     Source(
         "irc-p2603.2.1",
         "IRC P2603.2.1, shield plates for pipe (2015 on)",
@@ -63,12 +65,37 @@ _ALL = (
     Source("practice-planing", "Craft limit 1/4 in for planing a stud", "practice"),
     Source("practice-straightness", "Straightness of framing lumber in place, as a weak prior", "practice"),
     Source("practice-reading-slips", "Slips people make when they read a rule", "practice"),
-    Source("practice-pan-fit", "Opening for a rigid pan: pan plus 1/16 to 1/8; read the pan's sheet", "practice"),
+    Source(
+        "practice-pan-fit", "Opening for a rigid pan: pan plus 1/16 to 1/8; read the pan's sheet", "practice"
+    ),
     Source("practice-square", "Diagonals of an alcove within 1/8", "practice"),
     Source("practice-screw", "Screw: board plus packing plus 3/4 into wood", "practice"),
     Source("practice-backing", "Inside corner keeps 5/8 of backing after build-out", "practice"),
-    Source("practice-tools", "Accuracy of rule, tape, laser line, pinch sticks and level in a gutted room", "practice"),
+    Source(
+        "practice-tools",
+        "Accuracy of rule, tape, laser line, pinch sticks and level in a gutted room",
+        "practice",
+    ),
     Source("practice-minutes", "Minutes of the work, one person, after the plan exists", "practice"),
+    Source(
+        "practice-way-in", "A pan carried flat needs its shorter side clear at the narrowest turn", "practice"
+    ),
+    Source("practice-valve", "Finish window as the valve's sheet prints it, from its body datum", "practice"),
+    Source("practice-edges", "New board flush to 1/32 back of the face it continues", "practice"),
+    Source("practice-screw-tip", "Screw tips keep 1/4 from a pipe or cable", "practice"),
+    Source(
+        "shield-plate",
+        "Pipe or cable nearer than 1-1/4 in to the edge gets a steel plate: NEC 300.4(A)(1), (D); IRC P2603.2.1",
+        "published",
+        "Sources disagree: IPC, IMC and some cities 1-1/2 in; UPC/CPC 1 in. The IRC text is from memory. "
+        + _LOCAL,
+    ),
+    Source(
+        "depth-cubed",
+        "Bending stiffness of a rectangle goes with depth cubed (mechanics handbooks)",
+        "memory",
+    ),
+    Source("flange-held", "The flange's end has a stud face within 2 in", "ours"),
     Source("convention-2", "This project's convention, section 2: readings and signs", "ours"),
     Source("convention-3", "This project's convention, section 3: pan, play and clearances", "ours"),
     Source("convention-4", "This project's convention, section 4: the least-cost contract", "ours"),

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from undertile.findings import Check, Verdict
+from undertile.framing.flatcheck import COVERAGE
 from undertile.lengths import Rounding, Unit
 from undertile.pan.say import STEP, say, window
 from undertile.ruler import rounded
@@ -48,7 +49,8 @@ class Topic:
         shown : str
             How the value is put in words; ``{}`` is the length.
         sigma : float
-            Standard uncertainty of the value: a margin no larger is said to be within it. [in]
+            Standard uncertainty of the value: a margin of no more than twice it is said to be within
+            its uncertainty. [in]
         because : iterable of str
         eats : str
         fix : str
@@ -75,7 +77,7 @@ class Topic:
             because=tuple(because),
             eats=eats,
             next_step=fix if verdict is Verdict.FAIL else "",
-            within_uncertainty=margin is not None and sigma > 0 and abs(float(margin)) <= sigma,
+            within_uncertainty=margin is not None and sigma > 0 and abs(float(margin)) <= COVERAGE * sigma,
         )
 
     def said(
