@@ -1,0 +1,216 @@
+"""Facts that contradict each other or cannot be: said of a file before it is used, of a log while it folds.
+
+Judged against the conventions of the record only (names, numbering, what a fact refers to); whether a
+reading is likely is the survey's question.
+"""
+
+from __future__ import annotations
+
+import re
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping
+from fractions import Fraction
+from typing import Any
+
+from undertile.errors import LengthError
+from undertile.job.address import Path
+from undertile.job.near import nearest
+from undertile.job.trouble import Trouble, shown
+from undertile.lengths import Unit, parse_length
+
+MAX_READINGS = 5000
+"""Readings of one room: 40 studs a wall at 40 heights on three walls would be 4,800."""
+
+_STUD = re.compile(r"([LBR])([1-9][0-9]{0,2})([a-z]?)")
+
+
+def contradictions(plain: Mapping[str, Any], unit: Unit) -> list[Trouble]:
+    """Everything that contradicts in a job's nested table.
+
+    Parameters
+    ----------
+    plain : mapping
+        Tables, texts, flags and numbers of known keys and kinds; heights as their wall spells them.
+    unit : {"in", "mm"}
+        Unit of a number without a mark.
+    """
+    room = _Room(plain, unit)
+    return [
+        *room.size(),
+        *room.heights(),
+        *room.numbering(),
+        *room.strangers(),
+        *room.upside_down(),
+    ]
+
+
+class _Room:
+    """The same table with what the checks look up in it."""
+
+    def __init__(self, plain: Mapping[str, Any], unit: Unit) -> None:
+        self.plain = plain
+        self.unit = unit
+        self.walls: Mapping[str, Any] = _at(plain, "survey", "walls")
+        self.studs: dict[str, str] = {
+            stud: wall for wall, facts in self.walls.items() for stud in facts.get("studs", {})
+        }
+
+    def exact(self, text: Any) -> Fraction | None:
+        """A length's exact value, None when it is missing or unreadable (which is said elsewhere)."""
+        try:
+            return parse_length(text, self.unit, whole="inches").inches if isinstance(text, str) else None
+        except LengthError:
+            return None
+
+    def size(self) -> Iterator[Trouble]:
+        count = sum(
+            len(stud.get("readings", {})) + len(stud.get("arris", {}))
+            for wall in self.walls.values()
+            for stud in wall.get("studs", {}).values()
+        )
+        if count > MAX_READINGS or len(self.studs) > MAX_READINGS:
+            path = ("survey", "walls")
+            found = f"{count:,} readings on {len(self.studs):,} studs"
+            do = "keep the readings of one room in this job"
+            yield Trouble(
+                path, f"one room, {MAX_READINGS:,} readings at most", found, do, "too-many-readings"
+            )
+
+    def heights(self) -> Iterator[Trouble]:
+        for wall, facts in self.walls.items():
+            seen: dict[Fraction, str] = {}
+            for text in facts.get("heights", ()):
+                height = self.exact(text)
+                if height is None:
+                    continue
+                path = ("survey", "walls", wall, "heights")
+                if height < 0:
+                    yield Trouble(path, "heights above the subfloor", shown(text), "correct it")
+                elif height in seen:
+                    again = f"{shown(text)} and {shown(seen[height])}"
+                    yield Trouble(
+                        path, "each height once", again, "take one out, with its column of readings"
+                    )
+                seen.setdefault(height, text)
+
+    def numbering(self) -> Iterator[Trouble]:
+        """Stud names and their order along the wall (convention 1.2)."""
+        for wall, facts in self.walls.items():
+            placed: list[tuple[tuple[int, str], str, Fraction, str]] = []
+            for stud, its in facts.get("studs", {}).items():
+                path = ("survey", "walls", wall, "studs", stud)
+                name = _STUD.fullmatch(stud)
+                if name is None or name[1] != wall:
+                    yield _misnamed(path, stud, wall, name)
+                    continue
+                along = self.exact(its.get("along"))
+                if along is not None and along < 0:
+                    yield Trouble(
+                        (*path, "along"),
+                        "0 or more, from the wall's own corner (convention 1.2)",
+                        shown(its["along"]),
+                        "measure it along the wall from that corner",
+                        "along-outside-wall",
+                    )
+                elif along is not None:
+                    placed.append(((int(name[2]), name[3]), stud, along, its["along"]))
+            yield from _order(wall, sorted(placed))
+
+    def strangers(self) -> Iterator[Trouble]:
+        """Facts about studs and heights that were never surveyed."""
+        for kind in ("levels", "repeats"):
+            for key, its in _at(self.plain, "survey", kind).items():
+                group: Path = ("survey", kind, key)
+                stud = its.get("stud")
+                if isinstance(stud, str) and stud not in self.studs:
+                    yield self.stranger((*group, "stud"), stud, group)
+                elif kind == "repeats":
+                    yield from self.repeat(group, its)
+        for stud, its in _at(self.plain, "framing", "studs").items():
+            group = ("framing", "studs", stud)
+            if stud not in self.studs:
+                yield self.stranger((*group, "hold") if "hold" in its else group, stud, group)
+
+    def stranger(self, path: Path, stud: str, group: Path) -> Trouble:
+        do = (
+            f"{nearest(stud, self.studs)}, or add it to its wall"
+            if self.studs
+            else "add the stud to its wall"
+        )
+        return Trouble(path, "a stud of the survey", shown(stud), do, "stud-unknown", (group,))
+
+    def repeat(self, path: Path, its: Mapping[str, Any]) -> Iterator[Trouble]:
+        stud, height = its.get("stud"), self.exact(its.get("height"))
+        if stud not in self.studs or height is None:
+            return
+        listed = self.walls[self.studs[stud]].get("heights", ())
+        if height not in {self.exact(text) for text in listed}:
+            yield Trouble(
+                (*path, "height"),
+                f"one of the heights of wall {self.studs[stud]} ({', '.join(listed) or 'none listed yet'})",
+                shown(its["height"]),
+                "correct it, or add it to the wall's `heights`",
+                "height-not-listed",
+                (path,),
+            )
+
+    def upside_down(self) -> Iterator[Trouble]:
+        """Pairs of which the first must be the smaller."""
+        pairs: list[tuple[Path, Mapping[str, Any], str, str]] = [
+            (("survey", "levels", key), its, "low", "high")
+            for key, its in _at(self.plain, "survey", "levels").items()
+        ]
+        pairs.append((("framing", "valve"), _at(self.plain, "framing", "valve"), "window_low", "window_high"))
+        pairs.append((("pan", "pan"), _at(self.plain, "pan", "pan"), "play_low", "play_high"))
+        for path, its, low, high in pairs:
+            first, second = self.exact(its.get(low)), self.exact(its.get(high))
+            if first is None or second is None or first < second:
+                continue
+            found = f"{shown(its[low])} and {shown(its[high])}"
+            yield Trouble(
+                path, f"`{low}` less than `{high}`", found, "correct one of them", "facts-contradict"
+            )
+
+
+def _at(table: Any, *path: str) -> Mapping[str, Any]:
+    for key in path:
+        table = table.get(key, {}) if isinstance(table, Mapping) else {}
+    return table if isinstance(table, Mapping) else {}
+
+
+def _misnamed(path: Path, stud: str, wall: str, name: re.Match[str] | None) -> Trouble:
+    if name is not None:
+        do = f"move it to wall {name[1]}, or name it {wall}{name[2]}{name[3]}"
+    else:
+        do = f"name it {wall}1, {wall}2, ... from the corner on"
+    return Trouble(path, f"a stud of wall {wall}, like {wall}1", shown(stud), do, "stud-misnamed")
+
+
+def _order(wall: str, placed: Iterable[tuple[tuple[int, str], str, Fraction, str]]) -> Iterator[Trouble]:
+    path = ("survey", "walls", wall, "studs")
+    at: dict[Fraction, list[str]] = defaultdict(list)
+    before: tuple[str, Fraction, str] | None = None
+    for _, stud, along, text in placed:
+        at[along].append(stud)
+        if before is not None and along < before[1]:
+            both = tuple((*path, name, "along") for name in (before[0], stud))
+            yield Trouble(
+                (*path, stud, "along"),
+                f"more than {before[0]}, at {shown(before[2])}: studs are numbered along the wall",
+                shown(text),
+                "correct one of the two, or number them in order",
+                "along-not-rising",
+                both,
+            )
+        before = (stud, along, text)
+    for studs in at.values():
+        if len(studs) > 1:
+            all_of_them = tuple((*path, name, "along") for name in studs)
+            yield Trouble(
+                all_of_them[-1],
+                "one stud at one place",
+                " and ".join(studs) + " at the same `along`",
+                "correct all but one",
+                "studs-at-one-place",
+                all_of_them,
+            )

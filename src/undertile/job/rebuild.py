@@ -1,0 +1,109 @@
+"""From a job to all its results. The only place that knows the order of the stages."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from undertile.errors import PlanError, UndertileError
+from undertile.findings import Finding, Severity
+from undertile.job.checks import plausibility
+from undertile.job.model import Job
+from undertile.job.stages import CHOOSES_PLANES, STAGES
+from undertile.stage import Stage
+
+DEMANDS = "demands"
+"""Key under which the stage that chooses the planes finds what the others ask of them."""
+
+
+class Results(dict[str, Any]):
+    """Results by stage key; asking for one that has no answer is a ``PlanError`` with the stage's name."""
+
+    def __missing__(self, key: str) -> Any:
+        raise PlanError(f"{key} has no answer yet, and this needs it")
+
+
+@dataclass(frozen=True)
+class Rebuild:
+    """Everything the job comes to.
+
+    Attributes
+    ----------
+    job : Job
+    results : mapping of str to Any
+        By stage key, and the demands on the planes under ``demands``.
+    findings : tuple of Finding
+        Of the job itself, then of every stage in the job's order.
+    unanswered : mapping of str to str
+        Stages that could not answer, with why.
+    """
+
+    job: Job
+    results: Mapping[str, Any]
+    findings: tuple[Finding, ...] = ()
+    unanswered: Mapping[str, str] = field(default_factory=dict)
+
+    @property
+    def stops(self) -> tuple[Finding, ...]:
+        """The findings that stop work (convention 5.3)."""
+        return tuple(finding for finding in self.findings if finding.severity is Severity.STOP)
+
+
+def plan(job: Job, stages: Iterable[Stage] = STAGES) -> Rebuild:
+    """Answer every stage of a job.
+
+    Parameters
+    ----------
+    job : Job
+    stages : iterable of Stage
+        In the job's order. Each is given the facts of every stage by key, with the job's unit under
+        ``unit``, and the results of the stages before.
+
+    Returns
+    -------
+    Rebuild
+    """
+    stages = tuple(stages)
+    facts: dict[str, Any] = {"unit": job.unit, **job.facts()}
+    results = Results()
+    findings = list(plausibility(job))
+    unanswered: dict[str, str] = {}
+    for stage in stages:
+        if stage.key == CHOOSES_PLANES:
+            results[DEMANDS] = _demands(stages, facts, results, findings)
+        try:
+            results[stage.key] = stage.run(facts, results)
+        except UndertileError as error:
+            unanswered[stage.key] = str(error)
+            findings.append(_unanswered(stage, error))
+        else:
+            findings += getattr(results[stage.key], "findings", ())
+    return Rebuild(job, dict(results), tuple(findings), unanswered)
+
+
+def _demands(
+    stages: Iterable[Stage], facts: Mapping[str, Any], results: Results, findings: list[Finding]
+) -> tuple[Any, ...]:
+    """What every stage asks of the planes, in the job's order."""
+    asked: list[Any] = []
+    for stage in stages:
+        if stage.demands is None:
+            continue
+        try:
+            asked += stage.demands(facts, results)
+        except UndertileError as error:
+            findings.append(_unanswered(stage, error))
+    return tuple(asked)
+
+
+def _unanswered(stage: Stage, error: UndertileError) -> Finding:
+    return Finding(
+        code="stage-unanswered",
+        severity=Severity.ACT,
+        where=stage.key,
+        expected=f"an answer to: {stage.question}" if stage.question else "an answer",
+        found=str(error),
+        next_step="Add what is missing and run again.",
+        source="convention-7",
+    )

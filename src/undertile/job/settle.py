@@ -1,0 +1,315 @@
+"""From a nested table, as a file or a log gives it, to a job; and every trouble found on the way.
+
+Three looks at the same table, none of which stops at the first trouble: its shape (keys and kinds), its
+facts against each other (``consistency``), its values (the stages' own models).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from decimal import Decimal
+from fractions import Fraction
+from typing import Any
+
+from pydantic import ValidationError
+
+from undertile.errors import LengthError
+from undertile.job.address import Path, marked
+from undertile.job.consistency import contradictions
+from undertile.job.model import Job, job_model, job_shape
+from undertile.job.near import nearest
+from undertile.job.shape import ByName, Leaf, Node, Table
+from undertile.job.trouble import Trouble, shown
+from undertile.lengths import Length, Unit, parse_length
+
+MAX_NAME = 60
+MAX_NUMBER = Decimal(10) ** 9
+MAX_PLACES = 9
+
+
+@dataclass(frozen=True)
+class _Heights:
+    """The heights a wall lists, in their order: exact value (None = unreadable) and typed text."""
+
+    rows: tuple[tuple[Fraction | None, str], ...]
+
+    def spelled(self, height: Fraction) -> str | None:
+        """The height as the wall spells it."""
+        return next((text for inches, text in self.rows if inches == height), None)
+
+    def __str__(self) -> str:
+        return ", ".join(shown(text).strip("`") for _, text in self.rows) or "none listed yet"
+
+
+def settle(raw: Mapping[str, Any], unit: Unit) -> tuple[Job | None, list[Trouble]]:
+    """The job a nested table stands for, or everything that is wrong with it.
+
+    Parameters
+    ----------
+    raw : mapping
+        Tables, lists, texts, flags and numbers (``int``, ``Decimal``) by key; without ``version``.
+    unit : {"in", "mm"}
+        Unit of a number without a mark.
+
+    Returns
+    -------
+    job : Job or None
+        None exactly when there are troubles.
+    troubles : list of Trouble
+    """
+    walk = _Walk(unit)
+    plain = walk.table(raw, job_shape(), (), None)
+    troubles = walk.troubles
+    troubles += contradictions(plain, unit)
+    bad = {trouble.path for trouble in troubles}
+    try:
+        job = job_model().model_validate(plain, context={"unit": unit})
+    except ValidationError as error:
+        troubles += _judged(error, bad)
+        return None, troubles
+    return (None if troubles else job), troubles
+
+
+@dataclass
+class _Walk:
+    """One look at keys and kinds; what is wrong is left out of the answer and listed."""
+
+    unit: Unit
+    troubles: list[Trouble] = field(default_factory=list)
+
+    def table(self, raw: Any, node: Table, path: Path, heights: _Heights | None) -> dict[str, Any]:
+        out: dict[str, Any] = {}
+        if not isinstance(raw, Mapping):
+            self.wrong(path, "a table", shown(raw), f"write its facts by name: {_first(node.fields)}")
+            return out
+        if "heights" in node.fields:
+            heights = self.heights(raw.get("heights"))
+        for key, value in raw.items():
+            inner = node.fields.get(key)
+            here = (*path, key)
+            if inner is None:
+                self.wrong(here, "a known key", shown(key), nearest(key, node.fields), "key-unknown")
+                continue
+            self.put(out, key, self.value(value, inner, here, heights))
+        return out
+
+    def by_name(self, raw: Any, node: ByName, path: Path, heights: _Heights | None) -> dict[str, Any]:
+        if node.by_height:
+            return self.by_height(raw, node, path, heights)
+        out: dict[str, Any] = {}
+        if not isinstance(raw, Mapping):
+            self.wrong(path, "a table of entries by name", shown(raw), "write each under its own name")
+            return out
+        for key, value in raw.items():
+            here = (*path, key)
+            if node.names and key not in node.names:
+                self.wrong(here, "a known name", shown(key), nearest(key, node.names), "key-unknown")
+            elif not key.strip() or len(key) > MAX_NAME or not key.isprintable():
+                self.wrong(here, f"a name of 1 to {MAX_NAME} characters", shown(key), "give it a short name")
+            else:
+                self.put(out, key, self.value(value, node.item, here, heights))
+        return out
+
+    def by_height(self, raw: Any, node: ByName, path: Path, heights: _Heights | None) -> dict[str, Any]:
+        if isinstance(raw, list):
+            return self.beside_heights(raw, node, path, heights)
+        out: dict[str, Any] = {}
+        if not isinstance(raw, Mapping):
+            expected = "a list beside the wall's heights, or a table by height"
+            self.wrong(path, expected, shown(raw), _READINGS)
+            return out
+        seen: set[Fraction] = set()
+        for key, value in raw.items():
+            here = (*path, key)
+            height = self.height(key, here)
+            if height is None:
+                continue
+            spelled = marked(height) if heights is None else heights.spelled(height.inches)
+            if height.inches in seen:
+                self.wrong(here, "each height once", f"{shown(key)} again", "keep one of the two")
+            elif spelled is None and heights is not None:
+                self.wrong(
+                    here,
+                    f"one of the wall's heights ({heights})",
+                    shown(key),
+                    "add it to the wall's `heights`, or correct it",
+                    "height-not-listed",
+                )
+            elif spelled is not None:
+                self.put(out, spelled, self.value(value, node.item, here, heights))
+            seen.add(height.inches)
+        return out
+
+    def beside_heights(
+        self, raw: list[Any], node: ByName, path: Path, heights: _Heights | None
+    ) -> dict[str, Any]:
+        if heights is None:
+            found = "a list, with no heights above it to stand beside"
+            self.wrong(path, "a table by height", found, _BY_HEIGHT)
+            return {}
+        if len(raw) != len(heights.rows):
+            self.wrong(
+                path,
+                f"{len(heights.rows)} values, one for each of the wall's heights ({heights})",
+                str(len(raw)),
+                'write one for each, "" where not measured, "x" where it cannot be reached',
+                "readings-count",
+            )
+            return {}
+        out: dict[str, Any] = {}
+        for (_, text), value in zip(heights.rows, raw, strict=True):
+            self.put(out, text, self.value(value, node.item, (*path, text), heights))
+        return out
+
+    def heights(self, raw: Any) -> _Heights:
+        """The heights listed; what is unreadable among them is said elsewhere and keeps its place."""
+        rows: list[tuple[Fraction | None, str]] = []
+        for text in map(_typed, raw if isinstance(raw, list) else []):
+            try:
+                rows.append((parse_length(text, self.unit).inches, text))
+            except LengthError:
+                rows.append((None, text))
+        return _Heights(tuple(rows))
+
+    def height(self, key: str, here: Path) -> Length | None:
+        try:
+            return parse_length(key, self.unit)
+        except LengthError as error:
+            self.no_length(here, "a height", error)
+            return None
+
+    def value(self, raw: Any, node: Node, path: Path, heights: _Heights | None) -> Any:
+        if isinstance(node, Table):
+            return self.table(raw, node, path, heights) or None
+        if isinstance(node, ByName):
+            return self.by_name(raw, node, path, heights) or None
+        if not node.many:
+            return self.leaf(raw, node, path)
+        if not isinstance(raw, list):
+            self.wrong(path, "a list", shown(raw), 'write ["...", "..."]')
+            return None
+        return [self.leaf(item, node, (*path, f"item {at}")) for at, item in enumerate(raw, 1)]
+
+    def leaf(self, raw: Any, node: Leaf, path: Path) -> Any:
+        if node.kind == "flag":
+            if isinstance(raw, bool):
+                return raw
+            self.wrong(path, "true or false", shown(raw), "write true or false, without quotes")
+        elif node.kind in ("whole", "number"):
+            return self.number(raw, node, path)
+        elif node.kind in ("length", "reading") and _is_text_or_digits(raw):
+            text = _typed(raw)
+            return None if node.kind == "reading" and not text.strip() else text
+        elif not isinstance(raw, str):
+            self.wrong(path, "a text" if node.kind == "text" else "a text in quotes", shown(raw), _QUOTES)
+        elif node.kind == "choice" and raw not in node.choices:
+            self.wrong(path, "one of " + ", ".join(node.choices), shown(raw), nearest(raw, node.choices))
+        else:
+            return raw
+        return None
+
+    def number(self, raw: Any, node: Leaf, path: Path) -> Any:
+        kinds = (int,) if node.kind == "whole" else (int, Decimal)
+        expected = "a whole number" if node.kind == "whole" else "a number"
+        if isinstance(raw, bool) or not isinstance(raw, kinds):
+            self.wrong(path, expected, shown(raw), "write it in digits, without quotes")
+            return None
+        exact = Decimal(raw) if not isinstance(raw, int) or abs(raw) < 10**18 else Decimal("Infinity")
+        exponent = exact.as_tuple().exponent
+        if not isinstance(exponent, int) or abs(exact) >= MAX_NUMBER or -exponent > MAX_PLACES:
+            self.wrong(path, f"{expected} under {MAX_NUMBER:,}", shown(raw), "write it in plain digits")
+            return None
+        return raw
+
+    def put(self, out: dict[str, Any], key: str, value: Any) -> None:
+        if value is not None:
+            out[key] = value
+
+    def no_length(self, path: Path, expected: str, error: LengthError) -> None:
+        found, do = _split(str(error))
+        self.troubles.append(Trouble(path, expected, found, do))
+
+    def wrong(self, path: Path, expected: str, found: str, do: str, code: str = "fact-unusable") -> None:
+        self.troubles.append(Trouble(path, expected, found, do, code))
+
+
+_QUOTES = 'write it in quotes, like "..."'
+_READINGS = 'write readings = ["...", "..."], one for each of the wall\'s heights'
+_BY_HEIGHT = 'write { "48" = "...", "90" = "..." }'
+
+
+def _is_text_or_digits(value: Any) -> bool:
+    return isinstance(value, int | Decimal | str) and not isinstance(value, bool)
+
+
+def _typed(value: Any) -> str:
+    """A value where a length is expected, as its text; a number stands for the digits it was typed with."""
+    if isinstance(value, int) and abs(value) >= 10**18:
+        return "a very long number"
+    return str(value)
+
+
+def _first(known: Iterable[str]) -> str:
+    return ", ".join(list(known)[:4])
+
+
+def _split(text: str) -> tuple[str, str]:
+    """A refusal of ``lengths`` as what was understood and what to write instead."""
+    found, _, do = text.partition("; ")
+    typed, mark, said = found.partition("` ")
+    if typed.startswith("`") and mark:
+        found = f"{typed}`, which {said}"
+    return found, do or "write one length like 3-15/16"
+
+
+def _judged(error: ValidationError, bad: set[Path]) -> list[Trouble]:
+    """What the stages' models say of values, one trouble for each place."""
+    by_path: dict[Path, Trouble] = {}
+    for one in error.errors(include_url=False):
+        path, node = _place(one["loc"])
+        if path in bad:
+            continue
+        trouble = _said(one, path, node)
+        if path in by_path and one["type"] == "literal_error":
+            continue
+        by_path[path] = trouble
+    return list(by_path.values())
+
+
+def _place(loc: tuple[int | str, ...]) -> tuple[Path, Node]:
+    """The path in the job of a model's complaint; labels of a union's members are left off."""
+    path: list[str] = []
+    node: Node = job_shape()
+    for part in loc:
+        if isinstance(node, Table) and isinstance(part, str) and part in node.fields:
+            node = node.fields[part]
+        elif isinstance(node, ByName):
+            node = node.item
+        elif not (isinstance(node, Leaf) and node.many and isinstance(part, int)):
+            break
+        path.append(f"item {part + 1}" if isinstance(part, int) else part)
+    return tuple(path), node
+
+
+def _said(one: Any, path: Path, node: Node) -> Trouble:
+    context = one.get("ctx", {})
+    if one["type"] == "missing":
+        group = path[:-1]
+        doc = f" ({node.doc})" if node.doc else ""
+        return Trouble(group, f"`{path[-1]}`{doc}", "none", f"add `{path[-1]}`", "fact-missing", (group,))
+    if isinstance(context.get("error"), LengthError):
+        found, do = _split(str(context["error"]))
+        reading = isinstance(node, Leaf) and node.kind == "reading"
+        return Trouble(path, 'a reading, "" or "x"' if reading else "a length", found, do)
+    bounds = {
+        "greater_than": "more than {gt}",
+        "greater_than_equal": "{ge} or more",
+        "less_than": "less than {lt}",
+    }
+    bounds["less_than_equal"] = "{le} or less"
+    if one["type"] in bounds:
+        return Trouble(path, bounds[one["type"]].format(**context), shown(one["input"]), "correct it")
+    if one["type"] == "string_too_short":
+        return Trouble(path, "a text", "an empty one", "write it in a few words")
+    return Trouble(path, "a value its stage can use", shown(one["input"]), str(one["msg"]).lower())

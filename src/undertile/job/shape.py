@@ -1,0 +1,167 @@
+"""What a job can hold, as a small tree read off the stages' facts: tables, maps by name, and leaves.
+
+Everything in this room that walks a job (addresses, the file, the log, the schema, the docs test) walks
+this tree, so a new stage needs no line in any of them. A map of readings is keyed by height: nothing
+else is read more than once in one place.
+"""
+
+from __future__ import annotations
+
+import types
+from collections.abc import Iterator
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Annotated, Any, Literal, Union, get_args, get_origin
+
+from pydantic import BaseModel
+from pydantic.fields import FieldInfo
+
+from undertile.lengths import Length
+
+LeafKind = Literal["text", "choice", "flag", "whole", "number", "length", "reading"]
+
+
+@dataclass(frozen=True)
+class Leaf:
+    """One fact that can be set.
+
+    Attributes
+    ----------
+    kind : LeafKind
+        ``reading`` is a length or one of ``choices`` (not measured, cannot reach).
+    many : bool
+        A list of such values.
+    choices : tuple of str
+        For ``choice`` and ``reading``: the words allowed.
+    doc : str
+    """
+
+    kind: LeafKind
+    many: bool = False
+    choices: tuple[str, ...] = ()
+    doc: str = ""
+
+
+@dataclass(frozen=True)
+class Table:
+    """A table with known keys; ``required`` are those without a default."""
+
+    fields: dict[str, Node]
+    required: tuple[str, ...] = ()
+    doc: str = ""
+
+
+@dataclass(frozen=True)
+class ByName:
+    """A table whose keys are names; ``names`` lists them when they are fixed.
+
+    ``by_height``: the keys are heights, and so may be a list beside the nearest ``heights`` above it.
+    """
+
+    item: Node
+    names: tuple[str, ...] = ()
+    by_height: bool = False
+    doc: str = ""
+
+
+Node = Leaf | Table | ByName
+
+
+def table_of(model: type[BaseModel]) -> Table:
+    """The shape of a model.
+
+    Raises
+    ------
+    TypeError
+        If a field is of a kind that a job file cannot hold; said when the stage is added.
+    """
+    fields = {name: _field(model, name, info) for name, info in model.model_fields.items()}
+    required = tuple(name for name, info in model.model_fields.items() if info.is_required())
+    return Table(fields, required, _first_line(model.__doc__))
+
+
+def _field(model: type[BaseModel], name: str, info: FieldInfo) -> Node:
+    try:
+        return _node(info.annotation, info.description or "")
+    except TypeError as error:
+        raise TypeError(f"{model.__name__}.{name}: {error}") from None
+
+
+def _first_line(text: str | None) -> str:
+    return (text or "").strip().split("\n", 1)[0]
+
+
+def _node(annotation: Any, doc: str) -> Node:
+    if get_origin(annotation) is Annotated:
+        inner, *notes = get_args(annotation)
+        said = [note.description for note in notes if isinstance(note, FieldInfo) and note.description]
+        return _node(inner, doc or (said[0] if said else ""))
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        shape = table_of(annotation)
+        return Table(shape.fields, shape.required, doc or shape.doc)
+    origin = get_origin(annotation)
+    if origin in (Union, types.UnionType):
+        return _union([part for part in get_args(annotation) if part is not type(None)], doc)
+    if origin is dict:
+        keys, values = get_args(annotation)
+        item = _node(values, "")
+        by_height = isinstance(item, Leaf) and item.kind == "reading"
+        return ByName(item, _words(keys), by_height, doc)
+    if origin is tuple:
+        item = _node(get_args(annotation)[0], "")
+        if not isinstance(item, Leaf) or item.many or get_args(annotation)[1:] != (Ellipsis,):
+            raise TypeError("only a tuple[value, ...] of plain values fits in a job; use a dict by name")
+        return Leaf(item.kind, True, item.choices, doc or item.doc)
+    return _plain(annotation, doc)
+
+
+def _union(parts: list[Any], doc: str) -> Node:
+    nodes = [_node(part, doc) for part in parts]
+    if len(nodes) == 1:
+        return nodes[0]
+    words = [node for node in nodes if isinstance(node, Leaf) and node.kind == "choice"]
+    rest = [node for node in nodes if node not in words]
+    if len(words) == 1 and len(rest) == 1 and isinstance(rest[0], Leaf) and rest[0].kind == "length":
+        return Leaf("reading", False, words[0].choices, doc or rest[0].doc)
+    raise TypeError("a job holds either one kind of value, or a length beside its states")
+
+
+_PLAIN: dict[Any, LeafKind] = {
+    str: "text",
+    bool: "flag",
+    int: "whole",
+    Decimal: "number",
+    Length: "length",
+}
+
+
+def _plain(annotation: Any, doc: str) -> Leaf:
+    if get_origin(annotation) is Literal:
+        return Leaf("choice", False, _words(annotation), doc)
+    if annotation not in _PLAIN:
+        raise TypeError(f"{annotation!r} does not fit in a job file")
+    return Leaf(_PLAIN[annotation], doc=doc)
+
+
+def _words(annotation: Any) -> tuple[str, ...]:
+    if get_origin(annotation) is Annotated:
+        annotation = get_args(annotation)[0]
+    return tuple(map(str, get_args(annotation))) if get_origin(annotation) is Literal else ()
+
+
+def keys_of(node: Node) -> Iterator[tuple[tuple[str, ...], Node]]:
+    """Every key of the tree with its node; ``*`` stands for a name, ``height`` for a height.
+
+    Yields
+    ------
+    path : tuple of str
+    node : Node
+    """
+    if isinstance(node, Table):
+        for name, inner in node.fields.items():
+            yield (name,), inner
+            yield from (((name, *path), deeper) for path, deeper in keys_of(inner))
+    elif isinstance(node, ByName):
+        name = "height" if node.by_height else "*"
+        yield (name,), node.item
+        yield from (((name, *path), deeper) for path, deeper in keys_of(node.item))

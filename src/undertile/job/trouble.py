@@ -1,0 +1,78 @@
+"""What is wrong with one fact: a line of a refusal in a file, a finding in a log."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Any
+
+from undertile.findings import Finding, Severity
+from undertile.job.address import Path, join, say
+
+_SHOWN = 60
+
+
+@dataclass(frozen=True)
+class Trouble:
+    """One fact, or one group of facts, that cannot stand as it is.
+
+    Attributes
+    ----------
+    path : tuple of str
+        Where, from the top of the job.
+    expected, found, do : str
+        What should be there, what is, and what to do: no capital, no full stop.
+    code : str
+        Of the finding.
+    drop : tuple of paths
+        Facts that a fold must leave out because of it; empty = ``path``.
+    """
+
+    path: Path
+    expected: str
+    found: str
+    do: str
+    code: str = "fact-unusable"
+    drop: tuple[Path, ...] = ()
+
+    @property
+    def dropped(self) -> tuple[Path, ...]:
+        """Paths left out of a fold."""
+        return self.drop or (self.path,)
+
+    def line(self, place: str = "") -> str:
+        """The trouble in one line, ``place`` (file and line) in front."""
+        where = join(self.path) or "the job"
+        return f"{place}{where}: expected {self.expected}, found {self.found}; {self.do}"
+
+    def finding(self) -> Finding:
+        """The trouble as a finding of the record (convention 7)."""
+        return Finding(
+            code=self.code,
+            severity=Severity.ACT,
+            where=say(self.path),
+            expected=self.expected,
+            found=self.found,
+            next_step=f"{self.do[:1].upper()}{self.do[1:]}; left out until then.",
+            source="convention-7",
+            data={"fact": join(self.path)},
+        )
+
+
+def shown(value: Any) -> str:
+    """A value as a message shows it: short, on one line, whatever it is."""
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, str):
+        text = value if len(value) <= _SHOWN else value[: _SHOWN - 3] + "..."
+        return f"`{''.join(char if char.isprintable() else '?' for char in text)}`"
+    if isinstance(value, dict):
+        return "a table"
+    if isinstance(value, list | tuple):
+        return "a list"
+    if isinstance(value, int):
+        return f"the number {value}" if abs(value) < 10**18 else "a very long number"
+    if isinstance(value, float | Decimal):
+        text = str(value)
+        return f"the number {text}" if len(text) <= 24 else "a very long number"
+    return f"a {type(value).__name__}"
