@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Any, Literal
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from pydantic import BaseModel, ConfigDict, ValidationError
 
@@ -57,6 +57,7 @@ def test_equality_hash_and_order_go_by_the_value_only() -> None:
     assert (typed.unit, typed.text) == ("mm", "2.54 cm")
 
 
+@settings(deadline=None)
 @given(st.lists(ON_INCH_RULER | ON_MM_RULER, min_size=2, max_size=9), st.sampled_from(("in", "mm")))
 def test_lengths_sort_as_their_fractions_do(values: list[Fraction], unit: Unit) -> None:
     # independent: the order of the rationals
@@ -73,6 +74,7 @@ def test_a_length_holds_a_fraction_and_nothing_else(wrong: Any) -> None:
 # --- the round trip
 
 
+@settings(deadline=None)
 @given(ON_INCH_RULER, st.booleans(), st.booleans(), st.sampled_from(("in", "mm", None)))
 def test_inches_read_back_as_printed(value: Fraction, signed: bool, feet: bool, job: Unit | None) -> None:
     # independent: symmetry of print and read, in every style, in a job of either unit
@@ -84,6 +86,7 @@ def test_inches_read_back_as_printed(value: Fraction, signed: bool, feet: bool, 
     assert "." not in marked + bare
 
 
+@settings(deadline=None)
 @given(ON_INCH_RULER | ON_MM_RULER, st.booleans(), st.sampled_from(("in", "mm", None)))
 def test_mm_read_back_as_printed(value: Fraction, signed: bool, job: Unit | None) -> None:
     # independent: symmetry; a 64th of an inch is a finite decimal of a mm, so it comes back exactly too
@@ -94,6 +97,7 @@ def test_mm_read_back_as_printed(value: Fraction, signed: bool, job: Unit | None
     assert text.endswith(" mm")
 
 
+@settings(deadline=None)
 @given(ON_MM_RULER)
 def test_cm_are_ten_mm(value: Fraction) -> None:
     # independent: the decimal point moved by one place
@@ -176,6 +180,7 @@ def test_a_state_beside_a_length_keeps_its_meaning_both_ways() -> None:
     }
 
 
+@settings(deadline=None)
 @given(ON_INCH_RULER | ON_MM_RULER, st.sampled_from(("in", "mm")), st.sampled_from(("in", "mm")))
 def test_a_computed_length_is_written_so_that_any_job_reads_it_back(
     value: Fraction, unit: Unit, job: Unit
@@ -188,6 +193,13 @@ def test_a_computed_length_is_written_so_that_any_job_reads_it_back(
 def test_a_computed_128th_goes_through_a_file_as_mm() -> None:
     # independent: 25.4 / 128 = 0.1984375; no rule has 128ths, so as inches it would be refused on reading
     assert Stud(along=Length(Fraction(1, 128))).model_dump()["along"] == "0.1984375 mm"
+
+
+def test_a_computed_length_is_written_in_its_own_unit_where_that_is_exact() -> None:
+    # independent: 127 mm are 5 in
+    assert Stud(along=Length(Fraction(5), "mm")).model_dump()["along"] == "127 mm"
+    assert Stud(along=Length(Fraction(5), "in")).model_dump()["along"] == '5"'
+    assert Stud(along=Length(MM, "in")).model_dump()["along"] == "1 mm"
 
 
 def test_a_computed_length_with_no_exact_text_is_not_written_at_all() -> None:
@@ -224,7 +236,7 @@ def test_what_the_module_offers_is_there() -> None:
 def test_the_examples_in_code_and_docs_run() -> None:
     assert doctest.testmod(undertile.lengths).failed == 0
     page = Path(__file__).parent.parent / "docs" / "methods" / "lengths.md"
-    result = doctest.testfile(str(page), module_relative=False)
+    result = doctest.testfile(str(page), module_relative=False, encoding="utf-8")
     assert result.failed == 0
     assert result.attempted > 10  # pinned: the page is not empty
 
