@@ -85,7 +85,7 @@ _ALL = (
     Source("practice-screw-tip", "Screw tips keep 1/4 from a pipe or cable", "practice"),
     Source(
         "shield-plate",
-        "Pipe or cable nearer than 1-1/4 in to the edge gets a steel plate: NEC 300.4(A)(1), (D); IRC P2603.2.1",
+        "Pipe or cable under 1-1/4 in from the edge gets a steel plate: NEC 300.4(A)(1), (D); IRC P2603.2.1",
         "published",
         "Sources disagree: IPC, IMC and some cities 1-1/2 in; UPC/CPC 1 in. The IRC text is from memory. "
         + _LOCAL,

@@ -11,7 +11,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import sqrt
 
-from undertile.framing.facts import FramingFacts, Kind, Stud, WallWork, YesNo
+from undertile.framing.facts import FramingFacts
+from undertile.framing.limits import StudIs, stud_is
 from undertile.framing.plan import FramingPlan, MemberPlan, Plane
 from undertile.lengths import Unit
 from undertile.pan.facts import PanFacts
@@ -24,17 +25,6 @@ HALF_STUD = Fraction(3, 4)
 HOLDS = Fraction(2)
 """The flange's end counts as held by a stud whose face is at most this far away; ours. [in]"""
 ZERO = Fraction(0)
-
-
-@dataclass(frozen=True)
-class Timber:
-    """What one stud is, its wall's answers filled in; ``None`` depth = not measured."""
-
-    kind: Kind
-    bearing: YesNo
-    depth: Fraction | None
-    notch: Fraction
-    stud: Stud
 
 
 @dataclass(frozen=True)
@@ -153,42 +143,31 @@ class Built:
         line = squareness(self.survey).turn.get(wall, ZERO)
         return line + (ZERO if plane is None else plane.skew)
 
-    def timber(self, name: str, wall: str) -> Timber:
-        """What a stud is; unknown is the cautious case (convention 4.5)."""
-        stud = self.framing.studs.get(name, Stud())
-        work = next((work for key, work in self.framing.walls.items() if key == wall), WallWork())
-        depth = inches(stud.depth if stud.depth is not None else work.depth)
-        return Timber(
-            kind=stud.kind or work.kind,
-            bearing=stud.bearing or work.bearing,
-            depth=depth,
-            notch=inches(stud.notch) or ZERO,
-            stud=stud,
-        )
+    def stud(self, member: MemberPlan) -> StudIs:
+        """What a stud is, its wall's answers filled in; unknown is the cautious case (convention 4.5)."""
+        work = next((work for wall, work in self.framing.walls.items() if wall == member.wall), None)
+        return stud_is(member.name, self.framing.studs.get(member.name), work)
 
     def beside_pan(self, member: MemberPlan) -> bool:
-        """Whether a stud holds the flange; where the pan's size is missing, all do.
+        """Whether a stud holds the flange; where the pan's size or place is not known, all do.
 
         The stud just past the pan's end does when its face is within `HOLDS` (convention 8 shims all six).
         """
         size = self.width if member.wall == "B" else self.depth
-        if size is None:
+        start = self._pan_start(member.wall)
+        if size is None or start is None:
             return True
-        start = self.pan_start(member.wall)
         reach = HOLDS + HALF_STUD
         return start - reach <= member.along <= start + size + reach
 
-    def pan_start(self, wall: str) -> Fraction:
-        """Where along a wall the pan begins: the plane of the wall it starts from. [in]"""
+    def _pan_start(self, wall: str) -> Fraction | None:
+        """Where along a wall the pan begins: the plane of the wall it starts from. [in]
+
+        None where nothing says: no such wall, or no plan.
+        """
         other = "B" if wall in ("L", "R") else "L"
         plane = self.plane(other)
-        if plane is not None:
-            return plane.at(ZERO, self.flange_top(other))
-        if wall == "B" and self.width is not None and (right := self.plane("R")) is not None:
-            # Corner of B and R: the pan stands against R; B is read from its own left end.
-            ends = [m.along for m in self.members("B")]
-            return max(ends, default=ZERO) - right.at(ZERO, self.flange_top("R")) - self.width
-        return ZERO
+        return None if plane is None else plane.at(ZERO, self.flange_top(other))
 
 
 def between(at: list[Fraction] | tuple[Fraction, ...], values: list[Fraction], spot: Fraction) -> Fraction:

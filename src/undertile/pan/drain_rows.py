@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from undertile.framing.problem import Demand
 from undertile.pan.say import say
-from undertile.pan.seat import SKEW_LIMIT, Room, inches
+from undertile.pan.seat import SKEW_LIMIT, Room, along_back, inches
 
 Part = tuple[str, Fraction, Fraction, Fraction]
 
@@ -84,16 +84,7 @@ def _drain_out(room: Room) -> tuple[Demand, ...]:
     pan, drain = room.facts.pan, room.facts.drain
     if drain is None or pan.outlet is None or "B" not in room.walls:
         return ()
-    along: Fraction | None = drain.x.inches
-    if drain.side == "R":
-        span = room.survey.frame.opening(drain.y.inches)
-        along = None if span is None else span - drain.x.inches
-        if along is None:
-            # Corner of B and R: nothing says how far that is from L; B is read from its own left end.
-            ends = [stud.along for wall in room.survey.walls if wall.name == "B" for stud in wall.studs]
-            along = max(ends) - drain.x.inches if ends else None
-    if along is None:
-        return ()
+    places = along_back(room.survey, drain)
     middle = drain.y.inches - pan.outlet.y.inches
     reach = drain.float_y.inches
     why = (
@@ -103,7 +94,7 @@ def _drain_out(room: Room) -> tuple[Demand, ...]:
     )
     return tuple(
         Demand(
-            code=f"drain-y{room.at(z)}",
+            code=f"drain-y{('', '-end')[place > 0]}{room.at(z)}",
             parts=(("B", along, z, Fraction(1)),),
             low=middle - reach,
             high=middle + reach,
@@ -111,5 +102,6 @@ def _drain_out(room: Room) -> tuple[Demand, ...]:
             why=why,
             source="convention-3",
         )
+        for place, along in enumerate(places)
         for z in room.heights
     )

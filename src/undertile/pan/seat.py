@@ -18,7 +18,7 @@ from fractions import Fraction
 
 from undertile.framing.facts import FramingFacts
 from undertile.lengths import Length, Unit
-from undertile.pan.facts import Pan, PanFacts
+from undertile.pan.facts import Drain, Pan, PanFacts
 from undertile.pan.say import place, say
 from undertile.survey.result import SurveyResult, WallOffsets
 
@@ -78,6 +78,22 @@ def asked_depths(pan: Pan) -> tuple[Fraction, ...]:
 def wall_of(survey: SurveyResult, name: str) -> WallOffsets | None:
     """One wall as surveyed, None when the job has no such wall."""
     return next((wall for wall in survey.walls if wall.name == name), None)
+
+
+def along_back(survey: SurveyResult, drain: Drain) -> tuple[Fraction, ...]:
+    """Where along wall B the drain lies; both ends of the wall where that cannot be said. [in]
+
+    In a corner of B and R nothing ties wall R to the left end that B is read from. A plane that is right at
+    both ends of B is right between them.
+    """
+    if drain.side == "L":
+        return (drain.x.inches,)
+    opening = survey.frame.opening(drain.y.inches)
+    if opening is not None and wall_of(survey, "L"):
+        return (opening - drain.x.inches,)
+    back = wall_of(survey, "B")
+    ends = sorted({stud.along for stud in back.studs}) if back else []
+    return (ends[0], ends[-1]) if ends else ()
 
 
 def flange_heights(survey: SurveyResult, pan: Pan, walls: str = "LBR") -> tuple[Fraction, ...]:

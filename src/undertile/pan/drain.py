@@ -1,0 +1,201 @@
+"""Outlet over the drain: where the pan can stand between the planes, and what the float leaves.
+
+The pan lies along the back plane (docs/methods/pan.md, "Drain"); across, it may be pushed within its play.
+The nearest place it can be pushed to counts, and the order of work says which way.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from undertile.findings import Check
+from undertile.pan.built import ZERO, Built
+from undertile.pan.facts import Drain, Outlet
+from undertile.pan.judge import Topic
+from undertile.pan.seat import along_back, squareness
+
+
+def drain_checks(built: Built) -> tuple[list[Check], list[str]]:
+    """Across and out, and which way to push the pan.
+
+    Returns
+    -------
+    checks : list of Check
+        Empty when there is neither outlet nor drain.
+    order_of_work : list of str
+    """
+    if built.pan.drain is None and built.pan.pan.outlet is None:
+        return [], []
+    across, order = _across(built)
+    return [across, _out(built)], order
+
+
+def _ask(built: Built) -> str:
+    if built.pan.pan.outlet is None:
+        return "Measure the outlet's centre from the pan's outside left and back flange faces."
+    if built.pan.drain is None:
+        return "Measure the drain's centre from the two reference lines, and how far it can float."
+    if built.width is None or built.depth is None:
+        return "Measure the pan's width and depth over the outside faces of the flanges."
+    return ""
+
+
+def pan_place(built: Built) -> tuple[Fraction, Fraction] | None:
+    """Least and most x of an alcove pan's back left corner, from the nominal plane of L at y = 0. [in]
+
+    None where a size or plane is missing. The least is over the most when the pan does not drop in.
+    """
+    opening = built.survey.frame.opening_at_back
+    left, right = built.plane("L"), built.plane("R")
+    if built.width is None or built.depth is None or left is None or right is None or opening is None:
+        return None
+    turn, back = squareness(built.survey).turn, built.turn("B")
+    ends = (ZERO, built.depth)
+    low = max(turn["L"] * y + left.at(y, z) + back * y for y in ends for z in built.flange("L"))
+    high = min(
+        opening - turn["R"] * y - right.at(y, z) - built.width + back * y
+        for y in ends
+        for z in built.flange("R")
+    )
+    return low, high
+
+
+def _across(built: Built) -> tuple[Check, list[str]]:
+    topic = Topic("drain-across", "Outlet over the drain, across", "drain", "convention-3")
+    drain, outlet = built.pan.drain, built.pan.pan.outlet
+    limit = "within the drain's float" if drain is None else f"at most {built.near(drain.float_x.inches)} off"
+    if measure := _ask(built):
+        return topic.not_shown(limit, measure), []
+    if drain is None or outlet is None:  # said by _ask
+        return topic.not_shown(limit, ""), []
+    if drain.side not in built.walls or built.plane(drain.side) is None:
+        return topic.not_shown(limit, "Measure the drain from a side wall that is read and planned."), []
+    if built.alcove:
+        return _between(built, topic, limit, drain, outlet)
+    return _against(built, topic, drain, outlet), []
+
+
+def _between(built: Built, topic: Topic, limit: str, drain: Drain, outlet: Outlet) -> tuple[Check, list[str]]:
+    """In an alcove the pan may be pushed within its play; the nearest place to the drain counts."""
+    place = pan_place(built)
+    opening = built.survey.frame.opening_at_back
+    if place is None or opening is None:
+        measure = "Measure the inside width from wall L to wall R: the pan's place between them is not shown."
+        return topic.not_shown(limit, measure), []
+    least, most = place
+    if least > most:
+        return topic.not_shown(limit, "The pan does not drop in, so it has no place yet: see the play."), []
+    turn = squareness(built.survey).turn
+    if drain.side == "L":
+        centre = drain.x.inches + turn["L"] * drain.y.inches
+    else:
+        centre = opening - turn["R"] * drain.y.inches - drain.x.inches
+    wanted = centre - outlet.x.inches + built.turn("B") * outlet.y.inches
+    off = min(max(wanted, least), most) - wanted
+    push = _push(built, wanted, least, most)
+    because = (
+        _measured(built, drain, outlet),
+        f"the pan can be set over {built.down(most - least)} between the walls",
+        push,
+    )
+    spot = (drain.side, outlet.y.inches, built.flange_top(drain.side))
+    check = _miss(built, topic, off, drain, built.sigma(spot, opening=True), because)
+    return check, [push[0].upper() + push[1:] + "."] if most > least else []
+
+
+def _against(built: Built, topic: Topic, drain: Drain, outlet: Outlet) -> Check:
+    """With one side wall the pan stands against it: its flange touches the plane at one end."""
+    side = drain.side
+    plane = built.plane(side)
+    width, depth = built.width or ZERO, built.depth or ZERO
+    sign = 1 if side == "L" else -1
+    turn = squareness(built.survey).turn[side]
+    own = outlet.x.inches if side == "L" else width - outlet.x.inches
+    face = max(
+        (ZERO if plane is None else plane.at(y, z))
+        + turn * (y - drain.y.inches)
+        + sign * built.turn("B") * (y - outlet.y.inches)
+        for y in (ZERO, depth)
+        for z in built.flange(side)
+    )
+    off = sign * (face + own - drain.x.inches)
+    because = (_measured(built, drain, outlet), f"the pan stands against wall {side}, {built.moved(face)}")
+    sigma = built.sigma((side, outlet.y.inches, built.flange_top(side)))
+    return _miss(built, topic, off, drain, sigma, because)
+
+
+def _measured(built: Built, drain: Drain, outlet: Outlet) -> str:
+    return (
+        f"drain {built.near(drain.x.inches)} from wall {drain.side}, "
+        f"outlet {built.near(outlet.x.inches)} from the pan's left flange"
+    )
+
+
+def _miss(
+    built: Built, topic: Topic, off: Fraction, drain: Drain, sigma: float, because: tuple[str, ...]
+) -> Check:
+    """The outlet's miss across against the float; ``off`` plus to the right of the drain."""
+    way = "right" if off > 0 else "left"
+    return topic.judge(
+        abs(off),
+        None,
+        drain.float_x.inches,
+        built.unit,
+        rounding="up",
+        shown=f"{{}} to the {way} of it" if off else "over it",
+        sigma=sigma,
+        because=because,
+        eats="where the side walls put the pan" if off else "",
+        fix=f"Move the drain {built.up(max(abs(off) - drain.float_x.inches, ZERO))} {way}, "
+        "or shift the side planes the other way.",
+    )
+
+
+def _push(built: Built, wanted: Fraction, least: Fraction, most: Fraction) -> str:
+    """Which way the pan goes within its play, in words."""
+    if least == most:
+        return "the pan has one place only"
+    if wanted <= least:
+        return "set the pan hard against wall L"
+    if wanted >= most:
+        return "set the pan hard against wall R"
+    return f"set the pan {built.near(wanted - least)} off wall L, {built.near(most - wanted)} off wall R"
+
+
+def _out(built: Built) -> Check:
+    topic = Topic("drain-out", "Outlet over the drain, out from the back wall", "drain", "convention-3")
+    drain, outlet = built.pan.drain, built.pan.pan.outlet
+    limit = "within the drain's float" if drain is None else f"at most {built.near(drain.float_y.inches)} off"
+    measure = _ask(built)
+    plane = built.plane("B")
+    if not measure and plane is None:
+        measure = "Read the back wall: the back flange is fastened to it."
+    if measure or drain is None or outlet is None or plane is None:
+        return topic.not_shown(limit, measure)
+    places = along_back(built.survey, drain)
+    # The flange is fastened where the plane stands farthest out over the flange's own height.
+    faces = [max(plane.at(along, height) for height in built.flange("B")) for along in places]
+    if not faces:
+        return topic.not_shown(limit, "Measure the inside width, or the drain from wall L.")
+    along, face = max(
+        zip(places, faces, strict=True),
+        key=lambda at: abs(at[1] + outlet.y.inches - drain.y.inches),
+    )
+    off = face + outlet.y.inches - drain.y.inches
+    return topic.judge(
+        abs(off),
+        None,
+        drain.float_y.inches,
+        built.unit,
+        rounding="up",
+        shown=f"{{}} too far {'out' if off > 0 else 'back'}" if off else "over it",
+        sigma=built.sigma(("B", along, built.flange_top("B"))),
+        because=(
+            f"drain {built.near(drain.y.inches)} from wall B, outlet {built.near(outlet.y.inches)} "
+            "from the back flange",
+            f"wall B: plane {built.moved(face)} at the drain",
+        ),
+        eats=f"wall B {built.moved(face)}" if face else "",
+        fix=f"Move the drain {built.up(max(abs(off) - drain.float_y.inches, ZERO))} "
+        f"{'out' if off > 0 else 'back'}, or move the back plane.",
+    )
