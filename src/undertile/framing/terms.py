@@ -1,0 +1,323 @@
+"""What stands before a wall, meets it or looks through it, as bounds on the plane at a spot [contract 10].
+
+Things (pipe, hub, vent), the mixing valve, edges that continue, and the backing at inside corners. A term
+that lacks a thickness or a reading is left out and a finding says what is missing: it is then not shown.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from undertile.errors import LengthError
+from undertile.findings import Finding, Severity
+from undertile.framing.facts import Corner, Edge, Finish, FramingFacts, Thing, Valve
+from undertile.framing.prices import PriceList
+from undertile.framing.problem import StepTerm
+from undertile.framing.say import place, said
+from undertile.lengths import Length, Unit, parse_length
+from undertile.survey.result import SurveyResult, WallOffsets
+
+RELIEF = Fraction(1, 16)
+"""How far a thing may stand proud of the studs: the board's back is relieved (jobmap B7; practice). [in]"""
+REBLOCK_REACH = Fraction(1, 2)
+"""How far re-blocking moves a valve either way when nobody says (ours). [in]"""
+EDGE_BACK = Fraction(1, 32)
+EDGE_PROUD = Fraction(0)
+"""The new board against a face that stays: flush to 1/32 back (jobmap C5; practice). [in]"""
+BACKING = Fraction(5, 8)
+BOARD_GAP = Fraction(1, 8)
+"""Wood that must stay at an inside corner, and the gap of the board there (jobmap C4, F1; practice). [in]"""
+_MOVES = {"supply pipe": "move_supply", "drain or vent": "move_drain", "stack": "move_stack"}
+
+
+@dataclass(frozen=True)
+class Terms:
+    """Terms by wall, and what could not be made one."""
+
+    by_wall: Mapping[str, tuple[StepTerm, ...]]
+    findings: tuple[Finding, ...]
+
+
+class _Maker:
+    """Collects terms; holds what every one of them reads."""
+
+    def __init__(
+        self, survey: SurveyResult, leans: Mapping[str, Sequence[Fraction]], prices: PriceList, unit: Unit
+    ) -> None:
+        self.walls: dict[str, WallOffsets] = {wall.name: wall for wall in survey.walls if wall.studs}
+        self.opening = survey.frame.opening_at_back
+        self.leans, self.prices, self.unit = leans, prices, unit
+        self.terms: list[StepTerm] = []
+        self.findings: list[Finding] = []
+
+    def said(self, value: Fraction, *, signed: bool = False) -> str:
+        return said(value, self.unit, signed=signed)
+
+    def left_out(self, code: str, where: str, expected: str, found: str, next_step: str) -> None:
+        """A term that is not shown."""
+        self.findings.append(Finding(code, Severity.ACT, where, expected, found, next_step, "convention-5"))
+
+    def wall(self, name: str, what: str) -> WallOffsets | None:
+        found = self.walls.get(name)
+        if found is None:
+            self.left_out(
+                "wall-not-read",
+                what,
+                f"readings of wall {name}, which {what} stands on",
+                f"no stud of wall {name} is read, so {what} is not in the plan",
+                f"Read the studs of wall {name}.",
+            )
+        return found
+
+    # -- things ------------------------------------------------------------------------------------------
+
+    def thing(self, name: str, thing: Thing) -> None:
+        """Free while the plane stands no further back than the thing's face less its relief."""
+        wall = self.wall(thing.wall, name)
+        if wall is None:
+            return
+        where = f"{name} on wall {thing.wall} at {place(thing.height.inches, self.unit)}"
+        if not isinstance(thing.reading, Length):
+            state = "cannot be reached" if thing.reading == "x" else "is not read"
+            self.left_out(
+                "thing-not-read",
+                where,
+                "the reading from the wall's line to its face",
+                f"it {state}, so the plan does not clear it",
+                f"Read the distance from the line of wall {thing.wall} to {name}.",
+            )
+            return
+        offset = wall.nominal - thing.reading.inches
+        relief = RELIEF if thing.relief is None else thing.relief.inches
+        minutes: Fraction | None = None
+        if thing.movable:
+            minutes = self._move(name, thing, where)
+        low = offset - relief
+        self.terms.append(
+            StepTerm(
+                name=name,
+                wall=thing.wall,
+                along=thing.along.inches,
+                height=thing.height.inches,
+                low=low,
+                high=None,
+                minutes=minutes,
+                remedy=f"move the {thing.what}" if minutes is not None else "",
+                why=f"{name} stands at {self.said(offset, signed=True)} and may stand {self.said(relief)} "
+                f"proud of the studs, so the plane there is at {self.said(low, signed=True)} or further in",
+                source="practice-minutes" if minutes is not None else "convention-4",
+            )
+        )
+
+    def _move(self, name: str, thing: Thing, where: str) -> Fraction | None:
+        if thing.minutes is not None:
+            return Fraction(thing.minutes)
+        if thing.what in _MOVES:
+            return self.prices[_MOVES[thing.what]]
+        self.left_out(
+            "thing-minutes-missing",
+            where,
+            "the minutes it takes to move it",
+            "it may be moved but nobody says how long that takes; the plan leaves it where it is",
+            f"Give the minutes to move {name}.",
+        )
+        return None
+
+    # -- valve -------------------------------------------------------------------------------------------
+
+    def valve(self, valve: Valve, finish: Finish) -> None:
+        """Finished face inside the window that the valve's sheet prints, from its body datum."""
+        wall = self.wall(valve.wall, "the valve")
+        if wall is None:
+            return
+        layers = {name: getattr(finish, name) for name in ("board", "membrane", "mortar", "tile")}
+        missing = [name for name, value in layers.items() if value is None]
+        if missing:
+            self.left_out(
+                "valve-not-shown",
+                "valve",
+                "the thickness of board, membrane, mortar and tile",
+                f"{_list(missing)} not given, so the depth of the valve is not in the plan",
+                f"Measure the thickness of {_list(missing)}.",
+            )
+            return
+        stack = sum((value.inches for value in layers.values() if value is not None), Fraction(0))
+        datum = wall.nominal - valve.reading.inches
+        low = datum + valve.window_low.inches - stack
+        high = datum + valve.window_high.inches - stack
+        window = f"{self.said(valve.window_low.inches)} to {self.said(valve.window_high.inches)}"
+        why = (
+            f"the sheet wants {window} from body to finished face; "
+            f"{self.said(stack)} of board, membrane, mortar and tile stand on the studs"
+        )
+        minutes: Fraction | None = None
+        reach = Fraction(0)
+        if valve.may_reblock:
+            minutes = self.prices["reblock_valve"]
+            reach = REBLOCK_REACH if valve.reblock_reach is None else valve.reblock_reach.inches
+            given = "" if valve.reblock_reach is not None else ", not given, so ours"
+            why += f"; re-blocking moves it {self.said(reach)} either way{given}"
+        bought = minutes is not None
+        self.terms.append(
+            StepTerm(
+                name="valve",
+                wall=valve.wall,
+                along=valve.along.inches,
+                height=valve.height.inches,
+                low=low,
+                high=high,
+                minutes=minutes,
+                dollars=self.prices["reblock_valve_dollars"] if bought else Fraction(0),
+                hard_low=low - reach if bought else None,
+                hard_high=high + reach if bought else None,
+                remedy="re-block the valve" if bought else "",
+                why=why,
+            )
+        )
+
+    # -- edges -------------------------------------------------------------------------------------------
+
+    def edge(self, name: str, edge: Edge, board: Length | None) -> None:
+        """New board flush with the face that stays, within the step allowed, at every height read."""
+        wall = self.wall(edge.wall, name)
+        if wall is None:
+            return
+        if board is None:
+            self.left_out(
+                "edge-not-shown",
+                name,
+                "the thickness of the board",
+                "it is not given, so the edge is not in the plan",
+                "Measure the board.",
+            )
+            return
+        back = EDGE_BACK if edge.step_back is None else edge.step_back.inches
+        proud = EDGE_PROUD if edge.step_proud is None else edge.step_proud.inches
+        read = 0
+        for key, reading in edge.readings.items():
+            try:
+                height = parse_length(key, self.unit).inches
+            except LengthError as error:
+                self.left_out(
+                    "edge-height-unknown",
+                    f"{name} at {key}",
+                    "a height",
+                    str(error),
+                    "Write the height of this reading.",
+                )
+                continue
+            if not isinstance(reading, Length):
+                continue
+            read += 1
+            face = wall.nominal - reading.inches
+            self.terms.append(
+                StepTerm(
+                    name=f"{name} at {place(height, self.unit)}",
+                    wall=edge.wall,
+                    along=edge.along.inches,
+                    height=height,
+                    low=face - board.inches - back,
+                    high=face - board.inches + proud,
+                    minutes=None,
+                    why=f"the face that stays is at {self.said(face, signed=True)}; the board "
+                    f"({self.said(board.inches)}) may lie {self.said(back)} back of it to "
+                    f"{self.said(proud)} proud",
+                    source="convention-3",
+                )
+            )
+        if not read:
+            self.left_out(
+                "edge-not-shown",
+                name,
+                "the reading of the face that stays, at two heights or more",
+                "no height of it is read, so the edge is not in the plan",
+                f"Read {name} at two heights or more.",
+            )
+
+    # -- corners -----------------------------------------------------------------------------------------
+
+    def corner(self, key: str, corner: Corner, board: Length | None) -> None:
+        """Enough wood past the other wall's board to screw into, or a backer."""
+        own, other = key.split("-")
+        name = f"corner backer {key}"
+        wall = self.wall(other, f"corner {key}")
+        if wall is None:
+            return
+        if board is None:
+            self.left_out(
+                "corner-not-shown",
+                f"corner {key}",
+                "the thickness of the board",
+                "it is not given, so the backing at the corner is not in the plan",
+                "Measure the board.",
+            )
+            return
+        along = Fraction(0)
+        if other == "B" and own == "R":
+            along = self.opening if self.opening is not None else wall.studs[-1].along
+        middle = (wall.heights[0] + wall.heights[-1]) / 2
+        # the plane may lean: what it can gain between the middle and either end is kept in hand
+        lean = max((abs(lean) for lean in self.leans[other]), default=Fraction(0))
+        slack = lean * (wall.heights[-1] - middle)
+        high = corner.wood.inches - board.inches - BOARD_GAP - BACKING - slack
+        self.terms.append(
+            StepTerm(
+                name=name,
+                wall=other,
+                along=along,
+                height=middle,
+                low=None,
+                high=high,
+                minutes=self.prices["corner_backer"],
+                dollars=self.prices["corner_backer_dollars"],
+                remedy=f"put a backer at corner {key}",
+                why=f"{self.said(corner.wood.inches)} of wood, less board {self.said(board.inches)}, gap "
+                f"{self.said(BOARD_GAP)} and {self.said(BACKING)} to screw into"
+                + (f", less {self.said(slack)} for a leaning plane" if slack else ""),
+                source="practice-backing",
+            )
+        )
+
+
+def _list(words: Sequence[str]) -> str:
+    return words[0] if len(words) == 1 else ", ".join(words[:-1]) + " and " + words[-1]
+
+
+def make_terms(
+    survey: SurveyResult,
+    facts: FramingFacts,
+    prices: PriceList,
+    leans: Mapping[str, Sequence[Fraction]],
+    unit: Unit = "in",
+) -> Terms:
+    """Every thing, valve, edge and corner as a term of its wall.
+
+    Parameters
+    ----------
+    survey : SurveyResult
+    facts : FramingFacts
+    prices : PriceList
+    leans : mapping of wall to sequence of Fraction
+        The leans offered. [in/in]
+    unit : {"in", "mm"}
+        The job's unit: for words, and for a bare height of an edge.
+
+    Returns
+    -------
+    Terms
+    """
+    maker = _Maker(survey, leans, prices, unit)
+    for name, thing in facts.things.items():
+        maker.thing(name, thing)
+    if facts.valve is not None:
+        maker.valve(facts.valve, facts.finish)
+    for name, edge in facts.edges.items():
+        maker.edge(name, edge, facts.finish.board)
+    for key, corner in facts.corners.items():
+        maker.corner(key, corner, facts.finish.board)
+    by_wall: dict[str, tuple[StepTerm, ...]] = {}
+    for term in maker.terms:
+        by_wall[term.wall] = (*by_wall.get(term.wall, ()), term)
+    return Terms(by_wall, tuple(maker.findings))
