@@ -40,10 +40,10 @@ ON_MM_RULER = st.integers(-122_000, 122_000).map(lambda tenths: MM * Fraction(te
 
 
 def test_an_inch_is_25_4_mm_exactly() -> None:
-    # published: NIST SP 811 (2008), appendix B.8, 1 in = 2.54 E-02 m exact (also ISO 31-1, 1959 agreement)
+    # published: NIST SP 811 (2008), appendix B.8, 1 in = 2.54 E-02 m exact (known value; table not re-read)
     assert MM * Fraction("25.4") == 1
     assert parse_length("25.4 mm") == parse_length('1"')
-    # published: NIST SP 811, 1 ft = 3.048 E-01 m exact
+    # published: the same table, 1 ft = 3.048 E-01 m exact (known value; table not re-read)
     assert parse_length("304.8 mm") == parse_length("1'") == parse_length("30.48 cm")
 
 

@@ -5,7 +5,7 @@ One inch is 25.4 mm exactly [1]_, so one millimetre is 5/127 in. This module kno
 
 References
 ----------
-.. [1] NIST Special Publication 811 (2008), appendix B: 1 inch = 2.54 E-02 m, exact.
+.. [1] NIST Special Publication 811 (2008), appendix B.8: 1 inch = 2.54 E-02 m, exact.
 """
 
 from __future__ import annotations
