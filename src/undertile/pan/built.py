@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import sqrt
 
+from undertile.framing.build import PAST_PAN
 from undertile.framing.facts import FramingFacts
 from undertile.framing.limits import StudIs, stud_is
 from undertile.framing.plan import FramingPlan, MemberPlan, Plane
@@ -20,10 +21,6 @@ from undertile.pan.say import say
 from undertile.pan.seat import flange_heights, inches, squareness, wall_of
 from undertile.survey.result import OffsetAt, SurveyResult
 
-HALF_STUD = Fraction(3, 4)
-"""Half the face of a 2x stud, 1-1/2 dry (PS 20). [in]"""
-HOLDS = Fraction(2)
-"""The flange's end counts as held by a stud whose face is at most this far away; ours. [in]"""
 ZERO = Fraction(0)
 
 
@@ -84,15 +81,23 @@ class Built:
         plane = self.plane(wall)
         if plane is None:
             return None
-        return plane.at(along, height) + (ZERO if height <= self.flange_top(wall) else plane.step)
+        flange = self.flange(wall)
+        return plane.at(along, height) + (ZERO if flange and height <= flange[-1] else plane.step)
 
     def flange(self, wall: str) -> tuple[Fraction, ...]:
-        """Heights read in the flange zone of one wall, rising. [in]"""
+        """Heights of one wall read in the flange zone, rising; none where it was not read there. [in]"""
+        found, top = wall_of(self.survey, wall), inches(self.pan.pan.flange_height)
+        if found is None or top is None:
+            return ()
+        return tuple(height for height in found.heights if height <= top)
+
+    def seat_heights(self, wall: str) -> tuple[Fraction, ...]:
+        """Heights at which the pan meets the plane: those, or the lowest read in their place. [in]"""
         return flange_heights(self.survey, self.pan.pan, wall)
 
-    def flange_top(self, wall: str) -> Fraction:
-        """The highest of them [framing contract 10]. [in]"""
-        return max(self.flange(wall), default=ZERO)
+    def seat_top(self, wall: str) -> Fraction:
+        """The highest of them. [in]"""
+        return max(self.seat_heights(wall), default=ZERO)
 
     def members(self, wall: str) -> tuple[MemberPlan, ...]:
         """The wall's studs by rising ``along``."""
@@ -149,25 +154,12 @@ class Built:
         return stud_is(member.name, self.framing.studs.get(member.name), work)
 
     def beside_pan(self, member: MemberPlan) -> bool:
-        """Whether a stud holds the flange; where the pan's size or place is not known, all do.
-
-        The stud just past the pan's end does when its face is within `HOLDS` (convention 8 shims all six).
-        """
-        size = self.width if member.wall == "B" else self.depth
-        start = self._pan_start(member.wall)
-        if size is None or start is None:
-            return True
-        reach = HOLDS + HALF_STUD
-        return start - reach <= member.along <= start + size + reach
-
-    def _pan_start(self, wall: str) -> Fraction | None:
-        """Where along a wall the pan begins: the plane of the wall it starts from. [in]
-
-        None where nothing says: no such wall, or no plan.
-        """
-        other = "B" if wall in ("L", "R") else "L"
-        plane = self.plane(other)
-        return None if plane is None else plane.at(ZERO, self.flange_top(other))
+        """Whether the flange is fastened to a stud, as the planner counts it (convention 3.4, 8)."""
+        if self.pan.pan.flange_height is None:
+            return False
+        if member.wall == "B":
+            return self.width is not None and 0 <= member.along <= self.width
+        return self.depth is not None and member.along <= self.depth + PAST_PAN
 
 
 def between(at: list[Fraction] | tuple[Fraction, ...], values: list[Fraction], spot: Fraction) -> Fraction:

@@ -51,11 +51,11 @@ def pan_place(built: Built) -> tuple[Fraction, Fraction] | None:
         return None
     turn, back = squareness(built.survey).turn, built.turn("B")
     ends = (ZERO, built.depth)
-    low = max(turn["L"] * y + left.at(y, z) + back * y for y in ends for z in built.flange("L"))
+    low = max(turn["L"] * y + left.at(y, z) + back * y for y in ends for z in built.seat_heights("L"))
     high = min(
         opening - turn["R"] * y - right.at(y, z) - built.width + back * y
         for y in ends
-        for z in built.flange("R")
+        for z in built.seat_heights("R")
     )
     return low, high
 
@@ -98,7 +98,7 @@ def _between(built: Built, topic: Topic, limit: str, drain: Drain, outlet: Outle
         f"the pan can be set over {built.down(most - least)} between the walls",
         push,
     )
-    spot = (drain.side, outlet.y.inches, built.flange_top(drain.side))
+    spot = (drain.side, outlet.y.inches, built.seat_top(drain.side))
     check = _miss(built, topic, off, drain, built.sigma(spot, opening=True), because)
     return check, [push[0].upper() + push[1:] + "."] if most > least else []
 
@@ -116,11 +116,11 @@ def _against(built: Built, topic: Topic, drain: Drain, outlet: Outlet) -> Check:
         + turn * (y - drain.y.inches)
         + sign * built.turn("B") * (y - outlet.y.inches)
         for y in (ZERO, depth)
-        for z in built.flange(side)
+        for z in built.seat_heights(side)
     )
     off = sign * (face + own - drain.x.inches)
     because = (_measured(built, drain, outlet), f"the pan stands against wall {side}, {built.moved(face)}")
-    sigma = built.sigma((side, outlet.y.inches, built.flange_top(side)))
+    sigma = built.sigma((side, outlet.y.inches, built.seat_top(side)))
     return _miss(built, topic, off, drain, sigma, because)
 
 
@@ -174,7 +174,7 @@ def _out(built: Built) -> Check:
         return topic.not_shown(limit, measure)
     places = along_back(built.survey, drain)
     # The flange is fastened where the plane stands farthest out over the flange's own height.
-    faces = [max(plane.at(along, height) for height in built.flange("B")) for along in places]
+    faces = [max(plane.at(along, height) for height in built.seat_heights("B")) for along in places]
     if not faces:
         return topic.not_shown(limit, "Measure the inside width, or the drain from wall L.")
     along, face = max(
@@ -189,7 +189,7 @@ def _out(built: Built) -> Check:
         built.unit,
         rounding="up",
         shown=f"{{}} too far {'out' if off > 0 else 'back'}" if off else "over it",
-        sigma=built.sigma(("B", along, built.flange_top("B"))),
+        sigma=built.sigma(("B", along, built.seat_top("B"))),
         because=(
             f"drain {built.near(drain.y.inches)} from wall B, outlet {built.near(outlet.y.inches)} "
             "from the back flange",

@@ -57,6 +57,9 @@ class Pan(Facts):
     )
     depths: tuple[LengthField, ...] = Field(default=(), description="depths at which play is asked for")
     outlet: Outlet | None = None
+    threshold: LengthField | None = Field(
+        default=None, description="width of the threshold, front to back, at the pan's front; 0 = none"
+    )
     skew_limit: LengthField | None = Field(default=None, description="of each wall over the pan; default 1/8")
     diagonal_limit: LengthField | None = Field(
         default=None, description="difference of diagonals; default 1/8"

@@ -44,10 +44,8 @@ def _wall_gaps(built: Built, wall: str) -> tuple[Check, list[str]]:
     topic = Topic(f"gap-{wall}", f"Flange against the studs of wall {wall}", f"wall {wall}", "convention-3")
     heights = built.flange(wall)
     members = [m for m in built.members(wall) if built.beside_pan(m)]
-    if not members:
-        limit = f"flush to {built.near(BAND)} behind the plane"
-        measure = f"Read the studs of wall {wall} beside the pan; without a plan there is no gap to show."
-        return topic.not_shown(limit, measure), []
+    if measure := _measure(built, wall, members):
+        return topic.not_shown(f"flush to {built.near(BAND)} behind the plane", measure), []
     gaps = {member.name: gap_at(member, heights) for member in members}
     widest, proudest = max(gaps.values()), min(gaps.values())
     shims = {name: gap for name, gap in gaps.items() if gap > SHIM_OVER}
@@ -82,6 +80,21 @@ def _wall_gaps(built: Built, wall: str) -> tuple[Check, list[str]]:
         return check, []
     listed = ", ".join(f"{name} {built.near(gap)}" for name, gap in shims.items())
     return check, [f"Set plastic flange shims behind the flange before fastening: {listed}."]
+
+
+def _measure(built: Built, wall: str, members: list[MemberPlan]) -> str:
+    """What is missing before the gaps of a wall can be shown; "" when nothing is."""
+    top = built.pan.pan.flange_height
+    if top is None:
+        return "Measure from the subfloor to the top of the flange with the pan standing as it will be set."
+    if not built.flange(wall):
+        return f"Read every stud of wall {wall} once at or below {built.near(top.inches)}."
+    if (built.width if wall == "B" else built.depth) is None:
+        size = "width" if wall == "B" else "depth"
+        return f"Measure the pan's {size} over the outside faces of the flanges."
+    if not members:
+        return f"Read the studs of wall {wall} beside the pan; without a plan there is no gap to show."
+    return ""
 
 
 def _unread(built: Built, member: MemberPlan, heights: tuple[Fraction, ...]) -> bool:

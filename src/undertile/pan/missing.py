@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from undertile.findings import Finding, Severity
 from undertile.pan.say import say
-from undertile.pan.seat import Room, inches
+from undertile.pan.seat import Room
 
 
 def _ask(code: str, where: str, expected: str, found: str, next_step: str) -> Finding:
@@ -45,8 +45,7 @@ def missing(room: Room) -> tuple[Finding, ...]:
                 "Measure the inside width at three depths in the flange zone.",
             )
         )
-    top = inches(pan.flange_height)
-    if top is None:
+    if pan.flange_height is None:
         found.append(
             _ask(
                 "flange-height-missing",
@@ -55,16 +54,6 @@ def missing(room: Room) -> tuple[Finding, ...]:
                 "the flange height is not entered; the lowest height read "
                 f"({say(room.heights[0], unit)}) stands for it",
                 "Measure from the subfloor to the top of the flange with the pan standing as it will be set.",
-            )
-        )
-    elif room.heights[0] > top:
-        found.append(
-            _ask(
-                "flange-zone-not-read",
-                "flange zone",
-                f"a height read at or below the flange ({say(top, unit)})",
-                f"the lowest height read is {say(room.heights[0], unit)}; it stands for the flange zone",
-                f"Read every stud once at or below {say(top, unit)}.",
             )
         )
     if "B" in room.walls:

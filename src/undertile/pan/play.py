@@ -196,7 +196,7 @@ def _square_pan(built: Built) -> Check:
             name = "front of L and back of R" if left else "back of L and front of R"
             room.append((opening - built.width - faces - lines - skew * (left - right), name))
     least, name = min(room)
-    corners = ("L", built.depth, built.flange_top("L")), ("R", ZERO, built.flange_top("R"))
+    corners = ("L", built.depth, built.seat_top("L")), ("R", ZERO, built.seat_top("R"))
     over = skew * built.width
     turned = f"{built.up(abs(over))} over the pan's width" if over else "not at all"
     return topic.judge(

@@ -94,7 +94,7 @@ def _diagonals(built: Built) -> Check:
     left, back, right = (built.plane(wall) for wall in "LBR")
     if measure or left is None or right is None or back is None or opening is None or built.depth is None:
         return topic.not_shown(words, measure)
-    height = built.flange_top("B")
+    height = built.seat_top("B")
     faces = [plane.at(ZERO, height) for plane in (left, right)]
     turn = (built.turn("L"), built.turn("B"), built.turn("R"))
     # The L face crosses y = 0 at faces[0]: shift x so that it passes through the origin.
@@ -133,7 +133,7 @@ def _span(built: Built, depth: Fraction) -> Fraction | None:
     left, right = built.plane("L"), built.plane("R")
     if opening is None or left is None or right is None:
         return None
-    return opening - left.at(depth, built.flange_top("L")) - right.at(depth, built.flange_top("R"))
+    return opening - left.at(depth, built.seat_top("L")) - right.at(depth, built.seat_top("R"))
 
 
 def _turns(built: Built, wall: str) -> str:

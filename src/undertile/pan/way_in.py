@@ -84,13 +84,13 @@ def _door(built: Built) -> Check:
 
 def _waiting(built: Built, member: MemberPlan) -> list[Wait]:
     """Strips of a stud that start above the flange zone and stand proud of the flange plane there."""
-    flange = built.flange_top(member.wall)
+    flange = built.flange(member.wall)
     plane = built.plane(member.wall)
     if plane is None:
         return []
     found = []
     for piece in member.recipe.pieces:
-        if member.heights[piece.first] <= flange:
+        if not flange or member.heights[piece.first] <= flange[-1]:
             continue
         proud = max(
             member.finished[i] - plane.at(member.along, member.heights[i])

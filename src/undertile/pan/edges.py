@@ -1,0 +1,93 @@
+"""Edges that continue past the shower: the step between the new board and the face that stays.
+
+The board's face is the plane at the edge and the board's own thickness. Judged at every height read, on the
+plane, as the planner does [framing contract 10].
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from undertile.errors import LengthError
+from undertile.findings import Check
+from undertile.framing.facts import Edge
+from undertile.framing.flatcheck import COVERAGE
+from undertile.framing.terms import EDGE_BACK, EDGE_PROUD
+from undertile.lengths import Length, parse_length
+from undertile.pan.built import Built
+from undertile.pan.judge import Topic
+from undertile.pan.say import place, window
+from undertile.pan.seat import wall_of
+
+
+def edge_checks(built: Built) -> list[Check]:
+    """One check for each edge and height listed, read or not."""
+    return [check for name, edge in built.framing.edges.items() for check in _edge(built, name, edge)]
+
+
+def _edge(built: Built, name: str, edge: Edge) -> list[Check]:
+    back = EDGE_BACK if edge.step_back is None else edge.step_back.inches
+    proud = EDGE_PROUD if edge.step_proud is None else edge.step_proud.inches
+    limit = window(-back, proud, built.unit)
+    where = f"{name} on wall {edge.wall}"
+    if not edge.readings:
+        topic = Topic(f"edge-{name}", "Board against the face that stays", where, "practice-edges")
+        return [topic.not_shown(limit, f"Read {name} at two heights or more.")]
+    return [_at(built, name, edge, key, back, proud) for key in edge.readings]
+
+
+def _at(built: Built, name: str, edge: Edge, key: str, back: Fraction, proud: Fraction) -> Check:
+    reading = edge.readings[key]
+    limit = window(-back, proud, built.unit)
+    try:
+        height = parse_length(key, built.unit).inches
+    except LengthError as error:
+        topic = Topic(f"edge-{name}-{key}", "Board against the face that stays", name, "practice-edges")
+        return topic.not_shown(limit, f"Write the height of this reading: {error}.")
+    topic = Topic(
+        f"edge-{name}-{place(height, built.unit)}",
+        "Board against the face that stays",
+        f"{name} on wall {edge.wall} at {built.near(height)}",
+        "practice-edges",
+    )
+    wall, board = wall_of(built.survey, edge.wall), built.framing.finish.board
+    plane = built.target(edge.wall, edge.along.inches, height)
+    if not isinstance(reading, Length):
+        state = "It cannot be reached there: read it beside, at" if reading == "x" else "Read it at"
+        return topic.not_shown(limit, f"{state} {built.near(height)}.")
+    if board is None:
+        return topic.not_shown(limit, "Measure the thickness of the board.")
+    if wall is None or plane is None:
+        return topic.not_shown(limit, f"Read the studs of wall {edge.wall}.")
+    stays = wall.nominal - reading.inches
+    step = plane + board.inches - stays
+    spot = (edge.wall, edge.along.inches, height)
+    off = built.residual(*spot)
+    because = [
+        f"the face that stays is {built.moved(stays)}",
+        f"wall {edge.wall}: plane {built.moved(plane)}, board {built.near(board.inches)} on it",
+    ]
+    if off:
+        because.append(f"the stud there lies {built.up(abs(off))} {'proud of' if off > 0 else 'behind'} it")
+    side = "proud" if step > 0 else "back"
+    return topic.judge(
+        step,
+        -back,
+        proud,
+        built.unit,
+        rounding="up" if step > 0 else "down",
+        shown=f"{{}} ({side})" if step else "flush",
+        sigma=max(built.sigma(spot), float(abs(off)) / COVERAGE),
+        because=because,
+        eats=f"wall {edge.wall} {built.moved(plane)}" if plane else "",
+        fix=_fix(built, name, step, back, proud),
+    )
+
+
+def _fix(built: Built, name: str, step: Fraction, back: Fraction, proud: Fraction) -> str:
+    if step > proud:
+        return (
+            f"Cut {name} back to the stud beside it, or cover a step of {built.up(step)} with trim, "
+            f"or bring the plane back {built.up(step - proud)}."
+        )
+    return f"Bring the plane out {built.up(-step - back)}, or put a strip under the board's edge at {name}."
