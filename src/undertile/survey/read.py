@@ -2,14 +2,26 @@
 
 from __future__ import annotations
 
-from math import sqrt
+from collections.abc import Sequence
 
+from undertile.findings import Finding, Severity
+from undertile.survey.checks import LineKey, gather
+from undertile.survey.coverage import coverage_findings, reliability_of
 from undertile.survey.facts import SurveyFacts
-from undertile.survey.grid import lay_out
+from undertile.survey.frame import frame_of
+from undertile.survey.grid import MOST_CHECKS, MOST_HEIGHTS, MOST_READINGS, RoomGrid, lay_out
+from undertile.survey.hypotheses import Explanations
+from undertile.survey.judge import Judge, misfit_findings
 from undertile.survey.offsets import LineEstimate, wall_offsets
 from undertile.survey.result import Frame, SurveyResult
-from undertile.survey.studlines import StudFits
+from undertile.survey.room import RoomFit, adjust_room
+from undertile.survey.stats import chi_square_tail
+from undertile.survey.studlines import StudFit, StudFits
+from undertile.survey.suspects import find_misfits
 from undertile.survey.tools import tool_sigma
+
+HOPELESS = 1e-5
+"""A survey whose fit would be worse than this by chance, with every explanation made, is said not to fit."""
 
 
 def read(facts: SurveyFacts) -> SurveyResult:
@@ -24,20 +36,108 @@ def read(facts: SurveyFacts) -> SurveyResult:
     SurveyResult
         ``value`` of every offset read is exactly nominal - reading: nothing typed is ever changed.
     """
+    refused = _not_one_room(facts)
+    if refused is not None:
+        return SurveyResult((), Frame(), (refused,))
     room = lay_out(facts)
     sigma = tool_sigma("rule", facts.sigma)
-    fits = StudFits(sigma)
-    estimates = {}
-    for wall in room.walls.values():
-        for stud in wall.studs:
-            for line in stud.lines():
-                fit = fits.adjust(wall, line)
-                if fit.fit is not None:
-                    estimates[stud.name, line.edge] = LineEstimate(
-                        {h: fit.fit.unknowns[i] for h, i in fit.position.items()},
-                        {h: sqrt(fit.fit.cofactors[i][i]) for h, i in fit.position.items()},
-                    )
+    fits = _fit_studs(room, sigma)
+    checks = gather(facts, room, fits)
+    fit = adjust_room(fits, checks.used)
+    reliability, critical = reliability_of(fit)
+    frame = frame_of(facts, fit)
+    look = Explanations(room, fit)
+    misfits = find_misfits(look)
+    findings, suspects = misfit_findings(Judge(look), misfits)
+    chosen = {i: d for misfit in misfits for i, d in misfit.made.items()}
+    findings += _hopeless(fit, look, chosen, bool(suspects))
+    named = {place for group in suspects for s in group for place in s.where.split(", ")}
+    findings += coverage_findings(facts, room, checks, frame, reliability, named)
+    estimates = {key: _estimate(fit, key) for key in fits}
     walls = tuple(
         wall_offsets(facts.walls[name], wall, estimates, sigma) for name, wall in room.walls.items()
     )
-    return SurveyResult(walls, Frame(), tuple(room.findings))
+    return SurveyResult(
+        walls,
+        frame,
+        (*room.findings, *findings),
+        tuple(suspects),
+        _global_test(fit, critical),
+        reliability,
+    )
+
+
+def _fit_studs(room: RoomGrid, sigma: float) -> dict[LineKey, StudFit]:
+    studs = StudFits(sigma)
+    fits = {}
+    for wall in room.walls.values():
+        for stud in wall.studs:
+            for line in stud.lines():
+                if line.readings:
+                    fits[stud.name, line.edge] = studs.adjust(wall, line)
+    return fits
+
+
+def _estimate(fit: RoomFit, key: LineKey) -> LineEstimate:
+    values, sigmas = fit.estimate(key)
+    known = fit.fits[key].known
+    return LineEstimate(dict(zip(known, values, strict=True)), dict(zip(known, sigmas, strict=True)))
+
+
+def _global_test(fit: RoomFit, critical: float) -> dict[str, float] | None:
+    if fit.freedom <= 0:
+        return None
+    tests = [abs(fit.standardised(i)) for i in range(len(fit.observations))]
+    return {
+        "chi_square": fit.omega,
+        "freedom": float(fit.freedom),
+        "chance": chi_square_tail(fit.omega, fit.freedom),
+        "largest": max(tests, default=0.0),
+        "critical": critical,
+    }
+
+
+def _hopeless(fit: RoomFit, look: Explanations, chosen: dict[int, float], said: bool) -> Sequence[Finding]:
+    """Say so when no few mistakes explain the misfit."""
+    if fit.freedom <= 0:
+        return []
+    left = fit.omega - fit.gain(chosen)
+    chance = chi_square_tail(left, fit.freedom)
+    if chance > HOPELESS:
+        return []
+    worst = max(look.length, key=lambda i: abs(fit.standardised(i)))
+    return [
+        Finding(
+            "misfit-unexplained",
+            Severity.ACT,
+            "survey",
+            "readings that fit each other within their tools' uncertainty",
+            f"they do not{', even corrected as above' if said else ''}, and no few mistakes explain it",
+            f"Check the line of each wall, then re-read {fit.observations[worst].place} first.",
+            "baarda",
+            {"chi_square": f"{left:.1f}", "freedom": str(fit.freedom)},
+        )
+    ]
+
+
+def _not_one_room(facts: SurveyFacts) -> Finding | None:
+    """A survey too large to be one room gets an answer, not a long wait."""
+    readings = sum(
+        len(stud.readings) + len(stud.arris) for wall in facts.walls.values() for stud in wall.studs.values()
+    )
+    heights = max((len(wall.heights) for wall in facts.walls.values()), default=0)
+    plates = sum(len(wall.plates) for wall in facts.walls.values())
+    groups = (facts.widths, facts.diagonals, facts.levels, facts.repeats, facts.gaps, facts.squares)
+    checks = plates + sum(len(group) for group in groups)
+    if readings <= MOST_READINGS and heights <= MOST_HEIGHTS and checks <= MOST_CHECKS:
+        return None
+    return Finding(
+        "not-one-room",
+        Severity.ACT,
+        "survey",
+        f"one room: at most {MOST_READINGS} line readings, {MOST_HEIGHTS} heights a wall and "
+        f"{MOST_CHECKS} widths, levels, repeats and the like",
+        f"{readings} line readings, {heights} heights on one wall, {checks} others: nothing computed",
+        "Look at what was pasted, and split it into rooms.",
+        "convention-7",
+    )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from math import hypot
 from typing import Literal
 
 from undertile.findings import Finding
@@ -92,7 +93,13 @@ class Frame:
         For L and R: rotation of its reference line from square to the B line, inch per inch, plus when the
         far end stands into the room; absent = not measured.
     square_sigma : float
-        [in/in]
+        The larger of the two. [in/in]
+    growth_measured : bool
+        False where widths or gaps stand at one depth only: the growth 0 is then an assumption.
+    growth_sigma : float
+        Standard uncertainty of the growth, of that assumption too. [in/in]
+    depth_middle : float
+        The depth where the opening is known best, ``opening_sigma`` there. [in]
     """
 
     opening_at_back: Fraction | None = None
@@ -100,12 +107,19 @@ class Frame:
     opening_sigma: float = 0.0
     out_of_square: dict[str, Fraction] | None = None
     square_sigma: float = 0.0
+    growth_measured: bool = False
+    growth_sigma: float = 0.0
+    depth_middle: float = 0.0
 
     def opening(self, depth: Fraction) -> Fraction | None:
         """Distance between the L and R nominal planes at a depth. [in]"""
         if self.opening_at_back is None:
             return None
         return self.opening_at_back + self.opening_growth * depth
+
+    def sigma_at(self, depth: Fraction) -> float:
+        """Standard uncertainty of ``opening(depth)``. [in]"""
+        return hypot(self.opening_sigma, self.growth_sigma * (float(depth) - self.depth_middle))
 
 
 @dataclass(frozen=True)
@@ -124,6 +138,11 @@ class Suspect:
         Probability among the explanations looked at, 0..1.
     settle : str
         The one measurement that would settle it.
+    code : str
+        Of the finding that names it.
+    changes : tuple of (str, str)
+        Place and what would be typed there, where the correction is exact; empty where only its size is
+        estimated, or where the wood is really so.
     """
 
     where: str
@@ -132,14 +151,52 @@ class Suspect:
     offered: str
     odds: float
     settle: str
+    code: str = ""
+    changes: tuple[tuple[str, str], ...] = ()
+
+
+@dataclass(frozen=True)
+class Reliability:
+    """How well one thing typed is checked by the others.
+
+    Attributes
+    ----------
+    place : str
+    redundancy : float
+        Share of it that the others check, 0 (nothing) to 1.
+    standardised : float
+        Baarda's test value; 0 where nothing checks it.
+    detectable : float or None
+        Smallest mistake that would be seen in four surveys of five; None where none would. [in]
+    """
+
+    place: str
+    redundancy: float
+    standardised: float
+    detectable: float | None
 
 
 @dataclass(frozen=True)
 class SurveyResult:
-    """Everything the survey answers."""
+    """Everything the survey answers.
+
+    Attributes
+    ----------
+    walls : tuple of WallOffsets
+    frame : Frame
+    findings : tuple of Finding
+    suspects : tuple of tuple of Suspect
+        One group for each thing that was misread, explanations by falling odds.
+    global_test : dict of str to float, or None
+        chi_square, freedom, chance (of a worse fit without any slip), largest (test value), critical. None
+        where nothing checks anything.
+    reliability : tuple of Reliability
+        One for each thing typed.
+    """
 
     walls: tuple[WallOffsets, ...]
     frame: Frame
     findings: tuple[Finding, ...] = ()
     suspects: tuple[tuple[Suspect, ...], ...] = ()
     global_test: dict[str, float] | None = None
+    reliability: tuple[Reliability, ...] = ()

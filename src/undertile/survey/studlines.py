@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 
 from undertile.survey.grid import StudLine, WallGrid
 from undertile.survey.leastsquares import Adjustment, Design, Row, design
-from undertile.survey.tools import bend_sigma
+from undertile.survey.tools import CROWN, CROWN_LENGTH, bend_sigma
 
 LEAN = 1 / 8 / 96
 """Out of plumb per inch of height, where a stud was read at one height only (UFGS figure for studs)."""
@@ -55,6 +55,7 @@ class StudFit:
     layout: Design | None
     fit: Adjustment | None
     position: dict[int, int] = field(default_factory=dict)
+    labels: list[str] = field(default_factory=list)
 
 
 class StudFits:
@@ -70,7 +71,7 @@ class StudFits:
         read = list(readings)
         known = list(range(len(wall.heights))) if len(read) > 1 else list(read)
         z = [float(wall.heights[h]) for h in known]
-        out = StudFit(line, known, read, [], z, None, None, {h: i for i, h in enumerate(known)})
+        out = StudFit(line, known, read, [], z, None, None, {h: i for i, h in enumerate(known)}, wall.labels)
         if not read:
             return out
         key = (tuple(z), tuple(out.position[h] for h in read))
@@ -78,20 +79,24 @@ class StudFits:
             self._designs[key] = self._design(z, key[1])
         out.layout, out.bends = self._designs[key]
         observed = [float(wall.nominal - length.inches) for length in readings.values()]
-        out.fit = out.layout.fit(observed + [0.0] * len(out.bends))
+        out.fit = out.layout.fit(observed + [0.0] * (len(out.layout.rows) - len(observed)))
         return out
 
     def _design(self, z: Sequence[float], read: Sequence[int]) -> tuple[Design, list[Bend]]:
         rows: list[Row] = [{i: 1.0} for i in read]
         sigmas = [self.sigma] * len(read)
-        bends = []
-        for i in range(1, len(z) - 1):
-            below, above = z[i] - z[i - 1], z[i + 1] - z[i]
+        bends = [Bend(i - 1, i, i + 1) for i in range(1, len(z) - 1)]
+        crown = len(z)  # one more unknown: the stud's own crown, common to all its bends
+        for bend in bends:
+            below, above = z[bend.middle] - z[bend.low], z[bend.high] - z[bend.middle]
             span = below + above
-            rows.append({i - 1: -above / span, i: 1.0, i + 1: -below / span})
+            row = {bend.low: -above / span, bend.middle: 1.0, bend.high: -below / span}
+            rows.append(row | {crown: -4 * below * above / CROWN_LENGTH**2})
             sigmas.append(bend_sigma(below, above))
-            bends.append(Bend(i - 1, i, i + 1))
-        return design(rows, sigmas, len(z)), bends
+        if bends:
+            rows.append({crown: 1.0})
+            sigmas.append(CROWN)
+        return design(rows, sigmas, len(z) + bool(bends)), bends
 
 
 def up_the_stud(z: Sequence[float], at: float) -> tuple[Row, float] | None:

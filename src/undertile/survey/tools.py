@@ -25,13 +25,18 @@ SIGMA: dict[Tool, float] = {
 LEVEL_LENGTH = 72.0
 """A level's figure holds up to this span and grows in proportion beyond it. [in]"""
 
-BEND = 1 / 16
-"""How far a stud's face is off the straight line between two readings 24 in either side (one standard
-deviation): a crown of 1/4 in 8 ft gives 1/16 there. [in]"""
+CROWN = 1 / 4
+"""Crown of a stud in place over 8 ft, one standard deviation: new studs are turned away past 1/8, old ones
+are taken as they stand. A crown is one number a stud, common to all its heights. [in]"""
+CROWN_LENGTH = 96.0
+
+BEND = 3 / 64
+"""What a stud's face is off its own crown's curve between two readings 24 in either side (one standard
+deviation): an S, a twist, a knot. [in]"""
 
 BEND_LEG = 24.0
 ROUGH = 1 / 64
-"""Saw marks, nail heads, a knot: what is left of ``BEND`` over very short legs. [in]"""
+"""Saw marks, nail heads: what is left of ``BEND`` over very short legs. [in]"""
 
 BETWEEN_STUDS = 3 / 32
 """Wood between two studs (a plate, a block) against the straight line through them. [in]"""
@@ -39,8 +44,14 @@ BETWEEN_STUDS = 3 / 32
 PLATE = 1 / 8
 """Face of a plate against the studs standing on it. [in]"""
 
-DEPTH = 1 / 16
+SPOT = 1 / 64
+"""Another spot of the same face: sticks and tape never touch just where the rule stood. [in]"""
+
+DEPTH = 1 / 8
 """The depth at which the far end of a diagonal was held. [in]"""
+
+CORNER_WOOD = 1 / 16
+"""Wood in a corner against the face of the stud nearest to it. [in]"""
 
 STUD_SCATTER = 3 / 16
 """One stud against the line through its neighbours, where nothing else is known. [in]"""
@@ -63,10 +74,10 @@ def tool_sigma(tool: Tool, own: Mapping[Tool, Length]) -> float:
 
 
 def bend_sigma(below: float, above: float) -> float:
-    """Standard deviation of a stud's face from the straight line between two points of it.
+    """Standard deviation of a stud's face, its crown apart, from the straight line between two points of it.
 
-    A bow of constant curvature stands off its chord by an amount in proportion to the product of the two
-    legs; ``ROUGH`` is what stays when the legs are short.
+    What is bent smoothly stands off its chord in proportion to the product of the two legs; ``ROUGH`` is what
+    stays when the legs are short.
 
     Parameters
     ----------

@@ -1,0 +1,249 @@
+"""The misfits of a survey in words: suspects with their odds, and findings with the next step."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+from math import exp, sqrt
+
+from undertile.errors import LengthError
+from undertile.findings import Finding, Severity
+from undertile.lengths import MM, Length, Unit, format_length
+from undertile.survey.grid import typed
+from undertile.survey.hypotheses import Explanations, Hypothesis
+from undertile.survey.result import Suspect
+from undertile.survey.slips import SLIPS
+from undertile.survey.suspects import Candidate, Misfit
+
+ALARM = 0.95
+"""Odds that something was misread from which it is said, not asked."""
+ASK = 0.5
+"""Odds from which a person is asked to look."""
+NAMED = 0.5
+"""Odds of one exact correction from which it is offered first; below, the survey cannot tell."""
+SHOWN = 5
+"""Explanations listed for one misfit."""
+
+_LUMBER = {"bend": "the stud is really bent there", "crown": "the stud really has that crown"}
+
+
+class Judge:
+    """Puts the misfits of one survey into words."""
+
+    def __init__(self, look: Explanations) -> None:
+        self.look = look
+        self.fit = look.fit
+
+    def suspects(self, misfit: Misfit) -> tuple[Suspect, ...]:
+        """The explanations of one misfit, by falling odds."""
+        settle = self.settle(misfit)
+        return tuple(self._suspect(c, settle) for c in misfit.candidates[:SHOWN] if c.odds >= 0.01)
+
+    def finding(self, misfit: Misfit) -> Finding | None:
+        """What is said of one misfit; None where lumber or chance explains it well enough."""
+        if not misfit.candidates or misfit.slip < ASK:
+            return None
+        top = misfit.candidates[0]
+        if misfit.slip < ALARM:
+            return self._ask(misfit, top)
+        h = top.hypothesis
+        if top.odds < NAMED or h.lumber or h.kind == "other":
+            return self._undecided(misfit)
+        suspect = self._suspect(top, "")
+        slip = SLIPS[h.kind]
+        rest = [self._suspect(c, "") for c in misfit.candidates[1:2]]
+        beside = f"; next best {rest[0].where}, {rest[0].slip}, {_percent(rest[0].odds)}" if rest else ""
+        leave = self._checks_leave(h, misfit)
+        said = f"{suspect.typed} typed" if h.kind != "line moved" else "the readings after it stand off"
+        data = {
+            "kind": h.kind,
+            "typed": suspect.typed,
+            "offered": suspect.offered,
+            "odds": f"{top.odds:.3f}",
+            "next_odds": f"{misfit.candidates[1].odds:.3f}" if rest else "0.000",
+        }
+        if leave:
+            data["checks_leave"] = leave
+        return Finding(
+            slip.code,
+            Severity.ACT,
+            suspect.where,
+            f"{suspect.offered} ({slip.words}: odds {_percent(top.odds)}{beside})",
+            f"{said}, the checks leave {leave}" if leave else said,
+            self.settle(misfit) + ".",
+            "practice-reading-slips",
+            data,
+        )
+
+    def settle(self, misfit: Misfit) -> str:
+        """The one measurement that tells the explanations apart best, as an imperative."""
+        top = misfit.candidates[0].hypothesis
+        if top.kind == "line moved":
+            return f"Set the line back on its first mark and re-read {top.where.replace('wall ', '', 1)[2:]}"
+        i = self._telling(misfit)
+        seen = self.fit.observations[i]
+        if seen.kind in ("reading", "repeat"):
+            place = seen.place if seen.kind == "reading" else self._stud_of_repeat(i)
+            return f"Re-read {place}"
+        if seen.kind == "level":
+            return f"Hold the level on {self.fit.checks[seen.index].stud} again ({seen.place})"
+        return f"Measure {seen.place} again"
+
+    def _stud_of_repeat(self, i: int) -> str:
+        check = self.fit.checks[self.fit.observations[i].index]
+        return f"the repeated point on {check.stud} ({check.place})"
+
+    def _telling(self, misfit: Misfit) -> int:
+        """Which single re-reading separates the explanations most: the expected share of pairs told apart."""
+        shown = misfit.candidates[: SHOWN + 3]
+        tries: list[int] = []
+        for candidate in shown[:4]:
+            typed_ones = [i for i in candidate.hypothesis.change if i in self.look.length]
+            tries += [i for i in typed_ones[:3] if i not in tries]
+        if not tries:  # lumber only: the reading at the bend tells whether it was misread
+            tries = self._readings_near(shown[0].hypothesis)
+        best, told = tries[0], -1.0
+        rivals = [(c.odds, c.hypothesis.change) for c in shown]
+        rivals.append((max(0.0, 1 - sum(odds for odds, _ in rivals)), {}))
+        for i in tries:
+            spread = self.fit.observations[i].sigma ** 2
+            score = 0.0
+            for n, (p, one) in enumerate(rivals):
+                for q, two in rivals[:n]:
+                    apart = one.get(i, 0.0) - two.get(i, 0.0)
+                    score += p * q * (1 - exp(-apart * apart / (8 * spread)))
+            if score > told + 1e-12:
+                best, told = i, score
+        return best
+
+    def _readings_near(self, h: Hypothesis) -> list[int]:
+        keys = {self.fit.observations[i].line for i in h.change}
+        near = [
+            i for i, seen in enumerate(self.fit.observations) if seen.line in keys and seen.kind == "reading"
+        ]
+        place = {self.fit.observations[i].place for i in h.change}
+        return sorted(near, key=lambda i: self.fit.observations[i].place not in place)
+
+    def _suspect(self, candidate: Candidate, settle: str) -> Suspect:
+        h = candidate.hypothesis
+        where = h.where or ", ".join(self.fit.observations[i].place for i in h.change)
+        if h.lumber:
+            return Suspect(where, _LUMBER[h.kind], "", "", candidate.odds, settle, "stud-bent")
+        slip = SLIPS[h.kind]
+        order = list(h.change)
+        if h.kind == "line moved":
+            shift = self._about(next(iter(h.change.values())) / self.fit.observations[order[0]].slope)
+            said = f"every reading from there on {shift.lstrip('-')} {'more' if shift[0] != '-' else 'less'}"
+            return Suspect(where, slip.words, "", said, candidate.odds, settle, slip.code)
+        was = " ".join(typed(self.look.length[i]) for i in order)
+        if not h.offered:
+            i = order[0]
+            should = float(self.look.length[i].inches) + h.change[i] / self.fit.observations[i].slope
+            offered = "" if h.kind == "other" else f"about {self._about(should, self.look.length[i])}"
+            return Suspect(where, slip.words, was, offered, candidate.odds, settle, slip.code)
+        now = {i: _print(value, self.look.length[i]) for i, value in h.offered.items()}
+        changes = tuple((self.fit.observations[i].place, now[i]) for i in order)
+        return Suspect(
+            where,
+            slip.words,
+            was,
+            " ".join(now[i] for i in order),
+            candidate.odds,
+            settle,
+            slip.code,
+            changes,
+        )
+
+    def _about(self, inches: float, like: Length | None = None) -> str:
+        unit = like.unit if like is not None else self._unit()
+        step = MM if unit == "mm" else Fraction(1, 16)
+        return format_length(Fraction(inches), unit, step=step, rounding="nearest")
+
+    def _unit(self) -> Unit:
+        units = [length.unit for length in self.look.length.values()]
+        return "mm" if units.count("mm") * 2 > len(units) else "in"
+
+    def _checks_leave(self, h: Hypothesis, misfit: Misfit) -> str:
+        """What everything else leaves for a single reading, with its uncertainty."""
+        if len(h.change) != 1:
+            return ""
+        i = next(iter(h.change))
+        seen = self.fit.observations[i]
+        m = self.fit.diagonal[i]
+        gradient = self.look.gradient(misfit.others)[i]
+        left = float(self.look.length[i].inches) - gradient / m / seen.slope
+        length = self.look.length[i]
+        spread = Fraction(1 / sqrt(m))
+        step = MM if length.unit == "mm" else Fraction(1, 32)
+        around = format_length(max(spread, step), length.unit, step=step, rounding="up")
+        middle = format_length(Fraction(left), length.unit, step=step, rounding="nearest")
+        return f"{middle}, give or take {around}"
+
+    def _undecided(self, misfit: Misfit) -> Finding:
+        shown = self.suspects(misfit)
+        listed = "; ".join(
+            f"{s.where} {s.slip}{f' ({s.offered})' if s.offered else ''}, {_percent(s.odds)}"
+            for s in shown[:4]
+        )
+        where = shown[0].where
+        return Finding(
+            "misfit-undecided",
+            Severity.ACT,
+            where,
+            "readings that fit each other within their tools' uncertainty",
+            f"something here was misread, and what was read cannot tell which: {listed}",
+            self.settle(misfit) + ": it tells the most.",
+            "baarda",
+            {"odds": f"{misfit.slip:.3f}", "candidates": "; ".join(s.where for s in shown)},
+        )
+
+    def _ask(self, misfit: Misfit, top: Candidate) -> Finding:
+        suspect = self._suspect(top, "")
+        also = f"{suspect.slip}{f', {suspect.offered}' if suspect.offered else ''}"
+        return Finding(
+            "look-again",
+            Severity.NOTE,
+            suspect.where,
+            "a reading like those around it",
+            f"it stands out; misread ({also}), odds {_percent(misfit.slip)}, or really so",
+            self.settle(misfit) + " if you are still there.",
+            "practice-reading-slips",
+            {"odds": f"{misfit.slip:.3f}"},
+        )
+
+
+def _percent(odds: float) -> str:
+    if odds > 0.995:
+        return "over 99 %"
+    return f"{round(odds * 100)} %"
+
+
+def _print(value: Fraction, like: Length) -> str:
+    """A corrected reading in the unit it was typed in, and with its inch mark where it had one."""
+    units: tuple[Unit, Unit] = ("mm", "in") if like.unit == "mm" else ("in", "mm")
+    for unit in units:
+        try:
+            return format_length(value, unit, mark='"' in like.text or unit != like.unit)
+        except LengthError:
+            continue  # a row exchanged with one typed in the other unit
+    return typed(like)
+
+
+def misfit_findings(
+    judge: Judge, misfits: Sequence[Misfit]
+) -> tuple[list[Finding], list[tuple[Suspect, ...]]]:
+    """Findings and suspect groups of every misfit worth saying.
+
+    Returns
+    -------
+    (list of Finding, list of tuple of Suspect)
+    """
+    findings: list[Finding] = []
+    groups: list[tuple[Suspect, ...]] = []
+    for misfit in misfits:
+        finding = judge.finding(misfit)
+        if finding is not None and finding not in findings:
+            findings.append(finding)
+            if finding.severity is not Severity.NOTE:
+                groups.append(judge.suspects(misfit))
+    return findings, groups
