@@ -111,12 +111,15 @@ def _sigma(
         return hypot(own, *(float(w) * sigmas[j] for j, w in worst.rests))
     edge = straightedge(tuple(positions), length)
     return max(
-        sqrt(
-            (float(sum(w for _, w in row)) * sigmas[at]) ** 2
-            + sum((float(w) * sigmas[j]) ** 2 for j, w in row)
-        )
-        for at in range(1, len(positions) - 1)
-        for row in edge.rows[at]
+        (
+            sqrt(
+                (float(sum(w for _, w in row)) * sigmas[at]) ** 2
+                + sum((float(w) * sigmas[j]) ** 2 for j, w in row)
+            )
+            for at in range(1, len(positions) - 1)
+            for row in edge.rows[at]
+        ),
+        default=0.0,  # no two readings under one straightedge: the spacing says so
     )
 
 

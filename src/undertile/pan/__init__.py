@@ -1,1 +1,47 @@
-"""pan."""
+"""The pan: what it asks of the planes before they are chosen, and everything that moves with them after."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from undertile.framing.facts import FramingFacts
+from undertile.framing.plan import FramingPlan
+from undertile.framing.problem import Demand
+from undertile.pan.consequences import PanResult, consequences
+from undertile.pan.demands import demands
+from undertile.pan.facts import PanFacts
+from undertile.stage import Stage
+from undertile.survey.result import Frame, SurveyResult
+
+__all__ = ["STAGE", "PanResult", "consequences", "demands"]
+
+
+def _survey(results: Mapping[str, Any]) -> SurveyResult:
+    """The survey's answer, or an empty one: then nothing is shown and everything is asked for."""
+    return results.get("survey") or SurveyResult((), Frame())
+
+
+def _demands(facts: Mapping[str, Any], results: Mapping[str, Any]) -> tuple[Demand, ...]:
+    pan: PanFacts = facts["pan"]
+    framing: FramingFacts = facts["framing"]
+    return demands(pan, _survey(results), framing, facts.get("unit", "in"))[0]
+
+
+def _run(facts: Mapping[str, Any], results: Mapping[str, Any]) -> PanResult:
+    pan: PanFacts = facts["pan"]
+    framing: FramingFacts = facts["framing"]
+    unit = facts.get("unit", "in")
+    survey = _survey(results)
+    plan = results.get("framing") or FramingPlan("none")
+    _, missing = demands(pan, survey, framing, unit)
+    return consequences(pan, survey, framing, plan, unit, missing)
+
+
+STAGE = Stage(
+    key="pan",
+    question="Does the pan drop in, and what else moves?",
+    facts=PanFacts,
+    run=_run,
+    demands=_demands,
+)

@@ -1,6 +1,7 @@
 """Plumb and flatness of the finished faces of each wall, for the tile that goes on them.
 
-Flatness is the one check of ``framing.flatcheck``, fed with the planned faces; plumb is the lean of the plane.
+Flatness is the one check of ``framing.flatcheck``, fed with the planned faces; plumb is the lean of the
+plane.
 """
 
 from __future__ import annotations
@@ -8,8 +9,9 @@ from __future__ import annotations
 from fractions import Fraction
 
 from undertile.findings import Check
-from undertile.framing.build import LARGE_TILE, LEAN_OVER, PLUMB_LIMIT, RULES_LARGE, RULES_SMALL
+from undertile.framing.build import LARGE_TILE, RULES_LARGE, RULES_SMALL
 from undertile.framing.flatcheck import FaceGrid, wall_checks
+from undertile.framing.holds import LEAN_OVER, PLUMB_LIMIT
 from undertile.pan.built import Built
 from undertile.pan.judge import Topic
 from undertile.pan.seat import inches
@@ -32,7 +34,9 @@ def _plumb(built: Built, wall: str) -> Check:
     limit = PLUMB_LIMIT if limit is None else abs(limit)
     plane = built.plane(wall)
     if plane is None:
-        return topic.not_shown(f"at most {built.near(limit)} in 8 ft", f"Read the studs of wall {wall}.")
+        return topic.not_shown(
+            f"at most {built.near(limit)} in {built.near(LEAN_OVER)}", f"Read the studs of wall {wall}."
+        )
     lean = plane.lean * LEAN_OVER
     way = "top into the room" if lean > 0 else "top back"
     return topic.judge(
@@ -41,7 +45,7 @@ def _plumb(built: Built, wall: str) -> Check:
         limit,
         built.unit,
         rounding="up",
-        shown=f"{{}} in 8 ft, {way}" if lean else "plumb",
+        shown=f"{{}} in {built.near(LEAN_OVER)}, {way}" if lean else "plumb",
         because=("lean of the plane; single studs may stand off it by their band",),
         fix=f"Hold the plane of wall {wall} plumber, or keep it with a reason.",
     )

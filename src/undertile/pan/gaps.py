@@ -79,7 +79,8 @@ def _wall_gaps(built: Built, wall: str) -> tuple[Check, list[str]]:
     if not shims:
         return check, []
     listed = ", ".join(f"{name} {built.near(gap)}" for name, gap in shims.items())
-    return check, [f"Set plastic flange shims behind the flange before fastening: {listed}."]
+    tail = ", and the play left on that side on top" if built.alcove and wall in "LR" else ""
+    return check, [f"Set plastic flange shims at the studs of wall {wall} before fastening: {listed}{tail}."]
 
 
 def _measure(built: Built, wall: str, members: list[MemberPlan]) -> str:

@@ -21,7 +21,10 @@ LEAST_SIDE = Fraction(30)
 """Least inside dimension. [in]"""
 NARROW_SIDE, NARROW_AREA = Fraction(25), Fraction(1300)
 """Exception of P2708.1: one dimension may be 25 in where the area is 1300 sq in or more."""
-LOCAL = "some places ask for 1024 sq in, and 32 in or a 30 in circle: verify with the local authority"
+LOCAL_AREA, LOCAL_SIDE = Fraction(1024), Fraction(32)
+"""What some places ask for instead (Chicago; UPC: the same area and a 30 in circle). [sq in], [in]"""
+SQUARE_CM = Fraction(64516, 10000)
+"""Square centimetres in a square inch, exact."""
 
 
 def inside_checks(built: Built) -> list[Check]:
@@ -29,21 +32,20 @@ def inside_checks(built: Built) -> list[Check]:
     side = Topic("inside-side", "Least finished inside dimension", "shower", "irc-p2708.1")
     area = Topic("inside-area", "Finished inside area", "shower", "irc-p2708.1")
     limit_side = f"at least {built.near(LEAST_SIDE)}"
-    limit_area = f"at least {LEAST_AREA} sq in"
+    limit_area = f"at least {_area(built, LEAST_AREA)}"
     width, depth, because, missing = inside_size(built)
     if width is None and depth is None:
         measure = "Measure " + "; ".join(missing) + "."
         return [side.not_shown(limit_side, measure), area.not_shown(limit_area, measure)]
     if width is None or depth is None:
         return _half_known(built, side, area, width, depth, because, missing)
-    size = floor(width * depth)
     share = min(width, depth)
     wide_enough = width * depth >= NARROW_AREA and share >= NARROW_SIDE
-    because = (*because, LOCAL)
+    because = (*because, _local(built))
     if share < LEAST_SIDE and wide_enough:
         because = (
             *because,
-            f"under {built.near(LEAST_SIDE)} but allowed: the area is {NARROW_AREA} sq in or more",
+            f"under {built.near(LEAST_SIDE)} but allowed: the area is {_area(built, NARROW_AREA)} or more",
         )
         sides = side.judge(share, NARROW_SIDE, None, built.unit, because=because)
     else:
@@ -54,13 +56,26 @@ def inside_checks(built: Built) -> list[Check]:
         sides,
         area.said(
             verdict,
-            f"{size} sq in",
+            _area(built, width * depth),
             limit_area,
-            margin=f"{floor(width * depth - LEAST_AREA):+d} sq in",
+            margin=_area(built, width * depth - LEAST_AREA, signed=True),
             because=because,
             step="Choose a larger pan or a thinner finish; the inspector decides.",
         ),
     ]
+
+
+def _area(built: Built, value: Fraction, *, signed: bool = False) -> str:
+    """An area in the job's unit, rounded down to a whole one."""
+    size, unit = (value * SQUARE_CM, "sq cm") if built.unit == "mm" else (value, "sq in")
+    return f"{floor(size):+d} {unit}" if signed else f"{floor(size)} {unit}"
+
+
+def _local(built: Built) -> str:
+    return (
+        f"some places ask for {_area(built, LOCAL_AREA)}, and {built.near(LOCAL_SIDE)} or a "
+        f"{built.near(LEAST_SIDE)} circle: verify with the local authority"
+    )
 
 
 def _half_known(
@@ -78,7 +93,7 @@ def _half_known(
     measure = "Measure " + "; ".join(missing) + "."
     limit_side = f"at least {built.near(LEAST_SIDE)}"
     needs = built.up(max(LEAST_AREA / known, LEAST_SIDE)) if known > 0 else ""
-    because = (*because, f"the {other} must come to {needs} at least", LOCAL) if needs else because
+    because = (*because, f"the {other} must come to {needs} at least", _local(built)) if needs else because
     if known < NARROW_SIDE:
         sides = side.judge(
             known,
@@ -90,7 +105,7 @@ def _half_known(
         )
     else:
         sides = side.not_shown(limit_side, measure, because)
-    return [sides, area.not_shown(f"at least {LEAST_AREA} sq in", measure, because)]
+    return [sides, area.not_shown(f"at least {_area(built, LEAST_AREA)}", measure, because)]
 
 
 def inside_size(

@@ -44,6 +44,8 @@ def play_checks(built: Built) -> tuple[list[Check], list[Finding], list[str]]:
 def _open_side(built: Built) -> Check:
     """A corner or a single wall: nothing faces the pan across, so there is no play to have."""
     topic = Topic("drop-in", "Does the pan drop in", "pan", FIT)
+    if not built.walls:
+        return topic.not_shown(_limit(built)[1], "Read the walls around the pan.")
     open_sides = " and ".join(side for side in "LR" if side not in built.walls)
     return topic.said(
         Verdict.PASS,

@@ -122,7 +122,7 @@ def _diagonals(built: Built) -> Check:
             f"width {', '.join(sizes)}, front mark {built.near(built.depth)} along each side wall",
             *(f"wall {wall} {_turns(built, wall)}" for wall in "LBR"),
         ),
-        eats="the wall that is turned most: see the corners",
+        eats=_most_turned(built) if apart else "",
         fix="Turn a side wall toward square, or move the pan's front: see the corners below.",
     )
 
@@ -146,6 +146,13 @@ def _turns(built: Built, wall: str) -> str:
         return "square to the room"
     side = "into the room" if turned > 0 else "back"
     return f"turned {built.up(abs(turned))} {side} over {built.near(over)}"
+
+
+def _most_turned(built: Built) -> str:
+    """The wall whose turn counts most in the difference: the back wall counts twice, over the pan's depth."""
+    shares = {wall: abs(built.turn(wall)) * (2 if wall == "B" else 1) for wall in "LBR"}
+    wall = max(shares, key=lambda name: shares[name])
+    return f"wall {wall} {_turns(built, wall)}"
 
 
 def _corner(built: Built, side: str) -> Check:

@@ -1,0 +1,133 @@
+"""What else moves once the planes are chosen, in the order the person asks (docs/methods/consequences.md).
+
+Does the pan drop in; how it gets there; square; drain; valve; edges; what holds it; screws and plates; cuts;
+inside size; finished faces. Each is a check with its margin: pass, fail, or not shown with what to measure.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from undertile.findings import Check, Finding, Severity, Verdict
+from undertile.framing.facts import FramingFacts
+from undertile.framing.plan import FramingPlan
+from undertile.lengths import Unit
+from undertile.pan.backing import backing_checks
+from undertile.pan.built import Built
+from undertile.pan.cuts import cut_checks
+from undertile.pan.drain import drain_checks
+from undertile.pan.edges import edge_checks
+from undertile.pan.faces import face_checks
+from undertile.pan.facts import PanFacts
+from undertile.pan.fasteners import screw_checks, service_checks
+from undertile.pan.gaps import gap_checks
+from undertile.pan.inside import inside_checks
+from undertile.pan.play import play_checks
+from undertile.pan.square import square_checks
+from undertile.pan.valve import valve_checks
+from undertile.pan.way_in import way_in_checks
+from undertile.survey.result import SurveyResult
+
+
+@dataclass(frozen=True)
+class PanResult:
+    """Every consequence of the planes.
+
+    Attributes
+    ----------
+    checks : tuple of Check
+        In the person's order; codes are unique.
+    findings : tuple of Finding
+        What is missing, and what to act on.
+    order_of_work : tuple of str
+        What the pan adds to it, in order.
+    """
+
+    checks: tuple[Check, ...]
+    findings: tuple[Finding, ...] = ()
+    order_of_work: tuple[str, ...] = ()
+
+    def check(self, code: str) -> Check:
+        """One check by its code.
+
+        Raises
+        ------
+        KeyError
+            If there is no such check.
+        """
+        for found in self.checks:
+            if found.code == code:
+                return found
+        raise KeyError(code)
+
+
+def consequences(
+    pan: PanFacts,
+    survey: SurveyResult,
+    framing: FramingFacts,
+    plan: FramingPlan,
+    unit: Unit = "in",
+    missing: tuple[Finding, ...] = (),
+) -> PanResult:
+    """Everything the planes bring with them.
+
+    Parameters
+    ----------
+    pan : PanFacts
+    survey : SurveyResult
+    framing : FramingFacts
+    plan : FramingPlan
+        Without planes (no plan meets every demand) whatever needs them is not shown.
+    unit : {"in", "mm"}
+        The job's unit, for print.
+    missing : tuple of Finding
+        What `demands` found missing, handed on with the rest.
+
+    Returns
+    -------
+    PanResult
+    """
+    built = Built(pan, survey, framing, plan, unit)
+    play, findings, fit = play_checks(built)
+    gaps, shims = gap_checks(built)
+    way, waits = way_in_checks(built)
+    drain, push = drain_checks(built)
+    valve, reblock = valve_checks(built)
+    backing, backers = backing_checks(built)
+    screws, lengths = screw_checks(built)
+    cuts, stiffness = cut_checks(built)
+    checks = (
+        *play,
+        *gaps,
+        *way,
+        *square_checks(built),
+        *drain,
+        *valve,
+        *edge_checks(built),
+        *backing,
+        *screws,
+        *service_checks(built),
+        *cuts,
+        *inside_checks(built),
+        *face_checks(built),
+    )
+    order = (*reblock, *backers, *fit, *push, *shims, *waits, *lengths)
+    return PanResult(checks, (*missing, *findings, *stiffness, *_failures(checks)), order)
+
+
+def _failures(checks: tuple[Check, ...]) -> tuple[Finding, ...]:
+    """A finding for every check that fails, so that nothing that fails is only in a table."""
+    return tuple(
+        Finding(
+            f"fails-{check.code}",
+            Severity.ACT,
+            check.where,
+            check.limit or check.title,
+            f"{check.title}: {check.value}",
+            check.next_step,
+            check.source,
+            {"check": check.code},
+        )
+        for check in checks
+        if check.verdict is Verdict.FAIL
+    )
