@@ -1,10 +1,155 @@
-"""Plausibility of a job as typed: judged, never changed. Belongs to no stage."""
+"""Plausibility of a job as typed: judged, never changed. What belongs to no stage, above all units.
+
+A slip of unit passes every other test: the numbers agree with each other and are 25.4 times wrong.
+"""
 
 from __future__ import annotations
 
-from undertile.findings import Finding
-from undertile.job.model import Job
+from collections.abc import Iterator
+from fractions import Fraction
+from typing import Any
+
+from undertile.findings import Finding, Severity
+from undertile.job.address import Path, join, say
+from undertile.job.model import Job, job_shape
+from undertile.job.shape import ByName, Leaf, Node, Table
+from undertile.job.trouble import shown
+from undertile.lengths import Length, format_both
+
+LONGEST = Fraction(240)
+"""No length of a shower is longer than 20 ft. [in]"""
+ROOM_AT_LEAST = Fraction(12)
+"""A width, a gap, a pan or the highest height read is a foot or more. [in]"""
+_NAMED = 3
 
 
 def plausibility(job: Job) -> tuple[Finding, ...]:
-    return ()
+    """What looks wrong with a job before any stage looks at it.
+
+    Parameters
+    ----------
+    job : Job
+
+    Returns
+    -------
+    tuple of Finding
+        Numbers that look like the other unit, a stud past the end of its wall, a height above the plate.
+    """
+    return (*_too_long(job), *_too_short(job), *_past_the_corner(job), *_above_the_plate(job))
+
+
+def _too_long(job: Job) -> Iterator[Finding]:
+    """A bare 1203 in an inch job is 100 ft."""
+    found = [(path, length) for path, length in lengths_of(job) if abs(length.inches) > LONGEST]
+    if not found:
+        return
+    marked = "mm" in found[0][1].text or '"' in found[0][1].text
+    do = "Correct it." if marked or job.unit == "mm" else f"If mm are meant, write {found[0][1].text} mm."
+    yield _odd(
+        "length-implausible",
+        found,
+        "lengths of a shower, 20 ft at most",
+        f"{shown(found[0][1].text)} is {format_both(found[0][1])}",
+        do,
+    )
+
+
+def _too_short(job: Job) -> Iterator[Finding]:
+    """Bare inches in an mm job: a room some 60 mm wide."""
+    survey, pan = job.facts()["survey"], job.facts()["pan"]
+    found: list[tuple[Path, Length]] = []
+    for name, wall in survey.walls.items():  # type: ignore[attr-defined]
+        if len(wall.heights) > 1 and max(wall.heights).inches < ROOM_AT_LEAST:
+            found.append((("survey", "walls", name, "heights"), max(wall.heights)))
+    for group in ("widths", "gaps", "diagonals"):
+        for key, its in getattr(survey, group).items():
+            found.append((("survey", group, key, "reading"), its.reading))
+    for size in ("width", "depth"):
+        value = getattr(pan.pan, size)  # type: ignore[attr-defined]
+        found += [(("pan", "pan", size), value)] if value is not None else []
+    found = [(path, length) for path, length in found if length.inches < ROOM_AT_LEAST]
+    if found:
+        text = found[0][1].text
+        do = f'If inches are meant, write {text}".' if job.unit == "mm" else "Correct it."
+        yield _odd(
+            "length-too-short",
+            found,
+            "a foot or more here",
+            f"{shown(text)} is {format_both(found[0][1])}",
+            do,
+        )
+
+
+def _past_the_corner(job: Job) -> Iterator[Finding]:
+    """A stud of the back wall further along than the room is wide."""
+    survey = job.facts()["survey"]
+    widths = [width.reading for width in survey.widths.values()]  # type: ignore[attr-defined]
+    if "B" not in survey.walls or not widths:  # type: ignore[attr-defined]
+        return
+    widest = max(widths)
+    for name, stud in survey.walls["B"].studs.items():  # type: ignore[attr-defined]
+        if stud.along > widest:
+            yield Finding(
+                "stud-past-wall",
+                Severity.ACT,
+                name,
+                f"along less than the widest width, {widest.text}",
+                f"along {stud.along.text}",
+                "Measure along again, from the L corner (convention 1.2).",
+                "convention-7",
+                {"fact": join(("survey", "walls", "B", "studs", name, "along"))},
+            )
+
+
+def _above_the_plate(job: Job) -> Iterator[Finding]:
+    """A stud read above the underside of its top plate."""
+    for name, wall in job.facts()["survey"].walls.items():  # type: ignore[attr-defined]
+        over = [height for height in wall.heights if wall.top is not None and height > wall.top]
+        if over:
+            yield Finding(
+                "height-above-plate",
+                Severity.ACT,
+                f"wall {name}",
+                f"heights below the top plate, {wall.top.text}",
+                ", ".join(shown(height.text) for height in over),
+                "Correct the height, or `top` (the underside of the top plate).",
+                "convention-7",
+                {"fact": join(("survey", "walls", name, "heights"))},
+            )
+
+
+def _odd(code: str, found: list[tuple[Path, Length]], expected: str, what: str, do: str) -> Finding:
+    """One finding for every place with the same oddity: a whole survey in the wrong unit is one slip."""
+    places = [say(path) for path, _ in found]
+    more = f", and {len(places) - _NAMED} more" if len(places) > _NAMED else ""
+    return Finding(
+        code,
+        Severity.ACT,
+        "; ".join(places[:_NAMED]) + more,
+        expected,
+        what,
+        do,
+        "convention-7",
+        {"facts": ", ".join(join(path) for path, _ in found[:50])},
+    )
+
+
+def lengths_of(job: Job) -> Iterator[tuple[Path, Length]]:
+    """Every length of a job with its path, lists and readings among them."""
+    for key, facts in job.facts().items():
+        yield from _lengths(facts, job_shape().fields[key], (key,))
+
+
+def _lengths(value: Any, node: Node, path: Path) -> Iterator[tuple[Path, Length]]:
+    if value is None:
+        return
+    if isinstance(node, Table):
+        for key, inner in node.fields.items():
+            yield from _lengths(getattr(value, key), inner, (*path, key))
+    elif isinstance(node, ByName):
+        for key, item in value.items():
+            yield from _lengths(item, node.item, (*path, str(key)))
+    elif isinstance(node, Leaf):
+        for each in value if node.many else (value,):
+            if isinstance(each, Length):
+                yield path, each

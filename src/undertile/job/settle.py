@@ -20,7 +20,7 @@ from undertile.job.consistency import contradictions
 from undertile.job.model import Job, job_model, job_shape
 from undertile.job.near import nearest
 from undertile.job.shape import ByName, Leaf, Node, Table
-from undertile.job.trouble import Trouble, shown
+from undertile.job.trouble import Trouble, refused, shown
 from undertile.lengths import Length, Unit, parse_length
 
 MAX_NAME = 60
@@ -227,7 +227,7 @@ class _Walk:
             out[key] = value
 
     def no_length(self, path: Path, expected: str, error: LengthError) -> None:
-        found, do = _split(str(error))
+        found, do = refused(error)
         self.troubles.append(Trouble(path, expected, found, do))
 
     def wrong(self, path: Path, expected: str, found: str, do: str, code: str = "fact-unusable") -> None:
@@ -252,15 +252,6 @@ def _typed(value: Any) -> str:
 
 def _first(known: Iterable[str]) -> str:
     return ", ".join(list(known)[:4])
-
-
-def _split(text: str) -> tuple[str, str]:
-    """A refusal of ``lengths`` as what was understood and what to write instead."""
-    found, _, do = text.partition("; ")
-    typed, mark, said = found.partition("` ")
-    if typed.startswith("`") and mark:
-        found = f"{typed}`, which {said}"
-    return found, do or "write one length like 3-15/16"
 
 
 def _judged(error: ValidationError, bad: set[Path]) -> list[Trouble]:
@@ -299,7 +290,7 @@ def _said(one: Any, path: Path, node: Node) -> Trouble:
         doc = f" ({node.doc})" if node.doc else ""
         return Trouble(group, f"`{path[-1]}`{doc}", "none", f"add `{path[-1]}`", "fact-missing", (group,))
     if isinstance(context.get("error"), LengthError):
-        found, do = _split(str(context["error"]))
+        found, do = refused(context["error"])
         reading = isinstance(node, Leaf) and node.kind == "reading"
         return Trouble(path, 'a reading, "" or "x"' if reading else "a length", found, do)
     bounds = {

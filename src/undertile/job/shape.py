@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import types
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import Annotated, Any, Literal, Union, get_args, get_origin
 
@@ -34,12 +34,15 @@ class Leaf:
     choices : tuple of str
         For ``choice`` and ``reading``: the words allowed.
     doc : str
+    limits : tuple of (str, number)
+        By the name they have in JSON Schema: ``minimum``, ``exclusiveMinimum``, ``minLength``.
     """
 
     kind: LeafKind
     many: bool = False
     choices: tuple[str, ...] = ()
     doc: str = ""
+    limits: tuple[tuple[str, int], ...] = ()
 
 
 @dataclass(frozen=True)
@@ -82,9 +85,17 @@ def table_of(model: type[BaseModel]) -> Table:
 
 def _field(model: type[BaseModel], name: str, info: FieldInfo) -> Node:
     try:
-        return _node(info.annotation, info.description or "")
+        node = _node(info.annotation, info.description or "")
+        return replace(node, limits=_limits(info)) if isinstance(node, Leaf) else node
     except TypeError as error:
         raise TypeError(f"{model.__name__}.{name}: {error}") from None
+
+
+def _limits(info: FieldInfo) -> tuple[tuple[str, int], ...]:
+    names = {"ge": "minimum", "gt": "exclusiveMinimum", "le": "maximum", "lt": "exclusiveMaximum"}
+    names |= {"min_length": "minLength", "max_length": "maxLength"}
+    found = [(schema, getattr(each, own, None)) for each in info.metadata for own, schema in names.items()]
+    return tuple((schema, int(value)) for schema, value in found if value is not None)
 
 
 def _first_line(text: str | None) -> str:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
 
+from undertile.errors import LengthError
 from undertile.findings import Finding, Severity
 from undertile.job.address import Path, join, say
 
@@ -76,3 +77,12 @@ def shown(value: Any) -> str:
         text = str(value)
         return f"the number {text}" if len(text) <= 24 else "a very long number"
     return f"a {type(value).__name__}"
+
+
+def refused(error: LengthError) -> tuple[str, str]:
+    """A refusal of ``lengths`` as what was found and what to do."""
+    found, _, do = str(error).partition("; ")
+    typed, mark, said = found.partition("` ")
+    if typed.startswith("`") and mark:
+        found = f"{typed}`, which {said}"
+    return found, do or "write one length like 3-15/16"
