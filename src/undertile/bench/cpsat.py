@@ -1,0 +1,88 @@
+"""The contract's model answered by CP-SAT, a general solver in whole numbers.
+
+CP-SAT knows only whole variables, so planes and residuals are put on a grid of 1/``GRID`` of 1/1600 in.
+Moving every one of them of an allowed plan to its nearest grid point changes a row by at most half a step
+times the sum of their coefficients; every row with one in it is let out by that much, and rounded outward. So
+each allowed plan has a neighbour on the grid that the let-out rows accept at the same cost: what CP-SAT
+proves least there is a bound of the contract's least, with no tolerance anywhere. The other end is the same
+as for HiGHS: its decisions get exact planes, off the grid, and are priced exactly (``general``). *Equal* is
+said only where both ends meet; where a plan is let in by the let-out alone the answer is a bracket.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from math import ceil, floor, lcm
+
+from undertile.bench.general import Answer, Reply, grain, run
+from undertile.bench.linear import Model, Row
+from undertile.errors import UndertileError
+from undertile.framing.problem import FramingProblem
+
+GRID = 64
+
+
+def solve(problem: FramingProblem, *, time_limit: float = 60.0) -> Answer:
+    """Least cost by CP-SAT on one core.
+
+    Parameters
+    ----------
+    problem : FramingProblem
+    time_limit : float
+        Seconds in all.
+    """
+    return run(problem, "CP-SAT", _cpsat, time_limit)
+
+
+def as_whole(model: Model, row: Row) -> tuple[list[tuple[int, int]], int | None, int | None]:
+    """A row in whole numbers over the grid, let out by half a step and rounded outward."""
+    terms = [
+        (index, c if model.variables[index].whole else c / GRID, model.variables[index].whole)
+        for index, c in row.terms
+    ]
+    scale = lcm(*(c.denominator for _, c, _ in terms))
+    out = sum((abs(c) for _, c, whole in terms if not whole), Fraction(0)) / 2
+    low = None if row.low is None else ceil((row.low - out) * scale)
+    high = None if row.high is None else floor((row.high + out) * scale)
+    return [(index, int(c * scale)) for index, c, _ in terms], low, high
+
+
+def _cpsat(model: Model, seconds: float) -> Reply:
+    try:
+        from ortools.sat.python import cp_model
+    except ImportError as error:
+        raise UndertileError(
+            f"CP-SAT is not here ({error.name}): pip install ortools, or leave this peer out"
+        ) from error
+    cp = cp_model.CpModel()
+    made = [
+        cp.new_int_var(int(v.low), int(v.high), v.name)
+        if v.whole
+        else cp.new_int_var(floor(v.low * GRID), ceil(v.high * GRID), v.name)
+        for v in model.variables
+    ]
+    free = (cp_model.INT32_MIN * 2**28, -cp_model.INT32_MIN * 2**28)
+    for row in model.rows:
+        terms, low, high = as_whole(model, row)
+        linear = cp_model.LinearExpr.weighted_sum([made[i] for i, _ in terms], [c for _, c in terms])
+        held = cp.add_linear_constraint(
+            linear, free[0] if low is None else low, free[1] if high is None else high
+        )
+        if row.unless or row.when:
+            held.only_enforce_if([~made[v.index] for v in row.unless] + [made[v.index] for v in row.when])
+    step = grain(model.objective)
+    objective = [(made[index], int(c / step)) for index, c in model.objective.terms.items() if c]
+    cp.minimize(cp_model.LinearExpr.weighted_sum([v for v, _ in objective], [c for _, c in objective]))
+    solver = cp_model.CpSolver()
+    solver.parameters.num_workers = 1
+    solver.parameters.max_time_in_seconds = seconds
+    status = solver.solve(cp)
+    if status == cp_model.INFEASIBLE:
+        return Reply(True, None, None)
+    if status == cp_model.MODEL_INVALID:
+        raise UndertileError(f"CP-SAT refuses the model: {cp.validate()}")
+    bound = float(model.objective.constant + Fraction(round(solver.best_objective_bound)) * step)
+    values = None
+    if status in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+        values = [solver.value(v) for v in made]
+    return Reply(status == cp_model.OPTIMAL, values, bound)

@@ -1,0 +1,198 @@
+"""What the general solvers share: rows added as plans break them, and an exact word on every answer.
+
+A solver gets a relaxation of the contract: every row as the contract has it or a little outward (each
+adaptor says how much), straightedge rows only as far as they were asked for. So its bound is a bound of the
+contract's. Its decisions are then given exact planes (``planes.find_planes``) and priced by the contract
+(``verify.price``): that cost is attained. Where the two meet, the least cost is known: *closed*.
+"""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
+from fractions import Fraction
+from math import ceil, gcd, lcm
+from typing import Literal
+
+from undertile.bench.linear import Lin, Model
+from undertile.bench.model import Framing
+from undertile.bench.planes import Decisions, find_planes
+from undertile.bench.treatments import GRID
+from undertile.bench.verify import Key, Priced, price
+from undertile.framing.plan import Piece, Plane, Recipe
+from undertile.framing.problem import FramingProblem
+
+SLACK = Fraction(1, 10**6)
+"""Taken off a bound that a solver gives in floating point. [dollars]"""
+
+
+@dataclass
+class Reply:
+    """What a solver says about one model.
+
+    ``values``: one per variable, whole ones whole; ``None`` without a solution. ``bound``: no solution costs
+    less. ``done``: the search was finished, so that no values means that there is no solution.
+    """
+
+    done: bool
+    values: Sequence[float] | None
+    bound: float | None
+
+
+Engine = Callable[[Model, float], Reply]
+"""(model, seconds) -> reply."""
+
+
+@dataclass
+class Answer:
+    """What a general solver shows about a problem.
+
+    Attributes
+    ----------
+    status : {"closed", "open", "none"}
+        ``closed``: cost = bound. ``none``: no plan meets the contract. ``open``: bound <= least <= cost.
+    cost : Fraction or None
+        Of a plan that was priced exactly. [dollars]
+    bound : Fraction or None
+        No plan costs less. [dollars]
+    rounds : int
+        Models solved: straightedge rows were added in between.
+    """
+
+    solver: str
+    status: Literal["closed", "open", "none"] = "open"
+    cost: Fraction | None = None
+    bound: Fraction | None = None
+    touched: int | None = None
+    seconds: float = 0.0
+    rounds: int = 0
+    rows: int = 0
+    planes: dict[str, Plane] = field(default_factory=dict)
+    recipes: dict[Key, Recipe] = field(default_factory=dict)
+    note: str = ""
+
+    def agrees(self, state: str, cost: Fraction | None) -> bool:
+        """Whether a proved plan of this cost (or none) is equal here, or inside the bracket."""
+        if self.status == "none" or state == "none":
+            return self.status != "closed" and self.cost is None and state == "none"
+        if cost is None:
+            return False
+        if self.status == "closed":
+            return cost == self.cost
+        return (self.bound is None or self.bound <= cost) and (self.cost is None or cost <= self.cost)
+
+
+def grain(objective: Lin) -> Fraction:
+    """The greatest step of which every cost is a whole multiple, the constant apart. [dollars]"""
+    terms = [c for c in objective.terms.values() if c]
+    if not terms:
+        return Fraction(1)
+    bottom = lcm(*(c.denominator for c in terms))
+    return Fraction(gcd(*(int(c * bottom) for c in terms)), bottom)
+
+
+def decisions(framing: Framing, values: Sequence[float]) -> Decisions:
+    """What the values of the variables decide."""
+    made = Decisions()
+    problem = framing.problem
+
+    def on(var: object) -> bool:
+        return var is not None and round(values[var.index]) == 1  # type: ignore[attr-defined]
+
+    for name, wall in framing.walls.items():
+        made.leans[name] = next(lean for lean, v in zip(wall.problem.leans, wall.leans, strict=True) if on(v))
+        if on(wall.edge):
+            made.edges.add(name)
+        made.bought |= {(name, n) for n, v in enumerate(wall.bought) if on(v)}
+        for stud in wall.studs:
+            key = (name, stud.member.name)
+            if on(wall.channel):
+                made.recipes[key] = Recipe(("channel",))
+                continue
+            families = next(each for each, v in stud.choice.items() if on(v))
+            if on(stud.sister_planed):
+                families = ("plane", *families)
+            planed = "plane" in families
+            pieces = []
+            for layer in stud.pieces:
+                for s, z, covers in layer:
+                    if on(z):
+                        run = [h for h, v in enumerate(covers) if on(v)]
+                        item = problem.stock[s]
+                        pieces.append(Piece(item.name, item.thickness, run[0], run[-1]))
+            taper = None
+            if "taper" in families and stud.taper is not None:
+                foot, head = (Fraction(round(values[v.index]), 16) for v in stud.taper)
+                taper = (foot, head)
+            knock = None
+            if "knock over" in families and stud.knock is not None:
+                knock = Fraction(round(values[stud.knock.index]), 16)
+            made.recipes[key] = Recipe(
+                families,
+                round(values[stud.passes.index]) if planed else 0,
+                tuple(round(values[v.index]) * GRID for v in stud.depth) if planed else (),
+                tuple(pieces),
+                taper,
+                knock,
+            )
+            made.bedded[key] = frozenset(h for h, v in stud.bed.items() if on(v))
+            if on(stud.shim):
+                made.shims.add(key)
+    return made
+
+
+def run(problem: FramingProblem, solver: str, engine: Engine, time_limit: float) -> Answer:
+    """Least cost by a general solver, with rows added as needed, within ``time_limit`` seconds in all."""
+    began = time.perf_counter()
+    framing = Framing(problem)
+    step, base = grain(framing.model.objective), framing.model.objective.constant
+    answer = Answer(solver)
+    known: set[object] = set()
+    while True:
+        left = time_limit - (time.perf_counter() - began)
+        if left <= 0:
+            break
+        reply = engine(framing.model, left)
+        answer.rounds += 1
+        if reply.values is None and reply.done:
+            answer.status = "none"
+            break
+        if reply.bound is not None:
+            low = base + step * ceil((Fraction(reply.bound) - SLACK - base) / step)
+            answer.bound = low if answer.bound is None else max(low, answer.bound)
+        if reply.values is None:
+            break
+        made = decisions(framing, reply.values)
+        planes, rows = find_planes(problem, made)
+        if planes is not None:
+            _take(answer, planes, made, price(problem, planes, made.recipes))
+        if answer.cost is not None and answer.bound is not None and answer.cost <= answer.bound:
+            answer.status = "closed"
+            break
+        fresh = [
+            (name, row)
+            for name, each in rows.items()
+            for row in each
+            if (name, row.coefficients, row.gap) not in known
+        ]
+        if not fresh:
+            if reply.done:
+                answer.note = "the plan found holds only within the solver's tolerance"
+            break
+        for name, row in fresh:
+            known.add((name, row.coefficients, row.gap))
+            framing.flat(name, row)
+            answer.rows += 1
+    answer.seconds = time.perf_counter() - began
+    return answer
+
+
+def _take(answer: Answer, planes: dict[str, Plane], made: Decisions, got: Priced) -> None:
+    """Keep a plan that holds exactly and costs less."""
+    if got.violations:
+        answer.note = got.violations[0]
+        return
+    if answer.cost is None or got.cost < answer.cost:
+        answer.cost, answer.touched = got.cost, got.touched
+        answer.planes, answer.recipes = planes, made.recipes
