@@ -30,11 +30,11 @@ from undertile.pan.seat import (
 )
 from undertile.survey.result import SurveyResult
 
-LINEAR_MARGIN = Fraction(1, 1024)
-"""Taken off the limit of the diagonals for what the straight-line form leaves out. [in]
+LINEAR_SHARE = Fraction(1, 100)
+"""Share taken off the limit of the diagonals for what the straight-line form leaves out.
 
-Within the skew limits it leaves out less than this in rooms up to 72 in square with play up to 1/4
-(tests/pan/test_demands.py bounds it against exact geometry)."""
+Within the skew limits it leaves out less than 1/110 of the difference for pans of 24 in and more, planes up
+to 1-1/2 off nominal and play up to 1/4 (tests/pan/test_demands.py holds it against exact geometry)."""
 ROOT_STEPS = 4096
 """The square root of the diagonal is rounded down to 1/4096 in: the safe side, for it scales the limit."""
 
@@ -154,7 +154,7 @@ def _square(room: Room) -> tuple[Demand, ...]:
     if {"L", "R"} <= room.walls:
         limit = inches(room.facts.pan.diagonal_limit)
         limit = DIAGONAL_LIMIT if limit is None else limit
-        reach = max(limit - LINEAR_MARGIN, Fraction(0)) * _root_down(width**2 + depth**2)
+        reach = limit * (1 - LINEAR_SHARE) * _root_down(width**2 + depth**2)
         shift = width * depth * (turn["L"] - turn["R"])
         return (
             Demand(

@@ -14,6 +14,7 @@ from undertile.framing.limits import PLATED, SERVICE
 from undertile.framing.plan import MemberPlan
 from undertile.pan.built import ZERO, Built, between
 from undertile.pan.judge import Topic
+from undertile.pan.say import say
 from undertile.pan.seat import inches
 
 SCREWS = tuple(Fraction(length) for length in ("5/4", "13/8", "2", "9/4", "5/2"))
@@ -119,7 +120,7 @@ def _wall(built: Built, wall: str) -> tuple[Check, list[str]]:
     if have is None:
         return topic.said(Verdict.PASS, value, limit, because=because), order
     short = [n for n in needs if board + n.packing + n.holds > have]
-    because.append(f"on the van: {built.near(have)}")
+    because.append(f"on the van: {_screw(built, have)}")
     if not short:
         spare = min(have - board - n.packing - n.holds for n in needs)
         margin = built.down(spare, signed=True)
@@ -129,15 +130,21 @@ def _wall(built: Built, wall: str) -> tuple[Check, list[str]]:
     worst = min(left, key=lambda name: left[name])
     because.append(f"the screw on the van leaves {built.down(max(left[worst], ZERO))} at {worst}")
     longer = max(n.screw for n in short if n.screw is not None)
-    step = f"Change to {built.near(longer)} screws at {', '.join(left)}."
+    step = f"Change to {_screw(built, longer)} screws at {', '.join(left)}."
     margin = built.down(-lacks, signed=True)
     eats = ", ".join(f"{n.member.name} packed out {built.up(n.packing)}" for n in short if n.packing)
     return topic.said(Verdict.FAIL, value, limit, margin=margin, because=because, eats=eats, step=step), order
 
 
+def _screw(built: Built, length: Fraction) -> str:
+    """A screw by the name it is sold under, with millimetres beside it in a job in mm."""
+    name = say(length, "in")
+    return name if built.unit == "in" else f"{name} ({built.near(length)})"
+
+
 def _group(built: Built, screw: Fraction | None, needs: list[Need]) -> str:
     names = ", ".join(need.member.name for need in needs)
-    return f"no listed screw reaches at {names}" if screw is None else f"{built.near(screw)} at {names}"
+    return f"no listed screw reaches at {names}" if screw is None else f"{_screw(built, screw)} at {names}"
 
 
 def service_checks(built: Built) -> list[Check]:
@@ -207,6 +214,6 @@ def _tip(built: Built, member: MemberPlan, height: Fraction, left: Fraction) -> 
     packing = between(member.heights, list(packing_at(member)), height)
     room = left - (screw - board - packing)
     if room >= PLATED:
-        return (f"a {built.near(screw)} screw stops {built.down(room)} before it",)
+        return (f"a {_screw(built, screw)} screw stops {built.down(room)} before it",)
     ends = f"{built.down(room)} before it" if room >= 0 else f"{built.up(-room)} past its edge"
-    return (f"a {built.near(screw)} screw ends {ends}: no screw at this height without a plate",)
+    return (f"a {_screw(built, screw)} screw ends {ends}: no screw at this height without a plate",)
