@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 from math import sqrt
 
 import pytest
 
+from tests.framing.cast import OFFSETS, SEAT, facts, play_demands, survey
 from undertile.findings import Verdict
-from undertile.framing.flatcheck import FaceGrid, judge, wall_checks
+from undertile.framing.build import build_problem
+from undertile.framing.flatcheck import FaceGrid, judge, planned_faces, wall_checks
+from undertile.framing.search import solve
 
 F = Fraction
 FINE = [F(6 * i) for i in range(9)]
@@ -106,3 +110,32 @@ def test_checks_print_mm_for_a_job_in_mm() -> None:
     check = wall_checks(grid([[F(0)] * 3] * 3, [F(2), F(24), F(48)]), LARGE_TILE[:1], unit="mm")[0]
     assert check.limit.endswith("mm")
     assert '"' not in check.title + check.limit + check.value + check.next_step
+
+
+def test_planned_faces_pass_or_are_not_shown_but_never_fail() -> None:
+    # independent: the planner keeps the same rules; readings 42 apart can show neither rule up a stud
+    room = survey(OFFSETS)
+    built = build_problem(room, facts(), SEAT, play_demands())
+    plan = solve(built.problem)
+    for wall, read in zip(built.problem.walls, room.walls, strict=True):
+        checks = wall_checks(planned_faces(wall, plan, read), built.problem.flatness)
+        assert {c.verdict for c in checks if "-along-" in c.code} == {Verdict.PASS}
+        assert {c.verdict for c in checks if "-up-" in c.code} == {Verdict.NOT_SHOWN}
+
+
+def test_a_face_that_hangs_on_an_estimate_is_not_shown_and_a_new_stud_hangs_on_none() -> None:
+    room = survey({}, walls="B", heights=tuple(F(6 * i) for i in range(9)))
+    wall = room.walls[0]
+    spots = wall.studs[1].offsets
+    guessed = replace(spots[4], state="not measured", sigma=0.1)
+    stud = replace(wall.studs[1], offsets=(*spots[:4], guessed, *spots[5:]))
+    wall = replace(wall, studs=(wall.studs[0], stud, *wall.studs[2:]))
+    room = replace(room, walls=(wall,))
+
+    def up(**changes: object) -> Verdict:
+        built = build_problem(room, facts(**changes), SEAT)
+        faces = planned_faces(built.problem.walls[0], solve(built.problem), wall)
+        return next(c.verdict for c in wall_checks(faces, built.problem.flatness) if c.code == "flat-B-up-24")
+
+    assert up() is Verdict.NOT_SHOWN
+    assert up(studs={"B2": {"hold": {"treatment": "replace", "reason": "split"}}}) is Verdict.PASS

@@ -15,8 +15,11 @@ from math import hypot, sqrt
 
 from undertile.findings import Check, Verdict
 from undertile.framing.flatness import Gap, Line, profiles, straightedge, widest_gap
+from undertile.framing.plan import FramingPlan
+from undertile.framing.problem import WallProblem
 from undertile.framing.say import place, said
 from undertile.lengths import Unit
+from undertile.survey.result import WallOffsets
 
 READINGS_PER_LENGTH = 4
 """A straightedge must span this many spacings of the readings: 6 in for the 24 in rule (trade practice)."""
@@ -306,3 +309,44 @@ def _next(line: Line, worst: Judged, spot: str, length: Fraction, unit: Unit) ->
     if worst.lacks == "spacing":
         return f"Read {spot} every {said(length / READINGS_PER_LENGTH, unit, 'down')} or closer, or {edge}."
     return f"Read {spot} again with a finer rule, or {edge}."
+
+
+_NEW_FACE = ("sister", "replace", "channel")
+
+
+def planned_faces(wall: WallProblem, plan: FramingPlan, read: WallOffsets) -> FaceGrid:
+    """A wall's faces as the plan leaves them, with how sure the readings behind them are.
+
+    A new face (sister, replacement, channel) is set to the plane, so it does not hang on a reading; every
+    other face is as sure as the reading under it, and an estimate where nothing was read.
+
+    Parameters
+    ----------
+    wall : WallProblem
+    plan : FramingPlan
+    read : WallOffsets
+        The survey's.
+
+    Returns
+    -------
+    FaceGrid
+        For :func:`wall_checks`.
+    """
+    studs = {stud.name: stud for stud in read.studs}
+    members = [plan.member(member.name) for member in wall.members]
+    new = [any(family in _NEW_FACE for family in member.recipe.families) for member in members]
+    return FaceGrid(
+        wall.name,
+        tuple(member.name for member in members),
+        tuple(member.along for member in members),
+        wall.heights,
+        tuple(tuple(f - t for f, t in zip(m.finished, m.target, strict=True)) for m in members),
+        tuple(
+            tuple(0.0 if fresh else spot.sigma for spot in studs[m.name].offsets)
+            for m, fresh in zip(members, new, strict=True)
+        ),
+        tuple(
+            tuple(fresh or spot.state == "read" for spot in studs[m.name].offsets)
+            for m, fresh in zip(members, new, strict=True)
+        ),
+    )

@@ -283,6 +283,10 @@ def permissions(
             "ask an engineer for a full rip",
             "convention-4",
         )
+    if stud.hold is not None:
+        why["held"] = (f"held to {stud.hold.treatment}: {stud.hold.reason}", "convention-4")
+    if stud.soft:
+        why["must"] = ("the stud is soft: it gets a sister or is replaced", "convention-4")
     dry = tuple(flange_top is not None and z >= flange_top + CARD_ABOVE_FLANGE for z in heights)
     sister = _sister(stud, prices, why)
     replace, replace_dollars = _replace(stud, prices, why)

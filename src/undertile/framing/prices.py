@@ -9,6 +9,7 @@ from __future__ import annotations
 import difflib
 from collections.abc import Mapping
 from dataclasses import dataclass, fields
+from decimal import Decimal
 from fractions import Fraction
 
 from undertile.framing.facts import FramingFacts
@@ -16,6 +17,8 @@ from undertile.framing.problem import Prices
 
 OCCUPIED = Fraction(3, 2)
 """Minutes in an occupied house with containment (convention 4.3)."""
+MOST = 100_000
+"""No single price of a shower is over this; a larger one is a slip."""
 
 
 @dataclass(frozen=True)
@@ -124,9 +127,9 @@ def read_prices(facts: FramingFacts) -> tuple[PriceList, tuple[str, ...]]:
     Returns
     -------
     prices : PriceList
-        A change that cannot be used leaves its default.
+        Not for use when there is a problem.
     problems : tuple of str
-        One line for each change that cannot be used.
+        One line for each price, rate or minutes that cannot be used.
     """
     values = {name: price.value for name, price in DEFAULTS.items()}
     problems = []
@@ -134,8 +137,8 @@ def read_prices(facts: FramingFacts) -> tuple[PriceList, tuple[str, ...]]:
         if name not in DEFAULTS:
             close = difflib.get_close_matches(name, DEFAULTS, n=1, cutoff=0.0)
             problems.append(f"framing.prices.{name} is no price of this job; the nearest is {close[0]}")
-        elif not change.is_finite() or change < 0:
-            problems.append(f"framing.prices.{name} is {change}; expected minutes or dollars, 0 or more")
+        elif not usable(change):
+            problems.append(_refusal(f"framing.prices.{name}", change))
         else:
             values[name] = Fraction(change)
     for less, more in (("taper_next", "taper_first"), ("strip_thin", "strip_thick")):
@@ -144,8 +147,30 @@ def read_prices(facts: FramingFacts) -> tuple[PriceList, tuple[str, ...]]:
                 f"framing.prices.{less} is {_print(values[less])} and framing.prices.{more} is "
                 f"{_print(values[more])}; expected {less} not over {more}"
             )
+    if not usable(facts.rate):
+        problems.append(_refusal("framing.rate", facts.rate))
+    for name, item in facts.stock.items():
+        if not usable(item.price):
+            problems.append(_refusal(f"framing.stock.{name}.price", item.price))
+    for name, thing in facts.things.items():
+        if thing.minutes is not None and not usable(thing.minutes):
+            problems.append(_refusal(f"framing.things.{name}.minutes", thing.minutes))
+    if problems:
+        return PriceList(values, Fraction(0), Fraction(1)), tuple(problems)
     factor = OCCUPIED if facts.occupied else Fraction(1)
     return PriceList(values, Fraction(facts.rate), factor), tuple(problems)
+
+
+def usable(value: Decimal) -> bool:
+    """Whether a figure is minutes or dollars as people write them: 0 to 100000, to 1/10000 at the finest."""
+    exponent = value.as_tuple().exponent
+    return isinstance(exponent, int) and exponent >= -4 and 0 <= value <= MOST
+
+
+def _refusal(where: str, value: Decimal) -> str:
+    text = str(value)
+    shown = text if len(text) <= 24 else text[:20] + "..."
+    return f"{where} is {shown}; expected minutes or dollars from 0 to {MOST}, at most four decimals"
 
 
 def _print(value: Fraction) -> str:

@@ -67,8 +67,7 @@ def _hold(stud: StudIs, member: Member) -> tuple[Finding, ...]:
     family = stud.hold.treatment
     text, source = member.why.get(family, ("it is not offered here", "convention-4"))
     if member.must and family not in member.must:
-        text, source = f"a soft stud is to be {' or '.join(sorted(member.must))}d", "convention-4"
-        text = text.replace("sisterd", "sistered")
+        text, source = "a soft stud is to be sistered or replaced", "convention-4"
     return (
         Finding(
             "hold-not-offered",

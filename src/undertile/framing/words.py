@@ -1,0 +1,320 @@
+"""A finished plan in the trade's words: recipe lines, marks on the studs, the order of work (jobmap C6)."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from undertile.framing.plan import FramingPlan, MemberPlan, Piece
+from undertile.framing.problem import FramingProblem, WallProblem
+from undertile.framing.say import place, said
+from undertile.lengths import Unit
+
+_ZERO = Fraction(0)
+
+
+def at_heights(heights: Sequence[Fraction], chosen: Sequence[int], unit: Unit = "in") -> str:
+    """Heights in words: ``at 48``, ``from 24 to 72``, ``over the full height``, ``at 2 and from 48 to 90``.
+
+    Parameters
+    ----------
+    heights : sequence of Fraction
+        Those read. [in]
+    chosen : sequence of int, rising
+        Indices, at least one.
+    unit : {"in", "mm"}
+    """
+    if len(chosen) == len(heights) > 1:
+        return "over the full height"
+    runs: list[list[int]] = []
+    for h in chosen:
+        if runs and h == runs[-1][-1] + 1:
+            runs[-1].append(h)
+        else:
+            runs.append([h])
+    return " and ".join(
+        f"at {place(heights[run[0]], unit)}"
+        if len(run) == 1
+        else f"from {place(heights[run[0]], unit)} to {place(heights[run[-1]], unit)}"
+        for run in runs
+    )
+
+
+def each_height(heights: Sequence[Fraction], values: Sequence[Fraction], unit: Unit = "in") -> str:
+    """Amounts by height, those at nothing left out: ``1/16 at 24, 3/16 at 48``."""
+    return ", ".join(
+        f"{said(v, unit, mark=False)} at {place(z, unit)}" for z, v in zip(heights, values, strict=True) if v
+    )
+
+
+def recipe_line(member: MemberPlan, unit: Unit = "in") -> str:
+    """What is done to one member, in one line, in the order it is done.
+
+    Parameters
+    ----------
+    member : MemberPlan
+    unit : {"in", "mm"}
+
+    Returns
+    -------
+    str
+        ``plane 2 passes at 48 (1/8 off); strip 7/32 from 24 to 72``; ``leave``.
+    """
+    return "; ".join(text for _, text in _parts(member, unit)) or "leave"
+
+
+def _parts(member: MemberPlan, unit: Unit) -> Iterator[tuple[str, str]]:
+    """Each thing done: (family, line)."""
+    recipe, z = member.recipe, member.heights
+    if recipe.passes:
+        yield "plane", plane_line(member, unit)
+    for family in recipe.families:
+        if family == "strip":
+            for piece in bottom_up(recipe.pieces):
+                yield "strip", strip_line(member, piece, unit)
+        elif family == "taper" and recipe.taper is not None:
+            low, high = (said(t, unit, mark=False) for t in recipe.taper)
+            yield "taper", f"tapered rip {low} at {place(z[0], unit)} to {high} at {place(z[-1], unit)}"
+        elif family == "knock over" and recipe.knock is not None:
+            way = "into the room" if recipe.knock > 0 else "back"
+            yield "knock over", f"knock the foot {said(abs(recipe.knock), unit, mark=False)} {way}"
+        elif family == "wet bed":
+            yield "wet bed", f"wet bed {each_height(z, member.amounts, unit)}"
+        elif family == "sister":
+            ahead = each_height(
+                z, [f - o for f, o in zip(member.finished, member.offsets, strict=True)], unit
+            )
+            yield (
+                "sister",
+                "sister, its face on the plane" + (f": {ahead} in front of the old" if ahead else ""),
+            )
+        elif family == "replace":
+            yield "replace", "replace, the new face on the plane"
+        elif family == "channel":
+            yield "channel", "under the channel"
+    if recipe.flange_shim:
+        yield "shim", "plastic shim behind the flange"
+
+
+def plane_line(member: MemberPlan, unit: Unit = "in") -> str:
+    """``plane 2 passes at 48 (1/8 off)``, ``plane up to 3 passes: 1/16 at 24, 3/16 at 48``."""
+    recipe = member.recipe
+    cut = [h for h, d in enumerate(recipe.depth) if d > 0]
+    passes = f"{recipe.passes} pass{'es' if recipe.passes > 1 else ''}"
+    depths = {recipe.depth[h] for h in cut}
+    if not cut:  # paid for, and the face as it stands is where it should be
+        return f"plane {passes}"
+    if len(depths) == 1:
+        off = said(depths.pop(), unit, mark=False)
+        return f"plane {passes} {at_heights(member.heights, cut, unit)} ({off} off)"
+    return f"plane up to {passes}: {each_height(member.heights, recipe.depth, unit)}"
+
+
+def strip_line(member: MemberPlan, piece: Piece, unit: Unit = "in") -> str:
+    """``strip 7/32 from 24 to 72``; with the stock's own name where that says more."""
+    thick = said(piece.thickness, unit, mark=False)
+    what = thick if piece.stock in (thick, f'{thick}"') else f"{piece.stock} ({thick})"
+    return f"strip {what} {at_heights(member.heights, range(piece.first, piece.last + 1), unit)}"
+
+
+def bottom_up(pieces: Iterable[Piece]) -> list[Piece]:
+    """Strips in the order they go on: from the bottom, the longer under the shorter."""
+    return sorted(pieces, key=lambda p: (p.first, -p.last, -p.thickness, p.stock))
+
+
+@dataclass(frozen=True)
+class Mark:
+    """What the carpenter writes on the stud's face at one height (jobmap C6).
+
+    Attributes
+    ----------
+    height : Fraction
+        [in]
+    take, add : Fraction
+        Off, and on; 0 = nothing. [in]
+    text : str
+        ``X -1/8``, ``↑ +7/32``, ``X -1/16 ↑ +1/8``, ``S`` where a sister, ``N`` where a new stud decides.
+    """
+
+    height: Fraction
+    take: Fraction
+    add: Fraction
+    text: str
+
+
+def marks(member: MemberPlan, unit: Unit = "in") -> tuple[Mark, ...]:
+    """Marks for a stud's face, by height from the bottom; none for a stud that is left.
+
+    Parameters
+    ----------
+    member : MemberPlan
+    unit : {"in", "mm"}
+
+    Returns
+    -------
+    tuple of Mark
+        X = take off, arrow up = add, O = shim behind the flange at the lowest height.
+    """
+    recipe = member.recipe
+    found = []
+    for h, z in enumerate(member.heights):
+        take = recipe.depth[h] if recipe.passes and recipe.depth else _ZERO
+        add = max(member.amounts[h] + take, _ZERO)
+        bits = [f"X {said(-take, unit, mark=False)}"] if take else []
+        if "replace" in recipe.families:
+            bits, add = ["N"], _ZERO
+        elif "channel" in recipe.families:
+            bits = []
+        elif add:
+            bits.append(f"↑ {said(add, unit, signed=True, mark=False)}")
+        if "sister" in recipe.families:
+            bits.append("S")
+        if h == 0 and recipe.flange_shim:
+            bits.append("O")
+        if bits:
+            found.append(Mark(z, take, add, " ".join(bits)))
+    return tuple(found)
+
+
+Stage = Literal[
+    "first", "replace", "plane", "knock over", "sister", "build out", "wet bed", "pan", "after pan", "verify"
+]
+STAGES: tuple[Stage, ...] = (
+    "first",
+    "replace",
+    "plane",
+    "knock over",
+    "sister",
+    "build out",
+    "wet bed",
+    "pan",
+    "after pan",
+    "verify",
+)
+_STAGE_OF: dict[str, Stage] = {
+    "plane": "plane",
+    "knock over": "knock over",
+    "sister": "sister",
+    "replace": "replace",
+    "taper": "build out",
+    "strip": "build out",
+    "wet bed": "wet bed",
+    "shim": "pan",
+}
+_CHARGE_STAGE: dict[str, Stage] = {
+    "shoring": "replace",
+    "plate edge": "plane",
+    "channel": "build out",
+    "verify": "verify",
+}
+_CHARGE_WORDS = {
+    "shoring": "shore wall {wall} before a stud comes out",
+    "plate edge": "plane the plate edge of wall {wall}, or the board rides on it",
+    "channel": "channel wall {wall} in rows, each packed to the plane",
+    "verify": "verify wall {wall} with straightedge and laser; read again what was touched",
+}
+
+
+@dataclass(frozen=True)
+class WorkLine:
+    """One line of the order of work.
+
+    Attributes
+    ----------
+    stage : str
+        One of ``STAGES``, in that order.
+    wall, stud : str
+        ``stud`` is "" for work on a wall.
+    text : str
+    """
+
+    stage: Stage
+    wall: str
+    stud: str
+    text: str
+
+
+def order_of_work(plan: FramingPlan, problem: FramingProblem, unit: Unit = "in") -> tuple[WorkLine, ...]:
+    """The work in the order it is done (jobmap C6, convention 3.5).
+
+    What is moved first; studs replaced; all planing; feet knocked over; sisters; strips and tapers from the
+    bottom to the top; wet beds; shims with the pan; strips that narrow the pan's way in, after it is set;
+    walls verified.
+
+    Parameters
+    ----------
+    plan : FramingPlan
+    problem : FramingProblem
+        It was made for.
+    unit : {"in", "mm"}
+
+    Returns
+    -------
+    tuple of WorkLine
+    """
+    walls = {wall.name: wall for wall in problem.walls}
+    lines: list[tuple[int, Fraction, int, WorkLine]] = []
+
+    def put(stage: Stage, wall: str, stud: str, text: str, height: Fraction = _ZERO) -> None:
+        rank = STAGES.index(stage)
+        lines.append(
+            (
+                rank,
+                height if stage in ("build out", "after pan") else _ZERO,
+                len(lines),
+                WorkLine(stage, wall, stud, text),
+            )
+        )
+
+    for charge in plan.charges:
+        if charge.what == "first taper":
+            continue  # the jig: part of the first taper's line
+        words = _CHARGE_WORDS.get(charge.what, "{what}, wall {wall}")
+        if charge.what != "plate edge":
+            put(
+                _CHARGE_STAGE.get(charge.what, "first"),
+                charge.wall,
+                "",
+                words.format(wall=charge.wall, what=charge.what),
+            )
+    for member in plan.members:
+        waits = waiting(member, walls[member.wall], plan)
+        for family, text in _parts(member, unit):
+            if family in ("strip", "channel"):
+                continue
+            put(_STAGE_OF[family], member.wall, member.name, f"{member.name}: {text}", member.heights[0])
+        for piece in bottom_up(member.recipe.pieces):
+            late = piece in waits
+            text = f"{member.name}: {strip_line(member, piece, unit)}"
+            if late:
+                text += ", after the pan is set"
+            put(
+                "after pan" if late else "build out",
+                member.wall,
+                member.name,
+                text,
+                member.heights[piece.first],
+            )
+    for charge in plan.charges:
+        if charge.what == "plate edge":  # with the planing of its wall, after its studs
+            put("plane", charge.wall, "", _CHARGE_WORDS["plate edge"].format(wall=charge.wall))
+    return tuple(line for *_, line in sorted(lines, key=lambda item: item[:3]))
+
+
+def waiting(member: MemberPlan, wall: WallProblem, plan: FramingPlan) -> tuple[Piece, ...]:
+    """Strips of a member that narrow the pan's way in and can wait: they start above the flange zone and
+    their face stands in front of the flange plane (convention 3.5)."""
+    if not any(wall.flange) or member.wall not in plan.planes:
+        return ()
+    plane = plan.planes[member.wall]
+    return tuple(
+        piece
+        for piece in member.recipe.pieces
+        if not wall.flange[piece.first]
+        and any(
+            member.finished[h] > plane.at(member.along, member.heights[h])
+            for h in range(piece.first, piece.last + 1)
+        )
+    )
