@@ -1,0 +1,111 @@
+"""The way in: what waits, what does not, and what stands in the way."""
+
+from __future__ import annotations
+
+from fractions import Fraction as F
+
+from tests.pan.cast import inch, pan_facts, plan, survey
+from undertile.findings import Check, Verdict
+from undertile.framing.facts import FramingFacts
+from undertile.framing.plan import Piece, Plane, Recipe
+from undertile.pan.built import Built
+from undertile.pan.way_in import way_in_checks
+
+
+def answer(built: Built) -> tuple[dict[str, Check], list[str]]:
+    checks, order = way_in_checks(built)
+    return {check.code: check for check in checks}, order
+
+
+def lapped() -> Built:
+    """Board laps a 3/16 flange: every side stud gets a strip above the flange, planes 1/16 into the room."""
+    room = survey({})
+    step = F(3, 16)
+    planes = {side: Plane(side, F(1, 16), F(0), F(0), step) for side in "LR"}
+    strip = Recipe(("strip",), pieces=(Piece("ply", F(1, 4), 1, 2),), flange_shim=True)
+    done = {f"{side}{i}": (strip, (F(0), F(1, 4), F(1, 4))) for side in "LR" for i in (1, 2, 3)}
+    return Built(pan_facts(), room, FramingFacts(), plan(room, planes, done))
+
+
+def test_strips_above_the_flange_wait_until_the_pan_is_set():
+    checks, order = answer(lapped())
+    # independent: with strips 60-1/4 - 1/4 - 1/4 = 59-3/4, no way down for a 60 pan; without them 60-1/4
+    assert checks["way-in-width"].value == '60-1/4"'
+    assert checks["way-in-width"].verdict is Verdict.PASS
+    assert any('59-3/4"' in line for line in checks["way-in-width"].because)
+    assert len(order) == 2
+    assert order[0].startswith("After the pan is set")
+    assert 'L2 ply from 48" to 90"' in order[0]
+
+
+def test_a_strip_that_starts_in_the_flange_zone_cannot_wait():
+    room = survey({})
+    strip = Recipe(("strip",), pieces=(Piece("ply", F(1, 4), 0, 2),))
+    done = {f"L{i}": (strip, (F(1, 4),) * 3) for i in (1, 2, 3)}
+    built = Built(pan_facts(), room, FramingFacts(), plan(room, {"L": Plane("L", F(1, 4), F(0), F(0))}, done))
+    checks, order = answer(built)
+    # independent: 60-1/4 - 1/4 = 60 clear, nothing over
+    assert checks["way-in-width"].value == '60"'
+    assert checks["way-in-width"].margin == '0"'
+    assert not order
+
+
+def test_a_proud_stud_above_narrows_the_way_and_is_named():
+    room = survey({"R3": (F(0), F(3, 8), F(0))})
+    checks, _ = answer(Built(pan_facts(), room, FramingFacts(), plan(room)))
+    # independent: 60-1/4 - 3/8 = 59-7/8
+    assert checks["way-in-width"].value == '59-7/8"'
+    assert checks["way-in-width"].verdict is Verdict.FAIL
+    assert "R3" in checks["way-in-width"].eats
+    assert '1/8"' in checks["way-in-width"].next_step
+
+
+def test_tilted_in_below_the_proud_place_it_does_not_count():
+    room = survey({"R3": (F(0), F(0), F(3, 8))})
+    facts = pan_facts(way_in={"tilt_height": inch(48)})
+    checks, _ = answer(Built(facts, room, FramingFacts(), plan(room)))
+    assert checks["way-in-width"].value == '60-1/4"'
+    # independent: faces run straight from 0 at 48 to 3/8 at 90: at 69 half of it, 3/16
+    facts = pan_facts(way_in={"tilt_height": inch(69)})
+    checks, _ = answer(Built(facts, room, FramingFacts(), plan(room)))
+    assert checks["way-in-width"].value == '60-1/16"'
+
+
+def test_a_pipe_in_front_of_the_studs_counts_where_it_stands():
+    room = survey({})
+    things = {"riser": {"wall": "L", "along": inch(20), "height": inch(40), "reading": inch("11/2")}}
+    framing = FramingFacts.model_validate({"things": things})
+    checks, _ = answer(Built(pan_facts(), room, framing, plan(room)))
+    # independent: nominal 6, reading 5-1/2: 1/2 proud, 60-1/4 - 1/2 = 59-3/4
+    assert checks["way-in-width"].value == '59-3/4"'
+    assert checks["way-in-width"].verdict is Verdict.FAIL
+    assert "riser" in checks["way-in-width"].next_step
+
+
+def test_a_thing_not_read_leaves_the_way_not_shown():
+    room = survey({})
+    framing = FramingFacts.model_validate(
+        {"things": {"riser": {"wall": "L", "along": inch(20), "height": inch(40)}}}
+    )
+    checks, _ = answer(Built(pan_facts(), room, framing, plan(room)))
+    assert checks["way-in-width"].verdict is Verdict.NOT_SHOWN
+    assert "riser" in checks["way-in-width"].next_step
+
+
+def test_the_door_is_held_against_the_pans_shorter_side():
+    room = survey({})
+    checks, _ = answer(Built(pan_facts(way_in={"door": inch("63/2")}), room, FramingFacts(), plan(room)))
+    # independent: 31-1/2 - 32 = -1/2 (jobmap B1: a 60 by 32 pan needs 32 clear)
+    assert checks["way-in-door"].margin == '-1/2"'
+    assert checks["way-in-door"].verdict is Verdict.FAIL
+    checks, _ = answer(Built(pan_facts(way_in={"door": inch(32)}), room, FramingFacts(), plan(room)))
+    assert checks["way-in-door"].verdict is Verdict.PASS
+    checks, _ = answer(Built(pan_facts(), room, FramingFacts(), plan(room)))
+    assert checks["way-in-door"].verdict is Verdict.NOT_SHOWN
+    assert "door" in checks["way-in-door"].next_step
+
+
+def test_a_corner_has_no_width_to_pass():
+    room = survey({}, walls="LB")
+    checks, _ = answer(Built(pan_facts(), room, FramingFacts(), plan(room)))
+    assert set(checks) == {"way-in-door"}
