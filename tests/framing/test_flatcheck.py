@@ -139,3 +139,13 @@ def test_a_face_that_hangs_on_an_estimate_is_not_shown_and_a_new_stud_hangs_on_n
 
     assert up() is Verdict.NOT_SHOWN
     assert up(studs={"B2": {"hold": {"treatment": "replace", "reason": "split"}}}) is Verdict.PASS
+
+
+def test_a_sloping_line_is_judged_by_its_own_spacing() -> None:
+    # independent, by hand: studs 16 and heights 24 apart lie 28.8 apart on the slope, under 120 / 4
+    heights = [F(2), F(26), F(50)]
+    checks = {c.code: c for c in wall_checks(grid([[F(0)] * 3] * 3, heights), LARGE_TILE)}
+    assert checks["flat-B-across-120"].verdict is Verdict.PASS
+    heights = [F(2), F(28), F(54)]  # independent, by hand: 30.5 apart
+    checks = {c.code: c for c in wall_checks(grid([[F(0)] * 3] * 3, heights), LARGE_TILE)}
+    assert checks["flat-B-across-120"].verdict is Verdict.NOT_SHOWN

@@ -52,7 +52,7 @@ def test_a_strip_says_what_the_next_thinner_would_leave() -> None:
     plan, _ = planned({"B4": (F(0), F(-3, 16), F(0))}, stock=stock)
     # independent, by hand: 3/16 back + 1/16 strip is 1/8 back, over 1/16
     assert plan.member("B4").recipe.pieces[0].stock == "1/4"
-    assert 'the next thinner on the van (1/16") would leave it 1/8" back at 48' in said(plan, "B4")
+    assert 'the next thinner on the van (1/16) would leave it 1/8" back at 48' in said(plan, "B4")
 
 
 def test_a_stud_that_is_left_says_that_it_lies_right() -> None:
@@ -120,3 +120,14 @@ def test_every_member_of_a_plan_has_a_reason_and_a_stranger_has_none() -> None:
     assert all(member.reasons for member in plan.members)
     with pytest.raises(KeyError):
         reasons(replace(plan.members[0], name="B9"), built.problem)
+
+
+def test_a_face_just_outside_its_band_is_never_said_to_be_on_its_edge() -> None:
+    stock = {"thin": {"thickness": inch("41/200")}, "1/4": {"thickness": inch("1/4")}}
+    plan, _ = planned({"B4": (F(0), F(-9, 32), F(0))}, stock=stock)
+    # independent, by hand: 9/32 - 0.205 = 0.07625, between 1/16 and 3/32, so over the 1/16 that may stay
+    assert plan.member("B4").recipe.pieces[0].stock == "1/4"
+    assert (
+        'the next thinner on the van (thin (about 7/32)) would leave it just over 1/16" back at 48'
+        in said(plan, "B4")
+    )

@@ -38,6 +38,7 @@ def member(name: str = "B2", offsets: str = "0 0 0 0", **given: Any) -> MemberPl
     return MemberPlan(name[0], name, F(24), Z, read, faces, target, recipe, F(0), F(0))
 
 
+SISTER_EVEN = "sister, its face on the plane: 1/8 over the full height in front of the old"
 PLANED = member(offsets="0 0 3/16 0", families=("plane",), passes=2, depth="0 0 1/8 0")
 STRIPPED = member(families=("strip",), pieces=[("7/32", F(7, 32), 1, 3)], offsets="0 -7/32 -7/32 -7/32")
 
@@ -80,6 +81,7 @@ def test_heights_are_said_as_runs(chosen: list[int], text: str) -> None:
             "sister, its face on the plane: 3/16 at 24, 1/4 at 48 in front of the old; "
             "plastic shim behind the flange",
         ),
+        (member(families=("sister",), finished="1/8 1/8 1/8 1/8"), SISTER_EVEN),
         (member(families=("knock over",), knock=F(-1, 4)), "knock the foot 1/4 back"),
         (member(families=("wet bed",), finished="0 0 1/8 0"), "wet bed 1/8 at 48"),
         (member(families=("replace",)), "replace, the new face on the plane"),

@@ -60,7 +60,6 @@ def judge(
     sigmas: Sequence[float] | None = None,
     read: Sequence[bool] | None = None,
     straight_between: bool = False,
-    stretch: Fraction = Fraction(1),
 ) -> Judged:
     """Judge one profile under one straightedge rule.
 
@@ -76,8 +75,6 @@ def judge(
         False where a value is an estimate, not a reading.
     straight_between : bool
         True where nothing but the board stands between the readings (a line along a height).
-    stretch : Fraction
-        Of the line (:class:`undertile.framing.flatness.Line`), for the spacing of its readings.
 
     Returns
     -------
@@ -97,7 +94,7 @@ def judge(
     lacks = ""
     if read is not None and not all(read):
         lacks = "unread"
-    elif not straight_between and apart * apart * stretch * READINGS_PER_LENGTH**2 > length * length:
+    elif not straight_between and apart * READINGS_PER_LENGTH > length:
         lacks = "spacing"
     elif COVERAGE * sigma >= limit:
         lacks = "uncertain"
@@ -256,7 +253,6 @@ def _judge_line(grid: FaceGrid, line: Line, length: Fraction, limit: Fraction, k
         sigmas=None if grid.sigmas is None else [grid.sigmas[m][h] for m, h in line.cells],
         read=None if grid.read is None else [grid.read[m][h] for m, h in line.cells],
         straight_between=key == "along",
-        stretch=line.stretch,
     )
 
 

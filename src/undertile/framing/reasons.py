@@ -9,7 +9,8 @@ from fractions import Fraction
 from undertile.findings import Finding, Severity
 from undertile.framing.plan import FramingPlan, MemberPlan
 from undertile.framing.problem import PASS, SIXTEENTH, FramingProblem, Member, WallProblem
-from undertile.framing.say import place, said
+from undertile.framing.say import STEP, place, said
+from undertile.framing.words import stock_words
 from undertile.lengths import Unit
 
 
@@ -45,9 +46,15 @@ class _Stud:
         return said(value, self.unit, signed=signed)
 
     def rest(self, face: Fraction, h: int) -> str:
-        """Where a face lies to the plane, in words."""
+        """Where a face lies to the plane, in words that never bring it nearer to a limit than it is."""
         off = face - self.plan.target[h]
-        return "on the plane" if not off else f"{self.said(abs(off))} {'proud' if off > 0 else 'back'}"
+        if not off:
+            return "on the plane"
+        text, size = self.said(abs(off)), abs(off)
+        if text.startswith("about "):
+            less = size // STEP[self.unit] * STEP[self.unit]
+            text = f"just over {self.said(less)}" if less else f"less than {self.said(STEP[self.unit])}"
+        return f"{text} {'proud' if off > 0 else 'back'}"
 
     @property
     def proudest(self) -> tuple[int, Fraction]:
@@ -216,12 +223,12 @@ def _strips(stud: _Stud) -> Iterator[str]:
     if not thinner:
         return
     next_one = max(thinner, key=lambda item: item.thickness)
+    words = stock_words(next_one.name, next_one.thickness, stud.unit)
     for h in range(piece.first, piece.last + 1):
         face = stud.plan.offsets[h] + next_one.thickness - recipe.depth[h]
         if stud.beyond(face, h) < 0:
             yield (
-                f"the next thinner on the van ({stud.said(next_one.thickness)}) would leave it "
-                f"{stud.rest(face, h)} at {stud.at(h)}"
+                f"the next thinner on the van ({words}) would leave it {stud.rest(face, h)} at {stud.at(h)}"
             )
             return
 

@@ -44,9 +44,11 @@ def at_heights(heights: Sequence[Fraction], chosen: Sequence[int], unit: Unit = 
 
 def each_height(heights: Sequence[Fraction], values: Sequence[Fraction], unit: Unit = "in") -> str:
     """Amounts by height, those at nothing left out: ``1/16 at 24, 3/16 at 48``."""
-    return ", ".join(
-        f"{said(v, unit, mark=False)} at {place(z, unit)}" for z, v in zip(heights, values, strict=True) if v
-    )
+    texts = [said(v, unit, mark=False) for v in values]
+    if len(set(texts)) == 1 and values[0] and len(values) > 1:
+        return f"{texts[0]} over the full height"
+    spots = zip(heights, values, texts, strict=True)
+    return ", ".join(f"{text} at {place(z, unit)}" for z, v, text in spots if v)
 
 
 def recipe_line(member: MemberPlan, unit: Unit = "in") -> str:
@@ -114,9 +116,14 @@ def plane_line(member: MemberPlan, unit: Unit = "in") -> str:
 
 def strip_line(member: MemberPlan, piece: Piece, unit: Unit = "in") -> str:
     """``strip 7/32 from 24 to 72``; with the stock's own name where that says more."""
-    thick = said(piece.thickness, unit, mark=False)
-    what = thick if piece.stock in (thick, f'{thick}"') else f"{piece.stock} ({thick})"
-    return f"strip {what} {at_heights(member.heights, range(piece.first, piece.last + 1), unit)}"
+    where = at_heights(member.heights, range(piece.first, piece.last + 1), unit)
+    return f"strip {stock_words(piece.stock, piece.thickness, unit)} {where}"
+
+
+def stock_words(name: str, thickness: Fraction, unit: Unit = "in") -> str:
+    """Stock by its thickness, with its own name before it where that is another."""
+    thick = said(thickness, unit, mark=False)
+    return thick if name in (thick, f'{thick}"') else f"{name} ({thick})"
 
 
 def bottom_up(pieces: Iterable[Piece]) -> list[Piece]:
