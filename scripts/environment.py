@@ -24,13 +24,17 @@ def stop(lines):
 def check_python():
     """End with clear words where this Python is too old or cannot make an environment."""
     if sys.version_info < OLDEST:
+        newer = find_newer()
+        if newer:
+            say("This Python is too old; going on with " + newer)
+            sys.exit(subprocess.call([newer] + sys.argv))  # noqa: RUF005
         have = ".".join(str(part) for part in sys.version_info[:3])
         stop(
             [
                 "Python 3.11 or later is needed; this is Python " + have + " (" + sys.executable + ").",
                 "  Linux:   install python3.11 or later (and its -venv package), then run it by that name:",
                 "           python3.12 " + " ".join(sys.argv),
-                "  macOS:   install Python from python.org or with a package manager, open a new terminal, run again.",
+                "  macOS:   install it from python.org or a package manager, open a new terminal, run again.",
                 "  Windows: install Python from python.org, then:  py " + " ".join(sys.argv),
             ]
         )
@@ -46,6 +50,27 @@ def check_python():
                 "  Elsewhere: install a complete Python " + version + ". Then run the same command again.",
             ]
         )
+
+
+def find_newer():
+    """A Python on this machine that is new enough, or None."""
+    names = ["python3." + str(minor) for minor in range(19, OLDEST[1] - 1, -1)]
+    for name in names:
+        for folder in os.environ.get("PATH", "").split(os.pathsep):
+            path = os.path.join(folder, name + (".exe" if WINDOWS else ""))
+            if os.path.isfile(path) and works(path):
+                return path
+    return None
+
+
+def works(path):
+    """Whether that file is a Python that runs and is new enough (a shim may be neither)."""
+    ask = "import sys; sys.exit(sys.version_info < " + repr(OLDEST) + ")"
+    try:
+        with open(os.devnull, "w") as nowhere:
+            return subprocess.call([path, "-c", ask], stdout=nowhere, stderr=nowhere) == 0
+    except OSError:
+        return False
 
 
 def venv_python():
@@ -110,7 +135,7 @@ def make(extra=""):
     command += ["--only-binary", ":all:", "--constraint", "constraints.txt", "--editable", what]
     code, output = call(command, quiet=True)
     if code:
-        stop([output.strip(), "Packages could not be installed (words above)."] + advice(output))
+        stop([output.strip(), "Packages could not be installed (words above)."] + advice(output))  # noqa: RUF005
     with open(stamp_file, "w") as file:
         file.write(wanted)
     return python

@@ -1,7 +1,7 @@
 """Run the main job: plan a bundled example, or whatever command follows.
 
-    python3 scripts/run.py                          plan the first bundled example
-    python3 scripts/run.py check examples/....toml  any undertile command
+python3 scripts/run.py                          plan the first bundled example
+python3 scripts/run.py check examples/....toml  any undertile command
 """
 
 import subprocess
@@ -9,15 +9,30 @@ import sys
 
 import environment
 
+DEMONSTRATION = ["plan", "examples/old-alcove.toml"]
+SETTLE_FIRST = 1
+"""Exit code for "settle something before the first cut": what the demonstration's planted slips should give."""
+
 
 def main():
     """Make the environment if need be, then run ``undertile`` in it."""
     python = environment.make()
-    words = sys.argv[1:] or ["tour"]
+    words = sys.argv[1:] or DEMONSTRATION
     try:
-        return subprocess.run([python, "-m", "undertile"] + words).returncode  # noqa: RUF005
+        folder = environment.ROOT if words == DEMONSTRATION else None
+        code = subprocess.run([python, "-m", "undertile"] + words, cwd=folder).returncode  # noqa: RUF005
     except KeyboardInterrupt:
         return 130
+    if words == DEMONSTRATION and code == SETTLE_FIRST:
+        sys.stdout.flush()
+        environment.say("")
+        environment.say(
+            "Two slips are planted in this example on purpose: DOUBT above names them. Next, try:"
+        )
+        environment.say("  python3 scripts/run.py explain examples/old-alcove.toml R2")
+        environment.say('  python3 scripts/run.py plan examples/old-alcove.toml --if "R2 at 54 = 5-3/4"')
+        return 0
+    return code
 
 
 if __name__ == "__main__":

@@ -1,8 +1,8 @@
 """Test everything: lint, format, types, then the tests.
 
-    python3 scripts/test.py             all of it
-    python3 scripts/test.py --lint      lint, format and types only (what pre-commit calls)
-    python3 scripts/test.py -k play     words for pytest: only the tests that match
+python3 scripts/test.py             all of it
+python3 scripts/test.py --lint      lint, format and types only (what pre-commit calls)
+python3 scripts/test.py -k play     words for pytest: only the tests that match
 """
 
 import os

@@ -1,0 +1,100 @@
+"""From a path to an answer: read the job, ask the stages, judge the exit code. Nothing is written here."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from undertile.findings import Check, Finding, Verdict
+from undertile.framing.plan import FramingPlan
+from undertile.job import Job, Rebuild, read_job
+from undertile.job import plan as plan_job
+from undertile.job.stages import STAGES
+from undertile.lengths import Unit
+from undertile.survey.result import Frame, SurveyResult, Suspect
+
+NOTHING, SETTLE_FIRST, UNUSABLE, FAULT = 0, 1, 2, 3
+"""Exit codes (docs/decisions/command-line.md)."""
+
+
+def load(path: str) -> Job:
+    """The job of a path, or of stdin for ``-``.
+
+    Raises
+    ------
+    FileError
+        With every problem found in it.
+    """
+    if path == "-":
+        return read_job(sys.stdin.buffer.read())
+    return read_job(Path(path))
+
+
+@dataclass(frozen=True)
+class Answer:
+    """A job and all that it comes to, with what every page asks for."""
+
+    job: Job
+    rebuild: Rebuild
+    unit: Unit
+
+    @property
+    def survey(self) -> SurveyResult:
+        """What the survey answers."""
+        result: SurveyResult | None = self.rebuild.results.get("survey")
+        return result if result is not None else SurveyResult((), Frame())
+
+    @property
+    def plan(self) -> FramingPlan | None:
+        """The framing plan, None where the planner could not answer."""
+        result: FramingPlan | None = self.rebuild.results.get("framing")
+        return result
+
+    @property
+    def checks(self) -> tuple[Check, ...]:
+        """The consequences of the planes."""
+        return tuple(getattr(self.rebuild.results.get("pan"), "checks", ()))
+
+    @property
+    def suspects(self) -> tuple[tuple[Suspect, ...], ...]:
+        """Readings in doubt."""
+        return self.survey.suspects
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """Every finding, of the job and of its stages."""
+        return self.rebuild.findings
+
+    @property
+    def code(self) -> int:
+        """1 where something must be settled before the first cut, else 0."""
+        no_plan = self.plan is None or not self.plan.planes
+        fails = any(check.verdict is Verdict.FAIL for check in self.checks)
+        return SETTLE_FIRST if self.rebuild.stops or self.suspects or fails or no_plan else NOTHING
+
+
+def ask(job: Job, unit: Unit | None = None, stages: Sequence[str] | None = None) -> Answer:
+    """Ask the stages of a job, all of them or those named.
+
+    ``unit`` only changes how figures print: what was typed is exact already.
+    """
+    if unit is not None and unit != job.unit:
+        job = job.model_copy(update={"unit": unit})
+    chosen = [stage for stage in STAGES if stages is None or stage.key in stages]
+    return Answer(job, plan_job(job, chosen), job.unit)
+
+
+def head(answer: Answer, command: str, code: int) -> dict[str, Any]:
+    """What every JSON answer begins with."""
+    from undertile import __version__
+
+    job = answer.job
+    return {
+        "undertile": __version__,
+        "command": command,
+        "exit": code,
+        "job": {"name": job.name, "place": job.place, "unit": job.unit},
+    }

@@ -1,0 +1,203 @@
+"""The commands: each parses its words, asks, prints, and returns an exit code.
+
+Heavy imports stand inside the commands, so that ``--help`` starts at once.
+"""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Sequence
+from typing import Annotated, Literal
+
+import typer
+
+from undertile.cli.console import complain
+from undertile.errors import FileError, UndertileError
+
+app = typer.Typer(
+    name="undertile",
+    add_completion=False,
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+    no_args_is_help=True,
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 80},
+)
+
+JobPath = Annotated[str, typer.Argument(metavar="JOB", help="The job file (TOML); - reads it from stdin.")]
+AsJson = Annotated[bool, typer.Option("--json", help="Every fact of the answer as JSON instead of tables.")]
+ShowUnit = Annotated[
+    Literal["in", "mm"] | None,
+    typer.Option("--unit", help="Print in this unit; what was typed stays as it was typed."),
+]
+
+
+@app.callback(invoke_without_command=True)
+def undertile(
+    version: Annotated[bool, typer.Option("--version", help="Print the version and stop.")] = False,
+) -> None:
+    """From one survey of a gutted shower: which reading is wrong, what to do to each stud, does the pan
+    drop in, and what else moves.
+
+    \b
+    Exit code: 0 nothing is wrong; 1 something must be settled before the first
+    cut (a reading in doubt, a stop, a check that fails, no plan); 2 the input
+    cannot be used, every problem on a line of its own; 3 a fault of the tool.
+    """
+    if version:
+        from undertile import __version__
+
+        typer.echo(f"undertile {__version__}")
+        raise typer.Exit
+
+
+@app.command()
+def check(job: JobPath, as_json: AsJson = False, unit: ShowUnit = None) -> int:
+    """Which number is wrong, and what is missing.
+
+    \b
+    Example:
+      undertile check examples/old-alcove.toml
+    """
+    from undertile.cli.commands import check as run_it
+
+    return run_it(job, as_json=as_json, unit=unit)
+
+
+@app.command()
+def plan(
+    job: JobPath,
+    as_json: AsJson = False,
+    unit: ShowUnit = None,
+    what_if: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--if",
+            metavar="'STUD at HEIGHT = READING'",
+            help="Plan as if this had been read; nothing is written. May be given more than once.",
+        ),
+    ] = None,
+    steady: Annotated[
+        bool,
+        typer.Option(
+            "--steady",
+            help="Also: the cost of moving each wall a step, and how steady the plan is under error.",
+        ),
+    ] = False,
+) -> int:
+    """Which number is wrong; what to do to each stud; does the pan drop in; what else moves.
+
+    \b
+    Examples:
+      undertile plan examples/old-alcove.toml
+      undertile plan examples/old-alcove.toml --if "R2 at 54 = 5-3/4"
+    """
+    from undertile.cli.commands import plan as run_it
+
+    return run_it(job, as_json=as_json, unit=unit, what_if=what_if or [], steady=steady)
+
+
+@app.command()
+def explain(
+    job: JobPath,
+    where: Annotated[
+        list[str],
+        typer.Argument(
+            metavar="WHERE", help="A stud (B2), a plane (plane B), or a figure (play, valve, drain)."
+        ),
+    ],
+    as_json: AsJson = False,
+    unit: ShowUnit = None,
+) -> int:
+    """The readings, rules and sources behind one stud or one figure.
+
+    \b
+    Examples:
+      undertile explain examples/old-alcove.toml B2
+      undertile explain examples/old-alcove.toml play
+      undertile explain examples/old-alcove.toml plane B
+    """
+    from undertile.cli.commands import explain as run_it
+
+    return run_it(job, " ".join(where), as_json=as_json, unit=unit)
+
+
+@app.command()
+def schema(
+    output: Annotated[
+        str, typer.Option("--output", "-o", help="Write it to this file; else to stdout.")
+    ] = "",
+) -> int:
+    """The JSON Schema of a job file.
+
+    \b
+    Example:
+      undertile schema --output job.schema.json
+    """
+    from undertile.cli.commands import schema as run_it
+
+    return run_it(output)
+
+
+@app.command(name="import")
+def import_(
+    job: JobPath,
+    grid: Annotated[
+        str, typer.Argument(metavar="CSV", help="Readings as pasted from a spreadsheet; - reads stdin.")
+    ],
+    wall: Annotated[str, typer.Option("--wall", help="The wall of studs named 1, 2, ...: L, B or R.")] = "",
+    unit: Annotated[
+        Literal["in", "mm"] | None,
+        typer.Option("--unit", help="Unit of the grid's bare numbers; else the job's."),
+    ] = None,
+    studs_in: Annotated[
+        Literal["rows", "columns"] | None,
+        typer.Option("--studs-in", help="Which way round, where the heads do not say."),
+    ] = None,
+    output: Annotated[str, typer.Option("--output", "-o", help="Write the job here; else back to JOB.")] = "",
+) -> int:
+    """Readings from a spreadsheet into a job.
+
+    Studs down or across, inches or mm; blank is not measured. Every cell that is not understood is printed,
+    and then nothing is written.
+
+    \b
+    Example:
+      undertile import my-job.toml back-wall.csv --wall B --output my-job-2.toml
+    """
+    from undertile.cli.import_grid import run as run_it
+
+    return run_it(job, grid, wall=wall, unit=unit, studs_in=studs_in, output=output)
+
+
+def run(words: Sequence[str]) -> int:
+    """Run one command; every problem becomes a line on stderr and an exit code, never a traceback."""
+    try:
+        code = app(args=list(words), prog_name="undertile", standalone_mode=False)
+        sys.stdout.flush()
+    except FileError as error:
+        complain(error.problems)
+        return 2
+    except (UndertileError, typer.TyperException) as error:
+        said = error.format_message() if isinstance(error, typer.TyperException) else str(error)
+        complain(
+            [said if isinstance(error, UndertileError) else f"{said} (undertile --help shows what there is)"]
+        )
+        return 2
+    except KeyboardInterrupt:
+        return 130
+    except BrokenPipeError:
+        # whoever read the pipe has seen enough; nothing more can be written, not even at exit
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 0
+    except Exception as error:
+        if os.environ.get("UNDERTILE_TRACE"):
+            raise
+        complain(
+            [
+                f"undertile itself failed ({type(error).__name__}: {error}); your files are as they were. "
+                "Please report it with the job file; UNDERTILE_TRACE=1 shows where."
+            ]
+        )
+        return 3
+    return code if isinstance(code, int) else 0

@@ -1,0 +1,83 @@
+"""What the doubt is worth: the plan if the readings offered are right, beside the one as typed."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from undertile.cli import page
+from undertile.cli.answer import Answer, ask
+from undertile.cli.figures import dollars
+from undertile.cli.what_if import as_if
+from undertile.errors import FileError
+from undertile.framing.words import recipe_line
+from undertile.survey.result import Suspect
+
+if TYPE_CHECKING:
+    from rich.console import Console
+
+_PLACE = re.compile(r"[LBR]\d+[a-z]? at .+")
+_OTHER = re.compile(r"(width|gap|diagonal|level|repeat|square) (.+)")
+
+
+@dataclass(frozen=True)
+class Offered:
+    """The same job with every reading in doubt as it is offered.
+
+    Attributes
+    ----------
+    wishes : tuple of str
+        As ``--if`` takes them.
+    answer : Answer
+    """
+
+    wishes: tuple[str, ...]
+    answer: Answer
+
+
+def as_offered(answer: Answer) -> Offered | None:
+    """The job as offered, or None where a doubt has no single reading that would clear it."""
+    wishes = tuple(_wish(group[0]) for group in answer.suspects if group)
+    if not wishes or "" in wishes:
+        return None
+    try:
+        return Offered(wishes, ask(as_if(answer.job, wishes)))
+    except FileError:
+        return None
+
+
+def _wish(suspect: Suspect) -> str:
+    offered = suspect.offered.removeprefix("about ")
+    if not suspect.typed or not offered:
+        return ""
+    if _PLACE.fullmatch(suspect.where):
+        return f"{suspect.where} = {offered}"
+    other = _OTHER.fullmatch(suspect.where)
+    if other is None:
+        return ""
+    field = "out" if other[1] == "square" else "reading"
+    return f"survey.{other[1]}s.{other[2]}.{field} = {offered}"
+
+
+def show(console: Console, answer: Answer, offered: Offered, path: str) -> None:
+    """What would be different, and the command that shows all of it."""
+    page.heading(console, "If those are read as offered")
+    typed, other = answer.plan, offered.answer.plan
+    if other is None or other.cost is None:
+        page.say(console, "There is no plan then either.")
+        return
+    before = f"; as typed {dollars(typed.cost)}" if typed and typed.cost is not None else ""
+    page.say(console, f"The plan costs {dollars(other.cost)}{before}. What is done otherwise then:")
+    old = {member.name: recipe_line(member, answer.unit) for member in typed.members} if typed else {}
+    for member in other.members:
+        new = recipe_line(member, answer.unit)
+        if new != old.get(member.name):
+            page.hang(console, member.name, f"{new}.", width=4)
+    page.say(console, "All of it: " + command(path, offered.wishes))
+
+
+def command(path: str, wishes: Sequence[str]) -> str:
+    """The words that show it."""
+    return f"undertile plan {path} " + " ".join(f'--if "{wish}"' for wish in wishes)

@@ -1,0 +1,218 @@
+"""The page of ``explain``: the readings, rules and sources behind one stud or one figure."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+from typing import TYPE_CHECKING, Any
+
+from undertile.cli import page
+from undertile.cli.answer import Answer
+from undertile.cli.as_json import plain
+from undertile.cli.figures import STEP, WALLS, amount, minutes, place
+from undertile.cli.recipe import plane_words
+from undertile.findings import Check, Finding
+from undertile.framing.problem import Demand
+from undertile.framing.words import recipe_line
+from undertile.lengths import Unit, format_length
+from undertile.sources import SOURCES, cite
+from undertile.survey.result import StudOffsets, WallOffsets
+
+if TYPE_CHECKING:
+    from rich.console import Console
+
+
+def stud(console: Console, answer: Answer, name: str) -> None:
+    """One stud: its readings, where it ends up, what is done, why, and what is said of it."""
+    wall, read = _stud(answer, name)
+    unit = answer.unit
+    page.heading(console, f"{name}, {WALLS[wall.name]}, {amount(read.along, unit, mark=True)} along")
+    page.say(
+        console,
+        f"A reading of {amount(wall.nominal, unit, mark=True)} is 0; + is toward the room.",
+    )
+    planned = next((each for each in (answer.plan.members if answer.plan else ()) if each.name == name), None)
+    rows = []
+    for at in reversed(range(len(read.offsets))):
+        each = read.offsets[at]
+        typed = each.text if each.state == "read" else each.state
+        row = [
+            place(each.height, unit),
+            typed,
+            amount(each.value, unit, signed=True),
+            _give(each.sigma, unit),
+        ]
+        if planned is not None:
+            row += [
+                amount(planned.amounts[at], unit, signed=True),
+                amount(planned.finished[at], unit, signed=True),
+            ]
+            row.append(amount(planned.target[at], unit, signed=True))
+        rows.append(row)
+    head = ["height", "reading", "offset", "give or take"]
+    if planned is not None:
+        head += ["work", "after", "plane"]
+    page.table(console, head, rows)
+    if planned is not None:
+        page.hang(console, "do", f"{recipe_line(planned, unit)}. {minutes(planned.minutes)} min.", width=5)
+        for reason in planned.reasons:
+            page.hang(console, "why", reason, width=5)
+    for group in answer.suspects:
+        for suspect in group:
+            if suspect.where.split(" ")[0] == name:
+                page.hang(
+                    console,
+                    "doubt",
+                    f"{suspect.where}: {suspect.offered} for {suspect.typed} ({suspect.slip})",
+                    width=5,
+                )
+    page.findings(console, _about(answer, name), source=True)
+
+
+def stud_json(answer: Answer, name: str) -> dict[str, Any]:
+    """The same, for a machine."""
+    wall, read = _stud(answer, name)
+    planned = next((each for each in (answer.plan.members if answer.plan else ()) if each.name == name), None)
+    return {
+        "stud": name,
+        "wall": wall.name,
+        "nominal": plain(wall.nominal, answer.unit),
+        "survey": plain(read, answer.unit),
+        "plan": plain(planned, answer.unit),
+        "suspects": [
+            plain(each, answer.unit)
+            for group in answer.suspects
+            for each in group
+            if each.where.split(" ")[0] == name
+        ],
+        "findings": plain(_about(answer, name), answer.unit),
+    }
+
+
+def _stud(answer: Answer, name: str) -> tuple[WallOffsets, StudOffsets]:
+    return next((wall, each) for wall in answer.survey.walls for each in wall.studs if each.name == name)
+
+
+def _about(answer: Answer, name: str) -> list[Finding]:
+    return [each for each in answer.findings if each.where.split(" ")[0].rstrip(",") == name]
+
+
+def _give(sigma: float, unit: Unit) -> str:
+    """A standard uncertainty, up to the next step of a rule."""
+    return format_length(Fraction(sigma), unit, step=STEP[unit], rounding="up").removesuffix(" mm")
+
+
+def plane(console: Console, answer: Answer, name: str) -> None:
+    """One wall's plane: where it lies, as readings from the line, and what holds it there."""
+    unit = answer.unit
+    wall = next(each for each in answer.survey.walls if each.name == name)
+    page.heading(console, f"Plane of the {WALLS[name]}")
+    chosen = answer.plan.planes.get(name) if answer.plan else None
+    if chosen is None:
+        page.say(console, "No plane is chosen: there is no plan.")
+        return
+    ends = [(wall.studs[0].name, wall.studs[0].along), (wall.studs[-1].name, wall.studs[-1].along)]
+    page.say(console, plane_words(chosen, wall.nominal, ends, unit).capitalize() + ".")
+    page.say(console, "Distance from the reference line to the plane:")
+    heights = list(reversed(wall.heights))
+    rows = []
+    for height in heights:
+        step = chosen.step if not _in_flange(answer, name, height) else Fraction(0)
+        at = [wall.nominal - chosen.at(each.along, height) - step for each in wall.studs]
+        rows.append([place(height, unit), *[amount(each, unit) for each in at]])
+    page.table(console, ["height", *[each.name for each in wall.studs]], rows)
+    asked = _asked(answer, name)
+    if asked:
+        page.say(console, "What is asked of it:")
+        page.table(
+            console,
+            ["what", "is", "at least", "at most", "because"],
+            [_demand_row(answer, each) for each in asked],
+        )
+    page.findings(console, [each for each in answer.findings if name in each.where.split(" ")], source=True)
+
+
+def plane_json(answer: Answer, name: str) -> dict[str, Any]:
+    """The same, for a machine."""
+    chosen = answer.plan.planes.get(name) if answer.plan else None
+    return {
+        "plane": plain(chosen, answer.unit),
+        "demands": plain(_asked(answer, name), answer.unit),
+    }
+
+
+def _in_flange(answer: Answer, wall: str, height: Fraction) -> bool:
+    """Whether the plan treats a height as the flange zone: there the target has no step."""
+    if answer.plan is None:
+        return True
+    chosen = answer.plan.planes[wall]
+    for member in answer.plan.members:
+        if member.wall == wall and height in member.heights:
+            return member.target[member.heights.index(height)] == chosen.at(member.along, height)
+    return True
+
+
+def _asked(answer: Answer, wall: str) -> list[Demand]:
+    demands: Sequence[Demand] = answer.rebuild.results.get("demands", ())
+    return [each for each in demands if any(part[0] == wall for part in each.parts)]
+
+
+def _demand_row(answer: Answer, demand: Demand) -> list[str]:
+    unit = answer.unit
+    planes = answer.plan.planes if answer.plan else {}
+    value = ""
+    if all(part[0] in planes for part in demand.parts):
+        total = sum((c * planes[w].at(along, z) for w, along, z, c in demand.parts), Fraction(0))
+        value = amount(total, unit, signed=True)
+    low, high = (
+        "" if each is None else amount(each, unit, signed=True) for each in (demand.low, demand.high)
+    )
+    return [demand.title, value, low, high, demand.why]
+
+
+def figures(console: Console, checks: Sequence[Check], findings: Sequence[Finding]) -> None:
+    """Checks with all that is behind them, then the findings that go with the word."""
+    for check in checks:
+        page.heading(console, check.title + (f" ({check.where})" if check.where else ""))
+        for label, text in (
+            ("is", check.value),
+            ("limit", check.limit),
+            ("margin", check.margin),
+            ("verdict", page.verdict(check).plain),
+        ):
+            if text:
+                page.hang(console, label, text, width=8)
+        for because in check.because:
+            page.hang(console, "because", because, width=8)
+        for label, text in (
+            ("eats it", check.eats),
+            ("do", check.next_step),
+            ("source", _cited(check.source)),
+        ):
+            if text:
+                page.hang(console, label, text, width=8)
+    if findings:
+        page.heading(console, "Findings")
+        page.findings(console, findings, source=True)
+
+
+def figures_json(answer: Answer, checks: Sequence[Check], findings: Sequence[Finding]) -> dict[str, Any]:
+    """The same, for a machine."""
+    return {"checks": plain(checks, answer.unit), "findings": plain(findings, answer.unit)}
+
+
+def source(console: Console, key: str) -> None:
+    """One source, with its weight."""
+    page.heading(console, cite(key))
+    if SOURCES[key].note:
+        page.say(console, SOURCES[key].note)
+
+
+def source_json(key: str) -> dict[str, Any]:
+    """The same, for a machine."""
+    return {"source": plain(SOURCES[key], "in")}
+
+
+def _cited(key: str) -> str:
+    note = SOURCES[key].note if key in SOURCES else ""
+    return (cite(key) if key in SOURCES else key) + (f". {note}" if note else "")
