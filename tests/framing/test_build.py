@@ -73,6 +73,12 @@ def test_beside_the_pan_are_back_studs_within_its_width_and_side_studs_to_two_pa
     assert [m.beside_pan for m in wall_of(built, "B").members] == [True, True, False]
 
 
+def test_a_height_read_at_the_flanges_top_lies_in_its_zone() -> None:
+    # published: convention 3.1, the flange zone is flange height and below
+    wall = wall_of(build_problem(survey(heights=(F(2), F(4), F(9, 2))), facts(), SEAT))
+    assert wall.flange == (True, True, False)
+
+
 def test_without_a_pan_there_is_no_flange_zone_and_no_shim() -> None:
     wall = wall_of(build_problem(survey(), facts()))
     assert wall.flange == (False,) * 3
