@@ -26,10 +26,10 @@ def build_plan(bench: Bench, runs: Sequence[tuple[Group, Found]], bound: int, no
     for group, found in runs:
         cost += found.cost
         for k, name in enumerate(group.names):
-            frame = group.frames[k][found.state.leans[k]]
+            frame = group.frames[k][found.leans[k]]
             planes[name] = plane_of(frame, found.point[2 * k], found.point[2 * k + 1])
             members[name] = members_of(bench.problem, frame, planes[name], found.picks[k], found.faces[k].faces)
-            charges[name] = charges_of(bench.problem, frame, found.state.masks[k], found.picks[k])
+            charges[name] = charges_of(bench.problem, frame, found.masks[k], found.picks[k])
     order = [wall.name for wall in bench.problem.walls]
     every = tuple(m for name in order for m in members[name])
     paid = tuple(c for name in order for c in charges[name])

@@ -14,11 +14,14 @@ from fractions import Fraction
 
 from undertile.framing.flatness import straightedge
 from undertile.framing.problem import FramingProblem, Member, Prices
+from undertile.framing.stacks import Pieces, StockBook
 
 PLATE, SHORE, TAPER = 1, 2, 4
 """Charges paid once a wall, as bits: an option that needs one carries its bit."""
 
 FAR = 1 << 60
+Span = tuple[int, int]
+"""T from and to. [units]"""
 Limits = dict[int, tuple[int, int]]
 """Face limits by height index, low and high, in units (from straightedge rows)."""
 
@@ -42,7 +45,7 @@ class Option:
     depth: tuple[int, ...]
     shim: bool
     need: int
-    pieces: tuple[tuple[int, int, int], ...] = ()
+    pieces: Pieces = ()
     taper: tuple[int, int] | None = None
     knock: Fraction | None = None
     rides: bool = False
@@ -53,9 +56,11 @@ Draft = tuple[int, int, int, int, tuple[object, ...], dict[str, object]]
 """An option not yet made: cost, low, high, charge bits, the rest of its fields, extra fields by name."""
 
 
-def make(draft: Draft) -> Option:
+def make(draft: Draft, book: StockBook) -> Option:
     """The option a draft stands for."""
     cost, low, high, _, fields, extra = draft
+    if "heaps" in extra:
+        extra = {"pieces": book.pieces(extra["heaps"])}  # type: ignore[arg-type]
     return Option(cost, low, high, *fields, **extra)  # type: ignore[arg-type]
 
 
@@ -94,6 +99,7 @@ class Shape:
         unit: int,
         money: Money,
         t_range: tuple[int, int],
+        book: StockBook,
     ) -> None:
         self.member = member
         self.faces = tuple(faces)
@@ -117,14 +123,25 @@ class Shape:
         self.depths = tuple(int(d * unit) // self.step * self.step for d in member.plane_depth)
         self.depths_sistered = tuple(int(d * unit) // self.step * self.step for d in member.plane_depth_sistered)
         self.stock = [(index, int(problem.stock[index].thickness * unit)) for index in member.stock]
+        self.thickness = dict(self.stock)
         self.price = {index: problem.stock[index].price for index in member.stock}
         self.dry_ok = member.dry_stock_ok or tuple(True for _ in self.all)
         self.dry_only = {index for index in member.stock if problem.stock[index].dry_only}
         self.rules = problem.flatness
         self.thick = unit // 4
+        self.book = book
+        self.price_money = {index: money.part(Fraction(0), price) for index, price in self.price.items()}
+        self.first_money = (
+            money.part(self.prices.strip_thin, Fraction(0)),
+            money.part(self.prices.strip_thick, Fraction(0)),
+        )
+        self.more_money = money.part(self.prices.strip_more, Fraction(0))
+        self._rows_cache: dict[
+            tuple[int, bool, Span], list[tuple[tuple[int, ...], int, bool, tuple[int, ...]]]
+        ] = {}
         self.shim_money = money.part(self.prices.flange_shim, self.prices.flange_shim_dollars)
         self._variant_cache: dict[bool, list[tuple[int, tuple[int, ...], int, int]]] = {}
-        self._simple_cache: dict[bool, list[Draft]] = {}
+        self._simple_cache: dict[tuple[bool, Span], list[Draft]] = {}
         self.most = unit * 3 // 4
 
     # -- building blocks ----------------------------------------------------------------------------
@@ -201,81 +218,51 @@ class Shape:
 
     # -- stacks -------------------------------------------------------------------------------------
 
-    def strip_cost(self, pieces: Sequence[tuple[int, int, int]]) -> tuple[Fraction, Fraction]:
-        """Minutes and dollars of strip pieces (stock index, first, last)."""
-        thickness = dict(self.stock)
+    def strip_cost(self, pieces: Pieces) -> tuple[Fraction, Fraction]:
+        """Minutes and dollars of strip pieces."""
         if not pieces:
             return Fraction(0), Fraction(0)
         p = self.prices
-        thick = any(thickness[index] > self.thick for index, _, _ in pieces)
+        thick = any(self.thickness[index] > self.thick for index, _, _ in pieces)
         minutes = (p.strip_thick if thick else p.strip_thin) + p.strip_more * (len(pieces) - 1)
         return minutes, sum((self.price[index] for index, _, _ in pieces), Fraction(0))
 
-    def single_strips(self) -> Iterator[tuple[tuple[int, ...], tuple[tuple[int, int, int], ...]]]:
-        """Every one-piece stack that some depth of planing could make fit."""
-        n = len(self.faces)
-        reach = max(self.depths, default=0)
-        spread_ok = max(self.high) + self.sixteenth + reach
+    def strip_money(self, pieces: Pieces) -> int:
+        """The same as whole-number money."""
+        thick = any(self.thickness[index] > self.thick for index, _, _ in pieces)
+        first = self.first_money[thick] + self.more_money * (len(pieces) - 1)
+        return first + sum(self.price_money[index] for index, _, _ in pieces)
+
+    def windows(self, planed: bool) -> list[tuple[int, int]]:
+        """Per height, where T may be with nothing added: base - high (- depth) .. base - low."""
+        low = self.bands[-1][1]
+        return [
+            (f - self.high[h] - (self.depths[h] if planed else 0), f - low[h]) for h, f in enumerate(self.faces)
+        ]
+
+    def single_strips(self, span: tuple[int, int], planed: bool) -> Iterator[tuple[tuple[int, ...], Pieces]]:
+        """Every one-piece stack possible for some T in ``span``."""
+        windows = self.windows(planed)
+        n = len(windows)
         for first in self.all:
+            least = most = None
             for last in range(first, n):
-                inside = self.faces[first : last + 1]
-                outside = self.faces[:first] + self.faces[last + 1 :]
-                lo_in, hi_in = min(inside), max(inside)
-                if hi_in - lo_in > spread_ok:
+                p, q = windows[last]
+                least = p if least is None else max(least, p)
+                most = q if most is None else min(most, q)
+                if least > most:
                     break
-                if outside:
-                    lo_out, hi_out = min(outside), max(outside)
-                    if hi_out - lo_out > spread_ok:
-                        continue
+                out0, out1 = span
+                for h in (*range(first), *range(last + 1, n)):
+                    out0, out1 = max(out0, windows[h][0]), min(out1, windows[h][1])
+                if out0 > out1:
+                    continue
                 for index, s in self.stock:
-                    if s > self.most:
-                        continue
-                    if outside and (lo_in + s < hi_out - spread_ok or hi_in + s > lo_out + spread_ok):
+                    if s > self.most or max(out0, least + s) > min(out1, most + s):
                         continue
                     if index in self.dry_only and not all(self.dry_ok[first : last + 1]):
                         continue
-                    added = tuple(s if first <= h <= last else 0 for h in self.all)
-                    yield added, ((index, first, last),)
-
-    def stacks(self, count: int) -> Iterator[tuple[tuple[int, ...], tuple[tuple[int, int, int], ...]]]:
-        """Every stack of exactly ``count`` pieces that some depth of planing could make fit (depth first)."""
-        n = len(self.faces)
-        thickness = dict(self.stock)
-        indices = [index for index, s in self.stock if s <= self.most]
-        low = self.bands[-1][1]
-
-        def walk(
-            h: int,
-            opened: tuple[tuple[int, int], ...],
-            used: int,
-            t0: int,
-            t1: int,
-            added: tuple[int, ...],
-            done: tuple[tuple[int, int, int], ...],
-        ) -> Iterator[tuple[tuple[int, ...], tuple[tuple[int, int, int], ...]]]:
-            if h == n:
-                if used == count:
-                    yield added, done + tuple((index, first, n - 1) for index, first in opened)
-                return
-            for keep in _subsets(opened):
-                closed = done + tuple((index, first, h - 1) for index, first in opened if (index, first) not in keep)
-                gone = {index for index, first in opened if (index, first) not in keep}
-                for fresh in _additions(indices, count - used):
-                    if gone.intersection(fresh):  # the same stock closed and opened again is one longer run
-                        continue
-                    now = keep + tuple((index, h) for index in fresh)
-                    total = sum(thickness[index] for index, _ in now)
-                    if total > self.most:
-                        continue
-                    if any(index in self.dry_only for index, _ in now) and not self.dry_ok[h]:
-                        continue
-                    base = self.faces[h] + total
-                    u = max(t0, base - self.depths[h] - self.high[h])
-                    v = min(t1, base - low[h])
-                    if u <= v:
-                        yield from walk(h + 1, now, used + len(fresh), u, v, (*added, total), closed)
-
-        yield from walk(0, (), 0, self.t_range[0], self.t_range[1], (), ())
+                    yield tuple(s if first <= h <= last else 0 for h in self.all), ((index, first, last),)
 
     # -- options ------------------------------------------------------------------------------------
 
@@ -300,37 +287,37 @@ class Shape:
         limits: Limits,
         plate: bool,
         need: int,
-        cap: int,
+        span: Span,
+        planed: bool | None,
         **extra: object,
     ) -> Iterator[Draft]:
-        """One stack with every way of planing that some T allows, as drafts."""
+        """One stack without planing, with every way of planing, or both (``None``), as drafts."""
         base = tuple(map(add, self.faces, added))
-        low_end, high_end = self.t_range
+        low_end, high_end = span
         tops = [min(map(sub, base, low)) for _, low in self.bands]
-        bare, planed = self.allowed(families), self.allowed(("plane", *families))
+        bare = planed is not True and self.allowed(families)
+        cut = planed is not False and self.allowed(("plane", *families))
         per = self.money.per_touch
         bare_high = tuple(map(sub, base, self.high))
         for passes, depth, bit, plane_money in self._variants(plate):
-            if not (planed if passes else bare):
+            if not (cut if passes else bare):
                 continue
-            t0 = max(low_end, *map(sub, bare_high, depth))
-            if t0 > tops[-1]:
+            t0 = max(map(sub, bare_high, depth))
+            if max(t0, low_end) > min(tops[-1], high_end):
                 continue
             for b, (shim, low) in enumerate(self.bands):
-                span: tuple[int, int] | None = (t0, min(high_end, tops[b]))
-                if span[0] > span[1]:
+                where: Span | None = (max(t0, self.t_range[0]), min(tops[b], self.t_range[1]))
+                if max(where[0], low_end) > min(where[1], high_end):
                     continue
                 cost = (money + plane_money + (self.shim_money if shim else 0)) * per + (
                     1 if passes or families else 0
                 )
-                if cost >= cap:
-                    continue
                 if limits:
-                    span = self.interval(base, depth, low, limits)
-                    if span is None:
+                    where = self.interval(base, depth, low, limits)
+                    if where is None:
                         continue
                 named = ("plane", *families) if passes else families
-                yield cost, *span, need | bit, (named, passes, added, depth, shim, need | bit), extra
+                yield cost, *where, need | bit, (named, passes, added, depth, shim, need | bit), extra
 
     def riding(self, limits: Limits, plate: bool) -> Iterator[Draft]:
         """Sister and replace: the face is the plane."""
@@ -394,25 +381,22 @@ class Shape:
                 yield cost, t0, t1, 0, (("wet bed",), 0, zero, zero, shim, 0), {"bedded": True}
 
     def simple(self, limits: Limits, plate: bool) -> list[Draft]:
-        """Leave, plane, one strip, knock over, wet bed, sister, replace."""
+        """Leave, plane, one strip, knock over, wet bed, sister, replace: over the whole range of T."""
         if limits:
             return list(self._simple(limits, plate))
-        if plate not in self._simple_cache:
-            self._simple_cache[plate] = list(self._simple({}, plate))
-        return self._simple_cache[plate]
+        key = (plate, self.t_range)
+        if key not in self._simple_cache:
+            self._simple_cache[key] = list(self._simple({}, plate))
+        return self._simple_cache[key]
 
     def _simple(self, limits: Limits, plate: bool) -> Iterator[Draft]:
         zero = (0,) * len(self.faces)
-        yield from self._with_planing((), zero, 0, limits, plate, 0, FAR)
-        cap = FAR
-        for draft in self.riding(limits, plate):
-            if not limits and not draft[3] and draft[1] <= self.t_range[0] and draft[2] >= self.t_range[1]:
-                cap = min(cap, draft[0])  # possible everywhere without a charge: nothing dearer matters
-            yield draft
+        yield from self._with_planing((), zero, 0, limits, plate, 0, self.t_range, None)
+        yield from self.riding(limits, plate)
         yield from self.bedding(limits)
-        for added, pieces in self.single_strips():
-            money = self.money.part(*self.strip_cost(pieces))
-            yield from self._with_planing(("strip",), added, money, limits, plate, 0, cap, pieces=pieces)
+        for added, pieces in self.single_strips(self.t_range, False):
+            money = self.strip_money(pieces)
+            yield from self._with_planing(("strip",), added, money, limits, plate, 0, self.t_range, False, pieces=pieces)
         if self.member.knock and self.knock_shares is not None and self.allowed(("knock over",)):
             for count in range(-6, 7):
                 if count:
@@ -428,54 +412,61 @@ class Shape:
                         if span is not None:
                             yield cost, *span, 0, (("knock over",), 0, added, zero, shim, 0), {"knock": moved}
 
-    def strips(self, count: int, limits: Limits, plate: bool, cap: int) -> Iterator[Draft]:
-        """Stacks of two or three pieces."""
-        for added, pieces in self.stacks(count):
-            money = self.money.part(*self.strip_cost(pieces))
-            yield from self._with_planing(("strip",), added, money, limits, plate, 0, cap, pieces=pieces)
-
-    def tapers(self, limits: Limits, plate: bool, cap: int) -> Iterator[Draft]:
-        """Tapers over the full height; needs the wall's taper charge."""
-        if not self.member.taper:
+    def strips(self, count: int, planed: bool, limits: Limits, plate: bool, span: Span) -> Iterator[Draft]:
+        """Stacks of one to three pieces, with or without planing, possible for some T in ``span``."""
+        if count == 1:
+            for added, pieces in self.single_strips(span, planed):
+                money = self.strip_money(pieces)
+                yield from self._with_planing(
+                    ("strip",), added, money, limits, plate, 0, span, planed, pieces=pieces
+                )
             return
+        key = (count, planed, span)
+        rows = self._rows_cache.get(key)
+        if rows is None:
+            rows = self._rows_cache[key] = self.book.rows(count, self.windows(planed), span, self.dry_ok)
+        more = self.more_money * (count - 1)
+        for added, price, thick, heaps in rows:
+            money = self.first_money[thick] + more + price
+            yield from self._with_planing(("strip",), added, money, limits, plate, 0, span, planed, heaps=heaps)
+
+    def tapers(self, planed: bool, limits: Limits, plate: bool, span: Span) -> Iterator[Draft]:
+        """Tapers over the full height; needs the wall's taper charge."""
         p = self.prices
         money = self.money.part(p.taper_next, p.taper_dollars)
         z0, z1 = self.heights[0], self.heights[-1]
-        low = self.bands[-1][1]
+        shares = [(z - z0) / (z1 - z0) if z1 > z0 else Fraction(0) for z in self.heights]
+        windows = self.windows(planed)
+        sixteenth = self.sixteenth
         for bottom in range(2, 13):
             for top in range(2, 13):
-                added = tuple(
-                    int((Fraction(bottom, 16) + Fraction(top - bottom, 16) * share) * self.unit)
-                    for share in ((z - z0) / (z1 - z0) if z1 > z0 else Fraction(0) for z in self.heights)
-                )
-                base = [f + s for f, s in zip(self.faces, added, strict=True)]
-                if self.interval(base, self.depths, low, {}) is None:
+                added = tuple(int((bottom + (top - bottom) * share) * sixteenth) for share in shares)
+                t0 = max(span[0], max(w[0] + s for w, s in zip(windows, added, strict=True)))
+                if t0 > min(span[1], min(w[1] + s for w, s in zip(windows, added, strict=True))):
                     continue
                 yield from self._with_planing(
-                    ("taper",), added, money, limits, plate, TAPER, cap, taper=(bottom, top)
+                    ("taper",), added, money, limits, plate, TAPER, span, planed, taper=(bottom, top)
                 )
 
-    def cheapest_stack(self, count: int) -> int | None:
-        """What ``count`` pieces cost at the very least."""
-        if not self.stock or not (self.allowed(("strip",)) or self.allowed(("plane", "strip"))):
-            return None
-        p = self.prices
-        thin = any(s <= self.thick for _, s in self.stock)
-        minutes = (p.strip_thin if thin else p.strip_thick) + p.strip_more * (count - 1)
-        return self.money.of(minutes, count * min(self.price.values()))
-
-
-def _subsets(items: tuple[tuple[int, int], ...]) -> list[tuple[tuple[int, int], ...]]:
-    out: list[tuple[tuple[int, int], ...]] = [()]
-    for item in items:
-        out += [(*kept, item) for kept in out]
-    return out
-
-
-def _additions(indices: Sequence[int], most: int) -> list[tuple[int, ...]]:
-    out: list[tuple[int, ...]] = [()]
-    frontier: list[tuple[int, ...]] = [()]
-    for _ in range(most):
-        frontier = [(*f, i) for f in frontier for i in indices if not f or i >= f[-1]]
-        out += frontier
-    return out
+    def levels(self, mask: int) -> list[tuple[int, str, int, bool]]:
+        """Kinds of stack that are listed only when met: (least cost, kind, pieces, planed), rising."""
+        out = []
+        per = self.money.per_touch
+        can_plane = any(self.depths)
+        plane = self.money.part(self.prices.plane_setup + self.prices.plane_pass, self.prices.plane_dollars)
+        if self.stock:
+            thin = min(self.first_money[s > self.thick] for _, s in self.stock)
+            cheap = min(self.price_money.values())
+            for count in (1, 2, 3):
+                base = thin + self.more_money * (count - 1) + cheap * count
+                if count > 1 and self.allowed(("strip",)):
+                    out.append((base * per + 1, "strips", count, False))
+                if can_plane and self.allowed(("plane", "strip")):
+                    out.append(((base + plane) * per + 1, "strips", count, True))
+        if mask & TAPER and self.member.taper:
+            base = self.money.part(self.prices.taper_next, self.prices.taper_dollars)
+            if self.allowed(("taper",)):
+                out.append((base * per + 1, "tapers", 0, False))
+            if can_plane and self.allowed(("plane", "taper")):
+                out.append(((base + plane) * per + 1, "tapers", 0, True))
+        return sorted(out)

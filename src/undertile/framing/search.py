@@ -22,6 +22,7 @@ from undertile.framing.flatness import WallFlatness
 from undertile.framing.options import Money
 from undertile.framing.plan import FramingPlan
 from undertile.framing.problem import Demand, FramingProblem, WallProblem
+from undertile.framing.stacks import StockBook
 from undertile.framing.tables import WallFrame
 
 Progress = Callable[[int, Fraction], None]
@@ -54,12 +55,13 @@ class Bench:
         members = sum(len(wall.members) for wall in problem.walls)
         money = Money(problem.prices, _money_scale(problem), members + 1)
         frames = {}
+        books: dict[tuple[int, ...], StockBook] = {}
         for wall in problem.walls:
             flatness = WallFlatness([m.along for m in wall.members], wall.heights, problem.flatness)
             first, last = wall.members[0].along, wall.members[-1].along
             stations = (first, last if last > first else first + 16)
             frames[wall.name] = [
-                WallFrame(problem, wall, lean, unit, money, stations, flatness) for lean in sorted(wall.leans)
+                WallFrame(problem, wall, lean, unit, money, stations, flatness, books) for lean in sorted(wall.leans)
             ]
         return cls(problem, unit, money, frames)
 
@@ -108,8 +110,9 @@ def solve(
 def search(bench: Bench, tick: Callable[[int, int], bool]) -> FramingPlan:
     """As :func:`solve`, on a problem made ready."""
     problem = bench.problem
-    parts = _groups([wall.name for wall in problem.walls], [d for d in problem.demands if not d.lazy])
-    lazy = [d for d in problem.demands if d.lazy]
+    # a demand over three walls rarely binds and would tie every wall into one search: looked at last
+    lazy = [d for d in problem.demands if d.lazy or len({p[0] for p in d.parts}) > 2]
+    parts = _groups([wall.name for wall in problem.walls], [d for d in problem.demands if d not in lazy])
     solved: dict[tuple[str, ...], tuple[Group, Outcome]] = {}
     nodes = 0
     while True:
@@ -152,7 +155,7 @@ def _join(runs: Sequence[tuple[Group, Found]], lazy: Sequence[Demand]) -> list[t
     low: list[int] = []
     for group, found in runs:
         start = offsets[group.names[0]]
-        for coefficients, bound in group.rows_of(found.state, found.picks):
+        for coefficients, bound in group.rows_of(found.leans, found.picks):
             wide = [0] * size
             wide[start : start + len(coefficients)] = coefficients
             rows.append((tuple(wide), bound))
@@ -168,10 +171,10 @@ def _join(runs: Sequence[tuple[Group, Found]], lazy: Sequence[Demand]) -> list[t
     for group, found in runs:
         start = offsets[group.names[0]]
         part = point[start : start + 2 * len(group.names)]
-        faces, row = group.settle_all(found.state, found.picks, part)
+        faces, row = group.settle_all(found.leans, found.limits, found.picks, part)
         if row is not None:
             return next(d for d in lazy if {p[0] for p in d.parts} & set(group.names))
-        out.append((group, Found(found.cost, found.state, found.picks, part, tuple(faces))))
+        out.append((group, Found(found.cost, found.leans, found.masks, found.limits, found.picks, part, tuple(faces))))
     return out
 
 
@@ -185,7 +188,7 @@ def _demand_rows(
         for group, found in runs:
             if wall in group.names:
                 k = group.names.index(wall)
-                frame = group.frames[k][found.state.leans[k]]
+                frame = group.frames[k][found.leans[k]]
                 a, b = frame.stations
                 wb = (along - a) / (b - a)
                 wide[offsets[wall]] += c * (1 - wb)
@@ -206,7 +209,7 @@ def _value(demand: Demand, runs: Sequence[tuple[Group, Found]]) -> Fraction:
         for group, found in runs:
             if wall in group.names:
                 k = group.names.index(wall)
-                frame = group.frames[k][found.state.leans[k]]
+                frame = group.frames[k][found.leans[k]]
                 a, b = frame.stations
                 wb = (along - a) / (b - a)
                 t = (found.point[2 * k] * (1 - wb) + found.point[2 * k + 1] * wb) / group.unit
@@ -234,7 +237,7 @@ def _keep_markable(runs: Sequence[tuple[Group, Found]], lazy: Sequence[Demand]) 
 
 def _markable(group: Group, found: Found) -> Found:
     """The same stacks on planes a person can mark: whole sixteenths at the end studs where that can be."""
-    rows = group.rows_of(found.state, found.picks)
+    rows = group.rows_of(found.leans, found.picks)
     size = 2 * len(group.names)
     low = group.floor()
     for parts in (16, 32, 64):
@@ -253,9 +256,9 @@ def _markable(group: Group, found: Found) -> Found:
             fixed.append(mark)
         if len(fixed) < size:
             continue
-        faces, row = group.settle_all(found.state, found.picks, fixed)
+        faces, row = group.settle_all(found.leans, found.limits, found.picks, fixed)
         if row is None:
-            return Found(found.cost, found.state, found.picks, tuple(fixed), tuple(faces))
+            return Found(found.cost, found.leans, found.masks, found.limits, found.picks, tuple(fixed), tuple(faces))
     return found
 
 

@@ -12,105 +12,176 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from undertile.framing.flatness import WallFlatness
-from undertile.framing.options import FAR, PLATE, SHORE, TAPER, Draft, Limits, Money, Option, Shape, make
-from undertile.framing.problem import FramingProblem, StepTerm, WallProblem
+from undertile.framing.options import FAR, PLATE, SHORE, TAPER, Draft, Limits, Money, Option, Shape, Span, make
+from undertile.framing.problem import FramingProblem, Member, StepTerm, WallProblem
+from undertile.framing.stacks import StockBook
 
 CHANNEL = 8
 """Mode bit: the wall is channelled whole."""
 
+NONE: frozenset[int] = frozenset()
+Entry = tuple[int, float, float, Option]
 LimitKey = tuple[tuple[int, Fraction | int, Fraction | int], ...]
+
+
+class Cell:
+    """A stretch of T on one table, where the dearer kinds of stack are listed as they are met."""
+
+    __slots__ = ("entries", "later")
+
+    def __init__(self, later: list[tuple[int, str, int, bool]]) -> None:
+        self.entries: list[Entry] = []
+        self.later = later
 
 
 class Table:
     """The stacks of one member that are cheapest for some T, under the charges ``mask`` allows.
 
-    ``entries`` is a list of (cost, low, high, Option) by rising cost. ``floor`` is what the stacks not yet
-    listed cost at least (FAR when all are listed).
+    ``entries`` is a list of (cost, low, high, Option) by rising cost over the whole range of T. Strips of
+    two and three pieces, strips over planed wood and tapers are listed cell by cell (a cell is an eighth of
+    an inch of T), only once the search has come down to one cell and to their least cost.
     """
 
     def __init__(self, shape: Shape, mask: int, limits: LimitKey = ()) -> None:
         self.shape = shape
         self.mask = mask
         self.limits: Limits = {h: (low, high) for h, low, high in limits}  # type: ignore[misc]
-        self.entries: list[tuple[int, float, float, Option]] = []
         self.version = 0
-        self._covered: list[tuple[int, int]] = []
-        plate = bool(mask & PLATE)
-        self._merge(shape.simple(self.limits, plate))
-        self._later: list[tuple[int, str]] = []
-        for count in (2, 3):
-            cost = shape.cheapest_stack(count)
-            if cost is not None:
-                self._later.append((cost, f"strips {count}"))
-        if mask & TAPER and shape.member.taper and (shape.allowed(("taper",)) or shape.allowed(("plane", "taper"))):
-            self._later.append((shape.money.of(shape.prices.taper_next, shape.prices.taper_dollars), "tapers"))
-        self._later.sort()
-        self._drop_covered()
+        self.cell = shape.unit // 8
+        self.origin = shape.t_range[0]
+        self._cells: dict[int, Cell] = {}
+        self._levels = shape.levels(mask)
+        self.entries = self._paint([], shape.simple(self.limits, bool(mask & PLATE)), shape.t_range)
 
-    @property
-    def floor(self) -> int:
-        """Least cost of what is not listed yet."""
-        return self._later[0][0] if self._later else FAR
-
-    def expand(self) -> None:
-        """List the next kind of stack."""
-        _, kind = self._later.pop(0)
-        plate = bool(self.mask & PLATE)
-        cap = self._cap()
-        if kind == "tapers":
-            self._merge(self.shape.tapers(self.limits, plate, cap))
-        else:
-            self._merge(self.shape.strips(int(kind[-1]), self.limits, plate, cap))
-        self._drop_covered()
-        self.version += 1
-
-    def _cap(self) -> int:
-        """Above this cost nothing is worth listing: everything is covered by cheaper."""
-        low, high = self.shape.t_range
-        if len(self._covered) == 1 and self._covered[0][0] <= low and self._covered[0][1] >= high:
-            return self.entries[-1][0]
-        return FAR
-
-    def _drop_covered(self) -> None:
-        cap = self._cap()
-        self._later = [item for item in self._later if item[0] < cap]
-
-    def _merge(self, drafts: Iterable[Draft]) -> None:
-        """Keep what is cheapest somewhere (floats hold the ends: whole numbers below 2**53 are exact)."""
+    def _paint(self, known: list[Entry], drafts: Iterable[Draft], span: Span) -> list[Entry]:
+        """Keep what is cheapest somewhere in ``span`` (floats hold whole numbers below 2**53 exactly)."""
+        first, last = span
         every: list[tuple[int, int, int, int, Draft | None, Option | None]] = [
-            (o.cost, o.low - o.high, o.low, o.high, None, o) for _, _, _, o in self.entries
+            (o.cost, o.low - o.high, o.low, o.high, None, o)
+            for _, _, _, o in known
+            if o.low <= last and o.high >= first
         ]
         mask = ~self.mask
         every += [(d[0], d[1] - d[2], d[1], d[2], d, None) for d in drafts if not d[3] & mask]
         every.sort(key=_rank)
-        covered: list[tuple[int, int]] = []
-        kept: list[tuple[int, float, float, Option]] = []
+        covered: list[Span] = []
+        kept: list[Entry] = []
         for cost, _, low, high, draft, option in every:
-            if _inside(covered, low, high):
+            low_in, high_in = max(low, first), min(high, last)
+            if low_in > high_in or _inside(covered, low_in, high_in):
                 continue
             if option is None:
                 assert draft is not None
-                option = make(draft)
+                option = make(draft, self.shape.book)
                 if not self._fixed_straight(option):
                     continue
             kept.append((cost, float(low), float(high), option))
-            covered = _cover(covered, low, high)
-        self.entries, self._covered = kept, covered
+            covered = _cover(covered, low_in, high_in)
+            if len(covered) == 1 and covered[0] == span:
+                break
+        return kept
+
+    def _cell_at(self, index: int) -> Cell:
+        found = self._cells.get(index)
+        if found is None:
+            span = self._span(index)
+            here = self._paint(self.entries, (), span)
+            found = self._cells[index] = Cell(self._worth(here, span, self._levels))
+        return found
+
+    def _span(self, index: int) -> Span:
+        return self.origin + index * self.cell, self.origin + (index + 1) * self.cell
+
+    def _worth(
+        self, entries: list[Entry], span: Span, levels: list[tuple[int, str, int, bool]]
+    ) -> list[tuple[int, str, int, bool]]:
+        """Levels that could still be cheaper somewhere in the cell."""
+        covered: list[Span] = []
+        for cost, low, high, _ in entries:
+            low_in, high_in = max(int(low), span[0]), min(int(high), span[1])
+            if low_in <= high_in:
+                covered = _cover(covered, low_in, high_in)
+            if len(covered) == 1 and covered[0] == span:
+                return [level for level in levels if level[0] < cost]
+        return list(levels)
+
+    def expand(self, t0: float, t1: float) -> bool:
+        """List the next kind of stack in the cells under t0..t1; False when the stretch is wider than two cells."""
+        first, last = self._range(t0, t1)
+        if last - first > 1:
+            return False
+        plate = bool(self.mask & PLATE)
+        for index in range(first, last + 1):
+            cell = self._cell_at(index)
+            if not cell.later:
+                continue
+            _, kind, count, planed = cell.later.pop(0)
+            span = self._span(index)
+            if kind == "tapers":
+                drafts = self.shape.tapers(planed, self.limits, plate, span)
+            else:
+                drafts = self.shape.strips(count, planed, self.limits, plate, span)
+            every = self._paint([*self.entries, *cell.entries], drafts, span)
+            known = {id(e[3]) for e in self.entries}
+            cell.entries = [e for e in every if id(e[3]) not in known]
+            cell.later = self._worth(every, span, cell.later)
+        self.version += 1
+        return True
+
+    def _range(self, t0: float, t1: float) -> tuple[int, int]:
+        low, high = self.shape.t_range
+        first = max(0, int((max(t0, low) - self.origin) // self.cell))
+        last = max(first, int((min(t1, high) - self.origin) // self.cell))
+        return first, last
+
+    def query(self, t0: float, t1: float, out: frozenset[int] = NONE) -> tuple[int, Option | None]:
+        """Least cost for some T in t0..t1 and a stack that has it.
+
+        ``out`` holds the ids of stacks not to be used. (floor, None) when the least may be an unlisted stack;
+        (FAR, None) when there is none.
+        """
+        best, pick = FAR, None
+        for cost, low, high, option in self.entries:
+            if low <= t1 and high >= t0 and id(option) not in out:
+                best, pick = cost, option
+                break
+        if not self._levels or best <= self._levels[0][0] or t1 < self.origin or t0 > self.shape.t_range[1]:
+            return best, pick
+        first, last = self._range(t0, t1)
+        if last - first > 4:
+            return self._levels[0][0], None
+        floor = FAR
+        for index in range(first, last + 1):
+            cell = self._cells.get(index) or self._cell_at(index)
+            for cost, low, high, option in cell.entries:
+                if cost >= best:
+                    break
+                if low <= t1 and high >= t0 and id(option) not in out:
+                    best, pick = cost, option
+                    break
+            if cell.later:
+                floor = min(floor, cell.later[0][0])
+        if floor < best:
+            return floor, None
+        return best, pick
 
     def _fixed_straight(self, option: Option) -> bool:
         if option.rides or option.bedded or any(option.depth):
             return True
         return self.shape.straight([f + s for f, s in zip(self.shape.faces, option.added, strict=True)])
 
-    def query(self, t0: float, t1: float) -> tuple[int, Option | None]:
-        """Least cost for some T in t0..t1 and a stack that has it; (floor, None) when it may be an unlisted one."""
-        floor = self.floor
-        for cost, low, high, option in self.entries:
-            if cost > floor:
-                return floor, None
-            if low <= t1 and high >= t0:
-                return cost, option
-        return floor, None
+
+def _book(
+    problem: FramingProblem, member: Member, unit: int, money: Money, books: dict[tuple[int, ...], StockBook]
+) -> StockBook:
+    """The heaps of a member's stock, made once for all members that share it."""
+    found = books.get(member.stock)
+    if found is None:
+        stock = [(i, int(problem.stock[i].thickness * unit)) for i in member.stock]
+        price = {i: money.part(Fraction(0), problem.stock[i].price) for i in member.stock}
+        dry = {i for i in member.stock if problem.stock[i].dry_only}
+        found = books[member.stock] = StockBook(stock, price, unit * 3 // 4, unit // 4, dry)
+    return found
 
 
 def _rank(item: tuple[int, int, int, int, Draft | None, Option | None]) -> tuple[int, int]:
@@ -137,21 +208,21 @@ def _cover(covered: list[tuple[int, int]], low: int, high: int) -> list[tuple[in
 class FixedTable:
     """A table that is given: a step term, a plate spot, a channelled member."""
 
-    floor = FAR
     version = 0
 
     def __init__(self, entries: Sequence[Option]) -> None:
         self.entries = sorted(((o.cost, float(o.low), float(o.high), o) for o in entries), key=lambda e: e[0])
 
-    def query(self, t0: float, t1: float) -> tuple[int, Option | None]:
+    def query(self, t0: float, t1: float, out: frozenset[int] = NONE) -> tuple[int, Option | None]:
         """As :meth:`Table.query`."""
         for cost, low, high, option in self.entries:
-            if low <= t1 and high >= t0:
+            if low <= t1 and high >= t0 and id(option) not in out:
                 return cost, option
         return FAR, None
 
-    def expand(self) -> None:
+    def expand(self, t0: float, t1: float) -> bool:
         """Nothing more to list."""
+        return True
 
 
 def _plain(cost: int, low: int, high: int, families: tuple[str, ...], need: int = 0, rides: bool = False) -> Option:
@@ -192,6 +263,7 @@ class WallFrame:
         money: Money,
         stations: tuple[Fraction, Fraction],
         flatness: WallFlatness,
+        books: dict[tuple[int, ...], StockBook],
     ) -> None:
         self.problem, self.wall, self.lean, self.unit, self.money = problem, wall, lean, unit, money
         self.stations, self.flatness = stations, flatness
@@ -213,6 +285,7 @@ class WallFrame:
                 unit,
                 money,
                 self.t_range,
+                _book(problem, m, unit, money, books),
             )
             for m in wall.members
         ]

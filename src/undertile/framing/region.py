@@ -1,0 +1,131 @@
+"""Where one wall's plane may still be, and what its members then cost at least.
+
+A wall's plane is a point (T at its two stations); what is left of it in a node is a convex polygon, kept in
+floats and outward by a hair. Each member, step term or plate spot reads T at its own place along the wall.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from undertile.framing.options import FAR, Option
+from undertile.framing.tables import NONE, LimitKey, WallFrame
+
+Polygon = list[tuple[float, float]]
+WallLimits = tuple[tuple[int, LimitKey], ...]
+"""Face limits of one wall: (member index, limits by height), sorted."""
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """What a node has decided of one spot: the stack it has, or the stacks it has not."""
+
+    has: Option | None = None
+    out: frozenset[int] = NONE
+
+
+FREE = Choice()
+
+
+@dataclass(slots=True)
+class Region:
+    """One wall in a node, looked at.
+
+    Attributes
+    ----------
+    picks : the cheapest stack of each spot somewhere in the polygon; None where it may be an unlisted one
+    costs, lows, highs : what each pick costs, and the range of T at each spot. [units]
+    waiting : spots whose pick is unlisted
+    meets : whether the picks may have a common plane
+    """
+
+    frame: WallFrame
+    lean: int
+    mask: int
+    limits: WallLimits
+    choices: tuple[Choice, ...]
+    polygon: Polygon
+    bound: int
+    picks: list[Option | None]
+    costs: list[int]
+    lows: list[float]
+    highs: list[float]
+    waiting: list[int]
+    meets: bool
+
+    def table(self, spot: int) -> object:
+        """The table of a spot under this region's charges and limits."""
+        return self.frame.table(spot, self.mask, dict(self.limits).get(spot, ()))
+
+
+def look(
+    frame: WallFrame,
+    lean: int,
+    mask: int,
+    limits: WallLimits,
+    choices: tuple[Choice, ...],
+    polygon: Polygon,
+) -> Region | None:
+    """Bound and picks of one wall over a polygon; None when no plan of it is left."""
+    if not polygon:
+        return None
+    eps = 1e-9 * frame.unit
+    lookup = dict(limits)
+    total = frame.charge(mask)
+    picks: list[Option | None] = []
+    costs: list[int] = []
+    lows: list[float] = []
+    highs: list[float] = []
+    waiting = []
+    for i, ((wa, wb, _, _), choice) in enumerate(zip(frame.reach, choices, strict=True)):
+        values = [wa * x + wb * y for x, y in polygon]
+        low, high = min(values) - eps, max(values) + eps
+        pick = choice.has
+        if pick is not None:
+            if pick.low > high or pick.high < low:
+                return None
+            cost = pick.cost
+        else:
+            cost, pick = frame.table(i, mask, lookup.get(i, ())).query(low, high, choice.out)
+            if pick is None:
+                if cost >= FAR:
+                    return None
+                waiting.append(i)
+        total += cost
+        picks.append(pick)
+        costs.append(cost)
+        lows.append(low)
+        highs.append(high)
+    meets = not waiting and _meet(frame, picks, polygon)
+    return Region(frame, lean, mask, limits, choices, polygon, total, picks, costs, lows, highs, waiting, meets)
+
+
+def _meet(frame: WallFrame, picks: Sequence[Option | None], polygon: Polygon) -> bool:
+    slack = 1e-7 * frame.unit
+    for pick, (wa, wb, _, _) in zip(picks, frame.reach, strict=True):
+        assert pick is not None
+        polygon = clip(clip(polygon, wa, wb, float(pick.high) + slack), -wa, -wb, slack - float(pick.low))
+        if not polygon:
+            return False
+    return True
+
+
+def clip(polygon: Polygon, wa: float, wb: float, bound: float) -> Polygon:
+    """The part of a convex polygon with ``wa x + wb y <= bound``."""
+    out: Polygon = []
+    if not polygon:
+        return out
+    values = [wa * x + wb * y - bound for x, y in polygon]
+    if max(values) <= 0:
+        return polygon
+    px, py = polygon[-1]
+    before = values[-1]
+    for (x, y), now in zip(polygon, values, strict=True):
+        if (now <= 0) != (before <= 0):
+            share = before / (before - now)
+            out.append((px + share * (x - px), py + share * (y - py)))
+        if now <= 0:
+            out.append((x, y))
+        px, py, before = x, y, now
+    return out

@@ -1,0 +1,127 @@
+"""Stacks of strips: up to three pieces, each one actual thickness over one unbroken run of heights.
+
+What lies on a stud at one height is a *heap* (a multiset of stock). Going up the stud a stack is a row of
+heaps; a piece that is in two heaps one after the other is one run. So the pieces a stack takes are counted
+by what each heap has that the one below has not.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left, bisect_right
+from collections import Counter
+from collections.abc import Sequence
+
+Pieces = tuple[tuple[int, int, int], ...]
+"""Strip pieces: (stock index, first height, last height)."""
+
+
+class StockBook:
+    """Every heap of at most three pieces and 3/4 in from one choice of stock.
+
+    Parameters
+    ----------
+    stock : sequence of (index, thickness in units)
+    price : dict of stock index to whole-number money
+    most, thick : int
+        Thickest heap allowed; over ``thick`` a piece costs the longer time. [units]
+    dry_only : set of int
+        Stock indices that may not get wet.
+    """
+
+    def __init__(
+        self, stock: Sequence[tuple[int, int]], price: dict[int, int], most: int, thick: int, dry_only: set[int]
+    ) -> None:
+        self.thickness = thickness = dict(stock)
+        self.price, self.thick = price, thick
+        indices = sorted(thickness)
+        heaps: list[tuple[int, ...]] = [()]
+        frontier: list[tuple[int, ...]] = [()]
+        for _ in range(3):
+            frontier = [(*heap, i) for heap in frontier for i in indices if not heap or i >= heap[-1]]
+            frontier = [heap for heap in frontier if sum(thickness[i] for i in heap) <= most]
+            heaps += frontier
+        heaps.sort(key=lambda heap: sum(thickness[i] for i in heap))
+        self.heaps = heaps
+        self.sums = [sum(thickness[i] for i in heap) for heap in heaps]
+        self.wet = [not dry_only.intersection(heap) for heap in heaps]
+        self.empty = heaps.index(())
+        counters = [Counter(heap) for heap in heaps]
+        self.fresh = [[self._new(b - a) for b in counters] for a in counters]
+
+    def _new(self, fresh: Counter[int]) -> tuple[int, int, bool]:
+        """Pieces, their price, and whether one is thick."""
+        pieces = list(fresh.elements())
+        return len(pieces), sum(self.price[i] for i in pieces), any(self.thickness[i] > self.thick for i in pieces)
+
+    def rows(
+        self,
+        count: int,
+        windows: Sequence[tuple[int, int]],
+        span: tuple[int, int],
+        dry_ok: Sequence[bool],
+    ) -> list[tuple[tuple[int, ...], int, bool, tuple[int, ...]]]:
+        """Every stack of exactly ``count`` pieces possible for some T in ``span``, the cheapest of each shape.
+
+        Parameters
+        ----------
+        count : int
+        windows : per height (least, most)
+            With a heap of sum s at that height, T must lie in ``least + s .. most + s``. [units]
+        span : (int, int)
+        dry_ok : per height, whether stock that may not get wet may lie there
+
+        Returns
+        -------
+        list of (what is added at each height, price, whether a piece is thick, heaps by number)
+        """
+        heights = len(windows)
+        path = [self.empty] * heights
+        sums, fresh, wet = self.sums, self.fresh, self.wet
+        found: dict[tuple[int, ...], tuple[int, bool, tuple[int, ...]]] = {}
+
+        def walk(h: int, before: int, used: int, price: int, thick: bool, t0: int, t1: int) -> None:
+            if h == heights:
+                if used == count:
+                    added = tuple([sums[i] for i in path])
+                    old = found.get(added)
+                    if old is None or (thick, price) < (old[1], old[0]):
+                        found[added] = (price, thick, tuple(path))
+                return
+            least, most = windows[h]
+            new = fresh[before]
+            for i in range(bisect_left(sums, t0 - most), bisect_right(sums, t1 - least)):
+                more, cost, heavy = new[i]
+                if used + more > count or not (wet[i] or dry_ok[h]):
+                    continue
+                s = sums[i]
+                path[h] = i
+                walk(
+                    h + 1,
+                    i,
+                    used + more,
+                    price + cost,
+                    thick or heavy,
+                    t0 if t0 > least + s else least + s,
+                    t1 if t1 < most + s else most + s,
+                )
+
+        walk(0, self.empty, 0, 0, False, *span)
+        return [(added, *rest) for added, rest in found.items()]
+
+    def pieces(self, path: Sequence[int]) -> Pieces:
+        """The pieces of a row of heaps."""
+        done: list[tuple[int, int, int]] = []
+        opened: list[tuple[int, int]] = []
+        for h, i in enumerate(path):
+            want = Counter(self.heaps[i])
+            kept = []
+            for index, first in opened:
+                if want[index] > 0:
+                    want[index] -= 1
+                    kept.append((index, first))
+                else:
+                    done.append((index, first, h - 1))
+            kept += [(index, h) for index in want.elements()]
+            opened = kept
+        done += [(index, first, len(path) - 1) for index, first in opened]
+        return tuple(sorted(done, key=lambda piece: (piece[1], piece[0])))
