@@ -20,7 +20,7 @@ from undertile.bench.model import Framing
 from undertile.bench.planes import Decisions, find_planes
 from undertile.bench.treatments import GRID
 from undertile.bench.verify import Key, Priced, price
-from undertile.framing.plan import Piece, Plane, Recipe
+from undertile.framing.plan import FramingPlan, Piece, Plane, Recipe
 from undertile.framing.problem import FramingProblem
 
 SLACK = Fraction(1, 10**6)
@@ -72,15 +72,23 @@ class Answer:
     recipes: dict[Key, Recipe] = field(default_factory=dict)
     note: str = ""
 
-    def agrees(self, state: str, cost: Fraction | None) -> bool:
-        """Whether a proved plan of this cost (or none) is equal here, or inside the bracket."""
-        if self.status == "none" or state == "none":
-            return self.status != "closed" and self.cost is None and state == "none"
-        if cost is None:
-            return False
-        if self.status == "closed":
-            return cost == self.cost
-        return (self.bound is None or self.bound <= cost) and (self.cost is None or cost <= self.cost)
+    def against(self, plan: FramingPlan) -> str:
+        """What a plan's state, cost and bound contradict here; empty when nothing.
+
+        A proved cost must be the closed one, or lie in the bracket; *none* must not meet a plan found
+        here; an open plan must not cost less than the bound here, nor be bounded above the cost found here.
+        """
+        if plan.state == "none":
+            return "" if self.cost is None else f"none, but {self.solver} has a plan of {self.cost}"
+        if self.status == "none":
+            return (
+                f"{plan.state}, but {self.solver} shows that there is none" if plan.cost is not None else ""
+            )
+        if plan.cost is not None and self.bound is not None and plan.cost < self.bound:
+            return f"cost {plan.cost} below {self.solver}'s bound {self.bound}"
+        if plan.bound is not None and self.cost is not None and plan.bound > self.cost:
+            return f"bound {plan.bound} above {self.solver}'s plan of {self.cost}"
+        return ""
 
 
 def grain(objective: Lin) -> Fraction:

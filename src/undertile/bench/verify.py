@@ -201,11 +201,11 @@ def verify(problem: FramingProblem, plan: FramingPlan) -> list[str]:
     Returns
     -------
     list of str
-        What is wrong, one line each; empty when the plan is allowed and its figures are right. A plan
-        of state ``none`` has no figures to hold.
+        What is wrong, one line each; empty when the plan is allowed and its figures are right. An answer
+        without a plan (``none``; ``open`` with no plan found in time) has no figures to hold.
     """
-    if plan.state == "none":
-        return [] if plan.cost is None else ["state none with a cost"]
+    if plan.state == "none" or (plan.state == "open" and plan.cost is None):
+        return [] if plan.cost is None and not plan.members else [f"state {plan.state} with a plan"]
     recipes = {(m.wall, m.name): m.recipe for m in plan.members}
     wanted = {(w.name, m.name) for w in problem.walls for m in w.members}
     wrong = [f"{key}: no recipe" for key in sorted(wanted - set(recipes))]
