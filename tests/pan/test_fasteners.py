@@ -1,0 +1,173 @@
+"""Screws for each stack and plates at pipes, against the trade's own examples."""
+
+from __future__ import annotations
+
+from fractions import Fraction as F
+
+import pytest
+
+from tests.pan.cast import inch, pan_facts, plan, survey
+from undertile.findings import Check, Verdict
+from undertile.framing.facts import FramingFacts
+from undertile.framing.plan import Piece, Recipe
+from undertile.pan.built import Built
+from undertile.pan.fasteners import INTO_WOOD, packing_at, screw_checks, service_checks
+
+ZERO = (F(0),) * 3
+
+
+def room(
+    done: dict[str, tuple[Recipe, tuple[F, ...]]] | None = None,
+    *,
+    board: object = inch("1/2"),
+    screw: object = None,
+    kind: str = "wood",
+    studs: dict[str, object] | None = None,
+    unit: str = "in",
+) -> Built:
+    framing = FramingFacts.model_validate(
+        {
+            "walls": {wall: {"kind": kind} for wall in "LBR"},
+            "finish": {"board": board, "screw": screw},
+            "studs": studs or {},
+        }
+    )
+    read = survey()
+    return Built(pan_facts(), read, framing, plan(read, None, done), unit)  # type: ignore[arg-type]
+
+
+def strip(thickness: F) -> tuple[Recipe, tuple[F, ...]]:
+    return Recipe(("strip",), pieces=(Piece("rip", thickness, 0, 2),)), (thickness,) * 3
+
+
+def screws(built: Built) -> dict[str, Check]:
+    return {check.code: check for check in screw_checks(built)[0]}
+
+
+def test_a_short_screw_through_a_half_board_enters_three_quarters():
+    # published: trade facts 5.4: a 1-1/4 screw through 1/2 board enters 3/4, a 1-5/8 enters 1-1/8
+    assert F(5, 4) - F(1, 2) == INTO_WOOD
+    assert screws(room(screw=inch("5/4")))["screws-L"].margin == '0"'
+    assert screws(room(screw=inch("13/8")))["screws-L"].margin == '+3/8"'
+    assert screws(room(screw=inch("5/4")))["screws-L"].value == '1-1/4" at L1, L2, L3'
+
+
+def test_a_quarter_strip_leaves_half_an_inch_and_asks_for_the_next_screw():
+    # published: jobmap C4: 1/2 board + 1/4 shim with a 1-1/4 screw leaves 1/2: change to 1-5/8
+    found = screws(room({"L2": strip(F(1, 4))}, screw=inch("5/4")))["screws-L"]
+    assert found.verdict is Verdict.FAIL
+    assert found.value == '1-1/4" at L1, L3; 1-5/8" at L2'
+    assert 'leaves 1/2" at L2' in " ".join(found.because)
+    assert found.next_step == 'Change to 1-5/8" screws at L2.'
+    assert found.margin == '-1/4"'
+
+
+@pytest.mark.parametrize(
+    ("packing", "screw"),
+    [
+        # independent: 1/2 + packing + 3/4, next of 1-1/4, 1-5/8, 2, 2-1/4, 2-1/2
+        (F(1, 16), '1-5/8"'),
+        (F(3, 8), '1-5/8"'),
+        (F(13, 32), '2"'),
+        (F(3, 4), '2"'),
+    ],
+)
+def test_the_screw_for_each_stack(packing: F, screw: str):
+    assert f"{screw} at B1" in screws(room({"B1": strip(packing)}))["screws-B"].value
+
+
+def test_a_stack_no_listed_screw_reaches_fails():
+    # independent: 1-1/4 board + 3/4 + 3/4 = 2-3/4, over 2-1/2
+    found = screws(room({"B1": strip(F(3, 4))}, board=inch("5/4")))["screws-B"]
+    assert found.verdict is Verdict.FAIL
+    assert "no listed screw reaches at B1" in found.value
+
+
+def test_steel_asks_for_three_eighths_past_it():
+    # independent: 1/2 + 3/8 = 7/8: the 1-1/4 has 3/8 to spare
+    found = screws(room(kind="steel", screw=inch("5/4")))["screws-R"]
+    assert found.margin == '+3/8"'
+
+
+def test_planing_sisters_and_channel_are_not_packing():
+    planed = Recipe(("plane",), passes=2, depth=(F(1, 8),) * 3)
+    sister = Recipe(("sister",))
+    both = Recipe(
+        ("plane", "strip"), passes=1, depth=(F(1, 16), F(0), F(0)), pieces=(Piece("card", F(1, 8), 1, 2),)
+    )
+    built = room(
+        {
+            "B1": (planed, (F(-1, 8),) * 3),
+            "B2": (sister, (F(1, 2),) * 3),
+            "B3": (both, (F(-1, 16), F(1, 8), F(1, 8))),
+        }
+    )
+    by_name = {member.name: member for member in built.members("B")}
+    assert packing_at(by_name["B1"]) == ZERO
+    assert packing_at(by_name["B2"]) == ZERO
+    # independent: planed 1/16 at the foot with nothing on it; 1/8 of card above
+    assert packing_at(by_name["B3"]) == (F(0), F(1, 8), F(1, 8))
+
+
+def test_no_board_is_not_shown_and_no_screw_named_passes_with_what_to_buy():
+    assert screws(room(board=None))["screws-L"].verdict is Verdict.NOT_SHOWN
+    found = screws(room())["screws-L"]
+    assert found.verdict is Verdict.PASS
+    assert screw_checks(room())[1][0] == 'Board screws, wall L: 1-1/4" at L1, L2, L3.'
+
+
+def test_screws_keep_their_trade_name_in_a_job_in_millimetres():
+    # independent: 1-1/4 in = 31.75 mm
+    assert '1-1/4" (31.8 mm)' in screws(room(unit="mm"))["screws-L"].value
+
+
+def pipe(clear: F, **more: object) -> dict[str, object]:
+    return {"B2": {"services": {"riser": {"height": inch(48), "clear": inch(clear)} | more}}}
+
+
+def plates(built: Built) -> Check:
+    (check,) = service_checks(built)
+    return check
+
+
+@pytest.mark.parametrize(
+    ("clear", "verdict"),
+    [
+        # published: NEC 300.4(A)(1), IRC P2603.2.1 (trade facts 5.4): under 1-1/4 takes a plate
+        (F(5, 4), Verdict.PASS),
+        (F(5, 4) - F(1, 64), Verdict.FAIL),
+    ],
+)
+def test_a_pipe_nearer_than_an_inch_and_a_quarter_takes_a_plate(clear: F, verdict: Verdict):
+    check = plates(room(studs=pipe(clear)))
+    assert check.verdict is verdict
+    assert ("nail plate" in check.next_step) == (verdict is Verdict.FAIL)
+
+
+def test_planing_eats_the_distance():
+    # published: jobmap C5: planing a stud t deep, 1-1/4 becomes 1-1/4 - t
+    planed = Recipe(("plane",), passes=2, depth=(F(0), F(1, 8), F(0)))
+    check = plates(room({"B2": (planed, (F(0), F(-1, 8), F(0)))}, studs=pipe(F(5, 4))))
+    assert check.value == '1-1/8"'
+    assert check.verdict is Verdict.FAIL
+    assert check.eats == 'planing 1/8"'
+
+
+def test_between_the_two_published_distances_the_disagreement_is_said():
+    # published: IPC and IMC say 1-1/2, NEC and IRC 1-1/4 (trade facts 15.1)
+    assert "sources disagree" in " ".join(plates(room(studs=pipe(F(11, 8)))).because)
+    assert "sources disagree" not in " ".join(plates(room(studs=pipe(F(3, 2)))).because)
+
+
+def test_a_plate_already_there_is_taken_as_one():
+    check = plates(room(studs=pipe(F(1, 2), plated=True)))
+    assert check.verdict is Verdict.PASS
+    assert "a plate covers it" in check.because
+
+
+def test_a_screw_that_ends_near_the_pipe_is_said():
+    # independent: a 2 in screw through 1/2 board goes 1-1/2 in; the pipe is 1-5/8 in: 1/8 before it
+    check = plates(room(studs=pipe(F(13, 8)), screw=inch(2)))
+    assert any('1/8" before it: no screw at this height' in line for line in check.because)
+    check = plates(room(studs=pipe(F(5, 4)), screw=inch(2)))
+    assert any('1/4" past its edge' in line for line in check.because)
