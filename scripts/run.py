@@ -11,7 +11,7 @@ import environment
 
 DEMONSTRATION = ["plan", "examples/old-alcove.toml"]
 SETTLE_FIRST = 1
-"""Exit code for "settle something before the first cut": what the demonstration's planted slips should give."""
+"""Exit code for "settle something before the first cut": what the planted slips should give."""
 
 
 def main():

@@ -1,0 +1,211 @@
+"""Exit codes, problems on stderr, JSON, explain, as if."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+import undertile
+from tests.cli.conftest import EXAMPLES, JOBS, Ran
+from undertile.lengths import parse_length
+
+DECIMAL_INCH = re.compile(r"\d\.\d+\s*(?:\"|in\b|inch)")
+HAND = EXAMPLES / "hand.toml"
+
+
+# Exit codes and problems ----------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("plan", "no-such-file.toml"),
+        ("plan",),
+        ("frobnicate",),
+        ("plan", HAND, "--unit", "cubits"),
+        ("explain", HAND, "Q9"),
+        ("plan", HAND, "--if", "B2 at 48"),
+        ("plan", HAND, "--if", "B2 at 49 = 6"),
+        ("plan", HAND, "--if", "B99 at 48 = 6"),
+        ("plan", HAND, "--if", "B2 at 48 = frog"),
+        ("plan", HAND, "--if", "survey.widths.none.reading = 60"),
+        ("import", HAND, "no-such-grid.csv"),
+        ("import", HAND, HAND, "--wall", "Q"),
+    ],
+    ids=lambda words: " ".join(str(word).split("/")[-1] for word in words),
+)
+def test_what_cannot_be_used_is_one_line_and_exit_2(words: tuple[Any, ...], run: Callable[..., Ran]) -> None:
+    ran = run(*words)
+    assert ran.code == 2
+    assert ran.out == ""
+    lines = ran.err.strip().split("\n")
+    assert len(lines) == 1
+    assert lines[0]
+    assert "Traceback" not in ran.err
+
+
+def test_every_problem_of_a_file_is_a_line_in_one_run(run: Callable[..., Ran], tmp_path: Path) -> None:
+    text = HAND.read_text(encoding="utf-8")
+    text = text.replace('readings = ["6-0", "5-13/16", "6-0"]', 'readings = ["6-0", "5.8125", "6-0"]')
+    text = text.replace('depth = "32"\nflange', 'depht = "32"\nflange').replace(
+        'bay = "clear"', 'bay = "clare"', 1
+    )
+    job = tmp_path / "job.toml"
+    job.write_text(text, encoding="utf-8")
+    ran = run("plan", job)
+    assert ran.code == 2
+    assert len(ran.err.strip().split("\n")) == 3  # independent: three slips were put in
+    assert "depth" in ran.err
+    assert "clear" in ran.err
+    assert "5.8125" in ran.err
+
+
+def test_a_fault_of_the_tool_is_said_in_one_line(
+    run: Callable[..., Ran], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def fails(*_: object, **__: object) -> None:
+        raise ZeroDivisionError("on purpose")
+
+    monkeypatch.setattr("undertile.cli.commands.ask", fails)
+    ran = run("check", HAND)
+    assert ran.code == 3
+    assert len(ran.err.strip().split("\n")) == 1
+    assert "your files are as they were" in ran.err
+    monkeypatch.setenv("UNDERTILE_TRACE", "1")
+    with pytest.raises(ZeroDivisionError):
+        run("check", HAND)
+
+
+def test_every_command_has_help_with_an_example(run: Callable[..., Ran]) -> None:
+    from undertile.cli.app import app
+
+    for command in app.registered_commands:
+        name = command.name or command.callback.__name__  # type: ignore[union-attr]
+        ran = run(name, "--help")
+        assert ran.code == 0
+        assert f"undertile {name} " in ran.out.split("Example")[1]
+
+
+def test_a_job_is_read_from_stdin(run: Callable[..., Ran], monkeypatch: pytest.MonkeyPatch) -> None:
+    import io
+    import sys
+
+    monkeypatch.setattr(sys, "stdin", io.TextIOWrapper(io.BytesIO(HAND.read_bytes())))
+    assert "A room worked by hand" in run("check", "-").out
+
+
+# Numbers ----------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("job", [*JOBS, "hand"])
+@pytest.mark.parametrize("unit", ["in", "mm"])
+def test_no_page_shows_a_decimal_inch(job: str, unit: str, run: Callable[..., Ran]) -> None:
+    path = EXAMPLES / f"{job}.toml"
+    for words in (("plan", path), ("plan", path, "--json"), ("check", path), ("explain", path, "plane", "B")):
+        assert not DECIMAL_INCH.search(
+            run(*words, "--unit", unit).out.replace(f'"{undertile.__version__}"', "")
+        )
+
+
+def test_the_other_unit_changes_the_print_and_not_the_plan(run: Callable[..., Ran]) -> None:
+    inches = json.loads(run("plan", HAND, "--json").out)["framing"]
+    metric = json.loads(run("plan", HAND, "--json", "--unit", "mm").out)["framing"]
+    assert inches["cost"] == metric["cost"]  # independent: a unit is no fact of the room
+    for ours, theirs in zip(inches["members"], metric["members"], strict=True):
+        for one, other in zip(ours["amounts"], theirs["amounts"], strict=True):
+            assert parse_length(one).inches == parse_length(other).inches
+
+
+def strings(value: Any, path: str = "") -> Iterator[tuple[str, Any]]:
+    if isinstance(value, dict):
+        for key, each in value.items():
+            yield from strings(each, f"{path}.{key}")
+    elif isinstance(value, list):
+        for each in value:
+            yield from strings(each, path)
+    else:
+        yield path, value
+
+
+@pytest.mark.parametrize("job", [*JOBS, "hand"])
+def test_json_holds_every_fact_of_the_answer(job: str, run: Callable[..., Ran]) -> None:
+    ran = run("plan", EXAMPLES / f"{job}.toml", "--json")
+    answer = json.loads(ran.out)
+    assert answer["exit"] == ran.code
+    assert list(answer)[:4] == ["undertile", "command", "exit", "job"]
+    for member in answer["framing"]["members"]:
+        assert len(member["amounts"]) == len(member["heights"])
+        assert member["reasons"]
+    for check in answer["pan"]["checks"]:
+        assert check["verdict"] in ("pass", "fail", "not shown")
+        assert check["source"]
+    for path, value in strings(answer):
+        if path.endswith(("offsets", "finished", "target", "amounts")):
+            assert re.fullmatch(r"-?[0-9/ .-]+(?:\"| mm| in)", value), (path, value)
+
+
+def test_exit_code_and_words_agree(run: Callable[..., Ran]) -> None:
+    assert "Nothing here stops the work" in run("plan", HAND).out
+    doubted = run("plan", HAND, "--if", "R2 at 48 = 7")
+    assert doubted.code == 1
+    assert "Settle before the first cut" in doubted.out
+
+
+# Explain ----------------------------------------------------------------------------------------------------
+
+
+def test_explain_a_stud_shows_readings_plane_work_and_why(run: Callable[..., Ran]) -> None:
+    ran = run("explain", HAND, "B2")
+    words = " ".join(ran.out.split())
+    assert ran.code == 0
+    # published: convention 8: B2 reads 5-13/16 at 48, offset +3/16, planed 1/8, 1/16 proud is left
+    assert "48 5-13/16 +3/16" in words
+    assert "-1/8 +1/16 0" in words
+    assert "why" in words
+
+
+@pytest.mark.parametrize(
+    "where", ["b2", "B2 at 48", "plane B", "wall B", "play", "play-16", "convention-3", "skew"]
+)
+def test_explain_takes_the_words_people_type(where: str, run: Callable[..., Ran]) -> None:
+    assert run("explain", HAND, *where.split()).code == 0
+    assert json.loads(run("explain", HAND, *where.split(), "--json").out)["command"] == "explain"
+
+
+def test_explain_says_the_nearest_word_it_knows(run: Callable[..., Ran]) -> None:
+    assert "play" in run("explain", HAND, "plya").err
+    assert "valve" in run("explain", EXAMPLES / "old-alcove.toml", "valv").err
+
+
+def test_every_figure_explained_cites_its_source(run: Callable[..., Ran]) -> None:
+    out = run("explain", EXAMPLES / "old-alcove.toml", "valve").out
+    assert "because" in out
+    assert "source" in out
+
+
+# As if ------------------------------------------------------------------------------------------------------
+
+
+def test_as_if_changes_one_reading_and_no_file(run: Callable[..., Ran]) -> None:
+    before = HAND.read_bytes()
+    ran = run("plan", HAND, "--if", "B2 at 4' 0\" = 6", "--if", "B4 at 48 = 6-0")
+    assert ran.code == 0
+    # independent: without B2's and B4's work the hand-worked 43 minutes lose 12 and 7
+    assert "together 24" in " ".join(ran.out.split())
+    assert HAND.read_bytes() == before
+
+
+def test_the_plan_says_what_a_doubt_is_worth(run: Callable[..., Ran]) -> None:
+    job = EXAMPLES / "square-pan.toml"
+    out = run("plan", job).out
+    told = re.search(r"The plan costs (\S+); as typed (\S+)\.", " ".join(out.split()))
+    assert told
+    mended = json.loads(run("plan", job, "--if", "L2 at 400 = 147", "--json").out)["framing"]["cost"]
+    typed = json.loads(run("plan", job, "--json").out)["framing"]["cost"]
+    # independent: the same two plans asked for one by one
+    assert (told[1], told[2]) == (f"${mended}", f"${typed}")

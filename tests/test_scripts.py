@@ -1,0 +1,113 @@
+"""The two commands of the README: they say what is missing, and make what they can."""
+
+from __future__ import annotations
+
+import importlib.util
+import io
+import re
+import sys
+from pathlib import Path
+from types import ModuleType
+
+import pytest
+
+ROOT = Path(__file__).resolve().parent.parent
+
+
+def load(name: str) -> ModuleType:
+    """A script as a module, without running it."""
+    spec = importlib.util.spec_from_file_location(name, ROOT / "scripts" / f"{name}.py")
+    assert spec is not None
+    assert spec.loader is not None
+    module = importlib.util.module_from_spec(spec)
+    spec.loader.exec_module(module)
+    return module
+
+
+@pytest.fixture
+def environment(monkeypatch: pytest.MonkeyPatch) -> ModuleType:
+    module = load("environment")
+    monkeypatch.setattr(module, "find_newer", lambda: None)
+    return module
+
+
+def test_an_old_python_is_told_which_one_is_needed(
+    environment: ModuleType, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr(environment.sys, "version_info", (3, 9, 2))
+    with pytest.raises(SystemExit) as stopped:
+        environment.check_python()
+    assert stopped.value.code == 2
+    said = capsys.readouterr().err
+    assert "Python 3.11 or later is needed; this is Python 3.9.2" in said
+    assert {"Linux:", "macOS:", "Windows:"} <= set(said.split())
+
+
+def test_a_python_without_venv_is_told_what_to_install(
+    environment: ModuleType, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setitem(sys.modules, "ensurepip", None)
+    with pytest.raises(SystemExit) as stopped:
+        environment.check_python()
+    assert stopped.value.code == 2
+    assert f"python{sys.version_info[0]}.{sys.version_info[1]}-venv" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize(
+    ("output", "words"),
+    [
+        ("Failed to establish a new connection: [Errno -3] Temporary failure in name resolution", "network"),
+        ("ERROR: No matching distribution found for ortools", "no ready-made build"),
+        ("OSError: [Errno 28] No space left on device", "disk is full"),
+        ("something else", "Delete the folder .venv"),
+    ],
+)
+def test_a_failed_install_is_explained(environment: ModuleType, output: str, words: str) -> None:
+    assert words in " ".join(environment.advice(output))
+
+
+def test_a_newer_python_on_the_machine_is_found(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    module = load("environment")
+    name = f"python3.{sys.version_info[1]}" + (".exe" if module.WINDOWS else "")
+    (tmp_path / name).symlink_to(sys.executable)
+    broken = tmp_path / "python3.19"
+    broken.write_text("not a program", encoding="utf-8")
+    monkeypatch.setenv("PATH", str(tmp_path))
+    assert module.find_newer() == str(tmp_path / name)
+
+
+@pytest.mark.parametrize("name", ["environment", "run", "test"])
+def test_an_old_python_can_read_the_scripts_far_enough_to_say_so(name: str) -> None:
+    """No form that Python before 3.6 cannot read: the oldest that people still have must not stop earlier."""
+    text = (ROOT / "scripts" / f"{name}.py").read_text(encoding="utf-8")
+    assert not re.search(
+        r"\bf[\"']|\) ->|:=|^from __future__ import annotations|\[\*|, \*\w+[\]\)]", text, re.M
+    )
+    compile(text, name, "exec")
+
+
+def test_a_session_in_the_docs_must_tell_the_truth() -> None:
+    docs = load("docs")
+    real = "one\ntwo\nthree\nfour\n"
+    assert docs.told("one\n...\nfour\n", real)
+    assert docs.told("...\ntwo\nthree\n...\n", real)
+    assert not docs.told("one\n...\nfive\n", real)
+    assert not docs.told("two\n...\n", real)
+    assert not docs.told("one\n...\nthree\n", real)
+    assert not docs.told("...\nwo\n...\n", real)
+
+
+def test_a_made_page_that_is_not_current_is_found(monkeypatch: pytest.MonkeyPatch) -> None:
+    docs = load("docs")
+    monkeypatch.setitem(docs.MAKERS, "sources", lambda: "new\n")
+    text, wrong = docs.renewed("a\n<!-- made: sources -->\nold\n<!-- end -->\n")
+    assert text == "a\n<!-- made: sources -->\nnew\n<!-- end -->\n"
+    assert wrong == []
+
+
+def test_progress_goes_to_stderr(environment: ModuleType, monkeypatch: pytest.MonkeyPatch) -> None:
+    out, err = io.StringIO(), io.StringIO()
+    monkeypatch.setattr(sys, "stdout", out)
+    monkeypatch.setattr(sys, "stderr", err)
+    environment.say("Installing")
+    assert (out.getvalue(), err.getvalue()) == ("", "Installing\n")
