@@ -277,9 +277,9 @@ class Group:
                 out = r.choices[i].out | {id(pick)}
                 beyond = FAR
                 if low <= pick.low:
-                    beyond = table.query(low, min(high, float(pick.low)), out)[0]
+                    beyond = table.query(low, min(high, float(pick.low)), r.mask, out)[0]
                 if high >= pick.high and beyond > r.costs[i]:
-                    beyond = min(beyond, table.query(max(low, float(pick.high)), high, out)[0])
+                    beyond = min(beyond, table.query(max(low, float(pick.high)), high, r.mask, out)[0])
                 rank = (beyond - r.costs[i], high - low)
                 if best is None or rank > best:
                     best, where = rank, (k, i)
@@ -314,7 +314,7 @@ class Group:
             lookup = dict(r.limits)
             for spot in r.waiting:
                 table = r.frame.table(spot, r.mask, lookup.get(spot, ()))
-                if not table.expand(r.lows[spot], r.highs[spot]):
+                if not table.expand(r.lows[spot], r.highs[spot], r.mask):
                     width = r.highs[spot] - r.lows[spot]
                     if wide is None or width > wide[0]:
                         wide = (width, k, spot)

@@ -7,7 +7,8 @@ that are cheapest somewhere. Everything is whole numbers of a unit that makes al
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from bisect import bisect_left, bisect_right
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from operator import add, sub
 from fractions import Fraction
@@ -52,8 +53,62 @@ class Option:
     bedded: bool = False
 
 
+Cut = tuple[int, int]
+"""A way of planing: passes, and PLATE when the flange zone is planed too."""
+BARE: Cut = (0, 0)
+Level = tuple[int, str, int, Cut, int]
+"""Least cost, kind, pieces, way of planing, charge bits."""
 Draft = tuple[int, int, int, int, tuple[object, ...], dict[str, object]]
 """An option not yet made: cost, low, high, charge bits, the rest of its fields, extra fields by name."""
+
+
+class Known:
+    """What is listed in a stretch of T, as the stretches covered at each cost."""
+
+    def __init__(self, entries: Iterable[tuple[int, int, int]]) -> None:
+        self._items: list[tuple[int, int, int]] = sorted(entries)
+        self._costs: list[int] = []
+        self._covers: list[list[Span]] = []
+        self._from(0)
+
+    def _from(self, at: int) -> None:
+        covered = self._covers[at - 1] if at else []
+        del self._costs[at:], self._covers[at:]
+        for cost, low, high in self._items[at:]:
+            covered = cover(covered, low, high)
+            self._costs.append(cost)
+            self._covers.append(covered)
+
+    def beats(self, cost: int, low: int, high: int) -> bool:
+        """Whether something no dearer covers all of low..high."""
+        at = bisect_right(self._costs, cost) - 1
+        return at >= 0 and inside(self._covers[at], low, high)
+
+    def add(self, cost: int, low: int, high: int) -> None:
+        """Something more is listed."""
+        item = (cost, low, high)
+        at = bisect_right(self._items, item)
+        self._items.insert(at, item)
+        self._from(at)
+
+
+def inside(covered: list[Span], low: int, high: int) -> bool:
+    """Whether one stretch holds all of low..high."""
+    at = bisect_left(covered, (low, FAR)) - 1
+    return at >= 0 and covered[at][1] >= high
+
+
+def cover(covered: list[Span], low: int, high: int) -> list[Span]:
+    """The stretches with low..high added, joined where they touch; sorted."""
+    out = []
+    for a, b in covered:
+        if b < low or a > high:
+            out.append((a, b))
+        else:
+            low, high = min(a, low), max(b, high)
+    out.append((low, high))
+    out.sort()
+    return out
 
 
 def make(draft: Draft, book: StockBook) -> Option:
@@ -136,12 +191,10 @@ class Shape:
             money.part(self.prices.strip_thick, Fraction(0)),
         )
         self.more_money = money.part(self.prices.strip_more, Fraction(0))
-        self._rows_cache: dict[
-            tuple[int, bool, Span], list[tuple[tuple[int, ...], int, bool, tuple[int, ...]]]
-        ] = {}
+        self._wedge_list: list[tuple[int, int, tuple[int, ...]]] | None = None
         self.shim_money = money.part(self.prices.flange_shim, self.prices.flange_shim_dollars)
-        self._variant_cache: dict[bool, list[tuple[int, tuple[int, ...], int, int]]] = {}
-        self._simple_cache: dict[tuple[bool, Span], list[Draft]] = {}
+        self._variant_list: list[tuple[int, tuple[int, ...], int, int]] | None = None
+        self._simple_drafts: list[Draft] | None = None
         self.most = unit * 3 // 4
 
     # -- building blocks ----------------------------------------------------------------------------
@@ -159,14 +212,14 @@ class Shape:
             return "sister" in family_set
         return family_set == (held,)
 
-    def depth_choices(self, passes: int, sistered: bool, plate: bool) -> list[tuple[tuple[int, ...], int]]:
+    def depth_choices(self, passes: int, sistered: bool) -> list[tuple[tuple[int, ...], int]]:
         """Depths that so many passes can reach at each height, with the charge they may need."""
         limits = self.depths_sistered if sistered else self.depths
         reach = passes * self.sixteenth
         full = tuple(min(reach, d) for d in limits)
         dry = tuple(0 if f else d for f, d in zip(self.flange, full, strict=True))
         choices = [(dry, 0)] if any(dry) else []
-        if plate and full != dry:
+        if full != dry:
             choices.append((full, PLATE))
         if self.member.rip_ok:
             return choices
@@ -233,16 +286,29 @@ class Shape:
         first = self.first_money[thick] + self.more_money * (len(pieces) - 1)
         return first + sum(self.price_money[index] for index, _, _ in pieces)
 
-    def windows(self, planed: bool) -> list[tuple[int, int]]:
-        """Per height, where T may be with nothing added: base - high (- depth) .. base - low."""
+    def reach(self, cut: Cut) -> tuple[int, ...]:
+        """Deepest planing at each height with so many passes, in the flange zone or clear of it."""
+        passes, bit = cut
+        depth = passes * self.sixteenth
+        return tuple(
+            0 if f and not bit else min(depth, d) for f, d in zip(self.flange, self.depths, strict=True)
+        )
+
+    def windows(self, cut: Cut) -> list[tuple[int, int]]:
+        """Per height, where T may be with nothing added: base - high - depth .. base - low."""
         low = self.bands[-1][1]
         return [
-            (f - self.high[h] - (self.depths[h] if planed else 0), f - low[h]) for h, f in enumerate(self.faces)
+            (f - self.high[h] - d, f - low[h])
+            for h, (f, d) in enumerate(zip(self.faces, self.reach(cut), strict=True))
         ]
 
-    def single_strips(self, span: tuple[int, int], planed: bool) -> Iterator[tuple[tuple[int, ...], Pieces]]:
+    def cuts(self) -> list[Cut]:
+        """Every number of passes, clear of the flange zone and (with the plate's charge) in it."""
+        return list(dict.fromkeys((passes, bit) for passes, _, bit, _ in self._variants()))
+
+    def single_strips(self, span: Span, cut: Cut) -> Iterator[tuple[tuple[int, ...], Pieces]]:
         """Every one-piece stack possible for some T in ``span``."""
-        windows = self.windows(planed)
+        windows = self.windows(cut)
         n = len(windows)
         for first in self.all:
             least = most = None
@@ -266,17 +332,17 @@ class Shape:
 
     # -- options ------------------------------------------------------------------------------------
 
-    def _variants(self, plate: bool) -> list[tuple[int, tuple[int, ...], int, int]]:
+    def _variants(self) -> list[tuple[int, tuple[int, ...], int, int]]:
         """Ways of planing, least first: (passes, depth, charge bit, money)."""
-        found = self._variant_cache.get(plate)
+        found = self._variant_list
         if found is None:
             p = self.prices
             found = [(0, (0,) * len(self.faces), 0, 0)]
             deepest = max(self.depths, default=0)
             for passes in range(1, min(4, -(-deepest // self.sixteenth)) + 1):
                 money = self.money.part(p.plane_setup + passes * p.plane_pass, p.plane_dollars)
-                found += [(passes, d, bit, money) for d, bit in self.depth_choices(passes, False, plate)]
-            self._variant_cache[plate] = found
+                found += [(passes, d, bit, money) for d, bit in self.depth_choices(passes, False)]
+            self._variant_list = found
         return found
 
     def _with_planing(
@@ -285,22 +351,20 @@ class Shape:
         added: tuple[int, ...],
         money: int,
         limits: Limits,
-        plate: bool,
         need: int,
         span: Span,
-        planed: bool | None,
+        only: Cut | None,
         **extra: object,
     ) -> Iterator[Draft]:
-        """One stack without planing, with every way of planing, or both (``None``), as drafts."""
+        """One stack with so many passes of planing, or with every number of them (``None``), as drafts."""
         base = tuple(map(add, self.faces, added))
         low_end, high_end = span
         tops = [min(map(sub, base, low)) for _, low in self.bands]
-        bare = planed is not True and self.allowed(families)
-        cut = planed is not False and self.allowed(("plane", *families))
+        bare, cut = self.allowed(families), self.allowed(("plane", *families))
         per = self.money.per_touch
         bare_high = tuple(map(sub, base, self.high))
-        for passes, depth, bit, plane_money in self._variants(plate):
-            if not (cut if passes else bare):
+        for passes, depth, bit, plane_money in self._variants():
+            if (only is not None and (passes, bit) != only) or not (cut if passes else bare):
                 continue
             t0 = max(map(sub, bare_high, depth))
             if max(t0, low_end) > min(tops[-1], high_end):
@@ -319,7 +383,7 @@ class Shape:
                 named = ("plane", *families) if passes else families
                 yield cost, *where, need | bit, (named, passes, added, depth, shim, need | bit), extra
 
-    def riding(self, limits: Limits, plate: bool) -> Iterator[Draft]:
+    def riding(self, limits: Limits) -> Iterator[Draft]:
         """Sister and replace: the face is the plane."""
         member, p = self.member, self.prices
         zero = (0,) * len(self.faces)
@@ -330,7 +394,7 @@ class Shape:
             deepest = max(self.depths_sistered, default=0)
             plans: list[tuple[int, tuple[int, ...], int]] = [(0, zero, 0)]
             for passes in range(1, min(8, -(-deepest // self.sixteenth)) + 1):
-                plans += [(passes, depth, bit) for depth, bit in self.depth_choices(passes, True, plate)]
+                plans += [(passes, depth, bit) for depth, bit in self.depth_choices(passes, True)]
             for passes, depth, bit in plans:
                 t0 = max(ride0, *(f - d for f, d in zip(self.faces, depth, strict=True)))
                 t1 = min(ride1, min(self.faces) + self.unit * 3 // 2)
@@ -380,23 +444,22 @@ class Shape:
                 )
                 yield cost, t0, t1, 0, (("wet bed",), 0, zero, zero, shim, 0), {"bedded": True}
 
-    def simple(self, limits: Limits, plate: bool) -> list[Draft]:
+    def simple(self, limits: Limits) -> list[Draft]:
         """Leave, plane, one strip, knock over, wet bed, sister, replace: over the whole range of T."""
         if limits:
-            return list(self._simple(limits, plate))
-        key = (plate, self.t_range)
-        if key not in self._simple_cache:
-            self._simple_cache[key] = list(self._simple({}, plate))
-        return self._simple_cache[key]
+            return list(self._simple(limits))
+        if self._simple_drafts is None:
+            self._simple_drafts = list(self._simple({}))
+        return self._simple_drafts
 
-    def _simple(self, limits: Limits, plate: bool) -> Iterator[Draft]:
+    def _simple(self, limits: Limits) -> Iterator[Draft]:
         zero = (0,) * len(self.faces)
-        yield from self._with_planing((), zero, 0, limits, plate, 0, self.t_range, None)
-        yield from self.riding(limits, plate)
+        yield from self._with_planing((), zero, 0, limits, 0, self.t_range, None)
+        yield from self.riding(limits)
         yield from self.bedding(limits)
-        for added, pieces in self.single_strips(self.t_range, False):
+        for added, pieces in self.single_strips(self.t_range, BARE):
             money = self.strip_money(pieces)
-            yield from self._with_planing(("strip",), added, money, limits, plate, 0, self.t_range, False, pieces=pieces)
+            yield from self._with_planing(("strip",), added, money, limits, 0, self.t_range, BARE, pieces=pieces)
         if self.member.knock and self.knock_shares is not None and self.allowed(("knock over",)):
             for count in range(-6, 7):
                 if count:
@@ -412,61 +475,105 @@ class Shape:
                         if span is not None:
                             yield cost, *span, 0, (("knock over",), 0, added, zero, shim, 0), {"knock": moved}
 
-    def strips(self, count: int, planed: bool, limits: Limits, plate: bool, span: Span) -> Iterator[Draft]:
-        """Stacks of one to three pieces, with or without planing, possible for some T in ``span``."""
-        if count == 1:
-            for added, pieces in self.single_strips(span, planed):
-                money = self.strip_money(pieces)
-                yield from self._with_planing(
-                    ("strip",), added, money, limits, plate, 0, span, planed, pieces=pieces
-                )
-            return
-        key = (count, planed, span)
-        rows = self._rows_cache.get(key)
-        if rows is None:
-            rows = self._rows_cache[key] = self.book.rows(count, self.windows(planed), span, self.dry_ok)
-        more = self.more_money * (count - 1)
-        for added, price, thick, heaps in rows:
-            money = self.first_money[thick] + more + price
-            yield from self._with_planing(("strip",), added, money, limits, plate, 0, span, planed, heaps=heaps)
+    def strips(self, count: int, cut: Cut, limits: Limits, span: Span, known: Known) -> Iterator[Draft]:
+        """Stacks of one to three pieces over one way of planing, possible for some T in ``span``.
 
-    def tapers(self, planed: bool, limits: Limits, plate: bool, span: Span) -> Iterator[Draft]:
-        """Tapers over the full height; needs the wall's taper charge."""
-        p = self.prices
-        money = self.money.part(p.taper_next, p.taper_dollars)
-        z0, z1 = self.heights[0], self.heights[-1]
-        shares = [(z - z0) / (z1 - z0) if z1 > z0 else Fraction(0) for z in self.heights]
-        windows = self.windows(planed)
-        sixteenth = self.sixteenth
-        for bottom in range(2, 13):
-            for top in range(2, 13):
-                added = tuple(int((bottom + (top - bottom) * share) * sixteenth) for share in shares)
-                t0 = max(span[0], max(w[0] + s for w, s in zip(windows, added, strict=True)))
-                if t0 > min(span[1], min(w[1] + s for w, s in zip(windows, added, strict=True))):
-                    continue
-                yield from self._with_planing(
-                    ("taper",), added, money, limits, plate, TAPER, span, planed, taper=(bottom, top)
-                )
-
-    def levels(self, mask: int) -> list[tuple[int, str, int, bool]]:
-        """Kinds of stack that are listed only when met: (least cost, kind, pieces, planed), rising."""
-        out = []
+        ``known`` holds what is listed in the span under the same charges; stacks that it beats are left out, and what is found is added.
+        """
         per = self.money.per_touch
-        can_plane = any(self.depths)
-        plane = self.money.part(self.prices.plane_setup + self.prices.plane_pass, self.prices.plane_dollars)
-        if self.stock:
-            thin = min(self.first_money[s > self.thick] for _, s in self.stock)
-            cheap = min(self.price_money.values())
-            for count in (1, 2, 3):
-                base = thin + self.more_money * (count - 1) + cheap * count
-                if count > 1 and self.allowed(("strip",)):
-                    out.append((base * per + 1, "strips", count, False))
-                if can_plane and self.allowed(("plane", "strip")):
-                    out.append(((base + plane) * per + 1, "strips", count, True))
-        if mask & TAPER and self.member.taper:
-            base = self.money.part(self.prices.taper_next, self.prices.taper_dollars)
-            if self.allowed(("taper",)):
-                out.append((base * per + 1, "tapers", 0, False))
-            if can_plane and self.allowed(("plane", "taper")):
-                out.append(((base + plane) * per + 1, "tapers", 0, True))
+        cut_money = self._cut_money(cut[0])
+        more = cut_money + self.more_money * (count - 1)
+        first = self.first_money
+
+        def beaten(price: int, thick: bool, t0: int, t1: int) -> bool:
+            return known.beats((first[thick] + more + price) * per + 1, t0, t1)
+
+        found: Iterator[tuple[tuple[int, ...], int, dict[str, object]]]
+        if count == 1:
+            found = (
+                (added, self.strip_money(pieces) + cut_money, {"pieces": pieces})
+                for added, pieces in self.single_strips(span, cut)
+            )
+        else:
+            rows = self.book.rows(count, self.windows(cut), span, self.dry_ok, beaten)
+            found = (
+                (added, first[thick] + more + price, {"heaps": heaps}) for added, price, thick, heaps in rows
+            )
+        for added, money, extra in found:
+            for draft in self._with_planing(("strip",), added, money - cut_money, limits, 0, span, cut, **extra):
+                low, high = max(draft[1], span[0]), min(draft[2], span[1])
+                if known.beats(draft[0], low, high):
+                    continue
+                if cut[0] or self.straight(list(map(add, self.faces, added))):
+                    known.add(draft[0], low, high)
+                yield draft
+
+    def _cut_money(self, passes: int) -> int:
+        """Money of so many passes."""
+        if not passes:
+            return 0
+        return self.money.part(self.prices.plane_setup + passes * self.prices.plane_pass, self.prices.plane_dollars)
+
+    def tapers(self, cut: Cut, limits: Limits, span: Span) -> Iterator[Draft]:
+        """Tapers over the full height; needs the wall's taper charge."""
+        money = self.money.part(self.prices.taper_next, self.prices.taper_dollars)
+        windows = self.windows(cut)
+        for bottom, top, added in self._wedges():
+            t0 = max([w[0] + s for w, s in zip(windows, added, strict=True)])
+            t1 = min([w[1] + s for w, s in zip(windows, added, strict=True)])
+            if max(t0, span[0]) <= min(t1, span[1]):
+                yield from self._with_planing(
+                    ("taper",), added, money, limits, TAPER, span, cut, taper=(bottom, top)
+                )
+
+    def _wedges(self) -> list[tuple[int, int, tuple[int, ...]]]:
+        """Every taper: sixteenths at the bottom, at the top, and what it adds at each height."""
+        if self._wedge_list is None:
+            z0, z1 = self.heights[0], self.heights[-1]
+            shares = [(z - z0) / (z1 - z0) if z1 > z0 else Fraction(0) for z in self.heights]
+            one = [int(share * self.sixteenth * 16) for share in shares]  # shares are whole in sixteenths of a unit
+            self._wedge_list = [
+                (b, t, tuple(b * self.sixteenth + (t - b) * o // 16 for o in one))
+                for b in range(2, 13)
+                for t in range(2, 13)
+            ]
+        return self._wedge_list
+
+    def _pieces_needed(self, cut: Cut, span: Span) -> tuple[int, int] | None:
+        """Fewest pieces that could do for some T in ``span``, and the thickest heap asked for; None: none do."""
+        low = self.bands[-1][1]
+        reach = self.reach(cut)
+        ceiling = count = thickest = 0
+        for h, f in enumerate(self.faces):
+            least = span[0] - (f - low[h])
+            most = span[1] - (f - self.high[h] - reach[h])
+            if most < 0 or least > self.most:
+                return None
+            if least > ceiling:
+                count += 1
+                ceiling = most
+            else:
+                ceiling = min(ceiling, most)
+            thickest = max(thickest, least)
+        return count, thickest
+
+    def levels(self, span: Span) -> list[Level]:
+        """Kinds of stack listed only when met, with the least they could cost in ``span``; by rising cost."""
+        out: list[Level] = []
+        per = self.money.per_touch
+        p = self.prices
+        plain, planed = self.allowed(("strip",)), self.allowed(("plane", "strip"))
+        cheap = min(self.price_money.values(), default=0)
+        taper_money = self.money.part(p.taper_next, p.taper_dollars)
+        for cut in self.cuts():
+            passes, bit = cut
+            cut_money = self._cut_money(passes)
+            need = self._pieces_needed(cut, span) if self.stock else None
+            if need is not None and (planed if passes else plain):
+                for count in range(max(need[0], 1 if passes else 2), 4):
+                    thick = need[1] > count * self.thick or all(s > self.thick for _, s in self.stock)
+                    base = self.first_money[thick] + self.more_money * (count - 1) + cheap * count
+                    out.append(((base + cut_money) * per + 1, "strips", count, cut, bit))
+            if self.member.taper and self.allowed(("plane", "taper") if passes else ("taper",)):
+                out.append(((taper_money + cut_money) * per + 1, "tapers", 0, cut, bit | TAPER))
         return sorted(out)

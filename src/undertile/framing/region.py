@@ -54,10 +54,6 @@ class Region:
     waiting: list[int]
     meets: bool
 
-    def table(self, spot: int) -> object:
-        """The table of a spot under this region's charges and limits."""
-        return self.frame.table(spot, self.mask, dict(self.limits).get(spot, ()))
-
 
 def look(
     frame: WallFrame,
@@ -87,7 +83,7 @@ def look(
                 return None
             cost = pick.cost
         else:
-            cost, pick = frame.table(i, mask, lookup.get(i, ())).query(low, high, choice.out)
+            cost, pick = frame.table(i, mask, lookup.get(i, ())).query(low, high, mask, choice.out)
             if pick is None:
                 if cost >= FAR:
                     return None

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Sequence
 
 Pieces = tuple[tuple[int, int, int], ...]
 """Strip pieces: (stock index, first height, last height)."""
@@ -59,8 +59,9 @@ class StockBook:
         windows: Sequence[tuple[int, int]],
         span: tuple[int, int],
         dry_ok: Sequence[bool],
-    ) -> list[tuple[tuple[int, ...], int, bool, tuple[int, ...]]]:
-        """Every stack of exactly ``count`` pieces possible for some T in ``span``, the cheapest of each shape.
+        beaten: Callable[[int, bool, int, int], bool],
+    ) -> Iterator[tuple[tuple[int, ...], int, bool, tuple[int, ...]]]:
+        """Every stack of exactly ``count`` pieces possible for some T in ``span`` and not beaten there.
 
         Parameters
         ----------
@@ -69,23 +70,24 @@ class StockBook:
             With a heap of sum s at that height, T must lie in ``least + s .. most + s``. [units]
         span : (int, int)
         dry_ok : per height, whether stock that may not get wet may lie there
+        beaten : callable
+            ``beaten(price, thick, t0, t1)``: something no dearer is known all over t0..t1. Asked on the way up
+            too, with what has been paid so far.
 
-        Returns
-        -------
-        list of (what is added at each height, price, whether a piece is thick, heaps by number)
+        Yields
+        ------
+        (what is added at each height, price, whether a piece is thick, heaps by number)
         """
         heights = len(windows)
         path = [self.empty] * heights
         sums, fresh, wet = self.sums, self.fresh, self.wet
-        found: dict[tuple[int, ...], tuple[int, bool, tuple[int, ...]]] = {}
 
-        def walk(h: int, before: int, used: int, price: int, thick: bool, t0: int, t1: int) -> None:
+        def walk(
+            h: int, before: int, used: int, price: int, thick: bool, t0: int, t1: int
+        ) -> Iterator[tuple[tuple[int, ...], int, bool, tuple[int, ...]]]:
             if h == heights:
                 if used == count:
-                    added = tuple([sums[i] for i in path])
-                    old = found.get(added)
-                    if old is None or (thick, price) < (old[1], old[0]):
-                        found[added] = (price, thick, tuple(path))
+                    yield tuple([sums[i] for i in path]), price, thick, tuple(path)
                 return
             least, most = windows[h]
             new = fresh[before]
@@ -94,19 +96,14 @@ class StockBook:
                 if used + more > count or not (wet[i] or dry_ok[h]):
                     continue
                 s = sums[i]
+                u = t0 if t0 > least + s else least + s
+                v = t1 if t1 < most + s else most + s
+                if u > v or beaten(price + cost, thick or heavy, u, v):
+                    continue
                 path[h] = i
-                walk(
-                    h + 1,
-                    i,
-                    used + more,
-                    price + cost,
-                    thick or heavy,
-                    t0 if t0 > least + s else least + s,
-                    t1 if t1 < most + s else most + s,
-                )
+                yield from walk(h + 1, i, used + more, price + cost, thick or heavy, u, v)
 
-        walk(0, self.empty, 0, 0, False, *span)
-        return [(added, *rest) for added, rest in found.items()]
+        return walk(0, self.empty, 0, 0, False, *span)
 
     def pieces(self, path: Sequence[int]) -> Pieces:
         """The pieces of a row of heaps."""

@@ -6,13 +6,28 @@ tapers are priced at the least they could cost until the search meets that price
 
 from __future__ import annotations
 
-from bisect import bisect_left
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
 from undertile.framing.flatness import WallFlatness
-from undertile.framing.options import FAR, PLATE, SHORE, TAPER, Draft, Limits, Money, Option, Shape, Span, make
+from undertile.framing.options import (
+    FAR,
+    PLATE,
+    SHORE,
+    TAPER,
+    Draft,
+    Known,
+    Level,
+    Limits,
+    Money,
+    Option,
+    Shape,
+    Span,
+    cover,
+    inside,
+    make,
+)
 from undertile.framing.problem import FramingProblem, Member, StepTerm, WallProblem
 from undertile.framing.stacks import StockBook
 
@@ -20,7 +35,7 @@ CHANNEL = 8
 """Mode bit: the wall is channelled whole."""
 
 NONE: frozenset[int] = frozenset()
-Entry = tuple[int, float, float, Option]
+Entry = tuple[int, float, float, Option, int]
 LimitKey = tuple[tuple[int, Fraction | int, Fraction | int], ...]
 
 
@@ -29,55 +44,56 @@ class Cell:
 
     __slots__ = ("entries", "later")
 
-    def __init__(self, later: list[tuple[int, str, int, bool]]) -> None:
+    def __init__(self, later: list[Level]) -> None:
         self.entries: list[Entry] = []
         self.later = later
 
 
 class Table:
-    """The stacks of one member that are cheapest for some T, under the charges ``mask`` allows.
+    """The stacks of one member that are cheapest for some T, whatever once-a-wall charges are paid.
 
-    ``entries`` is a list of (cost, low, high, Option) by rising cost over the whole range of T. Strips of
-    two and three pieces, strips over planed wood and tapers are listed cell by cell (a cell is an eighth of
-    an inch of T), only once the search has come down to one cell and to their least cost.
+    ``entries`` is a list of (cost, low, high, Option, charge bits) by rising cost over the whole range of T.
+    Strips of two and three pieces, strips over planed wood and tapers are listed cell by cell (a cell is an
+    eighth of an inch of T), only once the search has come down to a cell or two and to their least cost.
     """
 
-    def __init__(self, shape: Shape, mask: int, limits: LimitKey = ()) -> None:
+    def __init__(self, shape: Shape, masks: Sequence[int], limits: LimitKey = ()) -> None:
         self.shape = shape
-        self.mask = mask
+        self.masks = masks
         self.limits: Limits = {h: (low, high) for h, low, high in limits}  # type: ignore[misc]
-        self.version = 0
         self.cell = shape.unit // 8
         self.origin = shape.t_range[0]
         self._cells: dict[int, Cell] = {}
-        self._levels = shape.levels(mask)
-        self.entries = self._paint([], shape.simple(self.limits, bool(mask & PLATE)), shape.t_range)
+        self.entries = self._paint([], shape.simple(self.limits), shape.t_range)
+        whole = shape.levels(shape.t_range)
+        self._least = whole[0][0] if whole else FAR
 
     def _paint(self, known: list[Entry], drafts: Iterable[Draft], span: Span) -> list[Entry]:
         """Keep what is cheapest somewhere in ``span`` (floats hold whole numbers below 2**53 exactly)."""
         first, last = span
-        every: list[tuple[int, int, int, int, Draft | None, Option | None]] = [
-            (o.cost, o.low - o.high, o.low, o.high, None, o)
-            for _, _, _, o in known
+        every: list[tuple[int, int, int, int, int, Draft | None, Option | None]] = [
+            (o.cost, o.low - o.high, o.low, o.high, o.need, None, o)
+            for _, _, _, o, _ in known
             if o.low <= last and o.high >= first
         ]
-        mask = ~self.mask
-        every += [(d[0], d[1] - d[2], d[1], d[2], d, None) for d in drafts if not d[3] & mask]
+        every += [(d[0], d[1] - d[2], d[1], d[2], d[3], d, None) for d in drafts]
         every.sort(key=_rank)
-        covered: list[Span] = []
+        covered: dict[int, list[Span]] = {mask: [] for mask in self.masks}
         kept: list[Entry] = []
-        for cost, _, low, high, draft, option in every:
+        for cost, _, low, high, need, draft, option in every:
             low_in, high_in = max(low, first), min(high, last)
-            if low_in > high_in or _inside(covered, low_in, high_in):
+            if low_in > high_in or need not in covered or inside(covered[need], low_in, high_in):
                 continue
             if option is None:
                 assert draft is not None
                 option = make(draft, self.shape.book)
                 if not self._fixed_straight(option):
                     continue
-            kept.append((cost, float(low), float(high), option))
-            covered = _cover(covered, low_in, high_in)
-            if len(covered) == 1 and covered[0] == span:
+            kept.append((cost, float(low), float(high), option, need))
+            for mask in self.masks:
+                if not need & ~mask:
+                    covered[mask] = cover(covered[mask], low_in, high_in)
+            if covered[0] == [span]:
                 break
         return kept
 
@@ -85,47 +101,43 @@ class Table:
         found = self._cells.get(index)
         if found is None:
             span = self._span(index)
-            here = self._paint(self.entries, (), span)
-            found = self._cells[index] = Cell(self._worth(here, span, self._levels))
+            found = self._cells[index] = Cell(self._worth(self.entries, span, self.shape.levels(span)))
         return found
 
     def _span(self, index: int) -> Span:
         return self.origin + index * self.cell, self.origin + (index + 1) * self.cell
 
-    def _worth(
-        self, entries: list[Entry], span: Span, levels: list[tuple[int, str, int, bool]]
-    ) -> list[tuple[int, str, int, bool]]:
+    def _worth(self, entries: Iterable[Entry], span: Span, levels: list[Level]) -> list[Level]:
         """Levels that could still be cheaper somewhere in the cell."""
-        covered: list[Span] = []
-        for cost, low, high, _ in entries:
-            low_in, high_in = max(int(low), span[0]), min(int(high), span[1])
-            if low_in <= high_in:
-                covered = _cover(covered, low_in, high_in)
-            if len(covered) == 1 and covered[0] == span:
-                return [level for level in levels if level[0] < cost]
-        return list(levels)
+        caps = {bits: _cap(entries, span, bits) for bits in {level[4] for level in levels}}
+        return [level for level in levels if level[0] < caps[level[4]]]
 
-    def expand(self, t0: float, t1: float) -> bool:
+    def expand(self, t0: float, t1: float, mask: int) -> bool:
         """List the next kind of stack in the cells under t0..t1; False when the stretch is wider than two cells."""
         first, last = self._range(t0, t1)
         if last - first > 1:
             return False
-        plate = bool(self.mask & PLATE)
         for index in range(first, last + 1):
             cell = self._cell_at(index)
-            if not cell.later:
+            at = next((i for i, level in enumerate(cell.later) if not level[4] & ~mask), None)
+            if at is None:
                 continue
-            _, kind, count, planed = cell.later.pop(0)
+            _, kind, count, cut, bits = cell.later.pop(at)
             span = self._span(index)
+            known = sorted([*self.entries, *cell.entries], key=lambda e: e[0])
             if kind == "tapers":
-                drafts = self.shape.tapers(planed, self.limits, plate, span)
+                drafts = self.shape.tapers(cut, self.limits, span)
             else:
-                drafts = self.shape.strips(count, planed, self.limits, plate, span)
-            every = self._paint([*self.entries, *cell.entries], drafts, span)
-            known = {id(e[3]) for e in self.entries}
-            cell.entries = [e for e in every if id(e[3]) not in known]
+                listed = [
+                    (c, max(int(a), span[0]), min(int(b), span[1]))
+                    for c, a, b, _, need in known
+                    if not need & ~bits and a <= span[1] and b >= span[0]
+                ]
+                drafts = self.shape.strips(count, cut, self.limits, span, Known(listed))
+            old = {id(e[3]) for e in self.entries}
+            every = self._paint(known, list(drafts), span)
+            cell.entries = [e for e in every if id(e[3]) not in old]
             cell.later = self._worth(every, span, cell.later)
-        self.version += 1
         return True
 
     def _range(self, t0: float, t1: float) -> tuple[int, int]:
@@ -134,33 +146,38 @@ class Table:
         last = max(first, int((min(t1, high) - self.origin) // self.cell))
         return first, last
 
-    def query(self, t0: float, t1: float, out: frozenset[int] = NONE) -> tuple[int, Option | None]:
-        """Least cost for some T in t0..t1 and a stack that has it.
+    def query(self, t0: float, t1: float, mask: int, out: frozenset[int] = NONE) -> tuple[int, Option | None]:
+        """Least cost for some T in t0..t1 under the charges ``mask``, and a stack that has it.
 
         ``out`` holds the ids of stacks not to be used. (floor, None) when the least may be an unlisted stack;
         (FAR, None) when there is none.
         """
         best, pick = FAR, None
-        for cost, low, high, option in self.entries:
-            if low <= t1 and high >= t0 and id(option) not in out:
+        free = ~mask
+        for cost, low, high, option, need in self.entries:
+            if low <= t1 and high >= t0 and not need & free and id(option) not in out:
                 best, pick = cost, option
                 break
-        if not self._levels or best <= self._levels[0][0] or t1 < self.origin or t0 > self.shape.t_range[1]:
+        if best <= self._least or t1 < self.origin or t0 > self.shape.t_range[1]:
             return best, pick
         first, last = self._range(t0, t1)
-        if last - first > 4:
-            return self._levels[0][0], None
+        if last - first > 6:
+            return self._least, None
         floor = FAR
         for index in range(first, last + 1):
             cell = self._cells.get(index) or self._cell_at(index)
-            for cost, low, high, option in cell.entries:
+            for cost, low, high, option, need in cell.entries:
                 if cost >= best:
                     break
-                if low <= t1 and high >= t0 and id(option) not in out:
+                if low <= t1 and high >= t0 and not need & free and id(option) not in out:
                     best, pick = cost, option
                     break
-            if cell.later:
-                floor = min(floor, cell.later[0][0])
+            for level in cell.later:
+                if level[0] >= floor:
+                    break
+                if not level[4] & free:
+                    floor = level[0]
+                    break
         if floor < best:
             return floor, None
         return best, pick
@@ -184,43 +201,40 @@ def _book(
     return found
 
 
-def _rank(item: tuple[int, int, int, int, Draft | None, Option | None]) -> tuple[int, int]:
+def _rank(item: tuple[int, int, int, int, int, Draft | None, Option | None]) -> tuple[int, int]:
     return item[0], item[1]
 
 
-def _inside(covered: list[tuple[int, int]], low: int, high: int) -> bool:
-    at = bisect_left(covered, (low, FAR)) - 1
-    return at >= 0 and covered[at][1] >= high
-
-
-def _cover(covered: list[tuple[int, int]], low: int, high: int) -> list[tuple[int, int]]:
-    out = []
-    for a, b in covered:
-        if b < low or a > high:
-            out.append((a, b))
-        else:
-            low, high = min(a, low), max(b, high)
-    out.append((low, high))
-    out.sort()
-    return out
+def _cap(entries: Iterable[Entry], span: Span, bits: int) -> int:
+    """What the whole stretch costs at most under the charges ``bits``."""
+    covered: list[Span] = []
+    for cost, low, high, _, need in entries:
+        if need & ~bits:
+            continue
+        low_in, high_in = max(int(low), span[0]), min(int(high), span[1])
+        if low_in <= high_in:
+            covered = cover(covered, low_in, high_in)
+            if covered == [span]:
+                return cost
+    return FAR
 
 
 class FixedTable:
     """A table that is given: a step term, a plate spot, a channelled member."""
 
-    version = 0
-
     def __init__(self, entries: Sequence[Option]) -> None:
-        self.entries = sorted(((o.cost, float(o.low), float(o.high), o) for o in entries), key=lambda e: e[0])
+        self.entries: list[Entry] = sorted(
+            ((o.cost, float(o.low), float(o.high), o, o.need) for o in entries), key=lambda e: e[0]
+        )
 
-    def query(self, t0: float, t1: float, out: frozenset[int] = NONE) -> tuple[int, Option | None]:
+    def query(self, t0: float, t1: float, mask: int, out: frozenset[int] = NONE) -> tuple[int, Option | None]:
         """As :meth:`Table.query`."""
-        for cost, low, high, option in self.entries:
-            if low <= t1 and high >= t0 and id(option) not in out:
+        for cost, low, high, option, need in self.entries:
+            if low <= t1 and high >= t0 and not need & ~mask and id(option) not in out:
                 return cost, option
         return FAR, None
 
-    def expand(self, t0: float, t1: float) -> bool:
+    def expand(self, t0: float, t1: float, mask: int) -> bool:
         """Nothing more to list."""
         return True
 
@@ -327,7 +341,7 @@ class WallFrame:
 
     def table(self, spot: int, mask: int, limits: LimitKey = ()) -> Table | FixedTable:
         """The table of one spot under the charges ``mask`` allows."""
-        key = (spot, mask, limits)
+        key = (spot, mask & CHANNEL, limits)
         found = self._tables.get(key)
         if found is None:
             found = self._tables[key] = self._make(spot, mask, limits)
@@ -347,7 +361,7 @@ class WallFrame:
                     t0, t1 = max(t0, least), min(t1, most)  # type: ignore[assignment]
                 ok = t0 <= t1 and shape.allowed(("channel",))
                 return FixedTable([_plain(1, t0, t1, ("channel",), rides=True)] if ok else [])
-            return Table(shape, mask, limits)
+            return Table(shape, [m for m in self.masks() if not m & CHANNEL], limits)
         spot -= members
         if spot < len(self._terms):
             return self._terms[spot]
@@ -358,7 +372,7 @@ class WallFrame:
         lift = self.lean * plate.height + (0 if plate.flange else self.wall.step)
         need = plate.offset - lift - (0 if plate.flange else Fraction(1, 16))
         entries = [_plain(0, int(need * self.unit), wide, ())]
-        if mask & PLATE and plate.cut > 0:
+        if plate.cut > 0:
             entries.append(_plain(0, int((need - plate.cut) * self.unit), wide, ("cut",), PLATE))
         return FixedTable(entries)
 
