@@ -18,8 +18,9 @@ from undertile.job.near import nearest
 from undertile.job.trouble import Trouble, shown
 from undertile.lengths import Unit, parse_length
 
-MAX_READINGS = 5000
-"""Readings of one room: 40 studs a wall at 40 heights on three walls would be 4,800."""
+MAX_SAID = 12
+MAX_STRANGERS = 100
+"""Past this many unknown studs no nearest name is looked up any more."""
 
 _STUD = re.compile(r"([LBR])([1-9][0-9]{0,2})([a-z]?)")
 
@@ -36,7 +37,6 @@ def contradictions(plain: Mapping[str, Any], unit: Unit) -> list[Trouble]:
     """
     room = _Room(plain, unit)
     return [
-        *room.size(),
         *room.heights(),
         *room.numbering(),
         *room.strangers(),
@@ -50,6 +50,7 @@ class _Room:
     def __init__(self, plain: Mapping[str, Any], unit: Unit) -> None:
         self.plain = plain
         self.unit = unit
+        self.told = 0
         self.walls: Mapping[str, Any] = _at(plain, "survey", "walls")
         self.studs: dict[str, str] = {
             stud: wall for wall, facts in self.walls.items() for stud in facts.get("studs", {})
@@ -61,20 +62,6 @@ class _Room:
             return parse_length(text, self.unit, whole="inches").inches if isinstance(text, str) else None
         except LengthError:
             return None
-
-    def size(self) -> Iterator[Trouble]:
-        count = sum(
-            len(stud.get("readings", {})) + len(stud.get("arris", {}))
-            for wall in self.walls.values()
-            for stud in wall.get("studs", {}).values()
-        )
-        if count > MAX_READINGS or len(self.studs) > MAX_READINGS:
-            path = ("survey", "walls")
-            found = f"{count:,} readings on {len(self.studs):,} studs"
-            do = "keep the readings of one room in this job"
-            yield Trouble(
-                path, f"one room, {MAX_READINGS:,} readings at most", found, do, "too-many-readings"
-            )
 
     def heights(self) -> Iterator[Trouble]:
         for wall, facts in self.walls.items():
@@ -132,9 +119,10 @@ class _Room:
                 yield self.stranger((*group, "hold") if "hold" in its else group, stud, group)
 
     def stranger(self, path: Path, stud: str, group: Path) -> Trouble:
+        self.told += 1
         do = (
             f"{nearest(stud, self.studs)}, or add it to its wall"
-            if self.studs
+            if self.studs and self.told <= MAX_STRANGERS
             else "add the stud to its wall"
         )
         return Trouble(path, "a stud of the survey", shown(stud), do, "stud-unknown", (group,))
@@ -147,7 +135,7 @@ class _Room:
         if height not in {self.exact(text) for text in listed}:
             yield Trouble(
                 (*path, "height"),
-                f"one of the heights of wall {self.studs[stud]} ({', '.join(listed) or 'none listed yet'})",
+                f"a height of wall {self.studs[stud]} ({', '.join(listed[:MAX_SAID]) or 'none listed yet'})",
                 shown(its["height"]),
                 "correct it, or add it to the wall's `heights`",
                 "height-not-listed",
@@ -161,7 +149,6 @@ class _Room:
             for key, its in _at(self.plain, "survey", "levels").items()
         ]
         pairs.append((("framing", "valve"), _at(self.plain, "framing", "valve"), "window_low", "window_high"))
-        pairs.append((("pan", "pan"), _at(self.plain, "pan", "pan"), "play_low", "play_high"))
         for path, its, low, high in pairs:
             first, second = self.exact(its.get(low)), self.exact(its.get(high))
             if first is None or second is None or first < second:

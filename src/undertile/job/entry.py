@@ -18,8 +18,8 @@ from undertile.job.trouble import shown
 
 ENTRY_VERSION = 2
 """Version of the addresses entries use: that of the job file they fold to."""
-MAX_VALUE = 4000
-"""Characters of one value: a list of every height of a wall is under 1,000."""
+MAX_VALUE = 10_000
+"""Characters of one value: the longest is a list of 100 lengths of 64 characters."""
 MAX_WORD = 200
 MAX_SUPERSEDED = 200
 

@@ -15,7 +15,7 @@ from undertile.job.settle import settle
 from undertile.job.trouble import Trouble, shown
 from undertile.lengths import Unit
 
-MAX_BYTES = 2_000_000
+MAX_BYTES = 1_000_000
 MAX_PROBLEMS = 500
 
 
@@ -86,9 +86,8 @@ def _read(text: str, name: str) -> Job:
     try:
         places = locate(text)
     except TooDeep as deep:
-        raise FileError(
-            [f"{name}, line {deep.line}: expected a few tables inside each other, found many; take them out"]
-        ) from None
+        problem = f"{name}, line {deep.line}: expected {deep.what}; keep one room in one job file"
+        raise FileError([problem]) from None
     raw = _parsed(text, name)
     version, problems = _version(raw, name, places)
     if version is None:

@@ -16,6 +16,9 @@ from dataclasses import dataclass, field
 MAX_PARTS = 12
 """Keys above one another; the deepest fact of a job has seven."""
 
+MAX_PLACES = 20_000
+"""Keys and list items; a room has under a thousand."""
+
 Place = tuple[str | int, ...]
 
 _BLANK = re.compile(r"(?:[ \t\r\n]|#[^\n]*)*")
@@ -31,10 +34,11 @@ _ITEM = re.compile(r"item ([0-9]{1,6})")
 
 
 class TooDeep(Exception):
-    """The text goes deeper than any job; ``line`` says where."""
+    """The text goes deeper than any job, or on longer; ``line`` says where, ``what`` in words."""
 
-    def __init__(self, line: int) -> None:
+    def __init__(self, line: int, what: str = "a few tables inside each other, found many") -> None:
         self.line = line
+        self.what = what
         super().__init__(line)
 
 
@@ -67,7 +71,7 @@ def locate(text: str) -> Places:
     Raises
     ------
     TooDeep
-        If keys or brackets are nested deeper than any job.
+        If keys or brackets are nested deeper than any job, or there are more of them.
     """
     scan = _Scan(text)
     with suppress(_Lost):
@@ -105,6 +109,8 @@ class _Scan:
         self.at += 2 if double else 1
         table: Place = self.key()
         self.expect("]]" if double else "]")
+        for depth in range(1, len(table)):
+            self.note(table[:depth], line)
         if double:
             number = self.tables.get(table, -1) + 1
             self.tables[table] = number
@@ -186,6 +192,8 @@ class _Scan:
 
     def note(self, path: Place, line: int) -> None:
         self.places.lines.setdefault(path, line)
+        if len(self.places.lines) > MAX_PLACES:
+            raise TooDeep(line, f"one room, found more than {MAX_PLACES:,} values")
 
     def line_here(self) -> int:
         self.line += self.text.count("\n", self.counted, self.at)

@@ -10,6 +10,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
 from fractions import Fraction
+from functools import cached_property
 from typing import Any
 
 from pydantic import ValidationError
@@ -24,8 +25,14 @@ from undertile.job.trouble import Trouble, refused, shown
 from undertile.lengths import Length, Unit, parse_length
 
 MAX_NAME = 60
-MAX_NUMBER = Decimal(10) ** 9
-MAX_PLACES = 9
+MAX_SAID = 12
+MAX_ITEMS = 100
+MAX_CHARACTERS = 2000
+MAX_DIGITS = 9
+MAX_VALUES = 10_000
+"""Keys and values of one job: a room of 120 studs read at 40 heights would be 5,000."""
+MAX_COMPARED = 500
+"""Past this many troubles no nearest word is looked up any more: the first ones are the ones read."""
 
 
 @dataclass(frozen=True)
@@ -34,12 +41,17 @@ class _Heights:
 
     rows: tuple[tuple[Fraction | None, str], ...]
 
+    @cached_property
+    def _spelled(self) -> dict[Fraction | None, str]:
+        return dict(reversed(self.rows))
+
     def spelled(self, height: Fraction) -> str | None:
-        """The height as the wall spells it."""
-        return next((text for inches, text in self.rows if inches == height), None)
+        """The height as the wall spells it, the first time it does."""
+        return self._spelled.get(height)
 
     def __str__(self) -> str:
-        return ", ".join(shown(text).strip("`") for _, text in self.rows) or "none listed yet"
+        first = [shown(text).strip("`") for _, text in self.rows[:MAX_SAID]]
+        return ", ".join([*first, *(["..."] if len(self.rows) > MAX_SAID else [])]) or "none listed yet"
 
 
 def settle(raw: Mapping[str, Any], unit: Unit) -> tuple[Job | None, list[Trouble]]:
@@ -58,6 +70,9 @@ def settle(raw: Mapping[str, Any], unit: Unit) -> tuple[Job | None, list[Trouble
         None exactly when there are troubles.
     troubles : list of Trouble
     """
+    count = _count(raw)
+    if count > MAX_VALUES:
+        return None, [_too_many(count)]
     walk = _Walk(unit)
     plain = walk.table(raw, job_shape(), (), None)
     troubles = walk.troubles
@@ -89,7 +104,7 @@ class _Walk:
             inner = node.fields.get(key)
             here = (*path, key)
             if inner is None:
-                self.wrong(here, "a known key", shown(key), nearest(key, node.fields), "key-unknown")
+                self.wrong(here, "a known key", shown(key), self.nearest(key, node.fields), "key-unknown")
                 continue
             self.put(out, key, self.value(value, inner, here, heights))
         return out
@@ -104,7 +119,7 @@ class _Walk:
         for key, value in raw.items():
             here = (*path, key)
             if node.names and key not in node.names:
-                self.wrong(here, "a known name", shown(key), nearest(key, node.names), "key-unknown")
+                self.wrong(here, "a known name", shown(key), self.nearest(key, node.names), "key-unknown")
             elif not key.strip() or len(key) > MAX_NAME or not key.isprintable():
                 self.wrong(here, f"a name of 1 to {MAX_NAME} characters", shown(key), "give it a short name")
             else:
@@ -189,6 +204,9 @@ class _Walk:
         if not isinstance(raw, list):
             self.wrong(path, "a list", shown(raw), 'write ["...", "..."]')
             return None
+        if len(raw) > MAX_ITEMS:
+            self.wrong(path, f"a list of at most {MAX_ITEMS}", str(len(raw)), "keep those of one room")
+            return None
         return [self.leaf(item, node, (*path, f"item {at}")) for at, item in enumerate(raw, 1)]
 
     def leaf(self, raw: Any, node: Leaf, path: Path) -> Any:
@@ -203,8 +221,10 @@ class _Walk:
             return None if node.kind == "reading" and not text.strip() else text
         elif not isinstance(raw, str):
             self.wrong(path, "a text" if node.kind == "text" else "a text in quotes", shown(raw), _QUOTES)
+        elif len(raw) > MAX_CHARACTERS:
+            self.wrong(path, f"at most {MAX_CHARACTERS:,} characters", f"{len(raw):,}", "shorten it")
         elif node.kind == "choice" and raw not in node.choices:
-            self.wrong(path, "one of " + ", ".join(node.choices), shown(raw), nearest(raw, node.choices))
+            self.wrong(path, "one of " + ", ".join(node.choices), shown(raw), self.nearest(raw, node.choices))
         else:
             return raw
         return None
@@ -217,14 +237,18 @@ class _Walk:
             return None
         exact = Decimal(raw) if not isinstance(raw, int) or abs(raw) < 10**18 else Decimal("Infinity")
         exponent = exact.as_tuple().exponent
-        if not isinstance(exponent, int) or abs(exact) >= MAX_NUMBER or -exponent > MAX_PLACES:
-            self.wrong(path, f"{expected} under {MAX_NUMBER:,}", shown(raw), "write it in plain digits")
+        if not isinstance(exponent, int) or exact.adjusted() >= MAX_DIGITS or -exponent > MAX_DIGITS:
+            expected += f" of at most {MAX_DIGITS} digits before and behind the point"
+            self.wrong(path, expected, shown(raw), "write it in plain digits")
             return None
         return raw
 
     def put(self, out: dict[str, Any], key: str, value: Any) -> None:
         if value is not None:
             out[key] = value
+
+    def nearest(self, word: str, known: Iterable[str]) -> str:
+        return nearest(word, known) if len(self.troubles) < MAX_COMPARED else "take it out"
 
     def no_length(self, path: Path, expected: str, error: LengthError) -> None:
         found, do = refused(error)
@@ -237,6 +261,26 @@ class _Walk:
 _QUOTES = 'write it in quotes, like "..."'
 _READINGS = 'write readings = ["...", "..."], one for each of the wall\'s heights'
 _BY_HEIGHT = 'write { "48" = "...", "90" = "..." }'
+
+
+def _count(raw: Mapping[str, Any]) -> int:
+    """Keys and list items, however deep, counted without recursion."""
+    count = 0
+    waiting: list[Any] = [raw]
+    while waiting:
+        inner = waiting.pop()
+        count += len(inner)
+        waiting += [
+            each
+            for each in (inner.values() if isinstance(inner, Mapping) else inner)
+            if isinstance(each, Mapping | list)
+        ]
+    return count
+
+
+def _too_many(count: int) -> Trouble:
+    expected = f"one room, at most {MAX_VALUES:,} values"
+    return Trouble((), expected, f"{count:,}", "keep the readings of one room in one job", "job-too-large")
 
 
 def _is_text_or_digits(value: Any) -> bool:
@@ -303,4 +347,7 @@ def _said(one: Any, path: Path, node: Node) -> Trouble:
         return Trouble(path, bounds[one["type"]].format(**context), shown(one["input"]), "correct it")
     if one["type"] == "string_too_short":
         return Trouble(path, "a text", "an empty one", "write it in a few words")
+    if isinstance(context.get("error"), ValueError):
+        found, _, do = str(context["error"]).partition("; ")
+        return Trouble(path, "facts that can be", found, do or "correct it", "facts-contradict")
     return Trouble(path, "a value its stage can use", shown(one["input"]), str(one["msg"]).lower())

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
+from typing import TypeVar
 
 from undertile.errors import InputError
 from undertile.findings import Finding, Severity
@@ -13,6 +14,10 @@ from undertile.job.entry import ENTRY_VERSION, Entry, merge
 from undertile.job.model import job_shape
 from undertile.job.shape import Leaf
 from undertile.job.trouble import shown
+
+Key = tuple[Path, str]
+"""A fact and an id: what an entry stands under."""
+N = TypeVar("N", str, Key)
 
 
 @dataclass(frozen=True)
@@ -54,7 +59,7 @@ def facts_of(log: Iterable[Entry]) -> tuple[dict[Path, Fact], list[Finding]]:
     struck = _struck(of_id, findings)
     facts = {}
     for path, (leaf, its) in by_fact.items():
-        standing = tuple(entry for entry in its if entry.id not in struck)
+        standing = tuple(entry for entry in its if (path, entry.id) not in struck)
         disputed = any(len(of_id[entry.id]) > 1 for entry in standing)
         facts[path] = Fact(path, leaf, its, standing, disputed)
     return facts, findings
@@ -83,21 +88,21 @@ def _sorted_out(
     return {path: (leaf, tuple(its)) for path, (leaf, its) in by_fact.items()}, of_id
 
 
-def _struck(of_id: Mapping[str, list[tuple[Path, Entry]]], findings: list[Finding]) -> set[str]:
-    """Ids of entries that another entry of the same fact replaces."""
-    edges: dict[str, set[str]] = {each: set() for each in of_id}
+def _struck(of_id: Mapping[str, list[tuple[Path, Entry]]], findings: list[Finding]) -> set[Key]:
+    """Facts and ids of entries that another entry of the same fact replaces."""
+    edges: dict[Key, set[Key]] = {(path, own): set() for own, same in of_id.items() for path, _ in same}
     for own, same in of_id.items():
         for path, entry in same:
             for old in entry.supersedes:
-                if old not in of_id:
-                    findings.append(_unknown_id(path, entry, old))
-                elif path not in (before[0] for before in of_id[old]):
+                if (path, old) in edges:
+                    edges[path, own].add((path, old))
+                elif old in of_id:
                     findings.append(_other_fact(path, entry, of_id[old][0][0], old))
                 else:
-                    edges[own].add(old)
-    circle_of: dict[str, int] = {}
+                    findings.append(_unknown_id(path, entry, old))
+    circle_of: dict[Key, int] = {}
     for number, circle in enumerate(circles(edges)):
-        findings.append(_circle(of_id, circle))
+        findings.append(_circle(circle))
         circle_of.update(dict.fromkeys(circle, number))
     return {
         old
@@ -107,17 +112,17 @@ def _struck(of_id: Mapping[str, list[tuple[Path, Entry]]], findings: list[Findin
     }
 
 
-def circles(edges: Mapping[str, Iterable[str]]) -> list[tuple[str, ...]]:
+def circles(edges: Mapping[N, Collection[N]]) -> list[tuple[N, ...]]:
     """Groups of nodes that reach each other, and nodes that reach themselves, each sorted.
 
     Strongly connected components without recursion; components of one node count only with an edge to
     itself. Every target must be a key.
     """
-    index: dict[str, int] = {}
-    low: dict[str, int] = {}
-    open_nodes: list[str] = []
-    is_open: set[str] = set()
-    found: list[tuple[str, ...]] = []
+    index: dict[N, int] = {}
+    low: dict[N, int] = {}
+    open_nodes: list[N] = []
+    is_open: set[N] = set()
+    found: list[tuple[N, ...]] = []
     for root in edges:
         if root in index:
             continue
@@ -250,12 +255,13 @@ def _other_fact(path: Path, entry: Entry, other: Path, old: str) -> Finding:
     )
 
 
-def _circle(of_id: Mapping[str, list[tuple[Path, Entry]]], circle: tuple[str, ...]) -> Finding:
+def _circle(circle: tuple[Key, ...]) -> Finding:
+    ids = [each for _, each in circle]
     return _finding(
         "supersedes-circle",
-        of_id[circle[0]][0][0],
+        circle[0][0],
         "an order of replacement with a last entry",
-        f"{', '.join(map(shown, circle))} replace each other in a circle",
-        "Settle it with a new entry that supersedes all of them; left out until then.",
-        circle,
+        f"{', '.join(map(shown, ids))} replace each other in a circle",
+        "Settle it with a new entry that supersedes all of them; computed with none until then.",
+        ids,
     )

@@ -1,0 +1,78 @@
+"""Written job files: they read back, and every text is as it was typed."""
+
+from __future__ import annotations
+
+import tomllib
+from decimal import Decimal
+from typing import Any
+
+from hypothesis import given, settings
+
+from tests.job.cast import ROOM, job_of, jobs, tables
+from undertile.job import Job, read_job, write_job
+from undertile.job.address import height_key
+from undertile.job.plain import taken_apart
+from undertile.lengths import parse_length
+
+
+@settings(max_examples=60, deadline=None)
+@given(jobs())
+def test_a_written_job_reads_back_equal_with_every_text(job: Job) -> None:
+    text = write_job(job)
+    again = read_job(text)
+    assert again == job
+    assert taken_apart(again) == taken_apart(job)
+    assert write_job(again) == text
+
+
+@settings(max_examples=40, deadline=None)
+@given(tables())
+def test_the_standard_reader_finds_every_text_that_was_typed(table: dict[str, Any]) -> None:
+    # independent: tomllib reads what was written; compared with what went in, not with what we read
+    read = tomllib.loads(write_job(job_of(table)), parse_float=Decimal)
+    assert read.pop("version") == 2
+    assert _facts(read, table["unit"]) == _facts(table, table["unit"])
+
+
+def _facts(table: dict[str, Any], unit: Any) -> Any:
+    """A table with readings by exact height, and without what says nothing."""
+
+    def walk(value: Any, heights: list[str], key: str) -> Any:
+        if key in ("readings", "arris"):
+            pairs = zip(heights, value, strict=True) if isinstance(value, list) else value.items()
+            return {height_key(parse_length(height, unit)): text for height, text in pairs if text}
+        if isinstance(value, dict):
+            heights = value.get("heights", heights)
+            inner = {key: walk(each, heights, key) for key, each in value.items()}
+            return {key: each for key, each in inner.items() if each != {}}
+        return value
+
+    return walk(table, [], "")
+
+
+def test_the_same_job_is_the_same_text_and_is_good_to_read() -> None:
+    text = write_job(read_job(ROOM))
+    # pinned: the layout a person sees
+    assert text == ROOM
+
+
+def test_readings_by_height_fill_their_place_in_the_row() -> None:
+    text = ROOM.replace('readings = ["6-0", "5-13/16", ""]', 'readings = { 48 = "5-13/16", 2 = "6-0" }')
+    assert write_job(read_job(text)) == ROOM
+
+
+def test_an_inch_mark_is_written_so_that_it_can_be_read() -> None:
+    text = write_job(
+        read_job(ROOM.replace('"24"', "'2 ft'").replace('"40"', "'40\"'").replace('"8"', '"8\\""'))
+    )
+    assert "'40\"'" in text
+    assert "'8\"'" in text
+    assert '"2 ft"' in text
+
+
+def test_an_entry_too_long_for_a_line_gets_a_table_of_its_own() -> None:
+    long = "x" * 200
+    held = f'[framing.walls.B]\nhold = {{ offset = "1/16", reason = "{long}" }}\n'
+    text = write_job(read_job('version = 2\nunit = "in"\n' + held))
+    assert "[framing.walls.B.hold]\n" in text
+    assert read_job(text).framing.walls["B"].hold.reason == long
