@@ -175,30 +175,40 @@ def test_made_pages_and_sessions_are_current() -> None:
     assert done.returncode == 0, done.stdout + done.stderr
 
 
+NO_CODES = {"job-file.md", "utf-8", "utf-8-sig"}
+"""Words that look like a code and are none."""
+
+
 def codes() -> Iterator[tuple[str, str]]:
-    """Codes of findings and checks as written in the source, with the module; a made-up end is cut off."""
+    """Codes of findings and checks as the source writes them, with the module; a made-up end is cut off."""
     for path in MODULES:
-        if room(path) == "bench":
+        if room(path) in ("bench", "cli"):
             continue
         for node in ast.walk(tree(path)):
+            values: list[ast.expr] = []
             if isinstance(node, ast.Call):
-                for value in [*node.args[:1], *(each.value for each in node.keywords if each.arg == "code")]:
-                    text = _head(value)
-                    if re.fullmatch(r"[a-z]+(-[a-z0-9.]+)+-?", text) and text not in SOURCES:
-                        yield text.rstrip("-"), ids[MODULES.index(path)]
+                values = [*node.args, *(each.value for each in node.keywords)]
+            elif isinstance(node, ast.AnnAssign | ast.Assign) and node.value is not None:
+                values = [node.value]
+            for text in map(_head, values):
+                known = text in SOURCES or text in NO_CODES
+                if re.fullmatch(r"[a-z]+(-[a-z0-9.]+)+|[a-z]+(-[a-z]+)*-", text) and not known:
+                    yield text.rstrip("-"), ids[MODULES.index(path)]
 
 
 def _head(node: ast.expr) -> str:
+    """A constant text, or the constant beginning of an f-string when it ends in a dash."""
     if isinstance(node, ast.Constant) and isinstance(node.value, str):
-        return node.value
+        return "" if node.value.endswith("-") else node.value
     if isinstance(node, ast.JoinedStr) and node.values and isinstance(node.values[0], ast.Constant):
-        return str(node.values[0].value)
+        head = str(node.values[0].value)
+        return head if head.endswith("-") else ""
     return ""
 
 
 def test_every_finding_is_in_the_docs() -> None:
     page = doc("docs/findings.md")
-    missing = sorted({f"{code} ({where})" for code, where in codes() if code not in page})
+    missing = sorted({f"{code} ({where})" for code, where in codes() if f"`{code}" not in page})
     assert not missing
 
 
@@ -222,7 +232,7 @@ def test_every_setting_of_the_environment_is_in_the_docs() -> None:
     page = doc("docs/command-line.md")
     named = {
         found
-        for path in (*MODULES, *sorted((ROOT / "scripts").glob("*.py")))
+        for path in MODULES
         for found in re.findall(r"environ(?:\.get\(|\[)\"([A-Z_]+)\"", path.read_text(encoding="utf-8"))
     }
     assert {each for each in named if each not in page} == set()
