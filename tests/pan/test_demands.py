@@ -422,3 +422,15 @@ def test_the_published_angle_gives_the_published_diagonals():
     slope = F(tan(asin(0.25 / 36)))
     first, second = diagonals(F(60), (slope, F(0), -slope), F(0), F(36))
     assert sorted((first, second)) == pytest.approx([69.7567, 70.1855], abs=5e-5)
+
+
+def test_the_drop_in_rows_count_the_lines_as_well_as_the_planes():
+    # independent: lines turned 1/256 an inch and planes skewed back by as much are the square room
+    lines = {"L": F(1, 256), "R": F(-1, 256)}
+    turned = asked(pan_facts(), survey(square=lines))
+    plain = asked(pan_facts(), survey(square=SQUARE))
+    made = planes(L=(F(1, 16), F(-1, 256)), R=(F(1, 16), F(1, 256)))
+    straight = planes(L=(F(1, 16), F(0)), R=(F(1, 16), F(0)))
+    for code in ("drop-in-L", "drop-in-R"):
+        spare = turned[code].high - value(turned[code], made)
+        assert spare == plain[code].high - value(plain[code], straight) == F(1, 8)

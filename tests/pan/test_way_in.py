@@ -109,3 +109,15 @@ def test_a_corner_has_no_width_to_pass():
     room = survey({}, walls="LB")
     checks, _ = answer(Built(pan_facts(), room, FramingFacts(), plan(room)))
     assert set(checks) == {"way-in-door"}
+
+
+def test_a_thing_is_held_against_the_wall_across_from_it():
+    # independent: the pipe stands 1/2 proud on R; L's own studs are 1/8 proud there, R's 1/4 back
+    room = survey(
+        {f"L{i}": (F(1, 8),) * 3 for i in (1, 2, 3)} | {f"R{i}": (F(-1, 4),) * 3 for i in (1, 2, 3)}
+    )
+    things = {"riser": {"wall": "R", "along": inch(20), "height": inch(40), "reading": inch("11/2")}}
+    framing = FramingFacts.model_validate({"things": things})
+    checks, _ = answer(Built(pan_facts(), room, framing, plan(room)))
+    # independent: 60-1/4 - 1/2 - 1/8 = 59-5/8
+    assert checks["way-in-width"].value == '59-5/8"'
