@@ -22,7 +22,69 @@ from undertile.framing.region import FREE, Choice, Polygon, Region, WallLimits, 
 from undertile.framing.settle import Settled, settle
 from undertile.framing.tables import WallFrame
 
-Node = tuple[Region, ...]
+@dataclass(slots=True)
+class Way:
+    """One lean and set of charges that a wall may still have in a node.
+
+    ``bound`` is what the wall costs at least that way; ``region`` is None until it is looked at over the
+    node's own polygon (the bound is then an older, lower one).
+    """
+
+    bound: int
+    tilt: int
+    frame: WallFrame
+    lean: int
+    mask: int
+    limits: WallLimits
+    choices: tuple[Choice, ...]
+    region: Region | None = None
+
+
+@dataclass(slots=True)
+class Side:
+    """One wall in a node: the polygon of its planes, and its ways, the least first and looked at."""
+
+    polygon: Polygon
+    ways: list[Way]
+
+    @property
+    def best(self) -> Region:
+        """The least way."""
+        region = self.ways[0].region
+        assert region is not None
+        return region
+
+
+Node = tuple[Side, ...]
+
+
+def sort_out(polygon: Polygon, ways: Sequence[Way]) -> Side | None:
+    """Look at ways in the order of their bounds until the least is sure; None when none is left."""
+    queue = sorted(ways, key=_rank)
+    done: list[Way] = []
+    best = None
+    while queue:
+        way = queue[0]
+        if best is not None and _rank(best) <= _rank(way):
+            break
+        queue.pop(0)
+        if way.region is None or way.region.polygon is not polygon:
+            region = look(way.frame, way.lean, way.mask, way.limits, way.choices, polygon)
+            if region is None:
+                continue
+            way = Way(
+                max(region.bound, way.bound), way.tilt, way.frame, way.lean, way.mask, way.limits, way.choices, region
+            )
+        done.append(way)
+        if best is None or _rank(way) < _rank(best):
+            best = way
+    if best is None:
+        return None
+    return Side(polygon, sorted([*done, *queue], key=_rank))
+
+
+def _rank(way: Way) -> tuple[int, int]:
+    return way.bound, way.tilt
 
 
 @dataclass(frozen=True)
@@ -87,6 +149,7 @@ class Group:
         self.unit = frames[0][0].unit
         self.eps = 1e-9 * self.unit
         self._spread_cache: dict[tuple[int, ...], tuple[Spread, ...]] = {}
+        self._loose_spreads: list[Spread] | None = None
         self.nodes = 0
 
     # -- demands ------------------------------------------------------------------------------------
@@ -126,11 +189,11 @@ class Group:
         self._spread_cache[leans] = tuple(out)
         return tuple(out)
 
-    def tighten(self, leans: tuple[int, ...], polygons: list[Polygon]) -> bool:
+    def tighten(self, polygons: list[Polygon], sides: Sequence[Side]) -> bool:
         """Clip every polygon to what the demands and the other walls leave; False when nothing is left."""
         for _ in range(2):
             changed = False
-            for spread in self.spreads(leans):
+            for spread in self._loose():
                 ends = []
                 low = high = 0.0
                 for k, ca, cb in spread.parts:
@@ -157,107 +220,113 @@ class Group:
                 break
         return True
 
+    def _loose(self) -> list[Spread]:
+        """The demands as loose as the most favourable leans make them (a lean shifts T at a height a little)."""
+        if self._loose_spreads is None:
+            out = []
+            flat = self.spreads(tuple(len(f) // 2 for f in self.frames))
+            for demand, spread in zip(self.demands, flat, strict=True):
+                shifts = [0.0]
+                for wall, _, height, c in demand.parts:
+                    frames = self.frames[self.names.index(wall)]
+                    middle = frames[len(frames) // 2].lean
+                    moved = [float(c * height * (f.lean - middle) * self.unit) for f in frames]
+                    shifts = [s + m for s in shifts for m in (min(moved), max(moved))]
+                out.append(
+                    Spread(spread.demand, spread.parts, spread.low - max(shifts), spread.high - min(shifts), ())
+                )
+            self._loose_spreads = out
+        return self._loose_spreads
+
     # -- the search ---------------------------------------------------------------------------------
 
     def run(self) -> Outcome:
         """Least cost of the group, best first."""
-        heap: list[tuple[int, int, int, int, object]] = []
+        heap: list[tuple[int, int, int, int, Node]] = []
         serial = 0
-        roots = self._roots()
-        if roots is None:
-            return Outcome(None, None, 0, False)
-        first = tuple(0 for _ in self.names)
-        seen = {first}
-        heapq.heappush(heap, (sum(r[0][0] for r in roots), 0, 0, serial, first))
+        root = self._root()
+        if root is not None:
+            heapq.heappush(heap, (self._bound(root), self._tilt(root), 0, serial, root))
         while heap:
-            bound, tilt, depth, _, body = heapq.heappop(heap)
+            bound, _, depth, _, node = heapq.heappop(heap)
             if self.tick(self.nodes, bound):
                 return Outcome(None, bound, self.nodes, True)
+            self.nodes += 1
             children: list[Node | None]
-            if isinstance(body[0], int):  # type: ignore[index]
-                index: tuple[int, ...] = body  # type: ignore[assignment]
-                for k in range(len(index)):
-                    step = (*index[:k], index[k] + 1, *index[k + 1 :])
-                    if step[k] < len(roots[k]) and step not in seen:
-                        seen.add(step)
-                        serial += 1
-                        total = sum(roots[m][i][0] for m, i in enumerate(step))
-                        heapq.heappush(heap, (total, 0, 0, serial, step))
-                regions = [roots[k][i][3] for k, i in enumerate(index)]
-                tilt = sum(abs(r.lean - len(f) // 2) for r, f in zip(regions, self.frames, strict=True))
-                children = [self._child(tuple(regions))]
+            if any(side.best.waiting for side in node):
+                children = self._list_or_split(node)
             else:
-                node: Node = body  # type: ignore[assignment]
-                self.nodes += 1
-                if any(r.waiting for r in node):
-                    children = self._list_or_split(node)
+                failed = None
+                if all(side.best.meets for side in node):
+                    answer = self._close(node, bound)
+                    if isinstance(answer, Found):
+                        return Outcome(answer, bound, self.nodes, False)
+                    failed = answer
+                if failed is not None:
+                    children = self._branch_rows(node, *failed)
                 else:
-                    failed = None
-                    leaf = True
-                    if all(r.meets for r in node):
-                        answer = self._close(node, bound)
-                        if isinstance(answer, Found):
-                            return Outcome(answer, bound, self.nodes, False)
-                        failed = answer
-                    if failed is not None:
-                        children = self._branch_rows(node, *failed)
-                    else:
-                        split = self._widest(node)
-                        leaf = split is None
-                        children = [] if leaf else self._split(node, *split)  # type: ignore[misc]
+                    split = self._widest(node)
+                    children = self._drop_best(node) if split is None else self._split(node, *split)
             for child in children:
                 if child is not None:
                     serial += 1
-                    total = sum(r.bound for r in child)
-                    heapq.heappush(heap, (max(total, bound), tilt, depth - 1, serial, child))
+                    total = max(self._bound(child), bound)
+                    heapq.heappush(heap, (total, self._tilt(child), depth - 1, serial, child))
         return Outcome(None, None, self.nodes, False)
 
-    def _roots(self) -> list[list[tuple[int, int, int, Region]]] | None:
-        """For each wall (bound, tilt, serial, region), rising; None when a wall has none."""
-        out = []
-        for frames in self.frames:
-            found = []
-            serial = 0
-            for lean, frame in enumerate(frames):
-                low, high = (float(v) for v in frame.t_range)
-                a, b = frame.stations
-                far = frame.wall.members[-1].along
-                spare = 0.0 if far == b else 2 * (high - low)
-                polygon = [(low, low - spare), (high, low - spare), (high, high + spare), (low, high + spare)]
-                for mask in frame.masks():
-                    region = look(frame, lean, mask, (), (FREE,) * len(frame.spots), polygon)
-                    if region is not None:
-                        serial += 1
-                        found.append((region.bound, abs(lean - len(frames) // 2), serial, region))
-            if not found:
-                return None
-            found.sort(key=lambda item: item[:3])
-            out.append(found)
-        return out
+    @staticmethod
+    def _bound(node: Node) -> int:
+        return sum(side.ways[0].bound for side in node)
 
-    def _child(self, node: Node, k: int | None = None, region: Region | None = None) -> Node | None:
-        """A node with one wall replaced, every wall clipped to the demands and looked at again."""
-        regions = list(node)
-        if k is not None:
-            assert region is not None
-            regions[k] = region
-        leans = tuple(r.lean for r in regions)
-        polygons = [r.polygon for r in regions]
-        if not self.tighten(leans, polygons):
+    @staticmethod
+    def _tilt(node: Node) -> int:
+        """How far from plumb the least ways are: among equals plumb walls come first."""
+        return sum(side.ways[0].tilt for side in node)
+
+    def _root(self) -> Node | None:
+        sides: list[Side] = []
+        for frames in self.frames:
+            low, high = (float(v) for v in frames[0].t_range)
+            _, b = frames[0].stations
+            far = frames[0].wall.members[-1].along
+            spare = 0.0 if far == b else 2 * (high - low)
+            polygon = [(low, low - spare), (high, low - spare), (high, high + spare), (low, high + spare)]
+            ways = [
+                Way(0, abs(lean - len(frames) // 2), frame, lean, mask, (), (FREE,) * len(frame.spots))
+                for lean, frame in enumerate(frames)
+                for mask in frame.masks()
+            ]
+            side = sort_out(polygon, ways)
+            if side is None:
+                return None
+            sides.append(side)
+        return self._clipped(sides)
+
+    def _clipped(self, sides: Sequence[Side]) -> Node | None:
+        """A node: every wall clipped to the demands and the others, and looked at again where that changed it."""
+        polygons = [side.polygon for side in sides]
+        if not self.tighten(polygons, sides):
             return None
-        for j, (r, polygon) in enumerate(zip(regions, polygons, strict=True)):
-            if polygon is not r.polygon:
-                again = look(r.frame, r.lean, r.mask, r.limits, r.choices, polygon)
+        out = []
+        for side, polygon in zip(sides, polygons, strict=True):
+            if polygon is not side.polygon or side.ways[0].region is None or side.best.polygon is not polygon:
+                again = sort_out(polygon, side.ways)
                 if again is None:
                     return None
-                regions[j] = again
-        return tuple(regions)
+                out.append(again)
+            else:
+                out.append(side)
+        return tuple(out)
 
-    def _replace(self, node: Node, k: int, polygon: Polygon, spot: int, choice: Choice) -> Node | None:
-        r = node[k]
-        choices = (*r.choices[:spot], choice, *r.choices[spot + 1 :])
-        region = look(r.frame, r.lean, r.mask, r.limits, choices, polygon)
-        return None if region is None else self._child(node, k, region)
+    def _with_way(self, node: Node, k: int, polygon: Polygon, way: Way | None) -> Node | None:
+        """The node with wall k on another polygon and its least way replaced (or dropped)."""
+        if not polygon:
+            return None
+        ways = ([way] if way is not None else []) + node[k].ways[1:]
+        side = sort_out(polygon, ways)
+        if side is None:
+            return None
+        return self._clipped((*node[:k], side, *node[k + 1 :]))
 
     # -- splitting ----------------------------------------------------------------------------------
 
@@ -265,7 +334,8 @@ class Group:
         """The spot whose split raises the bound most; None when every pick holds over its whole range."""
         best: tuple[int, float] | None = None
         where = None
-        for k, r in enumerate(node):
+        for k, side in enumerate(node):
+            r = side.best
             lookup = dict(r.limits)
             for i, pick in enumerate(r.picks):
                 if r.choices[i].has is not None or pick is None:
@@ -287,30 +357,49 @@ class Group:
             return None
         return where
 
+    @staticmethod
+    def _chosen(way: Way, spot: int, choice: Choice) -> Way:
+        choices = (*way.choices[:spot], choice, *way.choices[spot + 1 :])
+        return Way(way.bound, way.tilt, way.frame, way.lean, way.mask, way.limits, choices)
+
     def _split(self, node: Node, k: int, spot: int) -> list[Node | None]:
-        """The spot has its pick and T lies in the pick's interval; or it has another, T below or above."""
-        r = node[k]
+        """In the least way the spot has its pick and T lies in the pick's interval; or another, T beyond."""
+        way, r = node[k].ways[0], node[k].best
         pick = r.picks[spot]
         assert pick is not None
         wa, wb, _, _ = r.frame.reach[spot]
         slack = self.eps
         inside = clip(clip(r.polygon, wa, wb, float(pick.high) + slack), -wa, -wb, slack - float(pick.low))
-        children: list[Node | None] = []
-        if inside:
-            children.append(self._replace(node, k, inside, spot, Choice(has=pick)))
-        other = Choice(out=r.choices[spot].out | {id(pick)})
         below = clip(r.polygon, wa, wb, float(pick.low) + slack)
-        if below:
-            children.append(self._replace(node, k, below, spot, other))
         above = clip(r.polygon, -wa, -wb, slack - float(pick.high))
-        if above:
-            children.append(self._replace(node, k, above, spot, other))
+        other = self._chosen(way, spot, Choice(out=r.choices[spot].out | {id(pick)}))
+        return [
+            self._with_way(node, k, inside, self._chosen(way, spot, Choice(has=pick))),
+            self._with_way(node, k, below, other),
+            self._with_way(node, k, above, other),
+        ]
+
+    def _drop_best(self, node: Node) -> list[Node | None]:
+        """The least ways have no common plane anywhere in the node: one child for each wall going another way."""
+        children: list[Node | None] = []
+        for k, side in enumerate(node):
+            # walls before k keep their least way alone, wall k loses it: the children cover what is left once
+            rest: list[Side] = []
+            for j, other in enumerate(node):
+                ways = other.ways[:1] if j < k else other.ways[1:] if j == k else other.ways
+                again = sort_out(other.polygon, ways) if ways else None
+                if again is None:
+                    break
+                rest.append(again)
+            if len(rest) == len(node) and len(side.ways) > 1:
+                children.append(self._clipped(rest))
         return children
 
     def _list_or_split(self, node: Node) -> list[Node | None]:
         """List what the cheapest picks wait for where the range of T is narrow; otherwise narrow it."""
         wide: tuple[float, int, int] | None = None
-        for k, r in enumerate(node):
+        for k, side in enumerate(node):
+            r = side.best
             lookup = dict(r.limits)
             for spot in r.waiting:
                 table = r.frame.table(spot, r.mask, lookup.get(spot, ()))
@@ -319,26 +408,28 @@ class Group:
                     if wide is None or width > wide[0]:
                         wide = (width, k, spot)
         if wide is None:
-            regions = []
-            for r in node:
-                if r.waiting:
-                    again = look(r.frame, r.lean, r.mask, r.limits, r.choices, r.polygon)
+            sides = []
+            for side in node:
+                if side.best.waiting:
+                    way = side.ways[0]
+                    fresh = Way(way.bound, way.tilt, way.frame, way.lean, way.mask, way.limits, way.choices)
+                    again = sort_out(side.polygon, [fresh, *side.ways[1:]])
                     if again is None:
                         return []
-                    regions.append(again)
+                    sides.append(again)
                 else:
-                    regions.append(r)
-            return [tuple(regions)]
+                    sides.append(side)
+            return [self._clipped(sides)]
         split = self._widest(node, listed_only=True)
         if split is not None:
             return self._split(node, *split)
         _, k, spot = wide
-        r = node[k]
+        r = node[k].best
         wa, wb, _, _ = r.frame.reach[spot]
         middle = (r.lows[spot] + r.highs[spot]) / 2
         return [
-            self._replace(node, k, clip(r.polygon, wa, wb, middle), spot, r.choices[spot]),
-            self._replace(node, k, clip(r.polygon, -wa, -wb, -middle), spot, r.choices[spot]),
+            self._with_way(node, k, clip(r.polygon, wa, wb, middle), node[k].ways[0]),
+            self._with_way(node, k, clip(r.polygon, -wa, -wb, -middle), node[k].ways[0]),
         ]
 
     # -- closing ------------------------------------------------------------------------------------
@@ -361,14 +452,15 @@ class Group:
 
     def _close(self, node: Node, total: int) -> Found | tuple[int, WallRow, Settled] | None:
         """An exact common point of the picks with straight faces; or the row that fails; or None."""
-        leans = tuple(r.lean for r in node)
-        picks = tuple(tuple(p for p in r.picks if p is not None) for r in node)
+        regions = [side.best for side in node]
+        leans = tuple(r.lean for r in regions)
+        picks = tuple(tuple(p for p in r.picks if p is not None) for r in regions)
         rows = self.rows_of(leans, picks)
         low = self.floor()
         point = find_point(rows, low, [1] * len(low))
         if point is None:
             return None
-        limits = tuple(r.limits for r in node)
+        limits = tuple(r.limits for r in regions)
         failed: tuple[int, WallRow, Settled] | None = None
         for attempt in range(2):
             if attempt:
@@ -378,7 +470,7 @@ class Group:
                 point = tuple((a + b) / 2 for a, b in zip(point, other, strict=True))
             faces, failed = self.settle_all(leans, limits, picks, point)
             if failed is None:
-                masks = tuple(r.mask for r in node)
+                masks = tuple(r.mask for r in regions)
                 return Found(total, leans, masks, limits, picks, point, tuple(faces))
         return failed
 
@@ -423,6 +515,8 @@ class Group:
             at_least.append(((m, h), cut, None))
             total += w * cut
         children.append(self._limited(node, k, [*at_least, (dip, (total - limit) / dip_weight, None)]))
+        if len(node[k].ways) > 1:  # or the wall goes another way altogether
+            children.append(self._with_way(node, k, node[k].polygon, None))
         return children
 
     def _limited(
@@ -431,9 +525,10 @@ class Group:
         k: int,
         rows: Sequence[tuple[tuple[int, int], Fraction | None, Fraction | None]],
     ) -> Node | None:
-        r = node[k]
-        table = {m: {h: (low, high) for h, low, high in key} for m, key in r.limits}
-        choices = list(r.choices)
+        """The node with wall k going its least way under further face limits."""
+        way = node[k].ways[0]
+        table = {m: {h: (low, high) for h, low, high in key} for m, key in way.limits}
+        choices = list(way.choices)
         for (m, h), least, most in rows:
             low, high = table.setdefault(m, {}).get(h, (-FAR, FAR))
             if least is not None:
@@ -448,8 +543,9 @@ class Group:
             (m, tuple((h, low, high) for h, (low, high) in sorted(limits.items())))
             for m, limits in sorted(table.items())
         )
-        region = look(r.frame, r.lean, r.mask, key, tuple(choices), r.polygon)
-        return None if region is None else self._child(node, k, region)
+        fresh = Way(way.bound, way.tilt, way.frame, way.lean, way.mask, key, tuple(choices))
+        side = sort_out(node[k].polygon, [fresh])
+        return None if side is None else self._clipped((*node[:k], side, *node[k + 1 :]))
 
 
 def _far_point(rows: Sequence[Row], low: Sequence[int]) -> tuple[Fraction, ...] | None:
