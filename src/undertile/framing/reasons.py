@@ -253,7 +253,8 @@ def _not_cheaper(stud: _Stud, families: set[str]) -> Iterator[str]:
                 yield f"no {family}: {why[family][0]}"
     if "replace" in families and "sister" in why:
         yield f"no sister: {why['sister'][0]}"
-    if "card" in why and back and "strip" in families:
+    cards = {item.thickness for item in stud.problem.stock if item.dry_only}
+    if "card" in why and back and any(piece.thickness in cards for piece in stud.plan.recipe.pieces):
         yield why["card"][0]
 
 

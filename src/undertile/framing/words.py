@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -121,9 +122,11 @@ def strip_line(member: MemberPlan, piece: Piece, unit: Unit = "in") -> str:
 
 
 def stock_words(name: str, thickness: Fraction, unit: Unit = "in") -> str:
-    """Stock by its thickness, with its own name before it where that is another."""
+    """Stock by its own name, with its thickness behind it where the name does not hold it."""
     thick = said(thickness, unit, mark=False)
-    return thick if name in (thick, f'{thick}"') else f"{name} ({thick})"
+    if re.search(rf"(?<![\w/-]){re.escape(thick)}(?![\w/])", name):
+        return name.removesuffix('"')
+    return f"{name} ({thick})"
 
 
 def bottom_up(pieces: Iterable[Piece]) -> list[Piece]:
