@@ -13,26 +13,18 @@ from dataclasses import dataclass, field
 from math import hypot, sqrt
 
 from undertile.lengths import Length
+from undertile.survey.faces import Faces, Fits, LineKey, face, face_of_stud, joined, scaled
 from undertile.survey.facts import SurveyFacts, Tool, WallName
-from undertile.survey.grid import RoomGrid, StudGrid, WallGrid, nearest_name
-from undertile.survey.leastsquares import Row
-from undertile.survey.offsets import proud_line
-from undertile.survey.studlines import StudFit, up_the_stud
-from undertile.survey.tools import BETWEEN_STUDS, CORNER_WOOD, DEPTH, LEVEL_LENGTH, PLATE, SPOT, tool_sigma
+from undertile.survey.grid import RoomGrid, nearest_name
+from undertile.survey.tools import CORNER_WOOD, DEPTH, LEVEL_LENGTH, PLATE, SPOT, tool_sigma
 
-AT_STUD = 4.0
-"""A width this near a stud's centre was held to that stud: a quarter of a bay. [in]"""
 PAST_END = 4.0
 """Widths past the last stud by more are not used. [in]"""
 CORNER = 20.0
 """A corner's wood is taken from the nearest stud, if it is not further off. [in]"""
 
 LEFT_RIGHT: tuple[WallName, WallName] = ("L", "R")
-LineKey = tuple[str, str]
-"""(stud, edge)."""
-Faces = dict[LineKey, Row]
 FrameRow = tuple[float, float, float]
-Fits = Mapping[LineKey, StudFit]
 
 
 @dataclass
@@ -92,74 +84,6 @@ class Checks:
 
     used: list[RoomCheck] = field(default_factory=list)
     left_out: list[tuple[str, str]] = field(default_factory=list)
-
-
-def face(
-    wall: WallGrid | None, fits: Fits, along: float, z: float, past: float
-) -> tuple[Faces, float] | None:
-    """A wall's wood at a place, from the studs around it.
-
-    Parameters
-    ----------
-    wall : WallGrid or None
-    fits : mapping of (stud, edge) to StudFit
-    along, z : float
-        [in]
-    past : float
-        How far beyond the last stud is still answered. [in]
-
-    Returns
-    -------
-    (dict, float) or None
-        Coefficients, and the standard deviation added by going between what was read.
-    """
-    if wall is None or not wall.studs:
-        return None
-    known = [(stud, up) for stud in wall.studs if (up := _up(wall, fits, stud, z)) is not None]
-    if not known:
-        return None
-    nearest, up = min(known, key=lambda item: abs(float(item[0].along) - along))
-    if abs(float(nearest.along) - along) <= AT_STUD:
-        return {up[0]: up[1]}, up[2]
-    left = [item for item in known if float(item[0].along) <= along]
-    right = [item for item in known if float(item[0].along) > along]
-    if not left or not right:
-        if abs(float(nearest.along) - along) > past:
-            return None
-        return {up[0]: up[1]}, hypot(up[2], BETWEEN_STUDS)
-    (one, up_one), (two, up_two) = left[-1], right[0]
-    share = (along - float(one.along)) / float(two.along - one.along)
-    faces = {
-        up_one[0]: {i: w * (1 - share) for i, w in up_one[1].items()},
-        up_two[0]: {i: w * share for i, w in up_two[1].items()},
-    }
-    return faces, hypot(BETWEEN_STUDS, up_one[2] * (1 - share), up_two[2] * share)
-
-
-def _up(wall: WallGrid, fits: Fits, stud: StudGrid, z: float) -> tuple[LineKey, Row, float] | None:
-    h = min(range(len(wall.heights)), key=lambda k: abs(float(wall.heights[k]) - z))
-    for line in (proud_line(wall, stud, h), stud.first):
-        fit = fits.get((stud.name, line.edge))
-        up = up_the_stud(fit.z, z) if fit is not None else None
-        if up is not None:
-            return (stud.name, line.edge), up[0], up[1]
-    return None
-
-
-def scaled(faces: Faces, by: float) -> Faces:
-    """Coefficients times a number."""
-    return {key: {i: w * by for i, w in row.items()} for key, row in faces.items()}
-
-
-def joined(*parts: Faces) -> Faces:
-    """Sum of coefficients."""
-    out: Faces = {}
-    for part in parts:
-        for key, row in part.items():
-            mine = out.setdefault(key, {})
-            for i, w in row.items():
-                mine[i] = mine.get(i, 0.0) + w
-    return out
 
 
 def gather(facts: SurveyFacts, room: RoomGrid, fits: Fits) -> Checks:
@@ -295,7 +219,7 @@ def _levels(facts: SurveyFacts, room: RoomGrid, fits: Fits, out: Checks) -> None
             )
             continue
         low, high = _value(level.low), _value(level.high)
-        foot, head = (_up(found[0], fits, found[1], z) for z in (low, high))
+        foot, head = (face_of_stud(found[0], fits, found[1], z) for z in (low, high))
         if foot is None or head is None or low == high:
             why = "low and high are one height" if low == high else f"{level.stud} was not read near its ends"
             out.left_out.append((place, why))
@@ -328,7 +252,7 @@ def _repeats(facts: SurveyFacts, room: RoomGrid, fits: Fits, out: Checks) -> Non
                 (place, f"there is no stud {repeat.stud}{nearest_name(repeat.stud, room.stud_names())}")
             )
             continue
-        up = _up(found[0], fits, found[1], _value(repeat.height))
+        up = face_of_stud(found[0], fits, found[1], _value(repeat.height))
         if up is None:
             out.left_out.append((place, f"{repeat.stud} was not read near that height"))
             continue

@@ -16,7 +16,7 @@ from undertile.survey.checks import Checks
 from undertile.survey.facts import SurveyFacts
 from undertile.survey.grid import RoomGrid, WallGrid
 from undertile.survey.result import Frame, Reliability
-from undertile.survey.room import RoomFit
+from undertile.survey.roomfit import RoomFit
 from undertile.survey.stats import two_sided
 
 JUMP = Fraction(3, 8)

@@ -8,7 +8,7 @@ from math import floor, sqrt
 
 from undertile.survey.facts import SurveyFacts
 from undertile.survey.result import Frame
-from undertile.survey.room import RoomFit
+from undertile.survey.roomfit import RoomFit
 
 OPENING_STEP = Fraction(1, 128)
 """The opening is given to the nearest of this. [in]"""

@@ -7,34 +7,32 @@ logarithms here; "nothing is wrong" weighs 0.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
-from math import log
+from math import exp, log
 
 from undertile.lengths import Length
 from undertile.survey.grid import RoomGrid
 from undertile.survey.leastsquares import Vector
-from undertile.survey.room import RoomFit
+from undertile.survey.roomfit import RoomFit
 from undertile.survey.slips import SLIPS, Unslipped, without_slip
 
-Group = tuple[str, str, dict[int, float], dict[int, Fraction]]
-"""Kind, place, change of the observations, what would have been typed."""
-
-LUMBER_BEND = 3e-3
+LUMBER_BEND = 1e-2
 """How often a stud is really bent at one height far beyond ``tools.BEND`` (a knot, a nailed-in end)."""
 LUMBER_CROWN = 1e-2
 """How often a stud's crown is far beyond ``tools.CROWN``."""
-BEND_SPREAD = 1 / 4
-CROWN_SPREAD = 3 / 4
-OTHER_SPREAD = 3 / 4
+BEND_SPREAD = 1 / 8
+CROWN_SPREAD = 1 / 2
 MOVED_SPREAD = 1 / 4
-"""One standard deviation of the unknown size of: a real bend, a real crown, a misreading of no known kind, a
-moved line. [in]"""
+"""One standard deviation of the unknown size of: a real bend, a real crown, a moved line. [in]"""
+OTHER_SPREADS = ((1 / 2, 0.6), (4.0, 0.3), (40.0, 0.1))
+"""The same of a misreading of no known kind, and the share of each: most are small, some are gross. [in]"""
 
 _QUIET = 2.0  # observations that fit this well (test value) can gain less than any rate gives away
 _QUIET_GROUP = 1.5
+_FAINT = -8.0  # an explanation this much less likely than none at all is not worth keeping
 
 
 @dataclass(frozen=True)
@@ -65,6 +63,49 @@ class Hypothesis:
     def lumber(self) -> bool:
         """Whether it says that the wood is really like that."""
         return self.kind in ("bend", "crown")
+
+
+@dataclass(frozen=True)
+class Group:
+    """Readings that may have been typed in each other's places.
+
+    Attributes
+    ----------
+    kind, where : str
+    change : dict of observation number to float
+        [in]
+    offered : dict of observation number to Fraction
+        [in]
+    curvature : float
+        change' M change, which no other correction alters.
+    """
+
+    kind: str
+    where: str
+    change: dict[int, float]
+    offered: dict[int, Fraction]
+    curvature: float
+
+
+@dataclass(frozen=True)
+class ReadingOrder:
+    """A wall's readings from the last taken to the first: the repeats, then the readings backward.
+
+    Attributes
+    ----------
+    wall : str
+    late : list of int
+        Observation numbers.
+    curvature : list of float
+        Of all observations up to each one shifted alike by 1.
+    repeats : int
+        How many of the first are repeats.
+    """
+
+    wall: str
+    late: list[int]
+    curvature: list[float]
+    repeats: int
 
 
 def averaged(g: float, m: float, spread: float, about: float = 0.0) -> tuple[float, float]:
@@ -108,20 +149,9 @@ class Explanations:
                     found = room.stud(check.stud)
                     if found is not None:
                         self.repeats.setdefault(found[0].name, []).append(i)
-        self._singles: dict[int, list[Unslipped]] = {}
+        self._singles: dict[int, list[tuple[Unslipped, float, float]]] = {}
         self._groups = list(self._rearranged())
         self._sequences = list(self._orders())
-
-    def gradient(self, change: Mapping[int, float]) -> Vector:
-        """Half the derivative of omega, with some observations changed."""
-        if not change:
-            return self.fit.gradient
-        between = self.fit.between
-        out = list(self.fit.gradient)
-        for j, d in change.items():
-            for i in range(len(out)):
-                out[i] += d * (self.fit.diagonal[i] if i == j else between(i, j))
-        return out
 
     def all(self, changed: Mapping[int, float]) -> list[Hypothesis]:
         """Every explanation that may matter, some observations being changed already.
@@ -136,7 +166,7 @@ class Explanations:
         list of Hypothesis
             Unordered.
         """
-        gradient = self.gradient(changed)
+        gradient = self.fit.gradient_after(changed)
         out: list[Hypothesis] = []
         loud: set[int] = set()
         for i, m in enumerate(self.fit.diagonal):
@@ -147,11 +177,14 @@ class Explanations:
                 loud.add(i)
             if value > _QUIET**2 and i not in changed:
                 out += self._one(i, gradient[i], m)
-        for kind, where, change, offered in self._groups:
+        for group in self._groups:
+            change = group.change
             if loud.isdisjoint(change) or not changed.keys().isdisjoint(change):
                 continue
-            gain = -2 * sum(d * gradient[i] for i, d in change.items()) - self.fit.curvature(change)
-            out.append(Hypothesis(kind, change, offered, log(SLIPS[kind].rate) + gain / 2, where))
+            gain = -2 * sum([d * gradient[i] for i, d in change.items()]) - group.curvature
+            weight = log(SLIPS[group.kind].rate) + gain / 2
+            if weight > _FAINT:
+                out.append(Hypothesis(group.kind, change, group.offered, weight, group.where))
         if loud:
             out += self._moved(gradient, changed)
         return out
@@ -162,15 +195,14 @@ class Explanations:
             spread, rate = (BEND_SPREAD, LUMBER_BEND) if seen.kind == "bend" else (CROWN_SPREAD, LUMBER_CROWN)
             yield self._unknown(seen.kind, i, g, m, spread, rate)
             return
-        yield self._unknown("other", i, g, m, OTHER_SPREAD, SLIPS["other"].rate)
-        typed = self.length[i].inches
-        for u in self._corrections(i):
-            d = float(u.inches - typed) * seen.slope
+        yield self._other(i, g, m)
+        for u, d, rate in self._corrections(i):
             if u.spread:
                 yield self._unknown(u.kind, i, g, m, u.spread, u.rate, d)
-            else:
-                gain = -2 * d * g - d * d * m
-                yield Hypothesis(u.kind, {i: d}, {i: u.inches}, log(u.rate) + gain / 2)
+                continue
+            weight = rate - d * g - d * d * m / 2
+            if weight > _FAINT:
+                yield Hypothesis(u.kind, {i: d}, {i: u.inches}, weight)
 
     def _unknown(
         self, kind: str, i: int, g: float, m: float, spread: float, rate: float, about: float = 0.0
@@ -179,19 +211,35 @@ class Explanations:
         best, weight = averaged(g, m, spread, about)
         return Hypothesis(kind, {i: best}, {}, log(rate) + weight)
 
-    def _corrections(self, i: int) -> list[Unslipped]:
+    def _other(self, i: int, g: float, m: float) -> Hypothesis:
+        rate = SLIPS["other"].rate
+        sizes = [self._unknown("other", i, g, m, spread, rate * share) for spread, share in OTHER_SPREADS]
+        best = max(sizes, key=lambda h: h.weight)
+        weight = best.weight + log(sum(exp(h.weight - best.weight) for h in sizes))
+        return Hypothesis("other", best.change, {}, weight)
+
+    def _corrections(self, i: int) -> list[tuple[Unslipped, float, float]]:
+        """What slips make into the typed length, the change each asks for, the logarithm of its rate."""
         if i not in self._singles:
             seen = self.fit.observations[i]
-            nominal = None
-            if seen.line is not None:
-                found = self.room.stud(seen.line[0])
-                nominal = found[0].nominal if found is not None else None
-            elif self.fit.checks[seen.index].kind == "repeat":
-                found = self.room.stud(self.fit.checks[seen.index].stud)
-                nominal = found[0].nominal if found is not None else None
-            tool = "rule" if seen.line is not None else self.fit.checks[seen.index].tool
-            signed = seen.kind in ("level", "square")
-            self._singles[i] = without_slip(self.length[i], tool, nominal=nominal, signed=signed)
+            check = self.fit.checks[seen.index] if seen.line is None else None
+            stud = (
+                seen.line[0]
+                if seen.line is not None
+                else check.stud
+                if seen.kind == "repeat" and check
+                else ""
+            )
+            found = self.room.stud(stud) if stud else None
+            typed = self.length[i]
+            corrections = without_slip(
+                typed,
+                check.tool if check is not None else "rule",
+                nominal=found[0].nominal if found is not None else None,
+                signed=seen.kind in ("level", "square"),
+            )
+            was = float(typed.inches)
+            self._singles[i] = [(u, (float(u.inches) - was) * seen.slope, log(u.rate)) for u in corrections]
         return self._singles[i]
 
     def _rearranged(self) -> Iterator[Group]:
@@ -215,37 +263,57 @@ class Explanations:
                     where = f"{one} and {two.rsplit(' ', 1)[-1]}"
                     yield from self._exchange("rows swapped", where, left + right, right + left)
 
-    def _exchange(self, kind: str, where: str, to: Sequence[int], of: Sequence[int]) -> Iterator[Group]:
+    def _exchange(self, kind: str, where: str, to: list[int], of: list[int]) -> Iterator[Group]:
         typed = self.length
         offered = {i: typed[j].inches for i, j in zip(to, of, strict=True) if typed[i] != typed[j]}
         if len(offered) > 1:  # a reading less is an offset more
-            yield kind, where, {i: float(typed[i].inches - new) for i, new in offered.items()}, offered
+            change = {i: float(typed[i].inches - new) for i, new in offered.items()}
+            yield Group(kind, where, change, offered, self.fit.curvature(change))
 
-    def _orders(self) -> Iterator[tuple[str, list[int]]]:
+    def _orders(self) -> Iterator[ReadingOrder]:
         """Each wall's readings in the order they may have been taken: stud by stud, row by row."""
         for wall in self.room.walls.values():
             heights = range(len(wall.heights))
             by_stud = [self.at.get((s.name, "", h)) for s in wall.studs for h in heights]
             by_row = [self.at.get((s.name, "", h)) for h in heights for s in wall.studs]
+            repeats = self.repeats.get(wall.name, [])
             for order in (by_stud, by_row):
-                yield wall.name, [i for i in order if i is not None]
+                late = repeats + [i for i in reversed(order) if i is not None]
+                yield ReadingOrder(wall.name, late, self._shifted(late), len(repeats))
+
+    def _shifted(self, late: list[int]) -> list[float]:
+        """Curvature of ever more observations shifted alike, each from the one before."""
+        fit = self.fit
+        total, out = 0.0, []
+        pull = [0.0] * len(fit.checks)  # W times what the shifted ones do to the checks
+        own: dict[object, list[float]] = {}
+        for i in late:
+            seen = fit.observations[i]
+            total += fit.diagonal[i] + 2 * sum([a * pull[k] for k, a in fit.reach[i].items()])
+            for k, a in fit.reach[i].items():
+                pull = [p + a * w for p, w in zip(pull, fit.weights[k], strict=True)]
+            if seen.line is not None:
+                snoop = fit.snoop_of(seen.line)
+                have = own.setdefault(seen.line, [0.0] * len(snoop))
+                total += 2 * have[seen.index]
+                own[seen.line] = [h + s for h, s in zip(have, snoop[seen.index], strict=True)]
+            out.append(total)
+        return out
 
     def _moved(self, gradient: Vector, changed: Mapping[int, float]) -> Iterator[Hypothesis]:
         """The line moved from some reading on: that reading, all later ones and the repeat shifted alike."""
-        diagonal, between = self.fit.diagonal, self.fit.between
-        for wall, order in self._sequences:
-            after: list[int] = []
-            slope = bend = 0.0
-            rate = SLIPS["line moved"].rate / (2 * max(1, len(order)))
-            last = self.repeats.get(wall, [])
-            for n, i in enumerate([*last, *reversed(order)]):
-                bend += diagonal[i] + 2 * sum([between(i, j) for j in after])
+        for order in self._sequences:
+            slope = 0.0
+            count = len(order.late) - order.repeats
+            base = log(SLIPS["line moved"].rate / (2 * max(1, count)))
+            for n, (i, curvature) in enumerate(zip(order.late, order.curvature, strict=True)):
+                if i in changed:
+                    break
                 slope += gradient[i]
-                after.append(i)
-                first = n - len(last)
-                if first < 0 or first >= len(order) - 1 or bend <= 1e-9:
+                if n < order.repeats or n >= order.repeats + count - 1 or curvature <= 1e-9:
                     continue
-                best, weight = averaged(slope, bend, MOVED_SPREAD)
-                if weight > 1 and changed.keys().isdisjoint(after):
-                    where = f"wall {wall} from {self.fit.observations[i].place} on"
-                    yield Hypothesis("line moved", dict.fromkeys(after, best), {}, log(rate) + weight, where)
+                best, weight = averaged(slope, curvature, MOVED_SPREAD)
+                if base + weight > _FAINT:
+                    where = f"wall {order.wall} from {self.fit.observations[i].place} on"
+                    change = dict.fromkeys(order.late[: n + 1], best)
+                    yield Hypothesis("line moved", change, {}, base + weight, where)

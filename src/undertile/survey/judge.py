@@ -15,11 +15,11 @@ from undertile.survey.result import Suspect
 from undertile.survey.slips import SLIPS
 from undertile.survey.suspects import Candidate, Misfit
 
-ALARM = 0.95
+ALARM = 0.92
 """Odds that something was misread from which it is said, not asked."""
 ASK = 0.5
 """Odds from which a person is asked to look."""
-NAMED = 0.5
+NAMED = 0.6
 """Odds of one exact correction from which it is offered first; below, the survey cannot tell."""
 SHOWN = 5
 """Explanations listed for one misfit."""
@@ -64,6 +64,10 @@ class Judge:
         }
         if leave:
             data["checks_leave"] = leave
+        if h.kind == "line moved":
+            first = self.fit.observations[list(h.change)[-1]]
+            data["from"] = first.place
+            data["shift"] = self._about(next(iter(h.change.values())) / first.slope)
         return Finding(
             slip.code,
             Severity.ACT,
@@ -170,7 +174,7 @@ class Judge:
         i = next(iter(h.change))
         seen = self.fit.observations[i]
         m = self.fit.diagonal[i]
-        gradient = self.look.gradient(misfit.others)[i]
+        gradient = self.fit.gradient_after(misfit.others)[i]
         left = float(self.look.length[i].inches) - gradient / m / seen.slope
         length = self.look.length[i]
         spread = Fraction(1 / sqrt(m))
@@ -231,19 +235,23 @@ def _print(value: Fraction, like: Length) -> str:
 
 def misfit_findings(
     judge: Judge, misfits: Sequence[Misfit]
-) -> tuple[list[Finding], list[tuple[Suspect, ...]]]:
+) -> tuple[list[Finding], list[tuple[Suspect, ...]], set[str]]:
     """Findings and suspect groups of every misfit worth saying.
 
     Returns
     -------
-    (list of Finding, list of tuple of Suspect)
+    (list of Finding, list of tuple of Suspect, set of str)
+        And the places they name.
     """
     findings: list[Finding] = []
     groups: list[tuple[Suspect, ...]] = []
+    named: set[str] = set()
     for misfit in misfits:
         finding = judge.finding(misfit)
         if finding is not None and finding not in findings:
             findings.append(finding)
             if finding.severity is not Severity.NOTE:
                 groups.append(judge.suspects(misfit))
-    return findings, groups
+            for candidate in misfit.candidates[:2]:
+                named.update(judge.fit.observations[i].place for i in candidate.hypothesis.change)
+    return findings, groups, named

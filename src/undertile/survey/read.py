@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from undertile.findings import Finding, Severity
-from undertile.survey.checks import LineKey, gather
+from undertile.survey.checks import Checks, gather
 from undertile.survey.coverage import coverage_findings, reliability_of
+from undertile.survey.faces import LineKey
 from undertile.survey.facts import SurveyFacts
 from undertile.survey.frame import frame_of
 from undertile.survey.grid import MOST_CHECKS, MOST_HEIGHTS, MOST_READINGS, RoomGrid, lay_out
@@ -14,7 +15,8 @@ from undertile.survey.hypotheses import Explanations
 from undertile.survey.judge import Judge, misfit_findings
 from undertile.survey.offsets import LineEstimate, wall_offsets
 from undertile.survey.result import Frame, SurveyResult
-from undertile.survey.room import RoomFit, adjust_room
+from undertile.survey.room import adjust_room
+from undertile.survey.roomfit import RoomFit
 from undertile.survey.stats import chi_square_tail
 from undertile.survey.studlines import StudFit, StudFits
 from undertile.survey.suspects import find_misfits
@@ -39,21 +41,17 @@ def read(facts: SurveyFacts) -> SurveyResult:
     refused = _not_one_room(facts)
     if refused is not None:
         return SurveyResult((), Frame(), (refused,))
-    room = lay_out(facts)
+    room, checks, fit = adjust_survey(facts)
     sigma = tool_sigma("rule", facts.sigma)
-    fits = _fit_studs(room, sigma)
-    checks = gather(facts, room, fits)
-    fit = adjust_room(fits, checks.used)
     reliability, critical = reliability_of(fit)
     frame = frame_of(facts, fit)
     look = Explanations(room, fit)
     misfits = find_misfits(look)
-    findings, suspects = misfit_findings(Judge(look), misfits)
+    findings, suspects, named = misfit_findings(Judge(look), misfits)
     chosen = {i: d for misfit in misfits for i, d in misfit.made.items()}
     findings += _hopeless(fit, look, chosen, bool(suspects))
-    named = {place for group in suspects for s in group for place in s.where.split(", ")}
     findings += coverage_findings(facts, room, checks, frame, reliability, named)
-    estimates = {key: _estimate(fit, key) for key in fits}
+    estimates = {key: _estimate(fit, key) for key in fit.fits}
     walls = tuple(
         wall_offsets(facts.walls[name], wall, estimates, sigma) for name, wall in room.walls.items()
     )
@@ -67,15 +65,27 @@ def read(facts: SurveyFacts) -> SurveyResult:
     )
 
 
-def _fit_studs(room: RoomGrid, sigma: float) -> dict[LineKey, StudFit]:
-    studs = StudFits(sigma)
-    fits = {}
+def adjust_survey(facts: SurveyFacts) -> tuple[RoomGrid, Checks, RoomFit]:
+    """Lay out and adjust a survey, before anything is judged.
+
+    Parameters
+    ----------
+    facts : SurveyFacts
+
+    Returns
+    -------
+    (RoomGrid, Checks, RoomFit)
+    """
+    room = lay_out(facts)
+    studs = StudFits(tool_sigma("rule", facts.sigma))
+    fits: dict[LineKey, StudFit] = {}
     for wall in room.walls.values():
         for stud in wall.studs:
             for line in stud.lines():
                 if line.readings:
                     fits[stud.name, line.edge] = studs.adjust(wall, line)
-    return fits
+    checks = gather(facts, room, fits)
+    return room, checks, adjust_room(fits, checks.used)
 
 
 def _estimate(fit: RoomFit, key: LineKey) -> LineEstimate:

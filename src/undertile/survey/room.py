@@ -2,9 +2,7 @@
 
 Every stud line is adjusted alone (``studlines``); the checks then see only its answer and covariance. With k
 checks the room is one k by k system whatever the number of readings, and gives exactly what one large
-adjustment of all readings would (tests compare the two). The misfit as a function of what was typed is
-the quadratic omega = l' M l; its gradient and M are kept, so that trying a correction of any readings is a
-few products and no new adjustment.
+adjustment of all readings would (tests compare the two).
 """
 
 from __future__ import annotations
@@ -13,7 +11,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from math import sqrt
 
-from undertile.survey.checks import FrameRow, LineKey, RoomCheck, sighted
+from undertile.survey.checks import FrameRow, RoomCheck, sighted
+from undertile.survey.faces import LineKey
 from undertile.survey.leastsquares import (
     Matrix,
     Row,
@@ -24,140 +23,16 @@ from undertile.survey.leastsquares import (
     forward,
     inverse,
 )
+from undertile.survey.roomfit import Observation, RoomFit
 from undertile.survey.studlines import StudFit
 
 _STEPS = 4  # of the frame: a diagonal bends little over what the first guess is out
+_SANE_TURN = 1 / 20
+_SANE_OPENING = 1.0
+"""Further than this from square, or from the middling width, is a misread diagonal or width and no room: the
+diagonals' equations stay where the room is sane, or one gross slip would bend them all. [in/in], [in]"""
 _SCALE = (1.0, 1 / 36, 1 / 36)  # inches for the turns too, so that one rank limit serves
 _RANK = 1e-6
-
-
-@dataclass(frozen=True)
-class Observation:
-    """One observation of the room: a line reading, the straightness of a stud, or a check.
-
-    Attributes
-    ----------
-    place : str
-    kind : str
-        reading, bend or crown (of lumber), or the kind of the check.
-    line : (stud, edge) or None
-    index : int
-        Its number within its line, or among the checks.
-    sigma : float
-        [in]
-    slope : float
-        Change of the observation per inch of change in what was typed (0 for lumber).
-    """
-
-    place: str
-    kind: str
-    line: LineKey | None
-    index: int
-    sigma: float
-    slope: float
-
-
-@dataclass
-class RoomFit:
-    """The adjusted room.
-
-    Attributes
-    ----------
-    fits : mapping of (stud, edge) to StudFit
-    checks : list of RoomCheck
-    observations : list of Observation
-    gradient : list of float
-        Half the derivative of omega by each observation.
-    diagonal : list of float
-        M of each observation with itself.
-    omega : float
-    freedom : int
-    frame : (float, float, float)
-        Opening at the back, growth, turn of L; meaningful only where ``known``.
-    known : tuple of bool
-    frame_cofactors : list of list of float, 3 x 3
-    """
-
-    fits: Mapping[LineKey, StudFit]
-    checks: list[RoomCheck]
-    observations: list[Observation]
-    gradient: Vector
-    diagonal: Vector
-    omega: float
-    freedom: int
-    frame: FrameRow
-    known: tuple[bool, bool, bool]
-    frame_cofactors: Matrix
-    weights: Matrix
-    pull: Vector
-    reach: list[dict[int, float]]
-    spreads: list[dict[LineKey, Vector]]
-
-    def between(self, i: int, j: int) -> float:
-        """M of two observations."""
-        one, two = self.observations[i], self.observations[j]
-        total = 0.0
-        for k, a in self.reach[i].items():
-            line = self.weights[k]
-            for m, b in self.reach[j].items():
-                total += a * line[m] * b
-        if one.line is not None and one.line == two.line:
-            fit = self.fits[one.line].fit
-            if fit is not None:
-                total += fit.snoop[one.index][two.index]
-        return total
-
-    def gain(self, change: Mapping[int, float]) -> float:
-        """How much a change of observations lowers omega (minus: raises it).
-
-        Parameters
-        ----------
-        change : mapping of observation number to float
-            [in]
-
-        Returns
-        -------
-        float
-        """
-        slope = sum(d * self.gradient[i] for i, d in change.items())
-        return -2 * slope - self.curvature(change)
-
-    def curvature(self, change: Mapping[int, float]) -> float:
-        """d' M d."""
-        items = list(change.items())
-        total = 0.0
-        for n, (i, a) in enumerate(items):
-            total += a * a * self.diagonal[i]
-            for j, b in items[:n]:
-                total += 2 * a * b * self.between(i, j)
-        return total
-
-    def standardised(self, i: int) -> float:
-        """Baarda's test value of an observation; 0 where nothing checks it."""
-        m = self.diagonal[i]
-        return -self.gradient[i] / sqrt(m) if self.redundancy(i) > 1e-9 else 0.0
-
-    def redundancy(self, i: int) -> float:
-        """Share of an observation that the others check, 0..1."""
-        sigma = self.observations[i].sigma
-        return self.diagonal[i] * sigma * sigma
-
-    def estimate(self, key: LineKey) -> tuple[Vector, Vector]:
-        """Adjusted offsets of a line's known heights, and their standard uncertainties. [in]"""
-        fit = self.fits[key]
-        if fit.fit is None:
-            return [], []
-        values = fit.fit.unknowns[: len(fit.known)]  # past them stands the crown
-        touching = [(k, spread[key]) for k, spread in enumerate(self.spreads) if key in spread]
-        variances = [fit.fit.cofactors[i][i] for i in range(len(values))]
-        for k, spread in touching:
-            for i in range(len(values)):
-                values[i] += spread[i] * self.pull[k]
-        for i in range(len(values)):
-            variances[i] -= sum(
-                one[i] * self.weights[k][m] * two[i] for k, one in touching for m, two in touching
-            )
-        return values, [sqrt(max(0.0, v)) for v in variances]
 
 
 def adjust_room(fits: Mapping[LineKey, StudFit], checks: Sequence[RoomCheck]) -> RoomFit:
@@ -178,7 +53,7 @@ def adjust_room(fits: Mapping[LineKey, StudFit], checks: Sequence[RoomCheck]) ->
     v_k = value - g_k x has covariance S = G Q G' + diag(sigma^2); f follows by least squares in S.
     """
     checks = list(checks)
-    frame = _first_guess(checks)
+    frame = start = _first_guess(checks)
     unknowns = {key: fit.fit.unknowns for key, fit in fits.items() if fit.fit is not None}
     curved = any(check.sight is not None for check in checks)
     solution = None
@@ -192,6 +67,8 @@ def adjust_room(fits: Mapping[LineKey, StudFit], checks: Sequence[RoomCheck]) ->
                 misses.append(check.value - length + dot(check.frame, frame))
         spreads = [_spread(check, fits) for check in checks]
         solution = _solve(checks, spreads, misses)
+        if not _sane(solution.frame, start):
+            break
         frame = solution.frame
     if solution is None or not checks:
         solution = _Solution((0.0, 0.0, 0.0), (False, False, False), _zeros(3), [], [], 0.0, 0)
@@ -222,6 +99,12 @@ def _first_guess(checks: Iterable[RoomCheck]) -> FrameRow:
     """A middling opening to start from: only the slope of a diagonal leans on it."""
     across = sorted(check.value for check in checks if check.frame[0] == 1.0)
     return (across[len(across) // 2] if across else 60.0), 0.0, 0.0
+
+
+def _sane(frame: FrameRow, start: FrameRow) -> bool:
+    opening, growth, turn = frame
+    turns = max(abs(growth), abs(turn), abs(growth + turn))
+    return turns <= _SANE_TURN and abs(opening - start[0]) <= _SANE_OPENING
 
 
 def _spread(check: RoomCheck, fits: Mapping[LineKey, StudFit]) -> dict[LineKey, Vector]:

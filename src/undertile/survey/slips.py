@@ -191,6 +191,8 @@ def _six_nine(whole: int) -> Iterator[int]:
 
 def _exchanged(whole: int) -> Iterator[int]:
     text = str(int(whole))
+    if 0 < whole < 10:
+        yield int(whole) * 10  # 60 written 06
     for i in range(len(text) - 1):
         if text[i] != text[i + 1]:
             swapped = text[:i] + text[i + 1] + text[i] + text[i + 2 :]
