@@ -28,13 +28,17 @@ def build_plan(bench: Bench, runs: Sequence[tuple[Group, Found]], bound: int, no
         for k, name in enumerate(group.names):
             frame = group.frames[k][found.leans[k]]
             planes[name] = plane_of(frame, found.point[2 * k], found.point[2 * k + 1])
-            members[name] = members_of(bench.problem, frame, planes[name], found.picks[k], found.faces[k].faces)
+            members[name] = members_of(
+                bench.problem, frame, planes[name], found.picks[k], found.faces[k].faces
+            )
             charges[name] = charges_of(bench.problem, frame, found.masks[k], found.picks[k])
     order = [wall.name for wall in bench.problem.walls]
     every = tuple(m for name in order for m in members[name])
     paid = tuple(c for name in order for c in charges[name])
     factor, rate = bench.problem.prices.factor, bench.problem.prices.rate
-    minutes = (sum((m.minutes for m in every), Fraction(0)) + sum((c.minutes for c in paid), Fraction(0))) * factor
+    minutes = (
+        sum((m.minutes for m in every), Fraction(0)) + sum((c.minutes for c in paid), Fraction(0))
+    ) * factor
     dollars = sum((m.dollars for m in every), Fraction(0)) + sum((c.dollars for c in paid), Fraction(0))
     total = minutes * rate / 60 + dollars
     least = bench.money.dollars(bound)
@@ -74,13 +78,20 @@ def members_of(
             plane.at(member.along, z) + (Fraction(0) if f else wall.step)
             for z, f in zip(wall.heights, wall.flange, strict=True)
         )
-        finished = tuple(
-            (Fraction(f) + s) / frame.unit for f, s in zip(faces[m], frame.shift, strict=True)
-        )
+        finished = tuple((Fraction(f) + s) / frame.unit for f, s in zip(faces[m], frame.shift, strict=True))
         recipe, minutes, dollars = recipe_of(problem, shape, pick, finished, target, member.offsets)
         out.append(
             MemberPlan(
-                wall.name, member.name, member.along, wall.heights, member.offsets, finished, target, recipe, minutes, dollars
+                wall.name,
+                member.name,
+                member.along,
+                wall.heights,
+                member.offsets,
+                finished,
+                target,
+                recipe,
+                minutes,
+                dollars,
             )
         )
     return out
@@ -149,13 +160,25 @@ def charges_of(problem: FramingProblem, frame: WallFrame, mask: int, picks: Sequ
     zero = Fraction(0)
     out = [Charge(wall.name, "verify", p.verify, zero, "straightedge and laser after the work, always")]
     if mask & PLATE:
-        out.append(Charge(wall.name, "plate edge", p.plate_edge, zero, "planed in the flange zone: the plate's edge goes with it"))
+        out.append(
+            Charge(
+                wall.name,
+                "plate edge",
+                p.plate_edge,
+                zero,
+                "planed in the flange zone: the plate's edge goes with it",
+            )
+        )
     if mask & SHORE:
         out.append(Charge(wall.name, "shoring", p.shoring, zero, "a bearing stud comes out"))
     if mask & TAPER:
-        out.append(Charge(wall.name, "first taper", p.taper_first - p.taper_next, zero, "jig for the first taper"))
+        out.append(
+            Charge(wall.name, "first taper", p.taper_first - p.taper_next, zero, "jig for the first taper")
+        )
     if mask & CHANNEL and wall.channel is not None:
-        out.append(Charge(wall.name, "channel", wall.channel.minutes, wall.channel.dollars, "the whole wall in rows"))
+        out.append(
+            Charge(wall.name, "channel", wall.channel.minutes, wall.channel.dollars, "the whole wall in rows")
+        )
     members = len(wall.members)
     for term, pick in zip(wall.terms, picks[members:], strict=False):
         if pick.families == ("buy",) and term.minutes is not None:

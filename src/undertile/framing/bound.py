@@ -10,9 +10,10 @@ has another and T lies beyond. Floats only bound, outward; whole numbers and fra
 from __future__ import annotations
 
 import heapq
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import TYPE_CHECKING, Literal
 
 from undertile.framing.exactlp import Row, find_point, whole_row
 from undertile.framing.flatness import WallRow
@@ -21,6 +22,10 @@ from undertile.framing.problem import Demand
 from undertile.framing.region import FREE, Choice, Polygon, Region, WallLimits, clip, look
 from undertile.framing.settle import Settled, settle
 from undertile.framing.tables import WallFrame
+
+if TYPE_CHECKING:
+    from undertile.framing.partner import Partner
+
 
 @dataclass(slots=True)
 class Way:
@@ -55,7 +60,22 @@ class Side:
         return region
 
 
-Node = tuple[Side, ...]
+@dataclass(slots=True)
+class Node:
+    """Walls of a group together; ``phi`` bounds the group's part of the partner's demand. [units]"""
+
+    sides: tuple[Side, ...]
+    phi: tuple[float, float]
+    partner: int = 0
+
+    def __iter__(self) -> Iterator[Side]:
+        return iter(self.sides)
+
+    def __getitem__(self, k: int) -> Side:
+        return self.sides[k]
+
+    def __len__(self) -> int:
+        return len(self.sides)
 
 
 def sort_out(polygon: Polygon, ways: Sequence[Way]) -> Side | None:
@@ -73,7 +93,14 @@ def sort_out(polygon: Polygon, ways: Sequence[Way]) -> Side | None:
             if region is None:
                 continue
             way = Way(
-                max(region.bound, way.bound), way.tilt, way.frame, way.lean, way.mask, way.limits, way.choices, region
+                max(region.bound, way.bound),
+                way.tilt,
+                way.frame,
+                way.lean,
+                way.mask,
+                way.limits,
+                way.choices,
+                region,
             )
         done.append(way)
         if best is None or _rank(way) < _rank(best):
@@ -112,6 +139,7 @@ class Found:
     picks: tuple[tuple[Option, ...], ...]
     point: tuple[Fraction, ...]
     faces: tuple[Settled, ...]
+    partner: Found | None = None
 
 
 @dataclass
@@ -133,6 +161,7 @@ class Group:
     frames : per wall, per lean, a WallFrame
     demands : the demands within the group
     tick : called once a node with (nodes, bound); True stops the search (time limit, or the person)
+    partner : another group tied by one demand, priced as a function of this group's part of it
     """
 
     def __init__(
@@ -141,7 +170,9 @@ class Group:
         frames: Sequence[Sequence[WallFrame]],
         demands: Sequence[Demand],
         tick: Callable[[int, int], bool],
+        partner: Partner | None = None,
     ) -> None:
+        self.partner = partner
         self.names = list(names)
         self.frames = frames
         self.demands = tuple(demands)
@@ -150,6 +181,8 @@ class Group:
         self.eps = 1e-9 * self.unit
         self._spread_cache: dict[tuple[int, ...], tuple[Spread, ...]] = {}
         self._loose_spreads: list[Spread] | None = None
+        self._phi_cached: Spread | None = None
+        self._phi_shift = (0.0, 0.0)
         self.nodes = 0
 
     # -- demands ------------------------------------------------------------------------------------
@@ -189,11 +222,11 @@ class Group:
         self._spread_cache[leans] = tuple(out)
         return tuple(out)
 
-    def tighten(self, polygons: list[Polygon], sides: Sequence[Side]) -> bool:
+    def tighten(self, polygons: list[Polygon], phi: tuple[float, float]) -> bool:
         """Clip every polygon to what the demands and the other walls leave; False when nothing is left."""
         for _ in range(2):
             changed = False
-            for spread in self._loose():
+            for spread in self._loose() if self.partner is None else (*self._loose(), self._phi_within(phi)):
                 ends = []
                 low = high = 0.0
                 for k, ca, cb in spread.parts:
@@ -220,21 +253,25 @@ class Group:
                 break
         return True
 
+    def _lean_shift(self, demand: Demand) -> tuple[float, float]:
+        """How much the leans may move a demand's value from where the middle leans put it. [units]"""
+        least = most = 0.0
+        for wall in {p[0] for p in demand.parts}:
+            frames = self.frames[self.names.index(wall)]
+            middle = frames[len(frames) // 2].lean
+            moment = sum((c * height for w, _, height, c in demand.parts if w == wall), Fraction(0))
+            moved = [float(moment * (f.lean - middle) * self.unit) for f in frames]
+            least, most = least + min(moved), most + max(moved)
+        return least, most
+
     def _loose(self) -> list[Spread]:
         """The demands as loose as the most favourable leans make them (a lean shifts T at a height a little)."""
         if self._loose_spreads is None:
             out = []
             flat = self.spreads(tuple(len(f) // 2 for f in self.frames))
             for demand, spread in zip(self.demands, flat, strict=True):
-                shifts = [0.0]
-                for wall, _, height, c in demand.parts:
-                    frames = self.frames[self.names.index(wall)]
-                    middle = frames[len(frames) // 2].lean
-                    moved = [float(c * height * (f.lean - middle) * self.unit) for f in frames]
-                    shifts = [s + m for s in shifts for m in (min(moved), max(moved))]
-                out.append(
-                    Spread(spread.demand, spread.parts, spread.low - max(shifts), spread.high - min(shifts), ())
-                )
+                least, most = self._lean_shift(demand)
+                out.append(Spread(spread.demand, spread.parts, spread.low - most, spread.high - least, ()))
             self._loose_spreads = out
         return self._loose_spreads
 
@@ -257,12 +294,20 @@ class Group:
                 children = self._list_or_split(node)
             else:
                 failed = None
+                halved: list[Node | None] | None = None
                 if all(side.best.meets for side in node):
                     answer = self._close(node, bound)
                     if isinstance(answer, Found):
                         return Outcome(answer, bound, self.nodes, False)
-                    failed = answer
-                if failed is not None:
+                    if answer == "apart":
+                        halved = self._halve(node)
+                        if halved is None:
+                            return Outcome(None, bound, self.nodes, False)
+                    else:
+                        failed = answer
+                if halved is not None:
+                    children = halved
+                elif failed is not None:
                     children = self._branch_rows(node, *failed)
                 else:
                     split = self._widest(node)
@@ -276,7 +321,7 @@ class Group:
 
     @staticmethod
     def _bound(node: Node) -> int:
-        return sum(side.ways[0].bound for side in node)
+        return sum(side.ways[0].bound for side in node) + node.partner
 
     @staticmethod
     def _tilt(node: Node) -> int:
@@ -300,12 +345,12 @@ class Group:
             if side is None:
                 return None
             sides.append(side)
-        return self._clipped(sides)
+        return self._clipped(sides, (-1e30, 1e30))
 
-    def _clipped(self, sides: Sequence[Side]) -> Node | None:
+    def _clipped(self, sides: Sequence[Side], phi: tuple[float, float]) -> Node | None:
         """A node: every wall clipped to the demands and the others, and looked at again where that changed it."""
         polygons = [side.polygon for side in sides]
-        if not self.tighten(polygons, sides):
+        if not self.tighten(polygons, phi):
             return None
         out = []
         for side, polygon in zip(sides, polygons, strict=True):
@@ -316,7 +361,45 @@ class Group:
                 out.append(again)
             else:
                 out.append(side)
-        return tuple(out)
+        if self.partner is None:
+            return Node(tuple(out), phi)
+        phi = self._phi(polygons, phi)
+        cost = self.partner.least(*phi)
+        return None if cost is None else Node(tuple(out), phi, cost)
+
+    def _phi(self, polygons: Sequence[Polygon], phi: tuple[float, float]) -> tuple[float, float]:
+        """The range of this group's part of the partner's demand over the polygons."""
+        low = high = 0.0
+        for k, ca, cb in self._phi_spread().parts:
+            values = [ca * x + cb * y for x, y in polygons[k]]
+            low += min(values)
+            high += max(values)
+        low, high = low + self._phi_shift[0], high + self._phi_shift[1]
+        return max(low, phi[0]), min(high, phi[1])
+
+    def _phi_within(self, phi: tuple[float, float]) -> Spread:
+        spread = self._phi_spread()
+        least, most = self._phi_shift
+        return Spread(spread.demand, spread.parts, phi[0] - most, phi[1] - least, ())
+
+    def fixed(self, demand: Demand) -> Fraction:
+        """What the middle leans alone put into a demand's value. [in]"""
+        total = Fraction(0)
+        for wall, _, height, c in demand.parts:
+            frames = self.frames[self.names.index(wall)]
+            total += c * height * frames[len(frames) // 2].lean
+        return total
+
+    def _phi_spread(self) -> Spread:
+        if self._phi_cached is None:
+            assert self.partner is not None
+            group = Group(self.names, self.frames, [self.partner.own(self.names)], self.tick)
+            self._phi_cached = group.spreads(tuple(len(f) // 2 for f in self.frames))[0]
+            # what the middle leans add, and how far other leans move it
+            least, most = group._lean_shift(group.demands[0])
+            fixed = float(group.fixed(group.demands[0]) * self.unit)
+            self._phi_shift = (fixed + least, fixed + most)
+        return self._phi_cached
 
     def _with_way(self, node: Node, k: int, polygon: Polygon, way: Way | None) -> Node | None:
         """The node with wall k on another polygon and its least way replaced (or dropped)."""
@@ -326,7 +409,7 @@ class Group:
         side = sort_out(polygon, ways)
         if side is None:
             return None
-        return self._clipped((*node[:k], side, *node[k + 1 :]))
+        return self._clipped((*node.sides[:k], side, *node.sides[k + 1 :]), node.phi)
 
     # -- splitting ----------------------------------------------------------------------------------
 
@@ -392,7 +475,7 @@ class Group:
                     break
                 rest.append(again)
             if len(rest) == len(node) and len(side.ways) > 1:
-                children.append(self._clipped(rest))
+                children.append(self._clipped(rest, node.phi))
         return children
 
     def _list_or_split(self, node: Node) -> list[Node | None]:
@@ -419,7 +502,7 @@ class Group:
                     sides.append(again)
                 else:
                     sides.append(side)
-            return [self._clipped(sides)]
+            return [self._clipped(sides, node.phi)]
         split = self._widest(node, listed_only=True)
         if split is not None:
             return self._split(node, *split)
@@ -450,8 +533,21 @@ class Group:
             rows += spread.rows
         return rows
 
-    def _close(self, node: Node, total: int) -> Found | tuple[int, WallRow, Settled] | None:
-        """An exact common point of the picks with straight faces; or the row that fails; or None."""
+    def _halve(self, node: Node) -> list[Node | None] | None:
+        """The range of the partner's demand halved; None when it is too narrow to halve."""
+        low, high = node.phi
+        if high - low < 1e-8 * self.unit:
+            return None
+        middle = (low + high) / 2
+        return [self._clipped(node.sides, (low, middle)), self._clipped(node.sides, (middle, high))]
+
+    def _close(
+        self, node: Node, total: int
+    ) -> Found | tuple[int, WallRow, Settled] | Literal["apart"] | None:
+        """An exact common point of the picks with straight faces.
+
+        Otherwise the straightedge row that fails, ``apart`` when only the partner does not go with it, or None.
+        """
         regions = [side.best for side in node]
         leans = tuple(r.lean for r in regions)
         picks = tuple(tuple(p for p in r.picks if p is not None) for r in regions)
@@ -462,6 +558,8 @@ class Group:
             return None
         limits = tuple(r.limits for r in regions)
         failed: tuple[int, WallRow, Settled] | None = None
+        if self.partner is not None:
+            return self.partner.close(self, node.phi, total, regions, rows)
         for attempt in range(2):
             if attempt:
                 other = _far_point(rows, low)

@@ -10,8 +10,8 @@ from __future__ import annotations
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from operator import add, sub
 from fractions import Fraction
+from operator import add, sub
 
 from undertile.framing.flatness import straightedge
 from undertile.framing.problem import FramingProblem, Member, Prices
@@ -176,7 +176,9 @@ class Shape:
         if member.beside_pan and any(flange):
             self.bands = [(False, tight), (True, low)]
         self.depths = tuple(int(d * unit) // self.step * self.step for d in member.plane_depth)
-        self.depths_sistered = tuple(int(d * unit) // self.step * self.step for d in member.plane_depth_sistered)
+        self.depths_sistered = tuple(
+            int(d * unit) // self.step * self.step for d in member.plane_depth_sistered
+        )
         self.stock = [(index, int(problem.stock[index].thickness * unit)) for index in member.stock]
         self.thickness = dict(self.stock)
         self.price = {index: problem.stock[index].price for index in member.stock}
@@ -459,7 +461,9 @@ class Shape:
         yield from self.bedding(limits)
         for added, pieces in self.single_strips(self.t_range, BARE):
             money = self.strip_money(pieces)
-            yield from self._with_planing(("strip",), added, money, limits, 0, self.t_range, BARE, pieces=pieces)
+            yield from self._with_planing(
+                ("strip",), added, money, limits, 0, self.t_range, BARE, pieces=pieces
+            )
         if self.member.knock and self.knock_shares is not None and self.allowed(("knock over",)):
             for count in range(-6, 7):
                 if count:
@@ -470,7 +474,8 @@ class Shape:
                     for shim, low in self.bands:
                         span = self.interval(base, zero, low, limits)
                         cost = self.money.of(
-                            p.knock + (p.flange_shim if shim else 0), p.flange_shim_dollars if shim else Fraction(0)
+                            p.knock + (p.flange_shim if shim else 0),
+                            p.flange_shim_dollars if shim else Fraction(0),
                         )
                         if span is not None:
                             yield cost, *span, 0, (("knock over",), 0, added, zero, shim, 0), {"knock": moved}
@@ -500,7 +505,9 @@ class Shape:
                 (added, first[thick] + more + price, {"heaps": heaps}) for added, price, thick, heaps in rows
             )
         for added, money, extra in found:
-            for draft in self._with_planing(("strip",), added, money - cut_money, limits, 0, span, cut, **extra):
+            for draft in self._with_planing(
+                ("strip",), added, money - cut_money, limits, 0, span, cut, **extra
+            ):
                 low, high = max(draft[1], span[0]), min(draft[2], span[1])
                 if known.beats(draft[0], low, high):
                     continue
@@ -512,7 +519,9 @@ class Shape:
         """Money of so many passes."""
         if not passes:
             return 0
-        return self.money.part(self.prices.plane_setup + passes * self.prices.plane_pass, self.prices.plane_dollars)
+        return self.money.part(
+            self.prices.plane_setup + passes * self.prices.plane_pass, self.prices.plane_dollars
+        )
 
     def tapers(self, cut: Cut, limits: Limits, span: Span) -> Iterator[Draft]:
         """Tapers over the full height; needs the wall's taper charge."""
@@ -531,7 +540,9 @@ class Shape:
         if self._wedge_list is None:
             z0, z1 = self.heights[0], self.heights[-1]
             shares = [(z - z0) / (z1 - z0) if z1 > z0 else Fraction(0) for z in self.heights]
-            one = [int(share * self.sixteenth * 16) for share in shares]  # shares are whole in sixteenths of a unit
+            one = [
+                int(share * self.sixteenth * 16) for share in shares
+            ]  # shares are whole in sixteenths of a unit
             self._wedge_list = [
                 (b, t, tuple(b * self.sixteenth + (t - b) * o // 16 for o in one))
                 for b in range(2, 13)

@@ -94,7 +94,9 @@ def look(
         lows.append(low)
         highs.append(high)
     meets = not waiting and _meet(frame, picks, polygon)
-    return Region(frame, lean, mask, limits, choices, polygon, total, picks, costs, lows, highs, waiting, meets)
+    return Region(
+        frame, lean, mask, limits, choices, polygon, total, picks, costs, lows, highs, waiting, meets
+    )
 
 
 def _meet(frame: WallFrame, picks: Sequence[Option | None], polygon: Polygon) -> bool:

@@ -20,6 +20,7 @@ from undertile.framing.bound import Found, Group, Outcome
 from undertile.framing.exactlp import Row, find_point, whole_row
 from undertile.framing.flatness import WallFlatness
 from undertile.framing.options import Money
+from undertile.framing.partner import Partner, Stopped
 from undertile.framing.plan import FramingPlan
 from undertile.framing.problem import Demand, FramingProblem, WallProblem
 from undertile.framing.stacks import StockBook
@@ -50,7 +51,9 @@ class Bench:
             raise PlanError("no wall to plan: expected at least one wall with studs and readings; add one")
         for wall in problem.walls:
             if not wall.members or not wall.heights:
-                raise PlanError(f"wall {wall.name} has no studs or no heights read: add its studs, or leave the wall out")
+                raise PlanError(
+                    f"wall {wall.name} has no studs or no heights read: add its studs, or leave the wall out"
+                )
         unit = _unit(problem)
         members = sum(len(wall.members) for wall in problem.walls)
         money = Money(problem.prices, _money_scale(problem), members + 1)
@@ -61,7 +64,8 @@ class Bench:
             first, last = wall.members[0].along, wall.members[-1].along
             stations = (first, last if last > first else first + 16)
             frames[wall.name] = [
-                WallFrame(problem, wall, lean, unit, money, stations, flatness, books) for lean in sorted(wall.leans)
+                WallFrame(problem, wall, lean, unit, money, stations, flatness, books)
+                for lean in sorted(wall.leans)
             ]
         return cls(problem, unit, money, frames)
 
@@ -115,6 +119,7 @@ def search(bench: Bench, tick: Callable[[int, int], bool]) -> FramingPlan:
     parts = _groups([wall.name for wall in problem.walls], [d for d in problem.demands if d not in lazy])
     solved: dict[tuple[str, ...], tuple[Group, Outcome]] = {}
     nodes = 0
+    tried: list[Demand] = []
     while True:
         for names in parts:
             if names in solved:
@@ -134,11 +139,61 @@ def search(bench: Bench, tick: Callable[[int, int], bool]) -> FramingPlan:
         joined = _join(pairs, lazy)
         if not isinstance(joined, Demand):
             return build_plan(bench, joined, bound, nodes)
+        if joined not in tried:
+            tried.append(joined)
+            paired, more = _pair(pairs, joined, [d for d in lazy if d is not joined], tick)
+            nodes += more
+            if isinstance(paired, int):
+                return FramingPlan("open", bound=bench.money.dollars(max(bound, paired)), nodes=nodes)
+            if paired is not None:
+                total = sum(found.cost for _, found in paired)
+                return build_plan(bench, paired, total, nodes)
         lazy.remove(joined)
         parts = _groups([wall.name for wall in problem.walls], [d for d in problem.demands if d not in lazy])
         for names in list(solved):
             if names not in parts or {p[0] for p in joined.parts} <= set(names):
                 del solved[names]
+
+
+def _pair(
+    pairs: Sequence[tuple[Group, Found]],
+    tie: Demand,
+    others: Sequence[Demand],
+    tick: Callable[[int, int], bool],
+) -> tuple[list[tuple[Group, Found]] | int | None, int]:
+    """Two groups searched under the demand that ties them, one priced by the other.
+
+    Returns the groups' answers, or a bound when stopped, or None when this way does not settle it (the walls
+    are then searched as one); and the nodes looked at.
+    """
+    walls = {p[0] for p in tie.parts if p[3]}
+    tied = [(g, f) for g, f in pairs if walls & set(g.names)]
+    rest = [(g, f) for g, f in pairs if not walls & set(g.names)]
+    if len(tied) != 2:
+        return None, 0
+    tied.sort(key=lambda item: -len(item[0].names))
+    (first, found), (second, _) = tied
+    fixed = sum(f.cost for _, f in rest)
+    partner = Partner(second.names, second.frames, second.demands, tie, tick)
+    group = Group(first.names, first.frames, first.demands, tick, partner)
+    try:
+        outcome = group.run()
+    except Stopped:
+        return found.cost + fixed, group.nodes + partner.nodes
+    nodes = group.nodes + partner.nodes
+    if outcome.stopped:
+        return (outcome.bound or 0) + fixed, nodes
+    if outcome.found is None or outcome.found.partner is None:
+        return None, nodes
+    both = outcome.found
+    assert both.partner is not None
+    own = Found(
+        both.cost - both.partner.cost, both.leans, both.masks, both.limits, both.picks, both.point, both.faces
+    )
+    answers = [*rest, (first, own), (second, both.partner)]
+    if not _meets_all(answers, [tie, *others]):
+        return None, nodes
+    return _keep_markable(answers, [tie, *others]), nodes
 
 
 def _join(runs: Sequence[tuple[Group, Found]], lazy: Sequence[Demand]) -> list[tuple[Group, Found]] | Demand:
@@ -174,7 +229,12 @@ def _join(runs: Sequence[tuple[Group, Found]], lazy: Sequence[Demand]) -> list[t
         faces, row = group.settle_all(found.leans, found.limits, found.picks, part)
         if row is not None:
             return next(d for d in lazy if {p[0] for p in d.parts} & set(group.names))
-        out.append((group, Found(found.cost, found.leans, found.masks, found.limits, found.picks, part, tuple(faces))))
+        out.append(
+            (
+                group,
+                Found(found.cost, found.leans, found.masks, found.limits, found.picks, part, tuple(faces)),
+            )
+        )
     return out
 
 
@@ -220,7 +280,9 @@ def _value(demand: Demand, runs: Sequence[tuple[Group, Found]]) -> Fraction:
 def _meets_all(runs: Sequence[tuple[Group, Found]], demands: Sequence[Demand]) -> bool:
     for demand in demands:
         value = _value(demand, runs)
-        if (demand.low is not None and value < demand.low) or (demand.high is not None and value > demand.high):
+        if (demand.low is not None and value < demand.low) or (
+            demand.high is not None and value > demand.high
+        ):
             return False
     return True
 
@@ -258,7 +320,9 @@ def _markable(group: Group, found: Found) -> Found:
             continue
         faces, row = group.settle_all(found.leans, found.limits, found.picks, fixed)
         if row is None:
-            return Found(found.cost, found.leans, found.masks, found.limits, found.picks, tuple(fixed), tuple(faces))
+            return Found(
+                found.cost, found.leans, found.masks, found.limits, found.picks, tuple(fixed), tuple(faces)
+            )
     return found
 
 

@@ -29,7 +29,12 @@ class StockBook:
     """
 
     def __init__(
-        self, stock: Sequence[tuple[int, int]], price: dict[int, int], most: int, thick: int, dry_only: set[int]
+        self,
+        stock: Sequence[tuple[int, int]],
+        price: dict[int, int],
+        most: int,
+        thick: int,
+        dry_only: set[int],
     ) -> None:
         self.thickness = thickness = dict(stock)
         self.price, self.thick = price, thick
@@ -51,7 +56,11 @@ class StockBook:
     def _new(self, fresh: Counter[int]) -> tuple[int, int, bool]:
         """Pieces, their price, and whether one is thick."""
         pieces = list(fresh.elements())
-        return len(pieces), sum(self.price[i] for i in pieces), any(self.thickness[i] > self.thick for i in pieces)
+        return (
+            len(pieces),
+            sum(self.price[i] for i in pieces),
+            any(self.thickness[i] > self.thick for i in pieces),
+        )
 
     def rows(
         self,

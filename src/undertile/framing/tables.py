@@ -239,7 +239,9 @@ class FixedTable:
         return True
 
 
-def _plain(cost: int, low: int, high: int, families: tuple[str, ...], need: int = 0, rides: bool = False) -> Option:
+def _plain(
+    cost: int, low: int, high: int, families: tuple[str, ...], need: int = 0, rides: bool = False
+) -> Option:
     return Option(cost, low, high, families, 0, (), (), False, need, rides=rides)
 
 
@@ -283,7 +285,8 @@ class WallFrame:
         self.stations, self.flatness = stations, flatness
         self.t_range = (int(wall.t_low * unit), int(wall.t_high * unit))
         self.shift = tuple(
-            int((lean * z + (0 if f else wall.step)) * unit) for z, f in zip(wall.heights, wall.flange, strict=True)
+            int((lean * z + (0 if f else wall.step)) * unit)
+            for z, f in zip(wall.heights, wall.flange, strict=True)
         )
         knock = None
         if wall.top is not None:
@@ -308,10 +311,7 @@ class WallFrame:
         self.spots += [self._spot(p.name, "plate", p.along) for p in wall.plates]
         self._terms = [self._term_table(term) for term in wall.terms]
         self._tables: dict[tuple[int, int, LimitKey], Table | FixedTable] = {}
-        self.reach = [
-            (float(s.wa), float(s.wb), s.wa >= 0, s.wb >= 0)
-            for s in self.spots
-        ]
+        self.reach = [(float(s.wa), float(s.wb), s.wa >= 0, s.wb >= 0) for s in self.spots]
 
     def _spot(self, name: str, kind: str, along: Fraction) -> Spot:
         a, b = self.stations
@@ -354,7 +354,10 @@ class WallFrame:
             if mask & CHANNEL:
                 channel = self.wall.channel
                 assert channel is not None
-                low, high = int(channel.height * self.unit), int((channel.height + channel.packing) * self.unit)
+                low, high = (
+                    int(channel.height * self.unit),
+                    int((channel.height + channel.packing) * self.unit),
+                )
                 t0 = max(max(shape.faces) + low, self.t_range[0])
                 t1 = min(min(shape.faces) + high, self.t_range[1])
                 for _, least, most in limits:
