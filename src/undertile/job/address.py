@@ -34,7 +34,9 @@ def join(path: Sequence[str | int]) -> str:
 
 
 def _part(part: str) -> str:
-    return part if _PLAIN.fullmatch(part) else json.dumps(part, ensure_ascii=False)
+    if part.isprintable():
+        return part if _PLAIN.fullmatch(part) else json.dumps(part, ensure_ascii=False)
+    return json.dumps(part)
 
 
 def split(address: str) -> Path:
@@ -79,7 +81,8 @@ def _unquoted(part: str) -> str:
 
 
 def _shown(text: str) -> str:
-    return json.dumps(text if len(text) <= 80 else text[:77] + "...", ensure_ascii=False)
+    text = text if len(text) <= 80 else text[:77] + "..."
+    return json.dumps(text, ensure_ascii=not text.isprintable())
 
 
 def canonical(path: Sequence[str], shape: Node, unit: Unit = "in") -> tuple[Path, Leaf]:

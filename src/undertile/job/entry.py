@@ -211,7 +211,7 @@ def _entry(line: str) -> Entry | list[str]:
     if not isinstance(raw, Mapping):
         return [f"expected one entry in braces, found {shown(raw)}; restore the line from another copy"]
     wrong = [
-        f"`{key[:MAX_WORD]}` is no key of an entry; {nearest(key, _KNOWN)}"
+        f"expected a key of an entry, found {shown(key)}; {nearest(key, _KNOWN)}"
         for key in raw
         if key not in _KNOWN
     ]

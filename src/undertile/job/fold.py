@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal, InvalidOperation
 from typing import Any, get_args
 
@@ -95,7 +95,7 @@ def _built(standing: Mapping[Path, tuple[Leaf, str]]) -> tuple[Job, set[Path], l
         job, wrong = settle(nested(values), unit)
         if job is not None:
             return job, set(values), troubles
-        troubles += wrong
+        troubles += [replace(trouble, path=_spelled(trouble.path, unit)) for trouble in wrong]
         gone = {_spelled(path, unit) for trouble in wrong for path in trouble.dropped}
         left = {path: value for path, value in values.items() if not _lies_in(path, gone)}
         if len(left) == len(values):  # a stage that will not say which fact it minds: only the head is sure

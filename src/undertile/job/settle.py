@@ -138,7 +138,7 @@ class _Walk:
         for key, value in raw.items():
             here = (*path, key)
             height = self.height(key, here)
-            if height is None:
+            if height is None or (isinstance(value, str) and not value.strip()):
                 continue
             spelled = marked(height) if heights is None else heights.spelled(height.inches)
             if height.inches in seen:

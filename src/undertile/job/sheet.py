@@ -153,9 +153,8 @@ def _rows(text: str, sheet: Sheet) -> list[list[Cell]]:
     rows: list[list[Cell]] = []
     filled = 0
     try:
-        for number, raw in enumerate(
-            csv.reader(io.StringIO(text, newline=""), delimiter=_separator(text)), 1
-        ):
+        lines = csv.reader(io.StringIO(text, newline=""), delimiter=_separator(text), strict=True)
+        for number, raw in enumerate(lines, 1):
             rows.append([Cell(each.strip(), number, at) for at, each in enumerate(raw, 1)])
             filled += sum(1 for cell in rows[-1] if cell.text)
             torn = next((cell for cell in rows[-1] if "\n" in cell.text or "\r" in cell.text), None)
@@ -167,7 +166,7 @@ def _rows(text: str, sheet: Sheet) -> list[list[Cell]]:
                 return []
     except csv.Error:
         sheet.problems.append(
-            f"row {len(rows) + 1}: expected cells, found a quote mark that is not closed or not doubled; "
+            f"row {len(rows) + 1}: expected cells, found an open quote mark or a cell far too long; "
             "take it out, or copy the grid from the spreadsheet again"
         )
         return []
@@ -203,7 +202,7 @@ def _above(rows: list[list[Cell]], sheet: Sheet) -> list[list[Cell]]:
         head = head_of(cells[0].text)
         if len(cells) == 2 and head in ("wall", "unit") and len(rows[0]) > 1:
             _said_above(head, cells[1], sheet)
-        elif len(cells) == 1 and len(rows) > 1:
+        elif len(cells) == 1 and cells[0].column == 1 and len(rows) > 1:
             sheet.problems.append(f"{cells[0].where}: found the title {shown(cells[0].text)}; left aside")
         else:
             break
