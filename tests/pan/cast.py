@@ -55,7 +55,11 @@ def survey(
             studs.append(StudOffsets(f"{wall}{i}", along, at))
         found.append(WallOffsets(wall, nominal, tuple(heights), tuple(studs)))
     frame = Frame(
-        opening if {"L", "R"} <= set(walls) else None, growth, opening_sigma, dict(square) if square else None
+        opening_at_back=opening if {"L", "R"} <= set(walls) else None,
+        opening_growth=growth,
+        opening_sigma=opening_sigma,
+        out_of_square=dict(square) if square else None,
+        growth_measured=True,
     )
     return SurveyResult(tuple(found), frame)
 

@@ -643,7 +643,7 @@ class Group:
         )
         fresh = Way(way.bound, way.tilt, way.frame, way.lean, way.mask, key, tuple(choices))
         side = sort_out(node[k].polygon, [fresh])
-        return None if side is None else self._clipped((*node[:k], side, *node[k + 1 :]))
+        return None if side is None else self._clipped((*node.sides[:k], side, *node.sides[k + 1 :]), node.phi)
 
 
 def _far_point(rows: Sequence[Row], low: Sequence[int]) -> tuple[Fraction, ...] | None:

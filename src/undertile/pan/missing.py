@@ -1,4 +1,7 @@
-"""What must be measured before the pan can ask for anything: one finding each, never a guess."""
+"""What must be measured before the pan can ask for anything: one finding each, never a guess.
+
+What the room lacks (widths, squareness, heights in the flange zone) is the survey's and the framing's to say.
+"""
 
 from __future__ import annotations
 
@@ -34,17 +37,6 @@ def missing(room: Room) -> tuple[Finding, ...]:
                     f"Measure the {size} {how} over the outside faces of the flanges, at their widest.",
                 )
             )
-    alcove = {"L", "R"} <= room.walls
-    if alcove and room.survey.frame.opening_at_back is None:
-        found.append(
-            _ask(
-                "opening-missing",
-                "walls L and R",
-                "an inside width from wall L to wall R",
-                "no width or gap between the side walls is measured, so the planes are not held to the pan",
-                "Measure the inside width at three depths in the flange zone.",
-            )
-        )
     if pan.flange_height is None:
         found.append(
             _ask(
@@ -56,17 +48,6 @@ def missing(room: Room) -> tuple[Finding, ...]:
                 "Measure from the subfloor to the top of the flange with the pan standing as it will be set.",
             )
         )
-    if "B" in room.walls:
-        for wall in room.square.assumed:
-            found.append(
-                _ask(
-                    f"square-not-measured-{wall}",
-                    f"wall {wall}",
-                    "how far its reference line is out of square with the back line",
-                    "not measured; the line is taken as square for the plan, and squareness is not shown",
-                    "Hold a 3-4-5 or a square line between the two lines, or measure both diagonals.",
-                )
-            )
     if drain is not None and pan.outlet is None:
         found.append(
             _ask(

@@ -129,23 +129,24 @@ class Squareness:
 
 
 def squareness(survey: SurveyResult) -> Squareness:
-    """How the side lines are turned; one side measured and the opening known gives the other."""
+    """How the side lines are turned; one side and a measured growth of the opening give the other.
+
+    What is only assumed still agrees with the opening that play is asked of: the lines together lose what
+    the opening gains.
+    """
     frame = survey.frame
     known = dict(frame.out_of_square or {})
     sides = [wall.name for wall in survey.walls if wall.name in ("L", "R")]
-    derived: list[str] = []
-    if frame.opening_at_back is not None and len(sides) == 2:
-        for side, other in (("L", "R"), ("R", "L")):
-            if side not in known and other in known and not derived:
-                known[side] = -frame.opening_growth - known[other]
-                derived.append(side)
-        if not known:
-            # The readings that gave the opening hold the two lines together: share its growth equally.
-            known_growth = -frame.opening_growth / 2
-            turn = dict.fromkeys(sides, known_growth)
-            return Squareness(turn, assumed=tuple(sides))
-    turn = {side: known.get(side, Fraction(0)) for side in sides}
-    return Squareness(turn, tuple(side for side in sides if side not in known), tuple(derived))
+    assumed = tuple(side for side in sides if side not in known)
+    if len(sides) == 2 and frame.opening_at_back is not None and assumed:
+        if len(assumed) == 2:
+            known = dict.fromkeys(sides, -frame.opening_growth / 2)
+        else:
+            (side,) = assumed
+            known[side] = -frame.opening_growth - sum(known.values(), Fraction(0))
+            if frame.growth_measured:
+                return Squareness(known, derived=assumed)
+    return Squareness({side: known.get(side, Fraction(0)) for side in sides}, assumed)
 
 
 @dataclass(frozen=True)
