@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from undertile.framing.build import PanSeat
 from undertile.framing.facts import FramingFacts
 from undertile.framing.plan import FramingPlan
 from undertile.framing.problem import Demand
 from undertile.pan.consequences import PanResult, consequences
 from undertile.pan.demands import demands
 from undertile.pan.facts import PanFacts
+from undertile.pan.seat import inches
 from undertile.stage import Stage
 from undertile.survey.result import Frame, SurveyResult
 
@@ -22,10 +24,16 @@ def _survey(results: Mapping[str, Any]) -> SurveyResult:
     return results.get("survey") or SurveyResult((), Frame())
 
 
-def _demands(facts: Mapping[str, Any], results: Mapping[str, Any]) -> tuple[Demand, ...]:
+def _demands(facts: Mapping[str, Any], results: Mapping[str, Any]) -> tuple[Demand | PanSeat, ...]:
+    """What the pan asks of the planes, and how it sits (the framing needs its flange and its size)."""
     pan: PanFacts = facts["pan"]
     framing: FramingFacts = facts["framing"]
-    return demands(pan, _survey(results), framing, facts.get("unit", "in"))[0]
+    asked = demands(pan, _survey(results), framing, facts.get("unit", "in"))[0]
+    it = pan.pan
+    seat = PanSeat(
+        inches(it.flange_height), inches(it.flange_thickness), it.detail, inches(it.width), inches(it.depth)
+    )
+    return (*asked, seat)
 
 
 def _run(facts: Mapping[str, Any], results: Mapping[str, Any]) -> PanResult:

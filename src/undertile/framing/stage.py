@@ -1,0 +1,45 @@
+"""The framing stage: from survey, facts and what the other stages ask of the planes to the explained plan."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from typing import Any
+
+from undertile.errors import PlanError
+from undertile.framing.build import Built, PanSeat, build_problem
+from undertile.framing.facts import FramingFacts
+from undertile.framing.plan import FramingPlan
+from undertile.framing.problem import Demand
+from undertile.framing.reasons import with_reasons
+from undertile.framing.search import solve
+from undertile.stage import Stage
+
+TIME_LIMIT_S = 60.0
+"""A room that takes longer is answered with what is proved by then, and says so. [s]"""
+
+
+def build(facts: Mapping[str, Any], results: Mapping[str, Any]) -> Built:
+    """The framing problem of a job, with what the other stages ask (under ``demands``)."""
+    asked = results.get("demands") or ()
+    seat = next((item for item in asked if isinstance(item, PanSeat)), None)
+    demands = tuple(item for item in asked if isinstance(item, Demand))
+    framing: FramingFacts = facts["framing"]
+    return build_problem(results["survey"], framing, seat, demands, facts.get("unit", "in"))
+
+
+def _run(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FramingPlan:
+    built = build(facts, results)
+    if not built.problem.walls:
+        raise PlanError("no wall has a stud with readings yet: read two heights a stud on one wall to start")
+    plan = solve(built.problem, time_limit_s=TIME_LIMIT_S)
+    explained = with_reasons(plan, built.problem, facts.get("unit", "in"))
+    return replace(explained, findings=(*built.findings, *explained.findings))
+
+
+STAGE = Stage(
+    key="framing",
+    question="What is done to each stud, at each height?",
+    facts=FramingFacts,
+    run=_run,
+)
