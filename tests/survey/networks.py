@@ -19,8 +19,8 @@ def trilateration(
 ) -> tuple[dict[str, Point], Adjustment]:
     """Points from distances, by the product's own Gauss-Newton steps.
 
-    Unknowns are shifts from ``start``. Without a fixed point the datum is the shortest shift (minimum norm): three
-    rows G'd = 0 that any solution can meet, so that they add nothing to the residuals.
+    Unknowns are shifts from ``start``. Without a fixed point the datum is the shortest shift (minimum
+    norm): three rows G'd = 0 that any solution can meet, so that they add nothing to the residuals.
     """
     names = list(start)
     number = {name: 2 * i for i, name in enumerate(names)}

@@ -240,7 +240,9 @@ def _one_of_kind(rng: random.Random, kind: str, report: Report) -> None:
 
 
 def _places(suspect: Suspect) -> set[str]:
-    return {place for place, _ in suspect.changes} | {suspect.where}
+    """Places a suspect names; of a moved line its first reading."""
+    first = suspect.where.partition(" from ")[2].removesuffix(" on")
+    return {place for place, _ in suspect.changes} | {suspect.where, first}
 
 
 def _natural(rng: random.Random, report: Report) -> None:

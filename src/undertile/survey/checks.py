@@ -15,7 +15,7 @@ from math import hypot, sqrt
 from undertile.lengths import Length
 from undertile.survey.faces import Faces, Fits, LineKey, face, face_of_stud, joined, scaled
 from undertile.survey.facts import SurveyFacts, Tool, WallName
-from undertile.survey.grid import RoomGrid, nearest_name
+from undertile.survey.grid import RoomGrid, WallGrid, nearest_name
 from undertile.survey.tools import CORNER_WOOD, DEPTH, LEVEL_LENGTH, PLATE, SPOT, tool_sigma
 
 PAST_END = 4.0
@@ -102,10 +102,10 @@ def gather(facts: SurveyFacts, room: RoomGrid, fits: Fits) -> Checks:
     """
     out = Checks()
     _widths(facts, room, fits, out)
+    _lines(facts, room, out)
     _diagonals(facts, room, fits, out)
     _levels(facts, room, fits, out)
     _repeats(facts, room, fits, out)
-    _lines(facts, room, out)
     _plates(facts, room, fits, out)
     return out
 
@@ -146,7 +146,7 @@ def _diagonals(facts: SurveyFacts, room: RoomGrid, fits: Fits, out: Checks) -> N
     for name, diagonal in facts.diagonals.items():
         place, depth, z = f"diagonal {name}", _value(diagonal.depth), _value(diagonal.height)
         near, far = ends[diagonal.corner]
-        end = 0.0 if near == "L" else float(back.studs[-1].along) if back is not None and back.studs else 0.0
+        end = 0.0 if near == "L" else _far_corner(back, out)
         corner = face(room.walls.get(near), fits, 0.0, z, CORNER)
         behind = face(back, fits, end, z, CORNER)
         side = face(room.walls.get(far), fits, depth, z, PAST_END)
@@ -173,6 +173,15 @@ def _diagonals(facts: SurveyFacts, room: RoomGrid, fits: Fits, out: Checks) -> N
                 sight,
             )
         )
+
+
+def _far_corner(back: WallGrid | None, out: Checks) -> float:
+    """Where the R corner is along wall B: the middling opening, or as far past the last stud as the first
+    stands from the L corner. [in]"""
+    across = sorted(check.value for check in out.used if check.frame[0] == 1.0)
+    if across:
+        return across[len(across) // 2]
+    return float(back.studs[-1].along + back.studs[0].along) if back is not None and back.studs else 0.0
 
 
 def sighted(

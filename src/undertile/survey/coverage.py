@@ -14,10 +14,11 @@ from undertile.findings import Finding, Severity
 from undertile.lengths import Length, format_length
 from undertile.survey.checks import Checks
 from undertile.survey.facts import SurveyFacts
-from undertile.survey.grid import RoomGrid, WallGrid
+from undertile.survey.grid import RoomGrid, WallGrid, typed
 from undertile.survey.result import Frame, Reliability
 from undertile.survey.roomfit import RoomFit
 from undertile.survey.stats import two_sided
+from undertile.survey.tools import SIGMA
 
 JUMP = Fraction(3, 8)
 """A stud that stands further from the straight line through its neighbours is asked about (practice). [in]"""
@@ -92,6 +93,19 @@ def coverage_findings(
             "convention-2",
         )
         for place, why in checks.left_out
+    ]
+    out += [
+        Finding(
+            "sigma-not-positive",
+            Severity.ACT,
+            f"uncertainty of {tool}",
+            "more than 0: no tool reads without error",
+            f"{typed(figure)}; the default {format_length(Fraction(SIGMA[tool]), mark=True)} is used",
+            "Enter what the tool is good for, or leave it out.",
+            "practice-tools",
+        )
+        for tool, figure in facts.sigma.items()
+        if figure.inches <= 0
     ]
     by_place = {r.place: r for r in reliability}
     for wall in room.walls.values():

@@ -64,13 +64,15 @@ def tool_sigma(tool: Tool, own: Mapping[Tool, Length]) -> float:
     ----------
     tool : str
     own : mapping of tool to Length
-        The person's own figures (``SurveyFacts.sigma``).
+        The person's own figures (``SurveyFacts.sigma``); one that is not more than 0 is not used, and a
+        finding says so.
 
     Returns
     -------
     float
     """
-    return float(own[tool].inches) if tool in own else SIGMA[tool]
+    figure = own.get(tool)
+    return float(figure.inches) if figure is not None and figure.inches > 0 else SIGMA[tool]
 
 
 def bend_sigma(below: float, above: float) -> float:
