@@ -50,7 +50,11 @@ def test_uncertainty_is_that_of_the_nearest_reading():
     assert built.sigma(("L", F(17), F(0))) == 0.05
     assert built.sigma(("L", F(9), F(0))) == 0.01
     assert built.sigma(("L", F(17), F(40))) == 0.01
-    assert abs(built.sigma(("L", F(17), F(0)), opening=True) - (0.05**2 + 0.02**2) ** 0.5) < 1e-12
+    assert abs(built.sigma(("L", F(17), F(0)), opening=F(17)) - (0.05**2 + 0.02**2) ** 0.5) < 1e-12
+    # independent: a growth uncertain by 1/1000 an inch adds 16/1000 at 16 in from the depth known best
+    frame = replace(built.survey.frame, growth_sigma=0.001, depth_middle=1.0)
+    built = replace(built, survey=replace(built.survey, frame=frame))
+    assert abs(built.sigma(opening=F(17)) - (0.016**2 + 0.02**2) ** 0.5) < 1e-12
     found = built.reading("L", F(17), F(0))
     assert found is not None
     assert found.state == "not measured"

@@ -131,12 +131,12 @@ class Built:
         stud = min(found.studs, key=lambda s: abs(s.along - along))
         return min(stud.offsets, key=lambda o: abs(o.height - height), default=None)
 
-    def sigma(self, *spots: tuple[str, Fraction, Fraction], opening: bool = False) -> float:
-        """Standard uncertainty of a sum of faces, with the opening's when it is part of it. [in]
+    def sigma(self, *spots: tuple[str, Fraction, Fraction], opening: Fraction | None = None) -> float:
+        """Standard uncertainty of a sum of faces, with that of the opening at a depth when it is part of it.
 
-        The readings nearest the spots, taken as independent of the opening: never too small.
+        The readings nearest the spots, taken as independent of the opening: never too small. [in]
         """
-        squares = [self.survey.frame.opening_sigma**2] if opening else []
+        squares = [] if opening is None else [self.survey.frame.sigma_at(opening) ** 2]
         for spot in spots:
             offset = self.reading(*spot)
             squares.append(offset.sigma**2 if offset else 0.0)

@@ -99,7 +99,7 @@ def _between(built: Built, topic: Topic, limit: str, drain: Drain, outlet: Outle
         push,
     )
     spot = (drain.side, outlet.y.inches, built.seat_top(drain.side))
-    check = _miss(built, topic, off, drain, built.sigma(spot, opening=True), because)
+    check = _miss(built, topic, off, drain, built.sigma(spot, opening=outlet.y.inches), because)
     return check, [push[0].upper() + push[1:] + "."] if most > least else []
 
 

@@ -110,7 +110,7 @@ def _play_at(built: Built, depth: Fraction, height: Fraction) -> Check:
     ]
     if allowed.high < play <= allowed.widest:
         because.append(f"over {built.near(allowed.high)}: only with every fastened stud shimmed")
-    sigma = built.sigma(("L", depth, height), ("R", depth, height), opening=True)
+    sigma = built.sigma(("L", depth, height), ("R", depth, height), opening=depth)
     if sigma >= float(allowed.widest - allowed.low):
         return topic.not_shown(
             limit,
@@ -207,7 +207,7 @@ def _square_pan(built: Built) -> Check:
         None,
         built.unit,
         shown="{} left over",
-        sigma=built.sigma(*corners, opening=True),
+        sigma=built.sigma(*corners, opening=built.depth),
         because=(f"least between {name}", f"the back plane turns {turned}"),
         fix="Bring the side walls square to the back wall: "
         "the pan would only go in turned off the back wall.",
@@ -236,7 +236,7 @@ def _width_at(built: Built, depth: Fraction, height: Fraction) -> Check:
         None,
         built.unit,
         shown=f"{{}} bare, {built.down(shimmed)} shimmed",
-        sigma=built.sigma(("L", depth, height), ("R", depth, height), opening=True),
+        sigma=built.sigma(("L", depth, height), ("R", depth, height), opening=depth),
         because=(
             f"bare studs: {behind}",
             f"pan {built.up(built.width)} and at least {built.near(allowed.low)} play",

@@ -183,7 +183,7 @@ def _spots(built: Built, waits: list[Wait]) -> list[_Spot]:
             faces = {wall: _face(built, wall, depth, height, waits) for wall in "LR"}
             clear = (built.opening(depth) or ZERO) - faces["L"] - faces["R"]
             at = [names[wall, depth] for wall in "LR" if (wall, depth) in names]
-            sigma = built.sigma(("L", depth, height), ("R", depth, height), opening=True)
+            sigma = built.sigma(("L", depth, height), ("R", depth, height), opening=depth)
             found.append(_Spot(clear, depth, height, " and ".join(at), sigma))
     return found
 
@@ -204,7 +204,7 @@ def _things(built: Built, waits: list[Wait]) -> tuple[list[_Spot], list[str]]:
             continue
         other = "R" if thing.wall == "L" else "L"
         clear = (built.opening(depth) or ZERO) - offset - _face(built, other, depth, height, waits)
-        sigma = built.sigma((thing.wall, depth, height), (other, depth, height), opening=True)
+        sigma = built.sigma((thing.wall, depth, height), (other, depth, height), opening=depth)
         found.append(_Spot(clear, depth, height, f"{name} ({thing.what}) on wall {thing.wall}", sigma))
     return found, unread
 
