@@ -8,8 +8,10 @@ import pytest
 
 from tests.pan.cast import convention_8, inch, pan_facts
 from undertile.findings import Severity, Verdict
+from undertile.framing.build import PanSeat
 from undertile.framing.facts import FramingFacts
 from undertile.framing.plan import FramingPlan
+from undertile.framing.problem import Demand
 from undertile.pan import STAGE, PanResult, consequences
 from undertile.pan.built import Built
 from undertile.pan.facts import PanFacts
@@ -147,7 +149,11 @@ def test_the_stage_answers_from_facts_and_results():
     built, framing, pan = full()
     facts = {"pan": pan, "framing": framing, "unit": "in"}
     asked = STAGE.demands(facts, {"survey": built.survey}) if STAGE.demands else ()
-    assert {"play-16", "skew-L", "square", "drain-y"} <= {row.code for row in asked}
+    rows = {row.code for row in asked if isinstance(row, Demand)}
+    assert {"play-16", "skew-L", "square", "drain-y"} <= rows
+    # the framing learns how the pan sits with what it asks
+    (seat,) = (row for row in asked if isinstance(row, PanSeat))
+    assert (seat.width, seat.depth, seat.flange_height) == (60, 32, 4)
     result = STAGE.run(facts, {"survey": built.survey, "framing": built.plan})
     assert result.check("drop-in").verdict is Verdict.PASS
 
@@ -155,7 +161,9 @@ def test_the_stage_answers_from_facts_and_results():
 def test_the_stage_still_answers_when_the_stages_before_did_not():
     result = STAGE.run({"pan": PanFacts(), "framing": FramingFacts(), "unit": "mm"}, {})
     assert result.check("drop-in").verdict is Verdict.NOT_SHOWN
-    assert not STAGE.demands({"pan": PanFacts(), "framing": FramingFacts()}, {}) if STAGE.demands else False
+    assert STAGE.demands is not None
+    asked = STAGE.demands({"pan": PanFacts(), "framing": FramingFacts()}, {})
+    assert not [row for row in asked if isinstance(row, Demand)]
 
 
 def test_what_the_demands_miss_is_handed_on():
