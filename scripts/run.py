@@ -29,8 +29,8 @@ def main():
         environment.say(
             "Two slips are planted in this example on purpose: DOUBT above names them. Next, try:"
         )
-        environment.say("  python3 scripts/run.py explain examples/old-alcove.toml R2")
-        environment.say('  python3 scripts/run.py plan examples/old-alcove.toml --if "R2 at 54 = 5-3/4"')
+        environment.say("  python3 scripts/run.py explain examples/old-alcove.toml L3")
+        environment.say('  python3 scripts/run.py plan examples/old-alcove.toml --if "L3 at 54 = 5-7/8"')
         return 0
     return code
 

@@ -256,6 +256,13 @@ def test_the_readme_has_one_command_to_run_and_one_to_test() -> None:
         assert (ROOT / command.split()[1]).is_file()
 
 
+def test_the_readme_s_python_prints_what_it_says() -> None:
+    found = re.search(r"```python\n((?:.|\n)*?)```\n\n```text\n((?:.|\n)*?)```", doc("README.md"))
+    assert found
+    done = subprocess.run([sys.executable, "-c", found[1]], capture_output=True, text=True, cwd=ROOT)
+    assert done.stdout == found[2], done.stderr
+
+
 def test_ci_calls_the_readme_s_test_command() -> None:
     script = (ROOT / ".ci" / "run").read_text(encoding="utf-8")
     lines = [line for line in script.split("\n") if line and not line.startswith(("#", "set ", "cd "))]

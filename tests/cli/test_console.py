@@ -16,7 +16,7 @@ from undertile.cli.console import NoTrailingBlanks, plain_letters, plain_where_n
 PAGES = [
     *(("plan", f"{job}.toml") for job in (*JOBS, "hand")),
     *(("check", f"{job}.toml") for job in (*JOBS, "hand")),
-    ("explain", "old-alcove.toml", "R2"),
+    ("explain", "old-alcove.toml", "L3"),
     ("explain", "square-pan.toml", "plane", "B"),
     ("explain", "steel-unit.toml", "valve"),
 ]

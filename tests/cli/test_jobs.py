@@ -10,12 +10,12 @@ from tests.cli.conftest import EXAMPLES, JOBS, Ran
 
 # pinned: what docs/examples.md says was planted, job by job: where, as typed, as it was
 PLANTED = {
-    "old-alcove": [("R2 at 54", "6-1/4", "5-3/4"), ("B4 at 36", "7-1/4", "6-1/4")],
+    "old-alcove": [("L3 at 54", "6-1/8", "5-7/8"), ("B4 at 36", "7-1/4", "6-1/4")],
     "square-pan": [("L2 at 400", "174", "147")],
     "steel-unit": [("wall R from R3 at 2 on", "", "1/4 less"), ("width back-high", "57-3/16", "60-3/16")],
 }
 MENDED = {
-    "old-alcove": ["R2 at 54 = 5-3/4", "B4 at 36 = 6-1/4"],
+    "old-alcove": ["L3 at 54 = 5-7/8", "B4 at 36 = 6-1/4"],
     "square-pan": ["L2 at 400 = 147"],
     "steel-unit": [
         "survey.widths.back-high.reading = 60-3/16",

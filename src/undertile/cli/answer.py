@@ -5,11 +5,15 @@ from __future__ import annotations
 import sys
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from pathlib import Path
 from typing import Any
 
 from undertile.findings import Check, Finding, Verdict
 from undertile.framing.plan import FramingPlan
+from undertile.framing.problem import FramingProblem
+from undertile.framing.stage import build
+from undertile.framing.words import WorkLine, order_of_work
 from undertile.job import Job, Rebuild, read_job
 from undertile.job import plan as plan_job
 from undertile.job.stages import STAGES
@@ -57,6 +61,21 @@ class Answer:
     def checks(self) -> tuple[Check, ...]:
         """The consequences of the planes."""
         return tuple(getattr(self.rebuild.results.get("pan"), "checks", ()))
+
+    @cached_property
+    def problem(self) -> FramingProblem | None:
+        """The framing problem the plan answers, None where there is no plan."""
+        if self.plan is None or not self.plan.planes:
+            return None
+        facts = {"unit": self.unit, **self.job.facts()}
+        return build(facts, self.rebuild.results).problem
+
+    @property
+    def order(self) -> tuple[WorkLine, ...]:
+        """The framing's work in the order it is done."""
+        if self.plan is None or self.problem is None:
+            return ()
+        return order_of_work(self.plan, self.problem, self.unit)
 
     @property
     def suspects(self) -> tuple[tuple[Suspect, ...], ...]:

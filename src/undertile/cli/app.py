@@ -90,7 +90,7 @@ def plan(
     \b
     Examples:
       undertile plan examples/old-alcove.toml
-      undertile plan examples/old-alcove.toml --if "R2 at 54 = 5-3/4"
+      undertile plan examples/old-alcove.toml --if "L3 at 54 = 5-7/8"
     """
     from undertile.cli.commands import plan as run_it
 

@@ -57,6 +57,7 @@ def plan(
 
         job = as_if(job, what_if)
     from undertile.cli.offered import as_offered
+    from undertile.cli.show_order import order
 
     with working("Planning"):
         answer = ask(job, unit)
@@ -71,6 +72,7 @@ def plan(
                     **head(answer, "plan", answer.code),
                     "as_if": list(what_if),
                     **rest,
+                    "order_of_work": order(answer),
                     "as_offered": None
                     if other is None
                     else {

@@ -21,6 +21,10 @@ PATIENCE_S = 1.0
 """How long a person waits without a sign before wondering. [s]"""
 
 
+_PLAIN = {"\u2032": "'", "\u2019": "'", "\u2033": '"', "\u201d": '"', "\u201c": '"'}
+_PLAIN |= dict.fromkeys("\u2010\u2011\u2012\u2013\u2014\u2212", "-")
+
+
 def plain_letters(error: UnicodeError) -> tuple[str, int]:
     """Letters a console cannot show, in ASCII: ``5½`` becomes ``5 1/2``, a prime a quote.
 
@@ -33,8 +37,7 @@ def plain_letters(error: UnicodeError) -> tuple[str, int]:
         raise error
     out = []
     for char in error.object[error.start : error.end]:
-        plain = unicodedata.normalize("NFKD", char).replace("\u2044", "/")
-        plain = plain.replace("\u2032", "'").replace("\u2033", '"').replace("\u2212", "-")
+        plain = unicodedata.normalize("NFKD", _PLAIN.get(char, char)).replace("\u2044", "/")
         plain = "".join(c for c in plain if ord(c) < 128) or "?"
         out.append(f" {plain}" if "/" in plain else plain)
     return "".join(out), error.end

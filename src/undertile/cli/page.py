@@ -69,11 +69,18 @@ def verdict(check: Check) -> Text:
     return Text(f"{word}, close" if check.within_uncertainty else word, style=LOUD[check.verdict])
 
 
+def cited(key: str) -> str:
+    """A source beside a figure; a default of our own in few words."""
+    if key.startswith("convention-"):
+        return f"convention {key.removeprefix('convention-')}, our default"
+    return cite(key)
+
+
 def finding(console: Console, each: Finding, *, source: bool = False) -> None:
     """One finding: how grave, where, what is, what should be, what to do."""
     text = f"{each.where}: {each.found}. Expected: {each.expected}. {each.next_step}"
     if source:
-        text += f" [{cite(each.source)}]"
+        text += f" [{cited(each.source)}]"
     hang(console, SEVERITY[each.severity], text, width=4, style=_HOWLOUD[each.severity])
 
 

@@ -52,3 +52,8 @@ def _lean(lean: Fraction, unit: Unit) -> str:
     side = "toward the room" if lean > 0 else "back"
     over, said = (Fraction(96), "8 ft") if unit == "in" else (2400 * MM, "2.4 m")
     return f" at the floor, leaning {side} {amount(abs(lean) * over, unit, mark=True)} in {said}"
+
+
+def sentence(words: str) -> str:
+    """Words as a sentence: a capital, a full stop, the names in them as they are."""
+    return f"{words[:1].upper()}{words[1:]}."

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from undertile.cli import offered, page, show_check, show_checks, show_plan
+from undertile.cli import offered, page, show_check, show_checks, show_order, show_plan
 from undertile.cli.answer import NOTHING, Answer
 from undertile.cli.offered import Offered
 from undertile.findings import Finding, Severity
@@ -51,6 +51,7 @@ def whole(
         show_plan.what_it_costs(console, plan, rate, OCCUPIED if facts.occupied else Fraction(1))
         show_checks.drops_in(console, answer.checks)
         show_checks.what_else(console, answer.checks)
+        show_order.show(console, answer)
         show_plan.runner_ups(console, plan)
     if other is not None:
         offered.show(console, answer, other, path)

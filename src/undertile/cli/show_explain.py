@@ -10,7 +10,8 @@ from undertile.cli import page
 from undertile.cli.answer import Answer
 from undertile.cli.as_json import plain
 from undertile.cli.figures import STEP, WALLS, amount, minutes, place
-from undertile.cli.recipe import plane_words
+from undertile.cli.recipe import plane_words, sentence
+from undertile.cli.show_check import doubt, told_already
 from undertile.findings import Check, Finding
 from undertile.framing.problem import Demand
 from undertile.framing.words import recipe_line
@@ -57,16 +58,13 @@ def stud(console: Console, answer: Answer, name: str) -> None:
         page.hang(console, "do", f"{recipe_line(planned, unit)}. {minutes(planned.minutes)} min.", width=5)
         for reason in planned.reasons:
             page.hang(console, "why", reason, width=5)
+    for family, (reason, key) in _why_not(answer, name).items():
+        page.hang(console, "rule", f"{family}: {reason} [{page.cited(key)}]", width=5)
     for group in answer.suspects:
-        for suspect in group:
-            if suspect.where.split(" ")[0] == name:
-                page.hang(
-                    console,
-                    "doubt",
-                    f"{suspect.where}: {suspect.offered} for {suspect.typed} ({suspect.slip})",
-                    width=5,
-                )
-    page.findings(console, _about(answer, name), source=True)
+        if any(suspect.where.split(" ")[0] == name for suspect in group):
+            doubt(console, group)
+    about = [each for each in _about(answer, name) if not told_already(answer.survey, each)]
+    page.findings(console, about, source=True)
 
 
 def stud_json(answer: Answer, name: str) -> dict[str, Any]:
@@ -79,6 +77,7 @@ def stud_json(answer: Answer, name: str) -> dict[str, Any]:
         "nominal": plain(wall.nominal, answer.unit),
         "survey": plain(read, answer.unit),
         "plan": plain(planned, answer.unit),
+        "rules": plain(_why_not(answer, name), answer.unit),
         "suspects": [
             plain(each, answer.unit)
             for group in answer.suspects
@@ -91,6 +90,12 @@ def stud_json(answer: Answer, name: str) -> dict[str, Any]:
 
 def _stud(answer: Answer, name: str) -> tuple[WallOffsets, StudOffsets]:
     return next((wall, each) for wall in answer.survey.walls for each in wall.studs if each.name == name)
+
+
+def _why_not(answer: Answer, name: str) -> dict[str, tuple[str, str]]:
+    """What is not offered on a stud, or only within a limit, each with its reason and source key."""
+    walls = answer.problem.walls if answer.problem else ()
+    return next((dict(m.why) for wall in walls for m in wall.members if m.name == name), {})
 
 
 def _about(answer: Answer, name: str) -> list[Finding]:
@@ -112,7 +117,7 @@ def plane(console: Console, answer: Answer, name: str) -> None:
         page.say(console, "No plane is chosen: there is no plan.")
         return
     ends = [(wall.studs[0].name, wall.studs[0].along), (wall.studs[-1].name, wall.studs[-1].along)]
-    page.say(console, plane_words(chosen, wall.nominal, ends, unit).capitalize() + ".")
+    page.say(console, sentence(plane_words(chosen, wall.nominal, ends, unit)))
     page.say(console, "Distance from the reference line to the plane:")
     heights = list(reversed(wall.heights))
     rows = []
@@ -153,7 +158,8 @@ def _in_flange(answer: Answer, wall: str, height: Fraction) -> bool:
 
 
 def _asked(answer: Answer, wall: str) -> list[Demand]:
-    demands: Sequence[Demand] = answer.rebuild.results.get("demands", ())
+    asked = answer.rebuild.results.get("demands", ())
+    demands = [each for each in asked if isinstance(each, Demand)]
     return [each for each in demands if any(part[0] == wall for part in each.parts)]
 
 
@@ -215,4 +221,4 @@ def source_json(key: str) -> dict[str, Any]:
 
 def _cited(key: str) -> str:
     note = SOURCES[key].note if key in SOURCES else ""
-    return (cite(key) if key in SOURCES else key) + (f". {note}" if note else "")
+    return (page.cited(key) if key in SOURCES else key) + (f". {note}" if note else "")

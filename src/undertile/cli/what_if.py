@@ -26,7 +26,7 @@ def as_if(job: Job, wishes: Sequence[str]) -> Job:
     ----------
     job : Job
     wishes : sequence of str
-        ``R2 at 54 = 5-3/4``, or any fact by its address: ``survey.widths.w1.reading = 60-1/8``.
+        ``L3 at 54 = 5-7/8``, or any fact by its address: ``survey.widths.w1.reading = 60-1/8``.
 
     Raises
     ------
@@ -39,7 +39,7 @@ def as_if(job: Job, wishes: Sequence[str]) -> Job:
         where, equals, value = wish.partition("=")
         try:
             if not equals or not value.strip():
-                raise InputError("expected STUD at HEIGHT = READING, like R2 at 54 = 5-3/4")
+                raise InputError("expected STUD at HEIGHT = READING, like L3 at 54 = 5-7/8")
             _put(raw, job, where.strip(), value.strip())
         except InputError as error:
             problems.append(f"--if {wish}: {error}")
