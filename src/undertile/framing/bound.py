@@ -62,10 +62,10 @@ class Side:
 
 @dataclass(slots=True)
 class Node:
-    """Walls of a group together; ``phi`` bounds the group's part of the partner's demand. [units]"""
+    """Walls of a group together; ``psi`` bounds the partner's quantity and ``partner`` what it then costs. [units]"""
 
     sides: tuple[Side, ...]
-    phi: tuple[float, float]
+    psi: tuple[float, float]
     partner: int = 0
 
     def __iter__(self) -> Iterator[Side]:
@@ -118,10 +118,11 @@ def _rank(way: Way) -> tuple[int, int]:
 class Spread:
     """One demand over the coordinates of a group in given leans. [units]
 
-    ``parts``: per wall index the coefficients of T at its two stations.
+    ``wide``: exact coefficients of T at every wall's two stations; ``parts``: the same as floats, by wall.
     """
 
     demand: Demand
+    wide: tuple[Fraction, ...]
     parts: tuple[tuple[int, float, float], ...]
     low: float
     high: float
@@ -155,13 +156,14 @@ class Outcome:
 class Group:
     """Walls tied by demands, and the search over their planes.
 
+    ``partner``, when set, is another group tied to this one, priced as it goes.
+
     Parameters
     ----------
     names : wall names
     frames : per wall, per lean, a WallFrame
     demands : the demands within the group
     tick : called once a node with (nodes, bound); True stops the search (time limit, or the person)
-    partner : another group tied by one demand, priced as a function of this group's part of it
     """
 
     def __init__(
@@ -170,9 +172,8 @@ class Group:
         frames: Sequence[Sequence[WallFrame]],
         demands: Sequence[Demand],
         tick: Callable[[int, int], bool],
-        partner: Partner | None = None,
     ) -> None:
-        self.partner = partner
+        self.partner: Partner | None = None
         self.names = list(names)
         self.frames = frames
         self.demands = tuple(demands)
@@ -181,30 +182,29 @@ class Group:
         self.eps = 1e-9 * self.unit
         self._spread_cache: dict[tuple[int, ...], tuple[Spread, ...]] = {}
         self._loose_spreads: list[Spread] | None = None
-        self._phi_cached: Spread | None = None
-        self._phi_shift = (0.0, 0.0)
         self.nodes = 0
 
     # -- demands ------------------------------------------------------------------------------------
 
     def spreads(self, leans: tuple[int, ...]) -> tuple[Spread, ...]:
-        """The demands over the coordinates."""
+        """The group's demands over its coordinates, at given leans."""
         cached = self._spread_cache.get(leans)
-        if cached is not None:
-            return cached
-        size = 2 * len(self.names)
+        if cached is None:
+            cached = self._spread_cache[leans] = self.spreads_of(self.demands, leans)
+        return cached
+
+    def spreads_of(self, demands: Sequence[Demand], leans: tuple[int, ...]) -> tuple[Spread, ...]:
+        """Some demands over the group's coordinates, at given leans."""
         out = []
-        for demand in self.demands:
-            wide = [Fraction(0)] * size
-            fixed = Fraction(0)
-            for wall, along, height, c in demand.parts:
+        for demand in demands:
+            wide = [Fraction(0)] * (2 * len(self.names))
+            for wall, along, _, c in demand.parts:
                 k = self.names.index(wall)
-                frame = self.frames[k][leans[k]]
-                a, b = frame.stations
+                a, b = self.frames[k][leans[k]].stations
                 wb = (along - a) / (b - a)
                 wide[2 * k] += c * (1 - wb)
                 wide[2 * k + 1] += c * wb
-                fixed += c * frame.lean * height
+            fixed = self.fixed(demand, leans)
             rows = []
             low, high = -1e30, 1e30
             if demand.high is not None:
@@ -218,15 +218,30 @@ class Group:
                 for k in range(len(self.names))
                 if wide[2 * k] or wide[2 * k + 1]
             )
-            out.append(Spread(demand, parts, low, high, tuple(rows)))
-        self._spread_cache[leans] = tuple(out)
+            out.append(Spread(demand, tuple(wide), parts, low, high, tuple(rows)))
         return tuple(out)
 
-    def tighten(self, polygons: list[Polygon], phi: tuple[float, float]) -> bool:
+    def fixed(self, demand: Demand, leans: tuple[int, ...] | None = None) -> Fraction:
+        """What the leans alone put into a demand's value (the middle leans when left out). [in]"""
+        total = Fraction(0)
+        for wall, _, height, c in demand.parts:
+            k = self.names.index(wall)
+            total += c * height * self.frames[k][len(self.frames[k]) // 2 if leans is None else leans[k]].lean
+        return total
+
+    def value(self, demand: Demand, leans: tuple[int, ...], point: Sequence[Fraction]) -> Fraction:
+        """A demand's value at given planes. [in]"""
+        wide = self.spreads_of([demand], leans)[0].wide
+        return sum((c * x for c, x in zip(wide, point, strict=True)), Fraction(0)) / self.unit + self.fixed(
+            demand, leans
+        )
+
+    def tighten(self, polygons: list[Polygon], psi: tuple[float, float]) -> bool:
         """Clip every polygon to what the demands and the other walls leave; False when nothing is left."""
+        spreads = self._loose() if self.partner is None else [*self._loose(), *self.partner.within(psi)]
         for _ in range(2):
             changed = False
-            for spread in self._loose() if self.partner is None else (*self._loose(), self._phi_within(phi)):
+            for spread in spreads:
                 ends = []
                 low = high = 0.0
                 for k, ca, cb in spread.parts:
@@ -253,7 +268,7 @@ class Group:
                 break
         return True
 
-    def _lean_shift(self, demand: Demand) -> tuple[float, float]:
+    def lean_shift(self, demand: Demand) -> tuple[float, float]:
         """How much the leans may move a demand's value from where the middle leans put it. [units]"""
         least = most = 0.0
         for wall in {p[0] for p in demand.parts}:
@@ -270,8 +285,10 @@ class Group:
             out = []
             flat = self.spreads(tuple(len(f) // 2 for f in self.frames))
             for demand, spread in zip(self.demands, flat, strict=True):
-                least, most = self._lean_shift(demand)
-                out.append(Spread(spread.demand, spread.parts, spread.low - most, spread.high - least, ()))
+                least, most = self.lean_shift(demand)
+                out.append(
+                    Spread(spread.demand, spread.wide, spread.parts, spread.low - most, spread.high - least, ())
+                )
             self._loose_spreads = out
         return self._loose_spreads
 
@@ -347,10 +364,10 @@ class Group:
             sides.append(side)
         return self._clipped(sides, (-1e30, 1e30))
 
-    def _clipped(self, sides: Sequence[Side], phi: tuple[float, float]) -> Node | None:
+    def _clipped(self, sides: Sequence[Side], psi: tuple[float, float]) -> Node | None:
         """A node: every wall clipped to the demands and the others, and looked at again where that changed it."""
         polygons = [side.polygon for side in sides]
-        if not self.tighten(polygons, phi):
+        if not self.tighten(polygons, psi):
             return None
         out = []
         for side, polygon in zip(sides, polygons, strict=True):
@@ -362,44 +379,10 @@ class Group:
             else:
                 out.append(side)
         if self.partner is None:
-            return Node(tuple(out), phi)
-        phi = self._phi(polygons, phi)
-        cost = self.partner.least(*phi)
-        return None if cost is None else Node(tuple(out), phi, cost)
-
-    def _phi(self, polygons: Sequence[Polygon], phi: tuple[float, float]) -> tuple[float, float]:
-        """The range of this group's part of the partner's demand over the polygons."""
-        low = high = 0.0
-        for k, ca, cb in self._phi_spread().parts:
-            values = [ca * x + cb * y for x, y in polygons[k]]
-            low += min(values)
-            high += max(values)
-        low, high = low + self._phi_shift[0], high + self._phi_shift[1]
-        return max(low, phi[0]), min(high, phi[1])
-
-    def _phi_within(self, phi: tuple[float, float]) -> Spread:
-        spread = self._phi_spread()
-        least, most = self._phi_shift
-        return Spread(spread.demand, spread.parts, phi[0] - most, phi[1] - least, ())
-
-    def fixed(self, demand: Demand) -> Fraction:
-        """What the middle leans alone put into a demand's value. [in]"""
-        total = Fraction(0)
-        for wall, _, height, c in demand.parts:
-            frames = self.frames[self.names.index(wall)]
-            total += c * height * frames[len(frames) // 2].lean
-        return total
-
-    def _phi_spread(self) -> Spread:
-        if self._phi_cached is None:
-            assert self.partner is not None
-            group = Group(self.names, self.frames, [self.partner.own(self.names)], self.tick)
-            self._phi_cached = group.spreads(tuple(len(f) // 2 for f in self.frames))[0]
-            # what the middle leans add, and how far other leans move it
-            least, most = group._lean_shift(group.demands[0])
-            fixed = float(group.fixed(group.demands[0]) * self.unit)
-            self._phi_shift = (fixed + least, fixed + most)
-        return self._phi_cached
+            return Node(tuple(out), psi)
+        psi = self.partner.psi_over(polygons, psi)
+        cost = self.partner.least(psi) if psi[0] <= psi[1] else None
+        return None if cost is None else Node(tuple(out), psi, cost)
 
     def _with_way(self, node: Node, k: int, polygon: Polygon, way: Way | None) -> Node | None:
         """The node with wall k on another polygon and its least way replaced (or dropped)."""
@@ -409,7 +392,7 @@ class Group:
         side = sort_out(polygon, ways)
         if side is None:
             return None
-        return self._clipped((*node.sides[:k], side, *node.sides[k + 1 :]), node.phi)
+        return self._clipped((*node.sides[:k], side, *node.sides[k + 1 :]), node.psi)
 
     # -- splitting ----------------------------------------------------------------------------------
 
@@ -475,7 +458,7 @@ class Group:
                     break
                 rest.append(again)
             if len(rest) == len(node) and len(side.ways) > 1:
-                children.append(self._clipped(rest, node.phi))
+                children.append(self._clipped(rest, node.psi))
         return children
 
     def _list_or_split(self, node: Node) -> list[Node | None]:
@@ -502,7 +485,7 @@ class Group:
                     sides.append(again)
                 else:
                     sides.append(side)
-            return [self._clipped(sides, node.phi)]
+            return [self._clipped(sides, node.psi)]
         split = self._widest(node, listed_only=True)
         if split is not None:
             return self._split(node, *split)
@@ -534,8 +517,8 @@ class Group:
         return rows
 
     def _halve(self, node: Node) -> list[Node | None] | None:
-        """The range of the partner's demand halved; None when it is too narrow to halve."""
-        low, high = node.phi
+        """The range of the partner's quantity halved; None when it is too narrow to halve."""
+        low, high = node.psi
         if high - low < 1e-8 * self.unit:
             return None
         middle = (low + high) / 2
@@ -559,7 +542,7 @@ class Group:
         limits = tuple(r.limits for r in regions)
         failed: tuple[int, WallRow, Settled] | None = None
         if self.partner is not None:
-            return self.partner.close(self, node.phi, total, regions, rows)
+            return self.partner.close(node.psi, total, regions, rows)
         for attempt in range(2):
             if attempt:
                 other = _far_point(rows, low)
@@ -643,7 +626,7 @@ class Group:
         )
         fresh = Way(way.bound, way.tilt, way.frame, way.lean, way.mask, key, tuple(choices))
         side = sort_out(node[k].polygon, [fresh])
-        return None if side is None else self._clipped((*node.sides[:k], side, *node.sides[k + 1 :]), node.phi)
+        return None if side is None else self._clipped((*node.sides[:k], side, *node.sides[k + 1 :]), node.psi)
 
 
 def _far_point(rows: Sequence[Row], low: Sequence[int]) -> tuple[Fraction, ...] | None:

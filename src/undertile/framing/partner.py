@@ -1,86 +1,140 @@
-"""Two groups tied by one demand (the square of the room): one priced as a function of the other.
+"""Two groups tied by demands over one quantity (the skew of the back wall): one priced by the other.
 
-The demand is ``low <= phi + psi <= high`` with phi of the searched group and psi of the partner. What the
-partner costs at least for psi in a stretch is found by searching it alone with psi held there, kept for the
-next time; the searched group adds it to its bounds. So the two are not searched as one.
+Each tie is ``low <= phi + scale * psi <= high`` with phi of the searched group and psi one quantity of the
+partner. What the partner costs at least for psi in a stretch is found by searching it alone with psi held
+there, and kept for the next time; the searched group adds it to its bounds. So the two are never searched as
+one, which would multiply their work.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, floor, log2
 from typing import Literal
 
-from undertile.framing.bound import Found, Group
+from undertile.framing.bound import Found, Group, Spread
 from undertile.framing.exactlp import Row, find_point, whole_row
 from undertile.framing.flatness import WallRow
+from undertile.framing.options import Option
 from undertile.framing.problem import Demand
-from undertile.framing.region import Region
+from undertile.framing.region import Polygon, Region
 from undertile.framing.settle import Settled
 from undertile.framing.tables import WallFrame
+
+WIDEST = 64
+"""No quantity of the partner lies farther from 0. [in]"""
 
 
 class Stopped(Exception):
     """The time limit was hit while the partner was searched."""
 
 
+@dataclass(frozen=True)
+class Tie:
+    """One demand: ``low <= phi + scale * psi <= high``; ``own`` is phi over the searched group. [units]"""
+
+    demand: Demand
+    own: Spread
+    shift: tuple[float, float, float]
+    scale: float
+    low: float
+    high: float
+
+
 class Partner:
-    """The other group, and what it costs as a function of its part of the demand.
+    """The other group, and what it costs as a function of psi.
 
     Parameters
     ----------
-    names, frames, demands, tick : as in :class:`Group`
-    tie : the demand that ties the two groups
+    group : Group
+        The searched group; its walls and leans.
+    other : Group
+        The partner, under its own demands alone.
+    ties : sequence of Demand
+        Demands over walls of both.
+    tick : as in :class:`Group`
+
+    Raises
+    ------
+    ValueError
+        If the ties are not over one quantity of the partner.
     """
 
     def __init__(
-        self,
-        names: Sequence[str],
-        frames: Sequence[Sequence[WallFrame]],
-        demands: Sequence[Demand],
-        tie: Demand,
-        tick: Callable[[int, int], bool],
+        self, group: Group, other: Group, ties: Sequence[Demand], tick: Callable[[int, int], bool]
     ) -> None:
-        self.names, self.frames, self.demands, self.tie, self.tick = (
-            list(names),
-            frames,
-            list(demands),
-            tie,
-            tick,
-        )
-        self.unit = frames[0][0].unit
+        self.group, self.other, self.demands, self.tick = group, other, tuple(ties), tick
+        self.unit = other.unit
         self.nodes = 0
         self._solved: dict[tuple[Fraction, Fraction], Found | None] = {}
-        self._plain = Group(self.names, frames, [*self.demands, self.own(self.names)], tick)
-        self.low = -1e30 if tie.low is None else float(tie.low * self.unit)
-        self.high = 1e30 if tie.high is None else float(tie.high * self.unit)
+        self.quantity = _part(self.demands[0], other.names)
+        first = other.spreads_of([self.quantity], _middle(other.frames))[0].wide
+        self.ties = []
+        for demand in self.demands:
+            mine, theirs = _part(demand, group.names), _part(demand, other.names)
+            wide = other.spreads_of([theirs], _middle(other.frames))[0].wide
+            at = next(j for j, c in enumerate(first) if c)
+            scale = wide[at] / first[at]
+            if any(c != scale * d for c, d in zip(wide, first, strict=True)) or not scale:
+                raise ValueError(f"{demand.code} is over another quantity than {self.demands[0].code}")
+            own = group.spreads_of([mine], _middle(group.frames))[0]
+            least, most = group.lean_shift(mine)
+            off0, off1 = other.lean_shift(theirs)
+            fixed = float((group.fixed(mine) + other.fixed(theirs) - scale * other.fixed(self.quantity)) * self.unit)
+            self.ties.append(
+                Tie(
+                    demand,
+                    own,
+                    (fixed + least + off0, fixed + most + off1, fixed),
+                    float(scale),
+                    -1e30 if demand.low is None else float(demand.low * self.unit),
+                    1e30 if demand.high is None else float(demand.high * self.unit),
+                )
+            )
 
-    def own(self, names: Sequence[str], low: Fraction | None = None, high: Fraction | None = None) -> Demand:
-        """The tie's part over some walls as a demand of its own."""
-        return Demand(
-            self.tie.code, tuple(p for p in self.tie.parts if p[0] in names), low, high, self.tie.title
-        )
+    # -- prices -------------------------------------------------------------------------------------
 
-    def least(self, phi_low: float, phi_high: float) -> int | None:
-        """What the partner costs at least when the searched group's part lies in phi_low..phi_high."""
-        costs = [f.cost for f in self._over(phi_low, phi_high)]
-        return min(costs) if costs else None
+    def psi_over(self, polygons: Sequence[Polygon], psi: tuple[float, float]) -> tuple[float, float]:
+        """Where psi may lie while the searched group's planes lie in the polygons. [units]"""
+        low, high = psi
+        for tie in self.ties:
+            a, b, _ = tie.shift
+            for k, ca, cb in tie.own.parts:
+                values = [ca * x + cb * y for x, y in polygons[k]]
+                a += min(values)
+                b += max(values)
+            ends = ((tie.low - b) / tie.scale, (tie.high - a) / tie.scale)
+            low, high = max(low, min(ends)), min(high, max(ends))
+        return low, high
 
-    def _over(self, phi_low: float, phi_high: float) -> list[Found]:
-        """The partner's least answer for psi where the tie leaves it, outward by the width of phi."""
+    def within(self, psi: tuple[float, float]) -> list[Spread]:
+        """The ties as demands on the searched group alone, with psi in a stretch."""
+        out = []
+        for tie in self.ties:
+            ends = (tie.scale * psi[0], tie.scale * psi[1])
+            low, high = tie.low - max(ends) - tie.shift[1], tie.high - min(ends) - tie.shift[0]
+            out.append(Spread(tie.demand, tie.own.wide, tie.own.parts, low, high, ()))
+        return out
+
+    def least(self, psi: tuple[float, float]) -> int | None:
+        """What the partner costs at least with psi in a stretch; None when it has no plan there. [units]"""
+        found = self._over(psi)
+        return None if found is None else found.cost
+
+    def _over(self, psi: tuple[float, float]) -> Found | None:
+        """The partner's least answer for psi in a stretch, outward to a grid as fine as the stretch."""
         hair = 2e-8 * self.unit
-        low = max(self.low - phi_high - hair, -64.0 * self.unit)
-        high = min(self.high - phi_low + hair, 64.0 * self.unit)
+        far = float(WIDEST * self.unit)
+        low, high = max(psi[0] - hair, -far), min(psi[1] + hair, far)
         if low > high:
-            return []
-        # ends on a grid about as fine as phi is known, so that neighbours share their searches
-        level = max(-30, min(0, floor(log2(max(phi_high - phi_low, 1e-9 * self.unit) / self.unit))))
+            return None
+        level = max(-30, min(0, floor(log2(max(high - low, 1e-9 * self.unit) / self.unit)) - 2))
         grid = Fraction(2) ** level
-        first = floor(low / float(grid * self.unit)) * grid
-        last = ceil(high / float(grid * self.unit)) * grid
-        found = self._stretch(first, last)
-        return [] if found is None else [found]
+        return self._stretch(
+            floor(low / float(grid * self.unit)) * grid, ceil(high / float(grid * self.unit)) * grid
+        )
 
     def _stretch(self, low: Fraction, high: Fraction) -> Found | None:
         """The partner's least answer for psi in low..high. [in]"""
@@ -88,107 +142,128 @@ class Partner:
         if key in self._solved:
             return self._solved[key]
         for (a, b), found in self._solved.items():
-            if a <= low and high <= b and (found is None or low <= self._psi(found) <= high):
+            if a <= low and high <= b and (found is None or low <= self.psi(found) <= high):
                 self._solved[key] = found
                 return found
-        group = Group(self.names, self.frames, [*self.demands, self.own(self.names, low, high)], self.tick)
-        outcome = group.run()
+        q = self.quantity
+        held = Demand(q.code, q.parts, low, high, q.title)
+        search = Group(self.other.names, self.other.frames, [*self.other.demands, held], self.tick)
+        outcome = search.run()
         self.nodes += outcome.nodes
         if outcome.stopped:
             raise Stopped
         self._solved[key] = outcome.found
         return outcome.found
 
-    def _psi(self, found: Found) -> Fraction:
-        """The partner's part of the tie at a found plane. [in]"""
-        total = Fraction(0)
-        for wall, along, height, c in self.tie.parts:
-            if wall in self.names:
-                k = self.names.index(wall)
-                frame = self.frames[k][found.leans[k]]
-                a, b = frame.stations
-                wb = (along - a) / (b - a)
-                t = (found.point[2 * k] * (1 - wb) + found.point[2 * k + 1] * wb) / self.unit
-                total += c * (t + frame.lean * height)
-        return total
+    def psi(self, found: Found) -> Fraction:
+        """The quantity at a found plane of the partner. [in]"""
+        return self.other.value(self.quantity, found.leans, found.point)
+
+    # -- closing ------------------------------------------------------------------------------------
 
     def close(
-        self, group: Group, phi: tuple[float, float], total: int, regions: Sequence[Region], rows: list[Row]
+        self, psi: tuple[float, float], total: int, regions: Sequence[Region], rows: list[Row]
     ) -> Found | tuple[int, WallRow, Settled] | Literal["apart"] | None:
-        """Common planes of both groups that meet the tie, faces straight; see :meth:`Group._close`."""
+        """Common planes of both groups that meet every tie, faces straight; see :meth:`Group._close`."""
+        group = self.group
         leans = tuple(r.lean for r in regions)
         picks = tuple(tuple(p for p in r.picks if p is not None) for r in regions)
         limits = tuple(r.limits for r in regions)
         masks = tuple(r.mask for r in regions)
-        options = self._over(*phi)
-        least = min(f.cost for f in options)
-        mine = Group(group.names, group.frames, [self.own(group.names)], self.tick)
-        for found in {id(f): f for f in options if f.cost == least}.values():
-            # the partner stays where it was found
-            psi = self._psi(found)
-            for point in self._beside(mine, leans, rows, group.floor(), psi):
-                faces, failed = group.settle_all(leans, limits, picks, point)
-                if failed is not None:
-                    return failed
-                return Found(total, leans, masks, limits, picks, point, tuple(faces), found)
-        for found in {id(f): f for f in options if f.cost == least}.values():
-            both = self._together(group, leans, picks, rows, found)
+        if not self._fits(leans, rows, psi):
+            return None
+        found = self._over(psi)
+        if found is None:
+            return "apart"
+        point = self._beside(leans, rows, found)
+        other: Found = found
+        if point is None:
+            both = self._together(leans, picks, rows, found)
             if both is None:
-                continue
-            point, other = both
-            faces, failed = group.settle_all(leans, limits, picks, point)
+                return "apart"
+            point, theirs = both
+            faces, failed = self.other.settle_all(found.leans, found.limits, found.picks, theirs)
             if failed is not None:
-                return failed
-            other_faces, other_failed = self._plain.settle_all(found.leans, found.limits, found.picks, other)
-            if other_failed is not None:
-                continue
-            moved = Found(
-                found.cost, found.leans, found.masks, found.limits, found.picks, other, tuple(other_faces)
+                return "apart"
+            other = Found(
+                found.cost, found.leans, found.masks, found.limits, found.picks, theirs, tuple(faces)
             )
-            return Found(total, leans, masks, limits, picks, point, tuple(faces), moved)
-        return "apart"
+        faces, failed = group.settle_all(leans, limits, picks, point)
+        if failed is not None:
+            return failed
+        return Found(total, leans, masks, limits, picks, point, tuple(faces), other)
 
-    def _beside(
-        self, mine: Group, leans: tuple[int, ...], rows: list[Row], low: Sequence[int], psi: Fraction
-    ) -> list[tuple[Fraction, ...]]:
+    def _fits(self, leans: tuple[int, ...], rows: list[Row], psi: tuple[float, float]) -> bool:
+        """Whether the picks and the ties have a common plane for some psi in the stretch, the partner aside."""
+        group, other = self.group, self.other
+        hair = 2e-8 * self.unit
+        ends = Fraction(psi[0] - hair), Fraction(psi[1] + hair)
+        wide: list[Row] = [((*a, 0), b) for a, b in rows]
+        wide.append(whole_row([Fraction(0)] * (2 * len(group.names)) + [Fraction(1)], ends[1]))
+        low = [*group.floor(), floor(ends[0])]
+        wide.append(whole_row([Fraction(0)] * (2 * len(group.names)) + [Fraction(-1)], -ends[0]))
+        for demand, tie in zip(self.demands, self.ties, strict=True):
+            own = _part(demand, group.names)
+            off = [Fraction(v) for v in other.lean_shift(_part(demand, other.names))]
+            fixed = (group.fixed(own, leans) - group.fixed(own)) * self.unit + Fraction(tie.shift[2])
+            one = [*group.spreads_of([own], leans)[0].wide, Fraction(tie.scale)]
+            if demand.high is not None:
+                wide.append(whole_row(one, demand.high * self.unit - fixed - off[0]))
+            if demand.low is not None:
+                wide.append(whole_row([-c for c in one], -(demand.low * self.unit - fixed - off[1])))
+        return find_point(wide, low) is not None
+
+    def _beside(self, leans: tuple[int, ...], rows: list[Row], found: Found) -> tuple[Fraction, ...] | None:
         """The least-room-lost plane of the searched group with the partner where it was found."""
-        held = self.own(
-            mine.names,
-            None if self.tie.low is None else self.tie.low - psi,
-            None if self.tie.high is None else self.tie.high - psi,
-        )
-        spread = Group(mine.names, mine.frames, [held], self.tick).spreads(leans)[0]
-        point = find_point([*rows, *spread.rows], low, [1] * len(low))
-        return [] if point is None else [point]
+        group = self.group
+        held = []
+        for demand in self.demands:
+            mine, theirs = _part(demand, group.names), _part(demand, self.other.names)
+            there = self.other.value(theirs, found.leans, found.point)
+            held.append(
+                Demand(
+                    demand.code,
+                    mine.parts,
+                    None if demand.low is None else demand.low - there,
+                    None if demand.high is None else demand.high - there,
+                    demand.title,
+                )
+            )
+        more = [row for spread in group.spreads_of(held, leans) for row in spread.rows]
+        low = group.floor()
+        return find_point([*rows, *more], low, [1] * len(low))
 
     def _together(
         self,
-        group: Group,
         leans: tuple[int, ...],
-        picks: Sequence[Sequence[object]],
+        picks: Sequence[Sequence[Option]],
         rows: list[Row],
         found: Found,
     ) -> tuple[tuple[Fraction, ...], tuple[Fraction, ...]] | None:
         """Planes of both groups when both may move."""
-        own_size, other_size = 2 * len(group.names), 2 * len(self.names)
-        plain = Group(self.names, self.frames, self.demands, self.tick)
-        wide: list[Row] = [((*a, *(0,) * other_size), b) for a, b in rows]
-        wide += [((*(0,) * own_size, *a), b) for a, b in plain.rows_of(found.leans, found.picks)]
-        coefficients = [Fraction(0)] * (own_size + other_size)
-        fixed = Fraction(0)
-        for wall, along, height, c in self.tie.parts:
-            owner, at, chosen = (group, 0, leans) if wall in group.names else (plain, own_size, found.leans)
-            k = owner.names.index(wall)
-            frame = owner.frames[k][chosen[k]]
-            a, b = frame.stations
-            wb = (along - a) / (b - a)
-            coefficients[at + 2 * k] += c * (1 - wb)
-            coefficients[at + 2 * k + 1] += c * wb
-            fixed += c * frame.lean * height
-        if self.tie.high is not None:
-            wide.append(whole_row(coefficients, (self.tie.high - fixed) * self.unit))
-        if self.tie.low is not None:
-            wide.append(whole_row([-c for c in coefficients], -(self.tie.low - fixed) * self.unit))
-        low = [*group.floor(), *plain.floor()]
+        group, other = self.group, self.other
+        mine, theirs = 2 * len(group.names), 2 * len(other.names)
+        wide: list[Row] = [((*a, *(0,) * theirs), b) for a, b in rows]
+        wide += [((*(0,) * mine, *a), b) for a, b in other.rows_of(found.leans, found.picks)]
+        for demand in self.demands:
+            own, far = _part(demand, group.names), _part(demand, other.names)
+            one = group.spreads_of([own], leans)[0].wide
+            two = other.spreads_of([far], found.leans)[0].wide
+            fixed = group.fixed(own, leans) + other.fixed(far, found.leans)
+            coefficients = (*one, *two)
+            if demand.high is not None:
+                wide.append(whole_row(coefficients, (demand.high - fixed) * self.unit))
+            if demand.low is not None:
+                wide.append(whole_row([-c for c in coefficients], -(demand.low - fixed) * self.unit))
+        low = [*group.floor(), *other.floor()]
         point = find_point(wide, low, [1] * len(low))
-        return None if point is None else (point[:own_size], point[own_size:])
+        return None if point is None else (point[:mine], point[mine:])
+
+
+def _part(demand: Demand, names: Sequence[str]) -> Demand:
+    """A demand's part over some walls, without limits."""
+    return Demand(demand.code, tuple(p for p in demand.parts if p[0] in names), None, None, demand.title)
+
+
+def _middle(frames: Sequence[Sequence[WallFrame]]) -> tuple[int, ...]:
+    return tuple(len(f) // 2 for f in frames)

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil, lcm
 
@@ -140,8 +140,8 @@ def search(bench: Bench, tick: Callable[[int, int], bool]) -> FramingPlan:
         if not isinstance(joined, Demand):
             return build_plan(bench, joined, bound, nodes)
         if joined not in tried:
-            tried.append(joined)
-            paired, more = _pair(pairs, joined, [d for d in lazy if d is not joined], tick)
+            tried += lazy
+            paired, more = _pair(pairs, joined, lazy, tick)
             nodes += more
             if isinstance(paired, int):
                 return FramingPlan("open", bound=bench.money.dollars(max(bound, paired)), nodes=nodes)
@@ -158,10 +158,10 @@ def search(bench: Bench, tick: Callable[[int, int], bool]) -> FramingPlan:
 def _pair(
     pairs: Sequence[tuple[Group, Found]],
     tie: Demand,
-    others: Sequence[Demand],
+    lazy: Sequence[Demand],
     tick: Callable[[int, int], bool],
 ) -> tuple[list[tuple[Group, Found]] | int | None, int]:
-    """Two groups searched under the demand that ties them, one priced by the other.
+    """Two groups searched under the demands that tie them, one priced by the other.
 
     Returns the groups' answers, or a bound when stopped, or None when this way does not settle it (the walls
     are then searched as one); and the nodes looked at.
@@ -173,9 +173,17 @@ def _pair(
         return None, 0
     tied.sort(key=lambda item: -len(item[0].names))
     (first, found), (second, _) = tied
+    both = set(first.names), set(second.names)
+    ties = [d for d in lazy if all({p[0] for p in d.parts if p[3]} & names for names in both)]
+    inner = [d for d in lazy if {p[0] for p in d.parts} <= both[0]]
+    beyond = [d for d in lazy if {p[0] for p in d.parts} <= both[1]]
     fixed = sum(f.cost for _, f in rest)
-    partner = Partner(second.names, second.frames, second.demands, tie, tick)
-    group = Group(first.names, first.frames, first.demands, tick, partner)
+    group = Group(first.names, first.frames, [*first.demands, *inner], tick)
+    other = Group(second.names, second.frames, [*second.demands, *beyond], tick)
+    try:
+        group.partner = partner = Partner(group, other, ties, tick)
+    except ValueError:
+        return None, 0
     try:
         outcome = group.run()
     except Stopped:
@@ -183,17 +191,14 @@ def _pair(
     nodes = group.nodes + partner.nodes
     if outcome.stopped:
         return (outcome.bound or 0) + fixed, nodes
-    if outcome.found is None or outcome.found.partner is None:
+    answer = outcome.found
+    if answer is None or answer.partner is None:
         return None, nodes
-    both = outcome.found
-    assert both.partner is not None
-    own = Found(
-        both.cost - both.partner.cost, both.leans, both.masks, both.limits, both.picks, both.point, both.faces
-    )
-    answers = [*rest, (first, own), (second, both.partner)]
-    if not _meets_all(answers, [tie, *others]):
+    own = replace(answer, cost=answer.cost - answer.partner.cost, partner=None)
+    answers = [*rest, (group, own), (other, answer.partner)]
+    if not _meets_all(answers, lazy):
         return None, nodes
-    return _keep_markable(answers, [tie, *others]), nodes
+    return _keep_markable(answers, lazy), nodes
 
 
 def _join(runs: Sequence[tuple[Group, Found]], lazy: Sequence[Demand]) -> list[tuple[Group, Found]] | Demand:
@@ -243,17 +248,12 @@ def _demand_rows(
 ) -> list[Row]:
     wide = [Fraction(0)] * size
     fixed = Fraction(0)
+    for group, found in runs:
+        part = Demand(demand.code, tuple(p for p in demand.parts if p[0] in group.names), None, None, "")
+        start = offsets[group.names[0]]
+        wide[start : start + 2 * len(group.names)] = group.spreads_of([part], found.leans)[0].wide
+        fixed += group.fixed(part, found.leans)
     unit = runs[0][0].unit
-    for wall, along, height, c in demand.parts:
-        for group, found in runs:
-            if wall in group.names:
-                k = group.names.index(wall)
-                frame = group.frames[k][found.leans[k]]
-                a, b = frame.stations
-                wb = (along - a) / (b - a)
-                wide[offsets[wall]] += c * (1 - wb)
-                wide[offsets[wall] + 1] += c * wb
-                fixed += c * frame.lean * height
     rows = []
     if demand.high is not None:
         rows.append(whole_row(wide, (demand.high - fixed) * unit))
@@ -265,15 +265,9 @@ def _demand_rows(
 def _value(demand: Demand, runs: Sequence[tuple[Group, Found]]) -> Fraction:
     """A demand's value at the found planes. [in]"""
     total = Fraction(0)
-    for wall, along, height, c in demand.parts:
-        for group, found in runs:
-            if wall in group.names:
-                k = group.names.index(wall)
-                frame = group.frames[k][found.leans[k]]
-                a, b = frame.stations
-                wb = (along - a) / (b - a)
-                t = (found.point[2 * k] * (1 - wb) + found.point[2 * k + 1] * wb) / group.unit
-                total += c * (t + frame.lean * height)
+    for group, found in runs:
+        part = Demand(demand.code, tuple(p for p in demand.parts if p[0] in group.names), None, None, "")
+        total += group.value(part, found.leans, found.point)
     return total
 
 
