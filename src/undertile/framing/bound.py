@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import TYPE_CHECKING, Literal
 
@@ -89,19 +89,25 @@ def sort_out(polygon: Polygon, ways: Sequence[Way]) -> Side | None:
             break
         queue.pop(0)
         if way.region is None or way.region.polygon is not polygon:
-            region = look(way.frame, way.lean, way.mask, way.limits, way.choices, polygon)
-            if region is None:
-                continue
-            way = Way(
-                max(region.bound, way.bound),
-                way.tilt,
+            region = look(
                 way.frame,
                 way.lean,
                 way.mask,
                 way.limits,
                 way.choices,
-                region,
+                polygon,
+                FAR if best is None else best.bound,
             )
+            if region is None:
+                continue
+            if isinstance(region, int):
+                bound, region = region, None
+            else:
+                bound = region.bound
+            way = replace(way, bound=max(bound, way.bound), region=region)
+            if region is None:
+                done.append(way)
+                continue
         done.append(way)
         if best is None or _rank(way) < _rank(best):
             best = way
@@ -183,6 +189,7 @@ class Group:
         self._spread_cache: dict[tuple[int, ...], tuple[Spread, ...]] = {}
         self._loose_spreads: list[Spread] | None = None
         self.nodes = 0
+        self.bound_now = 0
 
     # -- demands ------------------------------------------------------------------------------------
 
@@ -303,6 +310,7 @@ class Group:
             heapq.heappush(heap, (self._bound(root), self._tilt(root), 0, serial, root))
         while heap:
             bound, _, depth, _, node = heapq.heappop(heap)
+            self.bound_now = bound
             if self.tick(self.nodes, bound):
                 return Outcome(None, bound, self.nodes, True)
             self.nodes += 1

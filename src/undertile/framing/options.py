@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from operator import add, sub
 
@@ -126,6 +126,7 @@ class Money:
     prices: Prices
     scale: int
     per_touch: int
+    _known: dict[tuple[Fraction, Fraction], int] = field(default_factory=dict, compare=False, repr=False)
 
     def of(self, minutes: Fraction, dollars: Fraction, touched: bool = True) -> int:
         """Whole-number cost of minutes and dollars."""
@@ -133,7 +134,12 @@ class Money:
 
     def part(self, minutes: Fraction, dollars: Fraction) -> int:
         """Whole-number money alone, before the count of members touched."""
-        return int((minutes * self.prices.factor * self.prices.rate / 60 + dollars) * self.scale)
+        key = (minutes, dollars)
+        found = self._known.get(key)
+        if found is None:
+            exact = (minutes * self.prices.factor * self.prices.rate / 60 + dollars) * self.scale
+            found = self._known[key] = int(exact)
+        return found
 
     def dollars(self, cost: int) -> Fraction:
         """The dollars in a whole-number cost."""
@@ -193,6 +199,8 @@ class Shape:
             money.part(self.prices.strip_thick, Fraction(0)),
         )
         self.more_money = money.part(self.prices.strip_more, Fraction(0))
+        self._cut_costs: dict[int, int] = {}
+        self._reaches: dict[Cut, tuple[int, ...]] = {}
         self._wedge_list: list[tuple[int, int, tuple[int, ...]]] | None = None
         self.shim_money = money.part(self.prices.flange_shim, self.prices.flange_shim_dollars)
         self._variant_list: list[tuple[int, tuple[int, ...], int, int]] | None = None
@@ -290,11 +298,14 @@ class Shape:
 
     def reach(self, cut: Cut) -> tuple[int, ...]:
         """Deepest planing at each height with so many passes, in the flange zone or clear of it."""
-        passes, bit = cut
-        depth = passes * self.sixteenth
-        return tuple(
-            0 if f and not bit else min(depth, d) for f, d in zip(self.flange, self.depths, strict=True)
-        )
+        found = self._reaches.get(cut)
+        if found is None:
+            passes, bit = cut
+            depth = passes * self.sixteenth
+            found = self._reaches[cut] = tuple(
+                0 if f and not bit else min(depth, d) for f, d in zip(self.flange, self.depths, strict=True)
+            )
+        return found
 
     def windows(self, cut: Cut) -> list[tuple[int, int]]:
         """Per height, where T may be with nothing added: base - high - depth .. base - low."""
@@ -527,7 +538,15 @@ class Shape:
         """Tapers over the full height; needs the wall's taper charge."""
         money = self.money.part(self.prices.taper_next, self.prices.taper_dollars)
         windows = self.windows(cut)
+        first, last = windows[0], windows[-1]
         for bottom, top, added in self._wedges():
+            if (
+                first[1] + added[0] < span[0]
+                or first[0] + added[0] > span[1]
+                or last[1] + added[-1] < span[0]
+                or last[0] + added[-1] > span[1]
+            ):
+                continue
             t0 = max([w[0] + s for w, s in zip(windows, added, strict=True)])
             t1 = min([w[1] + s for w, s in zip(windows, added, strict=True)])
             if max(t0, span[0]) <= min(t1, span[1]):

@@ -62,8 +62,12 @@ def look(
     limits: WallLimits,
     choices: tuple[Choice, ...],
     polygon: Polygon,
-) -> Region | None:
-    """Bound and picks of one wall over a polygon; None when no plan of it is left."""
+    ceiling: int = FAR,
+) -> Region | int | None:
+    """Bound and picks of one wall over a polygon; None when no plan of it is left.
+
+    Once the cost is known to be over ``ceiling`` it stops and returns that lower bound alone.
+    """
     if not polygon:
         return None
     eps = 1e-9 * frame.unit
@@ -89,6 +93,8 @@ def look(
                     return None
                 waiting.append(i)
         total += cost
+        if total > ceiling:
+            return total
         picks.append(pick)
         costs.append(cost)
         lows.append(low)

@@ -117,18 +117,26 @@ def search(bench: Bench, tick: Callable[[int, int], bool]) -> FramingPlan:
     # a demand over three walls rarely binds and would tie every wall into one search: looked at last
     lazy = [d for d in problem.demands if d.lazy or len({p[0] for p in d.parts}) > 2]
     parts = _groups([wall.name for wall in problem.walls], [d for d in problem.demands if d not in lazy])
-    solved: dict[tuple[str, ...], tuple[Group, Outcome]] = {}
     nodes = 0
-    tried: list[Demand] = []
+
+    def group_of(names: tuple[str, ...]) -> Group:
+        active = [d for d in problem.demands if d not in lazy and {p[0] for p in d.parts} <= set(names)]
+        return Group(names, [bench.frames[n] for n in names], active, tick)
+
+    if lazy and len(parts) == 2:
+        paired, nodes = _pair([group_of(names) for names in parts], lazy, tick)
+        if isinstance(paired, int):
+            return FramingPlan("open", bound=bench.money.dollars(paired), nodes=nodes)
+        if paired is not None:
+            return build_plan(bench, paired, sum(found.cost for _, found in paired), nodes)
+    solved: dict[tuple[str, ...], tuple[Group, Outcome]] = {}
     while True:
         for names in parts:
-            if names in solved:
-                continue
-            active = [d for d in problem.demands if d not in lazy and {p[0] for p in d.parts} <= set(names)]
-            group = Group(names, [bench.frames[n] for n in names], active, tick)
-            outcome = group.run()
-            nodes += outcome.nodes
-            solved[names] = (group, outcome)
+            if names not in solved:
+                group = group_of(names)
+                outcome = group.run()
+                nodes += outcome.nodes
+                solved[names] = (group, outcome)
         runs = [solved[names] for names in parts]
         if any(o.found is None and not o.stopped for _, o in runs):
             return FramingPlan("none", nodes=nodes)
@@ -139,15 +147,6 @@ def search(bench: Bench, tick: Callable[[int, int], bool]) -> FramingPlan:
         joined = _join(pairs, lazy)
         if not isinstance(joined, Demand):
             return build_plan(bench, joined, bound, nodes)
-        if joined not in tried:
-            tried += lazy
-            paired, more = _pair(pairs, joined, lazy, tick)
-            nodes += more
-            if isinstance(paired, int):
-                return FramingPlan("open", bound=bench.money.dollars(max(bound, paired)), nodes=nodes)
-            if paired is not None:
-                total = sum(found.cost for _, found in paired)
-                return build_plan(bench, paired, total, nodes)
         lazy.remove(joined)
         parts = _groups([wall.name for wall in problem.walls], [d for d in problem.demands if d not in lazy])
         for names in list(solved):
@@ -156,28 +155,20 @@ def search(bench: Bench, tick: Callable[[int, int], bool]) -> FramingPlan:
 
 
 def _pair(
-    pairs: Sequence[tuple[Group, Found]],
-    tie: Demand,
-    lazy: Sequence[Demand],
-    tick: Callable[[int, int], bool],
+    groups: Sequence[Group], lazy: Sequence[Demand], tick: Callable[[int, int], bool]
 ) -> tuple[list[tuple[Group, Found]] | int | None, int]:
     """Two groups searched under the demands that tie them, one priced by the other.
 
     Returns the groups' answers, or a bound when stopped, or None when this way does not settle it (the walls
-    are then searched as one); and the nodes looked at.
+    are then searched another way); and the nodes looked at.
     """
-    walls = {p[0] for p in tie.parts if p[3]}
-    tied = [(g, f) for g, f in pairs if walls & set(g.names)]
-    rest = [(g, f) for g, f in pairs if not walls & set(g.names)]
-    if len(tied) != 2:
-        return None, 0
-    tied.sort(key=lambda item: -len(item[0].names))
-    (first, found), (second, _) = tied
+    first, second = sorted(groups, key=lambda group: -len(group.names))
     both = set(first.names), set(second.names)
     ties = [d for d in lazy if all({p[0] for p in d.parts if p[3]} & names for names in both)]
     inner = [d for d in lazy if {p[0] for p in d.parts} <= both[0]]
     beyond = [d for d in lazy if {p[0] for p in d.parts} <= both[1]]
-    fixed = sum(f.cost for _, f in rest)
+    if not ties:
+        return None, 0
     group = Group(first.names, first.frames, [*first.demands, *inner], tick)
     other = Group(second.names, second.frames, [*second.demands, *beyond], tick)
     try:
@@ -187,15 +178,15 @@ def _pair(
     try:
         outcome = group.run()
     except Stopped:
-        return found.cost + fixed, group.nodes + partner.nodes
+        return group.bound_now, group.nodes + partner.nodes
     nodes = group.nodes + partner.nodes
     if outcome.stopped:
-        return (outcome.bound or 0) + fixed, nodes
+        return outcome.bound or 0, nodes
     answer = outcome.found
     if answer is None or answer.partner is None:
         return None, nodes
     own = replace(answer, cost=answer.cost - answer.partner.cost, partner=None)
-    answers = [*rest, (group, own), (other, answer.partner)]
+    answers = [(group, own), (other, answer.partner)]
     if not _meets_all(answers, lazy):
         return None, nodes
     return _keep_markable(answers, lazy), nodes

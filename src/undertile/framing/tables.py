@@ -62,7 +62,7 @@ class Table:
         self.masks = masks
         self.limits: Limits = {h: (low, high) for h, low, high in limits}  # type: ignore[misc]
         self.cell = shape.unit // 8
-        self.origin = shape.t_range[0]
+        self.origin, self.end = shape.t_range
         self._cells: dict[int, Cell] = {}
         self.entries = self._paint([], shape.simple(self.limits), shape.t_range)
         whole = shape.levels(shape.t_range)
@@ -158,9 +158,10 @@ class Table:
             if low <= t1 and high >= t0 and not need & free and id(option) not in out:
                 best, pick = cost, option
                 break
-        if best <= self._least or t1 < self.origin or t0 > self.shape.t_range[1]:
+        if best <= self._least or t1 < self.origin or t0 > self.end:
             return best, pick
-        first, last = self._range(t0, t1)
+        first = int((t0 - self.origin) // self.cell) if t0 > self.origin else 0
+        last = int((min(t1, self.end) - self.origin) // self.cell)
         if last - first > 6:
             return self._least, None
         floor = FAR
@@ -310,6 +311,7 @@ class WallFrame:
         self.spots += [self._spot(t.name, "term", t.along) for t in wall.terms]
         self.spots += [self._spot(p.name, "plate", p.along) for p in wall.plates]
         self._terms = [self._term_table(term) for term in wall.terms]
+        self._charges: dict[int, int] = {}
         self._tables: dict[tuple[int, int, LimitKey], Table | FixedTable] = {}
         self.reach = [(float(s.wa), float(s.wb), s.wa >= 0, s.wb >= 0) for s in self.spots]
 
@@ -381,6 +383,12 @@ class WallFrame:
 
     def charge(self, mask: int) -> int:
         """What the modes in ``mask`` cost, with verifying the wall."""
+        found = self._charges.get(mask)
+        if found is None:
+            found = self._charges[mask] = self._charge(mask)
+        return found
+
+    def _charge(self, mask: int) -> int:
         p = self.problem.prices
         minutes = p.verify
         dollars = Fraction(0)
