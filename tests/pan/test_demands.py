@@ -442,3 +442,11 @@ def test_the_drop_in_rows_count_the_lines_as_well_as_the_planes():
     for code in ("drop-in-L", "drop-in-R"):
         spare = turned[code].high - value(turned[code], made)
         assert spare == plain[code].high - value(plain[code], straight) == F(1, 8)
+
+
+def test_where_a_plane_lies_does_not_turn_a_corner():
+    # independent: a corner is square or not wherever its walls stand
+    for walls, side in (("LB", "L"), ("BR", "R")):
+        row = asked(pan_facts(), survey(walls=walls, square={side: F(0)}))[f"square-{side}"]
+        here, there = planes(), planes(L=(F(1), F(0)), B=(F(3, 4), F(0)), R=(F(1), F(0)))
+        assert value(row, here) == value(row, there) == 0

@@ -172,3 +172,15 @@ def test_the_check_agrees_with_the_rows_that_asked_for_it():
         )
         seen.add(verdicts)
     assert len(seen) == 4
+
+
+def test_one_drain_told_from_either_side_of_a_room_out_of_square():
+    # independent: L line 1/256 an inch in, R as much out: 30 from L at y 16 is 60-1/4 - 30 from R there
+    room = survey({}, square={"L": F(1, 256), "R": F(-1, 256)})
+    planes = {side: Plane(side, F(1, 16), F(0), F(0)) for side in "LR"}
+    told = [
+        answer(Built(pan, room, FramingFacts(), plan(room, planes)))[0]["drain-across"]
+        for pan in (facts(30), facts(F(121, 4), side="R"))
+    ]
+    assert told[0].value == told[1].value
+    assert told[0].margin == told[1].margin

@@ -170,4 +170,12 @@ def test_a_screw_that_ends_near_the_pipe_is_said():
     check = plates(room(studs=pipe(F(13, 8)), screw=inch(2)))
     assert any('1/8" before it: no screw at this height' in line for line in check.because)
     check = plates(room(studs=pipe(F(5, 4)), screw=inch(2)))
-    assert any('1/4" past its edge' in line for line in check.because)
+    assert any('ends 1/4" past its edge' in line for line in check.because)
+
+
+def test_studs_nobody_named_are_said_to_be_taken_as_wood():
+    assert any(
+        "taken as wood, not known: L1, L2, L3" in line
+        for line in screws(room(kind="unknown"))["screws-L"].because
+    )
+    assert not any("not known" in line for line in screws(room())["screws-L"].because)

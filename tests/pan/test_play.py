@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import random
 from dataclasses import replace
 from fractions import Fraction as F
 
@@ -12,8 +13,10 @@ from undertile.findings import Check, Verdict
 from undertile.framing.facts import FramingFacts
 from undertile.framing.plan import FramingPlan, Plane
 from undertile.pan.built import Built
+from undertile.pan.demands import demands
 from undertile.pan.gaps import gap_checks
 from undertile.pan.play import play_checks
+from undertile.pan.say import say
 
 SQUARE = {"L": F(0), "R": F(0)}
 
@@ -229,3 +232,39 @@ def test_the_room_mirrored_gives_the_mirrored_answer():
             other[code].margin,
             other[code].verdict,
         )
+
+
+def test_the_square_pan_is_the_room_its_rows_leave():
+    # independent: rows over planes and the check afterwards are two ways to one answer, 200 seeded rooms
+    rng = random.Random(3)
+    for _ in range(200):
+        lines = {side: F(rng.randint(-16, 16), 4096) for side in "LR"}
+        room = survey({}, square=lines, growth=-lines["L"] - lines["R"])
+        planes = {
+            "L": Plane("L", F(rng.randint(-8, 8), 64), F(rng.randint(-16, 16), 4096), F(0)),
+            "R": Plane("R", F(rng.randint(-8, 8), 64), F(rng.randint(-16, 16), 4096), F(0)),
+            "B": Plane("B", F(rng.randint(-8, 8), 64), F(rng.randint(-16, 16), 8192), F(0)),
+        }
+        rows = [
+            row for row in demands(pan_facts(), room, FramingFacts())[0] if row.code.startswith("drop-in")
+        ]
+        spare = min(
+            row.high - sum((c * planes[w].at(a, z) for w, a, z, c in row.parts), F(0))
+            for row in rows
+            if row.high is not None
+        )
+        check = by_code(Built(pan_facts(), room, FramingFacts(), plan(room, planes)))["drop-in-square"]
+        assert (check.verdict is Verdict.PASS) == (spare >= 0)
+        printed = say(spare, "in", "down")
+        assert check.margin.removeprefix("+") == printed
+
+
+def test_uncertain_at_one_depth_only_is_said_of_the_whole():
+    # independent: known best at the back; 32 in on, the growth makes it uncertain by 32/1000
+    room = survey(square=SQUARE)
+    frame = replace(room.frame, growth_sigma=0.001, depth_middle=1.0)
+    planes = {"L": Plane("L", F(1, 16), F(0), F(0)), "R": Plane("R", F(3, 32), F(0), F(0))}
+    checks = by_code(Built(pan_facts(), replace(room, frame=frame), FramingFacts(), plan(room, planes)))
+    assert not checks["play-1"].within_uncertainty
+    assert checks["play-32"].within_uncertainty
+    assert checks["drop-in"].within_uncertainty

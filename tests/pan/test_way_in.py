@@ -121,3 +121,16 @@ def test_a_thing_is_held_against_the_wall_across_from_it():
     checks, _ = answer(Built(pan_facts(), room, framing, plan(room)))
     # independent: 60-1/4 - 1/2 - 1/8 = 59-5/8
     assert checks["way-in-width"].value == '59-5/8"'
+
+
+def test_a_strip_flush_with_the_flange_plane_does_not_wait():
+    # independent: studs 1/8 back above the flange, strips of 1/8 bring them flush with a plane at 1/16: no;
+    # at 1/8 proud of it: yes
+    low = {f"L{i}": (F(1, 16), F(-1, 16), F(-1, 16)) for i in (1, 2, 3)}
+    room = survey(low)
+    planes = {"L": Plane("L", F(1, 16), F(0), F(0))}
+    for thickness, waits in ((F(1, 8), False), (F(3, 16), True)):
+        strip = Recipe(("strip",), pieces=(Piece("ply", thickness, 1, 2),))
+        done = {f"L{i}": (strip, (F(0), thickness, thickness)) for i in (1, 2, 3)}
+        _, order = answer(Built(pan_facts(), room, FramingFacts(), plan(room, planes, done)))
+        assert bool(order) is waits
