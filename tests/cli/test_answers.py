@@ -81,7 +81,7 @@ def test_a_fault_of_the_tool_is_said_in_one_line(
     def fails(*_: object, **__: object) -> None:
         raise ZeroDivisionError("on purpose")
 
-    monkeypatch.setattr("undertile.cli.commands.ask", fails)
+    monkeypatch.setattr("undertile.cli.commands.look", fails)
     ran = run("check", HAND)
     assert ran.code == 3
     assert len(ran.err.strip().split("\n")) == 1

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from pathlib import Path
 from typing import Any
 
+from undertile import framing, pan, survey
+from undertile.errors import UndertileError
 from undertile.findings import Check, Finding, Verdict
 from undertile.framing.plan import FramingPlan
 from undertile.framing.problem import FramingProblem
@@ -104,6 +106,22 @@ def ask(job: Job, unit: Unit | None = None, stages: Sequence[str] | None = None)
         job = job.model_copy(update={"unit": unit})
     chosen = [stage for stage in STAGES if stages is None or stage.key in stages]
     return Answer(job, plan_job(job, chosen), job.unit)
+
+
+def look(job: Job, unit: Unit | None = None) -> Answer:
+    """What can be said before anything is planned: which number is wrong, what is missing."""
+    answer = ask(job, unit, [survey.STAGE.key])
+    facts: dict[str, Any] = {"unit": answer.unit, **answer.job.facts()}
+    results = dict(answer.rebuild.results)
+    findings, unanswered = list(answer.findings), dict(answer.rebuild.unanswered)
+    try:
+        asked, missing = pan.demands(facts["pan"], answer.survey, facts["framing"], answer.unit)
+        findings += missing
+        findings += build(facts, {**results, "demands": asked}).findings
+    except UndertileError as error:
+        unanswered[framing.STAGE.key] = str(error)
+    rebuild = replace(answer.rebuild, findings=tuple(findings), unanswered=unanswered)
+    return replace(answer, rebuild=rebuild)
 
 
 def head(answer: Answer, command: str, code: int) -> dict[str, Any]:

@@ -6,7 +6,7 @@ import sys
 from collections.abc import Sequence
 from typing import Any
 
-from undertile.cli.answer import NOTHING, SETTLE_FIRST, Answer, ask, head, load
+from undertile.cli.answer import NOTHING, SETTLE_FIRST, Answer, ask, head, load, look
 from undertile.cli.console import paper, working
 from undertile.lengths import Unit
 
@@ -14,7 +14,7 @@ from undertile.lengths import Unit
 def check(path: str, *, as_json: bool = False, unit: Unit | None = None) -> int:
     """Which number is wrong, what is missing."""
     with working("Checking the readings against each other"):
-        answer = ask(load(path), unit)
+        answer = look(load(path), unit)
     code = SETTLE_FIRST if answer.suspects or answer.rebuild.stops else NOTHING
     if as_json:
         from undertile.cli.as_json import plain, text
@@ -38,6 +38,8 @@ def check(path: str, *, as_json: bool = False, unit: Unit | None = None) -> int:
     show_check.what_is_missing(
         console, [each for each in answer.findings if not show_check.told_already(answer.survey, each)]
     )
+    for stage, why in answer.rebuild.unanswered.items():
+        page.say(console, f"No answer from {stage} yet: {why}")
     page.heading(console, _last_word(code))
     return code
 

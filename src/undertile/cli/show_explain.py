@@ -128,12 +128,12 @@ def plane(console: Console, answer: Answer, name: str) -> None:
     page.table(console, ["height", *[each.name for each in wall.studs]], rows)
     asked = _asked(answer, name)
     if asked:
-        page.say(console, "What is asked of it:")
-        page.table(
-            console,
-            ["what", "is", "at least", "at most", "because"],
-            [_demand_row(answer, each) for each in asked],
-        )
+        page.say(console, "What is asked of it (holds: it could not lie further over):")
+    told: dict[tuple[str, str], bool] = {}
+    for each in asked:
+        told[each.title, each.why] = told.get((each.title, each.why), False) or _holds(answer, each)
+    for (title, why), holds in sorted(told.items(), key=lambda item: not item[1]):
+        page.hang(console, "holds" if holds else "asks", f"{title}: {why}.", width=5)
     page.findings(console, [each for each in answer.findings if name in each.where.split(" ")], source=True)
 
 
@@ -163,17 +163,13 @@ def _asked(answer: Answer, wall: str) -> list[Demand]:
     return [each for each in demands if any(part[0] == wall for part in each.parts)]
 
 
-def _demand_row(answer: Answer, demand: Demand) -> list[str]:
-    unit = answer.unit
+def _holds(answer: Answer, demand: Demand) -> bool:
+    """Whether the planes lie on the very edge of what a demand allows."""
     planes = answer.plan.planes if answer.plan else {}
-    value = ""
-    if all(part[0] in planes for part in demand.parts):
-        total = sum((c * planes[w].at(along, z) for w, along, z, c in demand.parts), Fraction(0))
-        value = amount(total, unit, signed=True)
-    low, high = (
-        "" if each is None else amount(each, unit, signed=True) for each in (demand.low, demand.high)
-    )
-    return [demand.title, value, low, high, demand.why]
+    if not all(part[0] in planes for part in demand.parts):
+        return False
+    value = sum((c * planes[wall].at(along, z) for wall, along, z, c in demand.parts), Fraction(0))
+    return value in (demand.low, demand.high)
 
 
 def figures(console: Console, checks: Sequence[Check], findings: Sequence[Finding]) -> None:
