@@ -9,7 +9,7 @@ together. The bound that comes with the plan is a lower bound for every plan und
 from __future__ import annotations
 
 import time
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil, lcm
@@ -21,7 +21,7 @@ from undertile.framing.exactlp import Row, find_point, whole_row
 from undertile.framing.flatness import WallFlatness
 from undertile.framing.options import Money
 from undertile.framing.partner import Partner, Stopped
-from undertile.framing.plan import FramingPlan
+from undertile.framing.plan import FramingPlan, Plane
 from undertile.framing.problem import Demand, FramingProblem, WallProblem
 from undertile.framing.stacks import StockBook
 from undertile.framing.tables import WallFrame
@@ -60,7 +60,7 @@ class Bench:
         frames = {}
         books: dict[tuple[int, ...], StockBook] = {}
         for wall in problem.walls:
-            flatness = WallFlatness([m.along for m in wall.members], wall.heights, problem.flatness)
+            flatness = cls.flatness_of(problem, wall)
             first, last = wall.members[0].along, wall.members[-1].along
             stations = (first, last if last > first else first + 16)
             frames[wall.name] = [
@@ -68,6 +68,11 @@ class Bench:
                 for lean in sorted(wall.leans)
             ]
         return cls(problem, unit, money, frames)
+
+    @staticmethod
+    def flatness_of(problem: FramingProblem, wall: WallProblem) -> WallFlatness:
+        """The straightedge rules over one wall."""
+        return WallFlatness([m.along for m in wall.members], wall.heights, problem.flatness)
 
 
 def solve(
@@ -111,9 +116,29 @@ def solve(
     return search(bench, tick)
 
 
-def search(bench: Bench, tick: Callable[[int, int], bool]) -> FramingPlan:
-    """As :func:`solve`, on a problem made ready."""
+def _without_leans(bench: Bench, held: Mapping[str, Plane]) -> tuple[Demand, ...]:
+    """Planes put where a person wants them, as demands at height 0 (the lean is kept apart)."""
+    out = []
+    for name, plane in held.items():
+        for along in bench.frames[name][0].stations:
+            t = plane.at(along, Fraction(0))
+            code = f"hold-{name}"
+            out.append(Demand(code, ((name, along, Fraction(0), Fraction(1)),), t, t, f"wall {name} held"))
+    return tuple(out)
+
+
+def search(
+    bench: Bench, tick: Callable[[int, int], bool], held: Mapping[str, Plane] | None = None
+) -> FramingPlan:
+    """As :func:`solve`, on a problem made ready, with some walls' planes held where they are put."""
     problem = bench.problem
+    frames = dict(bench.frames)
+    if held:
+        problem = replace(problem, demands=(*problem.demands, *_without_leans(bench, held)))
+        for name, plane in held.items():
+            frames[name] = [frame for frame in bench.frames[name] if frame.lean == plane.lean]
+            if not frames[name]:
+                raise PlanError(f"wall {name} cannot lean {plane.lean}: it is not one of the leans offered")
     # a demand over three walls rarely binds and would tie every wall into one search: looked at last
     lazy = [d for d in problem.demands if d.lazy or len({p[0] for p in d.parts}) > 2]
     parts = _groups([wall.name for wall in problem.walls], [d for d in problem.demands if d not in lazy])
@@ -121,7 +146,7 @@ def search(bench: Bench, tick: Callable[[int, int], bool]) -> FramingPlan:
 
     def group_of(names: tuple[str, ...]) -> Group:
         active = [d for d in problem.demands if d not in lazy and {p[0] for p in d.parts} <= set(names)]
-        return Group(names, [bench.frames[n] for n in names], active, tick)
+        return Group(names, [frames[n] for n in names], active, tick)
 
     if lazy and len(parts) == 2:
         paired, nodes = _pair([group_of(names) for names in parts], lazy, tick)
