@@ -25,8 +25,8 @@ FLOORS = {"survey": 1, "framing": 2, "pan": 3, "job": 4, "bench": 5, "cli": 6}
 CARRIED = {"pydantic", "pydantic_core"}
 """What the phone carries besides the standard library."""
 ONLY_IN = {"typer": "cli", "rich": "cli", "numpy": "bench", "highspy": "bench", "ortools": "bench"}
-IMPURE = {"datetime", "io", "os", "pathlib", "random", "shutil", "socket", "sqlite3", "subprocess", "sys"}
-"""Standard modules of files, clocks, chance and the outside: not for a stage."""
+IMPURE = {"datetime", "io", "os", "pathlib", "shutil", "socket", "sqlite3", "subprocess", "sys"}
+"""Standard modules of files, clocks and the outside: not for a stage."""
 
 
 def room(path: Path) -> str:

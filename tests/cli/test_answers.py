@@ -208,3 +208,27 @@ def test_the_plan_says_what_a_doubt_is_worth(run: Callable[..., Ran]) -> None:
     typed = json.loads(run("plan", job, "--json").out)["framing"]["cost"]
     # independent: the same two plans asked for one by one
     assert (told[1], told[2]) == (f"${mended}", f"${typed}")
+
+
+# What if a wall moves ---------------------------------------------------------------------------------------
+
+
+def test_moving_either_side_wall_of_a_mirrored_room_costs_the_same(run: Callable[..., Ran]) -> None:
+    ran = run("plan", HAND, "--steady", "--json")
+    moves = json.loads(ran.out)["moves"]
+    costs = {(step["wall"], step["by"]): step["around"]["cost"] for step in moves["steps"]}
+    assert len(costs) == 6
+    # independent: the side walls of the hand-worked room are mirror images of each other
+    for by in ('1/16"', '-1/16"'):
+        assert costs["L", by] == costs["R", by]
+    # published: convention 8: the back plane 1/16 forward takes 21.5 minutes and not 19, so 2.5 min more;
+    # four shims at $0.15 and one pass less on the way: 2.5 x 95 / 60 + 0.60 = 4.56
+    least = json.loads(run("plan", HAND, "--json").out)["framing"]["cost"]
+    assert round(float(costs["B", '1/16"']) - float(least), 2) == 4.56
+
+
+def test_steady_says_how_often_the_plan_stands(run: Callable[..., Ran]) -> None:
+    out = run("plan", HAND, "--steady").out
+    assert "What if a wall moves a step?" in out
+    assert "How steady is the plan?" in out
+    assert "What if a wall moves" not in run("plan", HAND).out

@@ -20,7 +20,6 @@ app = typer.Typer(
     add_completion=False,
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
-    no_args_is_help=True,
     context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 80},
 )
 
@@ -173,7 +172,7 @@ def import_(
 def run(words: Sequence[str]) -> int:
     """Run one command; every problem becomes a line on stderr and an exit code, never a traceback."""
     try:
-        code = app(args=list(words), prog_name="undertile", standalone_mode=False)
+        code = app(args=list(words) or ["--help"], prog_name="undertile", standalone_mode=False)
         sys.stdout.flush()
     except FileError as error:
         complain(error.problems)

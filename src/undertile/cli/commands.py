@@ -59,11 +59,14 @@ def plan(
 
         job = as_if(job, what_if)
     from undertile.cli.offered import as_offered
+    from undertile.cli.show_moves import show as show_moves
+    from undertile.cli.show_moves import work_out
     from undertile.cli.show_order import order
 
     with working("Planning"):
         answer = ask(job, unit)
         other = as_offered(answer)
+        moves = work_out(answer) if steady else None
     if as_json:
         from undertile.cli.as_json import plain, text
 
@@ -75,6 +78,7 @@ def plan(
                     "as_if": list(what_if),
                     **rest,
                     "order_of_work": order(answer),
+                    **({"moves": plain(moves, answer.unit)} if steady else {}),
                     "as_offered": None
                     if other is None
                     else {
@@ -92,6 +96,8 @@ def plan(
     console = paper()
     _title(console, answer)
     whole(console, answer, path, what_if, other)
+    if moves is not None:
+        show_moves(console, answer, moves)
     return answer.code
 
 

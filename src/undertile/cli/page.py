@@ -78,10 +78,15 @@ def cited(key: str) -> str:
 
 def finding(console: Console, each: Finding, *, source: bool = False) -> None:
     """One finding: how grave, where, what is, what should be, what to do."""
-    text = f"{each.where}: {each.found}. Expected: {each.expected}. {each.next_step}"
+    text = f"{each.where}: {_stop(each.found)} Expected: {_stop(each.expected)} {_stop(each.next_step)}"
     if source:
         text += f" [{cited(each.source)}]"
     hang(console, SEVERITY[each.severity], text, width=4, style=_HOWLOUD[each.severity])
+
+
+def _stop(text: str) -> str:
+    """A text with the full stop it lacks."""
+    return text if text.endswith((".", "?", "!")) else f"{text}."
 
 
 def findings(console: Console, every: Iterable[Finding], *, source: bool = False) -> None:

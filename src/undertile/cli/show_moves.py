@@ -1,0 +1,90 @@
+"""``plan --steady``: what it costs to move a wall a step, and how the plan fares under reading error."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from undertile.cli import page
+from undertile.cli.answer import Answer
+from undertile.cli.figures import ORDER, WALLS, amount, dollars
+from undertile.framing.moves import Planner, Steadiness, Step, steadiness
+from undertile.lengths import MM, SIXTEENTH
+
+if TYPE_CHECKING:
+    from rich.console import Console
+
+
+@dataclass(frozen=True)
+class Moves:
+    """Each plane moved a step either way, and the plan under redrawn readings."""
+
+    steps: tuple[Step, ...]
+    steady: Steadiness
+
+
+def work_out(answer: Answer) -> Moves | None:
+    """Both, or None where there is no plan."""
+    if answer.plan is None or answer.problem is None:
+        return None
+    step = SIXTEENTH if answer.unit == "in" else 2 * MM
+    sigmas = {
+        stud.name: [offset.sigma for offset in stud.offsets]
+        for wall in answer.survey.walls
+        for stud in wall.studs
+    }
+    planner = Planner(answer.problem)
+    return Moves(planner.steps(answer.plan, step), steadiness(answer.problem, answer.plan, sigmas))
+
+
+def show(console: Console, answer: Answer, moves: Moves) -> None:
+    """A row for each wall and direction, then the redraws in words."""
+    page.heading(console, "What if a wall moves a step?")
+    rows = []
+    for step in sorted(moves.steps, key=lambda each: (ORDER[each.wall], each.by)):
+        side = "toward the room" if step.by > 0 else "back"
+        rows.append(
+            [
+                WALLS[step.wall],
+                f"{amount(abs(step.by), answer.unit, mark=True)} {side}",
+                _alone(step),
+                _again(step, answer),
+                ", ".join(step.changed) or "-",
+            ]
+        )
+    page.table(
+        console, ["wall", "moved", "others stay", "planned again", "work changes at"], rows, firm=[2, 3]
+    )
+    _steady(console, moves.steady)
+
+
+def _alone(step: Step) -> str:
+    if step.alone.cost is None or step.alone.broken:
+        return "cannot be"
+    return ("" if step.alone.straight else "over ") + dollars(step.alone.cost)
+
+
+def _again(step: Step, answer: Answer) -> str:
+    if step.around is None or step.around.cost is None:
+        return "cannot be"
+    if answer.plan is None or answer.plan.cost is None:
+        return dollars(step.around.cost)
+    more = step.around.cost - answer.plan.cost
+    return f"{dollars(step.around.cost)} (+{dollars(more)})" if more >= 0 else dollars(step.around.cost)
+
+
+def _steady(console: Console, steady: Steadiness) -> None:
+    page.heading(console, "How steady is the plan?")
+    page.say(
+        console,
+        f"Readings redrawn within their uncertainty {steady.draws} times: cut as planned, every face "
+        f"still lies right in {steady.feasible}.",
+    )
+    if steady.best is not None:
+        page.say(
+            console,
+            f"Of {steady.looked} of them planned again, none costs less than this plan in {steady.best}.",
+        )
+    if steady.weakest:
+        weak = ", ".join(f"{name} ({times})" for name, times in steady.weakest)
+        page.say(console, f"Most often out: {weak}. Read those again before they are cut.")
