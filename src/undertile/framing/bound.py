@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING, Literal
 
@@ -104,7 +104,9 @@ def sort_out(polygon: Polygon, ways: Sequence[Way]) -> Side | None:
                 bound, region = region, None
             else:
                 bound = region.bound
-            way = replace(way, bound=max(bound, way.bound), region=region)
+            way = Way(
+                max(bound, way.bound), way.tilt, way.frame, way.lean, way.mask, way.limits, way.choices, region
+            )
             if region is None:
                 done.append(way)
                 continue
@@ -188,6 +190,7 @@ class Group:
         self.eps = 1e-9 * self.unit
         self._spread_cache: dict[tuple[int, ...], tuple[Spread, ...]] = {}
         self._loose_spreads: list[Spread] | None = None
+        self._wides: dict[tuple[tuple[str, Fraction, Fraction, Fraction], ...], tuple[Fraction, ...]] = {}
         self.nodes = 0
         self.bound_now = 0
 
@@ -204,13 +207,7 @@ class Group:
         """Some demands over the group's coordinates, at given leans."""
         out = []
         for demand in demands:
-            wide = [Fraction(0)] * (2 * len(self.names))
-            for wall, along, _, c in demand.parts:
-                k = self.names.index(wall)
-                a, b = self.frames[k][leans[k]].stations
-                wb = (along - a) / (b - a)
-                wide[2 * k] += c * (1 - wb)
-                wide[2 * k + 1] += c * wb
+            wide = self.wide_of(demand, leans)
             fixed = self.fixed(demand, leans)
             rows = []
             low, high = -1e30, 1e30
@@ -225,8 +222,22 @@ class Group:
                 for k in range(len(self.names))
                 if wide[2 * k] or wide[2 * k + 1]
             )
-            out.append(Spread(demand, tuple(wide), parts, low, high, tuple(rows)))
+            out.append(Spread(demand, wide, parts, low, high, tuple(rows)))
         return tuple(out)
+
+    def wide_of(self, demand: Demand, leans: tuple[int, ...]) -> tuple[Fraction, ...]:
+        """A demand's coefficients of T at every wall's two stations."""
+        known = self._wides.get(demand.parts)
+        if known is None:
+            wide = [Fraction(0)] * (2 * len(self.names))
+            for wall, along, _, c in demand.parts:
+                k = self.names.index(wall)
+                a, b = self.frames[k][leans[k]].stations
+                wb = (along - a) / (b - a)
+                wide[2 * k] += c * (1 - wb)
+                wide[2 * k + 1] += c * wb
+            known = self._wides[demand.parts] = tuple(wide)
+        return known
 
     def fixed(self, demand: Demand, leans: tuple[int, ...] | None = None) -> Fraction:
         """What the leans alone put into a demand's value (the middle leans when left out). [in]"""
@@ -238,7 +249,7 @@ class Group:
 
     def value(self, demand: Demand, leans: tuple[int, ...], point: Sequence[Fraction]) -> Fraction:
         """A demand's value at given planes. [in]"""
-        wide = self.spreads_of([demand], leans)[0].wide
+        wide = self.wide_of(demand, leans)
         return sum((c * x for c, x in zip(wide, point, strict=True)), Fraction(0)) / self.unit + self.fixed(
             demand, leans
         )
@@ -410,14 +421,14 @@ class Group:
         where = None
         for k, side in enumerate(node):
             r = side.best
-            lookup = dict(r.limits)
+            tables = r.frame.tables(r.mask, r.limits)
             for i, pick in enumerate(r.picks):
                 if r.choices[i].has is not None or pick is None:
                     continue
                 low, high = r.lows[i], r.highs[i]
                 if pick.low + self.eps < low and high < pick.high - self.eps:
                     continue
-                table = r.frame.table(i, r.mask, lookup.get(i, ()))
+                table = tables[i]
                 out = r.choices[i].out | {id(pick)}
                 beyond = FAR
                 if low <= pick.low:

@@ -68,12 +68,14 @@ class Partner:
         self.group, self.other, self.demands, self.tick = group, other, tuple(ties), tick
         self.unit = other.unit
         self.nodes = 0
+        self._psis: dict[int, Fraction] = {}
         self._solved: dict[tuple[Fraction, Fraction], Found | None] = {}
-        self.quantity = _part(self.demands[0], other.names)
+        self.mine = [_part(d, group.names) for d in self.demands]
+        self.theirs = [_part(d, other.names) for d in self.demands]
+        self.quantity = self.theirs[0]
         first = other.spreads_of([self.quantity], _middle(other.frames))[0].wide
         self.ties = []
-        for demand in self.demands:
-            mine, theirs = _part(demand, group.names), _part(demand, other.names)
+        for demand, mine, theirs in zip(self.demands, self.mine, self.theirs, strict=True):
             wide = other.spreads_of([theirs], _middle(other.frames))[0].wide
             at = next(j for j, c in enumerate(first) if c)
             scale = wide[at] / first[at]
@@ -157,7 +159,10 @@ class Partner:
 
     def psi(self, found: Found) -> Fraction:
         """The quantity at a found plane of the partner. [in]"""
-        return self.other.value(self.quantity, found.leans, found.point)
+        known = self._psis.get(id(found))
+        if known is None:
+            known = self._psis[id(found)] = self.other.value(self.quantity, found.leans, found.point)
+        return known
 
     # -- closing ------------------------------------------------------------------------------------
 
@@ -202,11 +207,10 @@ class Partner:
         wide.append(whole_row([Fraction(0)] * (2 * len(group.names)) + [Fraction(1)], ends[1]))
         low = [*group.floor(), floor(ends[0])]
         wide.append(whole_row([Fraction(0)] * (2 * len(group.names)) + [Fraction(-1)], -ends[0]))
-        for demand, tie in zip(self.demands, self.ties, strict=True):
-            own = _part(demand, group.names)
-            off = [Fraction(v) for v in other.lean_shift(_part(demand, other.names))]
+        for demand, tie, own, far in zip(self.demands, self.ties, self.mine, self.theirs, strict=True):
+            off = [Fraction(v) for v in other.lean_shift(far)]
             fixed = (group.fixed(own, leans) - group.fixed(own)) * self.unit + Fraction(tie.shift[2])
-            one = [*group.spreads_of([own], leans)[0].wide, Fraction(tie.scale)]
+            one = [*group.wide_of(own, leans), Fraction(tie.scale)]
             if demand.high is not None:
                 wide.append(whole_row(one, demand.high * self.unit - fixed - off[0]))
             if demand.low is not None:
@@ -217,8 +221,7 @@ class Partner:
         """The least-room-lost plane of the searched group with the partner where it was found."""
         group = self.group
         held = []
-        for demand in self.demands:
-            mine, theirs = _part(demand, group.names), _part(demand, self.other.names)
+        for demand, mine, theirs in zip(self.demands, self.mine, self.theirs, strict=True):
             there = self.other.value(theirs, found.leans, found.point)
             held.append(
                 Demand(
@@ -245,10 +248,9 @@ class Partner:
         mine, theirs = 2 * len(group.names), 2 * len(other.names)
         wide: list[Row] = [((*a, *(0,) * theirs), b) for a, b in rows]
         wide += [((*(0,) * mine, *a), b) for a, b in other.rows_of(found.leans, found.picks)]
-        for demand in self.demands:
-            own, far = _part(demand, group.names), _part(demand, other.names)
-            one = group.spreads_of([own], leans)[0].wide
-            two = other.spreads_of([far], found.leans)[0].wide
+        for demand, own, far in zip(self.demands, self.mine, self.theirs, strict=True):
+            one = group.wide_of(own, leans)
+            two = other.wide_of(far, found.leans)
             fixed = group.fixed(own, leans) + other.fixed(far, found.leans)
             coefficients = (*one, *two)
             if demand.high is not None:

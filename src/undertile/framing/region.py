@@ -71,7 +71,7 @@ def look(
     if not polygon:
         return None
     eps = 1e-9 * frame.unit
-    lookup = dict(limits)
+    tables = frame.tables(mask, limits)
     total = frame.charge(mask)
     picks: list[Option | None] = []
     costs: list[int] = []
@@ -87,7 +87,7 @@ def look(
                 return None
             cost = pick.cost
         else:
-            cost, pick = frame.table(i, mask, lookup.get(i, ())).query(low, high, mask, choice.out)
+            cost, pick = tables[i].query(low, high, mask, choice.out)
             if pick is None:
                 if cost >= FAR:
                     return None

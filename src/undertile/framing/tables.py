@@ -312,6 +312,7 @@ class WallFrame:
         self.spots += [self._spot(p.name, "plate", p.along) for p in wall.plates]
         self._terms = [self._term_table(term) for term in wall.terms]
         self._charges: dict[int, int] = {}
+        self._lists: dict[tuple[int, tuple[tuple[int, LimitKey], ...]], list[Table | FixedTable]] = {}
         self._tables: dict[tuple[int, int, LimitKey], Table | FixedTable] = {}
         self.reach = [(float(s.wa), float(s.wb), s.wa >= 0, s.wb >= 0) for s in self.spots]
 
@@ -347,6 +348,16 @@ class WallFrame:
         found = self._tables.get(key)
         if found is None:
             found = self._tables[key] = self._make(spot, mask, limits)
+        return found
+
+    def tables(self, mask: int, limits: tuple[tuple[int, LimitKey], ...]) -> list[Table | FixedTable]:
+        """Every spot's table, under some members' face limits."""
+        key = (mask & CHANNEL, limits)
+        found = self._lists.get(key)
+        if found is None:
+            lookup = dict(limits)
+            found = [self.table(i, mask, lookup.get(i, ())) for i in range(len(self.spots))]
+            self._lists[key] = found
         return found
 
     def _make(self, spot: int, mask: int, limits: LimitKey) -> Table | FixedTable:
