@@ -4,12 +4,14 @@ python3 scripts/run.py                          plan the first bundled example
 python3 scripts/run.py check examples/....toml  any undertile command
 """
 
+import os
 import subprocess
 import sys
 
 import environment
 
 DEMONSTRATION = ["plan", "examples/old-alcove.toml"]
+CALLED = ("py" if environment.WINDOWS else "python3") + " scripts/run.py"
 SETTLE_FIRST = 1
 """Exit code for "settle something before the first cut": what the planted slips should give."""
 
@@ -20,7 +22,8 @@ def main():
     words = sys.argv[1:] or DEMONSTRATION
     try:
         folder = environment.ROOT if words == DEMONSTRATION else None
-        code = subprocess.run([python, "-m", "undertile"] + words, cwd=folder).returncode  # noqa: RUF005
+        command = [python, "-m", "undertile"] + words  # noqa: RUF005
+        code = subprocess.run(command, cwd=folder, env=dict(os.environ, UNDERTILE_CALLED=CALLED)).returncode
     except KeyboardInterrupt:
         return 130
     if words == DEMONSTRATION and code == SETTLE_FIRST:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -80,4 +81,5 @@ def show(console: Console, answer: Answer, offered: Offered, path: str) -> None:
 
 def command(path: str, wishes: Sequence[str]) -> str:
     """The words that show it."""
-    return f"undertile plan {path} " + " ".join(f'--if "{wish}"' for wish in wishes)
+    called = os.environ.get("UNDERTILE_CALLED", "undertile")
+    return f"{called} plan {path} " + " ".join(f'--if "{wish}"' for wish in wishes)
