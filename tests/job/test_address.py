@@ -10,7 +10,7 @@ from undertile.errors import InputError
 from undertile.job.address import canonical, join, say, split
 from undertile.job.model import job_shape
 
-PARTS = st.lists(st.text(st.characters(codec="utf-8"), max_size=12), min_size=1, max_size=6)
+PARTS = st.lists(st.text(st.characters(codec="utf-8"), max_size=4), min_size=1, max_size=5)
 
 
 @given(PARTS)
