@@ -29,11 +29,10 @@ def main():
     if words == DEMONSTRATION and code == SETTLE_FIRST:
         sys.stdout.flush()
         environment.say("")
-        environment.say(
-            "Two slips are planted in this example on purpose: DOUBT above names them. Next, try:"
-        )
-        environment.say("  python3 scripts/run.py explain examples/old-alcove.toml L3")
-        environment.say('  python3 scripts/run.py plan examples/old-alcove.toml --if "L3 at 54 = 5-7/8"')
+        environment.say("Two slips are planted in this example on purpose; DOUBT above names them. Try next:")
+        environment.say("  " + CALLED + " explain examples/old-alcove.toml L3")
+        environment.say("  " + CALLED + " check examples/steel-unit.toml")
+        environment.say("  " + CALLED + " --help")
         return 0
     return code
 
