@@ -272,17 +272,15 @@ def test_the_drop_in_rows_agree_with_laying_a_rectangle_on_the_back_plane():
 def test_the_drain_rows_leave_exactly_the_planes_that_let_the_outlet_over_the_drain():
     # independent: a scan over places of the pan between the planes, 500 seeded rooms
     rng = random.Random(11)
-    facts = pan_facts(
-        play_low=inch(0),
-        play_high=inch(1),
-        outlet={"x": inch(30), "y": inch(10)},
-        drain={"x": inch("60/2"), "y": inch(10), "float_x": inch("1/16"), "float_y": inch("1/4")},
-    )
-    rows = asked(facts, survey(square=SQUARE, opening=F(241, 4)))
-    across = [row for code, row in rows.items() if code.startswith("drain-x")]
-    loose = [row for row in across if not row.lazy]
-    assert len(across) == 8
-    assert len(loose) == 4
+    told = []
+    for x in (F(479, 16), F(483, 16)):  # one drain that wall L may keep the outlet from, one that wall R may
+        facts = pan_facts(
+            play_low=inch(0),
+            play_high=inch(1),
+            outlet={"x": inch(30), "y": inch(10)},
+            drain={"x": inch(x), "y": inch(10), "float_x": inch("1/16"), "float_y": inch("1/4")},
+        )
+        told.append((float(x), asked(facts, survey(square=SQUARE, opening=F(241, 4)))))
     answers = [0, 0]
     for _ in range(500):
         made = planes(
@@ -290,13 +288,17 @@ def test_the_drain_rows_leave_exactly_the_planes_that_let_the_outlet_over_the_dr
             R=(F(rng.randint(-8, 24), 128), F(rng.randint(-8, 8), 8 * 8 * 32)),
             B=(F(0), F(rng.randint(-8, 8), 8 * 8 * 60)),
         )
+        x, rows = rng.choice(told)
+        across = [row for code, row in rows.items() if code.startswith("drain-x")]
+        loose = [row for row in across if not row.lazy]
+        assert (len(across), len(loose)) == (8, 4)
         if not all(holds(row, made) for code, row in rows.items() if code.startswith(("play", "drop"))):
             continue
         slope = float(made["B"].skew)
         lefts = [float(made["L"].at(F(y), F(0))) + slope * y for y in (0, 32)]
         rights = [60.25 - float(made["R"].at(F(y), F(0))) - 60 + slope * y for y in (0, 32)]
         places = [step / 512 for step in range(-256, 257)]  # the pan's back left corner
-        reach = [abs(x - slope * 10) for x in places if max(lefts) <= x <= min(rights)]
+        reach = [abs(at + 30 - slope * 10 - x) for at in places if max(lefts) <= at <= min(rights)]
         if not reach:
             continue
         spare = 1 / 16 - min(reach)
@@ -335,14 +337,14 @@ def test_a_drain_measured_from_the_right_is_the_mirror_image():
         if not code.startswith("drain-x"):
             continue
         twin = behind[code.replace("-L-", "-?-").replace("-R-", "-L-").replace("-?-", "-R-")]
-        # independent: symmetry; the back plane's skew changes sign in the mirror
+        # independent: symmetry; what stood at one end of the back wall stands at the other
         assert (row.low, row.high) == (twin.low, twin.high)
         assert {(swap[w], a, z, c) for w, a, z, c in row.parts if w != "B"} == {
             p for p in twin.parts if p[0] != "B"
         }
-        assert sorted(-c for w, _, _, c in row.parts if w == "B") == sorted(
-            c for w, _, _, c in twin.parts if w == "B"
-        )
+        assert {(60 - a, c) for w, a, _, c in row.parts if w == "B"} == {
+            (a, c) for w, a, _, c in twin.parts if w == "B"
+        }
     # independent: wall B runs from L, so 21 from R is 60-1/4 - 21
     assert behind["drain-y"].parts[0][1] == F(241, 4) - 21
 
@@ -450,3 +452,15 @@ def test_where_a_plane_lies_does_not_turn_a_corner():
         row = asked(pan_facts(), survey(walls=walls, square={side: F(0)}))[f"square-{side}"]
         here, there = planes(), planes(L=(F(1), F(0)), B=(F(3, 4), F(0)), R=(F(1), F(0)))
         assert value(row, here) == value(row, there) == 0
+
+
+def test_a_lone_side_walls_line_counts_with_its_plane():
+    # independent: the line turned 1/256 an inch in, pivoting at the drain's depth of 16: at the outlet's own
+    # depth of 16 it stands where it stood; at the front, 16 on, 1/16 farther in
+    facts = pan_facts(
+        outlet={"x": inch(30), "y": inch(12)},
+        drain={"x": inch(30), "y": inch(16), "float_x": inch("1/4"), "float_y": inch(8)},
+    )
+    rows = asked(facts, survey(walls="LB", square={"L": F(1, 256)}))
+    assert rows["drain-x-L-near"].low == F(-1, 4) + F(4, 256)
+    assert rows["drain-x-L-turned-front"].high == F(1, 4) - F(16, 256)

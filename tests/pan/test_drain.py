@@ -184,3 +184,18 @@ def test_one_drain_told_from_either_side_of_a_room_out_of_square():
     ]
     assert told[0].value == told[1].value
     assert told[0].margin == told[1].margin
+
+
+def test_a_leaning_back_plane_counts_where_it_stands_farthest_out():
+    # independent: flange heights 0 and 4, lean 1/64: 4/64 = 1/16 out at the flange's top
+    room = survey({}, heights=(F(0), F(4), F(48)), square=SQUARE)
+    planes = {"B": Plane("B", F(0), F(0), F(1, 64))}
+    checks, _ = answer(Built(facts(), room, FramingFacts(), plan(room, planes)))
+    assert checks["drain-out"].value == '1/16" too far out'
+
+
+def test_a_lone_walls_line_carries_the_pan():
+    # independent: line 1/256 an inch in from the drain at 16: the front, 16 on, is 1/16 farther in
+    room = survey({}, walls="LB", square={"L": F(1, 256)})
+    checks, _ = answer(Built(facts(), room, FramingFacts(), plan(room)))
+    assert checks["drain-across"].value == '1/16" to the right of it'

@@ -51,6 +51,8 @@ def test_a_thirty_second_back_passes_and_proud_does_not():
     # published: jobmap C5: flush to 1/32 back
     face = {'48"': inch("11/2")}
     assert room(face, offset=F(-1, 32))["edge-plaster-48"].verdict is Verdict.PASS
+    assert room(face, offset=F(-1, 32))["edge-plaster-48"].value == '-1/32" (back)'
+    assert room(face)["edge-plaster-48"].limit == '-1/32" to 0"'
     assert room(face, offset=F(-3, 64))["edge-plaster-48"].verdict is Verdict.FAIL
     proud = room(face, offset=F(1, 64))["edge-plaster-48"]
     assert proud.verdict is Verdict.FAIL

@@ -71,3 +71,14 @@ def test_a_wall_without_a_plan_is_not_shown():
     built = convention_8()
     found = by_code(replace(built, plan=replace(built.plan, planes={}, members=())))
     assert found["plumb-L"].verdict is Verdict.NOT_SHOWN
+
+
+def test_a_place_not_read_is_not_shown_flat():
+    # every line of wall L through the place that could not be reached is open until it is read
+    room = convention_8().survey
+    stud = room.walls[0].studs[0]
+    blind = replace(stud, offsets=(replace(stud.offsets[0], state="cannot reach"), *stud.offsets[1:]))
+    left = replace(room.walls[0], studs=(blind, *room.walls[0].studs[1:]))
+    built = replace(convention_8(), survey=replace(room, walls=(left, *room.walls[1:])))
+    assert by_code(built)["flat-L-along-24"].verdict is Verdict.NOT_SHOWN
+    assert by_code(convention_8())["flat-L-along-24"].verdict is Verdict.PASS

@@ -179,3 +179,16 @@ def test_studs_nobody_named_are_said_to_be_taken_as_wood():
         for line in screws(room(kind="unknown"))["screws-L"].because
     )
     assert not any("not known" in line for line in screws(room())["screws-L"].because)
+
+
+def test_the_thickest_place_of_a_stack_sets_the_screw():
+    # independent: 1/8 at the foot and 1/2 above: 1/2 + 1/2 + 3/4 = 1-3/4, so the 2 in
+    pieces = (Piece("a", F(1, 8), 0, 0), Piece("b", F(1, 2), 1, 2))
+    done = {"B1": (Recipe(("strip",), pieces=pieces), (F(1, 8), F(1, 2), F(1, 2)))}
+    assert '; 2" at B1' in screws(room(done))["screws-B"].value
+
+
+def test_packing_keeps_the_tip_off_the_pipe():
+    # independent: 1/4 of strip: a 1-5/8 screw through 1/2 board goes 7/8 into the stud, 3/8 short of 1-1/4
+    built = room({"B2": strip(F(1, 4))}, studs=pipe(F(5, 4)), screw=inch("13/8"))
+    assert any('stops 3/8" before it' in line for line in plates(built).because)

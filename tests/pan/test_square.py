@@ -136,3 +136,14 @@ def test_a_two_wall_corner_has_its_corner_and_no_diagonals():
     room = survey({}, walls="L")
     checks = by_code(Built(pan_facts(), room, FramingFacts(), plan(room)))
     assert set(checks) == {"skew-L"}
+
+
+def test_the_diagonals_are_those_between_the_planes():
+    # independent: 60-1/8 by 32: sqrt(60.125^2 + 32^2) = 68.1103, to the nearest 1/64: 68-7/64
+    check = by_code(convention_8())["diagonals"]
+    assert check.because[0] == 'from back left 68-7/64", from back right 68-7/64"'
+    # independent: planes 1 in farther in on both sides: sqrt(58.125^2 + 32^2) = 66.3513: 66-11/32 and 1/128
+    built = convention_8()
+    planes = {side: Plane(side, F(17, 16), F(0), F(0)) for side in "LR"}
+    moved = by_code(replace(built, plan=plan(built.survey, planes)))["diagonals"]
+    assert moved.because[0].startswith('from back left 66-11/32"')
