@@ -59,7 +59,8 @@ def plane_of(frame: WallFrame, ta: Fraction, tb: Fraction) -> Plane:
     """The wall's plane from T at its two stations. [units in, inches out]"""
     a, b = frame.stations
     skew = (tb - ta) / (b - a) / frame.unit
-    return Plane(frame.wall.name, ta / frame.unit - skew * a, skew, frame.lean, frame.wall.step)
+    offset = ta / frame.unit - skew * a - frame.lean * frame.pivot
+    return Plane(frame.wall.name, offset, skew, frame.lean, frame.wall.step)
 
 
 def members_of(

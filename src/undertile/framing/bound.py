@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING, Literal
 
-from undertile.framing.exactlp import Row, find_point, whole_row
+from undertile.framing.exactlp import Row, find_point, find_point_or_reason, whole_row
 from undertile.framing.flatness import WallRow
 from undertile.framing.options import FAR, Option
 from undertile.framing.problem import Demand
@@ -105,7 +105,14 @@ def sort_out(polygon: Polygon, ways: Sequence[Way]) -> Side | None:
             else:
                 bound = region.bound
             way = Way(
-                max(bound, way.bound), way.tilt, way.frame, way.lean, way.mask, way.limits, way.choices, region
+                max(bound, way.bound),
+                way.tilt,
+                way.frame,
+                way.lean,
+                way.mask,
+                way.limits,
+                way.choices,
+                region,
             )
             if region is None:
                 done.append(way)
@@ -149,6 +156,27 @@ class Found:
     point: tuple[Fraction, ...]
     faces: tuple[Settled, ...]
     partner: Found | None = None
+
+
+@dataclass(frozen=True)
+class Cut:
+    """A line ``ca Ta + cb Tb = at`` over one wall's planes; below it another wall's lie above a line of its own.
+
+    Beyond the first line the first wall's picks cannot hold, before it the other wall's cannot. [units]
+    """
+
+    wall: int
+    ca: float
+    cb: float
+    at: float
+    other: int
+    oa: float
+    ob: float
+    least: float
+
+
+FailedRow = tuple[int, WallRow, Settled]
+"""Wall index, the straightedge row that no depth of planing meets, the faces it fails on."""
 
 
 @dataclass
@@ -244,7 +272,8 @@ class Group:
         total = Fraction(0)
         for wall, _, height, c in demand.parts:
             k = self.names.index(wall)
-            total += c * height * self.frames[k][len(self.frames[k]) // 2 if leans is None else leans[k]].lean
+            frame = self.frames[k][len(self.frames[k]) // 2 if leans is None else leans[k]]
+            total += c * (height - frame.pivot) * frame.lean
         return total
 
     def value(self, demand: Demand, leans: tuple[int, ...], point: Sequence[Fraction]) -> Fraction:
@@ -292,7 +321,8 @@ class Group:
         for wall in {p[0] for p in demand.parts}:
             frames = self.frames[self.names.index(wall)]
             middle = frames[len(frames) // 2].lean
-            moment = sum((c * height for w, _, height, c in demand.parts if w == wall), Fraction(0))
+            pivot = frames[0].pivot
+            moment = sum((c * (z - pivot) for w, _, z, c in demand.parts if w == wall), Fraction(0))
             moved = [float(moment * (f.lean - middle) * self.unit) for f in frames]
             least, most = least + min(moved), most + max(moved)
         return least, most
@@ -305,7 +335,9 @@ class Group:
             for demand, spread in zip(self.demands, flat, strict=True):
                 least, most = self.lean_shift(demand)
                 out.append(
-                    Spread(spread.demand, spread.wide, spread.parts, spread.low - most, spread.high - least, ())
+                    Spread(
+                        spread.demand, spread.wide, spread.parts, spread.low - most, spread.high - least, ()
+                    )
                 )
             self._loose_spreads = out
         return self._loose_spreads
@@ -329,7 +361,7 @@ class Group:
             if any(side.best.waiting for side in node):
                 children = self._list_or_split(node)
             else:
-                failed = None
+                failed: FailedRow | None = None
                 halved: list[Node | None] | None = None
                 if all(side.best.meets for side in node):
                     answer = self._close(node, bound)
@@ -339,6 +371,8 @@ class Group:
                         halved = self._halve(node)
                         if halved is None:
                             return Outcome(None, bound, self.nodes, False)
+                    elif isinstance(answer, Cut):
+                        halved = self._cut(node, answer)
                     else:
                         failed = answer
                 if halved is not None:
@@ -367,7 +401,8 @@ class Group:
     def _root(self) -> Node | None:
         sides: list[Side] = []
         for frames in self.frames:
-            low, high = (float(v) for v in frames[0].t_range)
+            low = float(min(f.t_range[0] for f in frames))
+            high = float(max(f.t_range[1] for f in frames))
             _, b = frames[0].stations
             far = frames[0].wall.members[-1].along
             spare = 0.0 if far == b else 2 * (high - low)
@@ -419,8 +454,11 @@ class Group:
         """The spot whose split raises the bound most; None when every pick holds over its whole range."""
         best: tuple[int, float] | None = None
         where = None
+        apart = any(not side.best.meets for side in node)
         for k, side in enumerate(node):
             r = side.best
+            if apart and r.meets:
+                continue
             tables = r.frame.tables(r.mask, r.limits)
             for i, pick in enumerate(r.picks):
                 if r.choices[i].has is not None or pick is None:
@@ -535,6 +573,27 @@ class Group:
             rows += spread.rows
         return rows
 
+    def _cut(self, node: Node, cut: Cut) -> list[Node | None]:
+        """The node on either side of what keeps two walls' picks apart."""
+        k, j = cut.wall, cut.other
+        eps = self.eps * max(abs(cut.ca), abs(cut.cb), abs(cut.oa), abs(cut.ob))
+        near = clip(node[k].polygon, cut.ca, cut.cb, cut.at + eps)
+        there = clip(node[j].polygon, -cut.oa, -cut.ob, eps - cut.least)
+        children: list[Node | None] = []
+        if near and there:
+            sides = list(node.sides)
+            for wall, polygon in ((k, near), (j, there)):
+                side = sort_out(polygon, node[wall].ways)
+                if side is None:
+                    break
+                sides[wall] = side
+            else:
+                children.append(self._clipped(sides, node.psi))
+        far = clip(node[k].polygon, -cut.ca, -cut.cb, eps - cut.at)
+        if far:
+            children.append(self._with_way(node, k, far, node[k].ways[0]))
+        return children
+
     def _halve(self, node: Node) -> list[Node | None] | None:
         """The range of the partner's quantity halved; None when it is too narrow to halve."""
         low, high = node.psi
@@ -543,21 +602,20 @@ class Group:
         middle = (low + high) / 2
         return [self._clipped(node.sides, (low, middle)), self._clipped(node.sides, (middle, high))]
 
-    def _close(
-        self, node: Node, total: int
-    ) -> Found | tuple[int, WallRow, Settled] | Literal["apart"] | None:
+    def _close(self, node: Node, total: int) -> Found | FailedRow | Cut | Literal["apart"] | None:
         """An exact common point of the picks with straight faces.
 
-        Otherwise the straightedge row that fails, ``apart`` when only the partner does not go with it, or None.
+        Otherwise the straightedge row that fails, ``apart`` when only the partner does not go with it, the cut
+        that keeps the walls' picks apart, or None.
         """
         regions = [side.best for side in node]
         leans = tuple(r.lean for r in regions)
         picks = tuple(tuple(p for p in r.picks if p is not None) for r in regions)
         rows = self.rows_of(leans, picks)
         low = self.floor()
-        point = find_point(rows, low, [1] * len(low))
+        point, reason = find_point_or_reason(rows, low, [1] * len(low))
         if point is None:
-            return None
+            return self.cut_of(rows, picks, reason, self.slacks(leans))
         limits = tuple(r.limits for r in regions)
         failed: tuple[int, WallRow, Settled] | None = None
         if self.partner is not None:
@@ -573,6 +631,57 @@ class Group:
                 masks = tuple(r.mask for r in regions)
                 return Found(total, leans, masks, limits, picks, point, tuple(faces))
         return failed
+
+    def slacks(self, leans: tuple[int, ...]) -> list[float]:
+        """How far other leans may loosen each row of the demands (as ``rows_of`` lists them). [row's own measure]"""
+        out = []
+        for spread in self.spreads(leans):
+            least, most = self.lean_shift(spread.demand)
+            out += [self._row_scale(spread, row) * (most - least) for row in spread.rows]
+        return out
+
+    @staticmethod
+    def _row_scale(spread: Spread, row: Row) -> float:
+        j = next(i for i, c in enumerate(spread.wide) if c)
+        return abs(float(row[0][j] / spread.wide[j]))
+
+    def cut_of(
+        self,
+        rows: Sequence[Row],
+        picks: Sequence[Sequence[Option]],
+        reason: tuple[tuple[int, int], ...] | None,
+        slacks: Sequence[float],
+    ) -> Cut | None:
+        """What keeps two walls' picks apart, read off the rows that contradict each other.
+
+        With g x <= own for the one wall's picks, h y <= other for the other's, and g x + h y >= need from the
+        demands, own + other < need: wherever the first wall's picks hold, the other's cannot. ``slacks`` says how
+        far other leans may loosen each row that is no pick.
+        """
+        if reason is None:
+            return None
+        starts = [0]
+        for chosen in picks:
+            starts.append(starts[-1] + 2 * len(chosen))
+        sums: dict[int, tuple[int, int, int]] = {}
+        demands, loose = 0, 0.0
+        for index, weight in reason:
+            a, b = rows[index]
+            if index >= starts[-1]:
+                demands += weight * b
+                loose += weight * slacks[index - starts[-1]]
+                continue
+            k = next(j for j in range(len(picks)) if index < starts[j + 1])
+            ga, gb, own = sums.get(k, (0, 0, 0))
+            sums[k] = (ga + weight * a[2 * k], gb + weight * a[2 * k + 1], own + weight * b)
+        if len(sums) != 2:
+            return None
+        (k, (ga, gb, own)), (other, (ha, hb, theirs)) = sums.items()
+        gap = -demands - loose - own - theirs
+        if not (ga or gb) or not (ha or hb) or gap <= 0:
+            return None
+        at = own + gap / 2
+        return Cut(k, float(ga), float(gb), at, other, float(ha), float(hb), -demands - loose - at)
 
     def settle_all(
         self,
@@ -645,7 +754,9 @@ class Group:
         )
         fresh = Way(way.bound, way.tilt, way.frame, way.lean, way.mask, key, tuple(choices))
         side = sort_out(node[k].polygon, [fresh])
-        return None if side is None else self._clipped((*node.sides[:k], side, *node.sides[k + 1 :]), node.psi)
+        return (
+            None if side is None else self._clipped((*node.sides[:k], side, *node.sides[k + 1 :]), node.psi)
+        )
 
 
 def _far_point(rows: Sequence[Row], low: Sequence[int]) -> tuple[Fraction, ...] | None:

@@ -30,6 +30,8 @@ class Tableau:
         self._basic: list[int] = []
         self._rows: list[list[int]] = []  # [const, coef...]
         self._next = size
+        self.reason: tuple[tuple[int, int], ...] | None = None
+        """After ``feasible`` said no: rows (by order added) and whole multipliers that contradict each other."""
 
     def add(self, rows: Sequence[Row]) -> None:
         """Add rows; they are re-expressed in the present dictionary."""
@@ -95,8 +97,19 @@ class Tableau:
                 if row[j + 1] > 0 and (enter is None or self._nonbasic[j] < self._nonbasic[enter]):
                     enter = j
             if enter is None:
+                self.reason = self._why(worst)
                 return False
             self._pivot(worst, enter)
+
+    def _why(self, worst: int) -> tuple[tuple[int, int], ...] | None:
+        """Farkas multipliers: a basic slack below 0 that no nonbasic can raise; None when a bound y >= 0 takes part."""
+        parts = [(self._basic[worst] - self._size, self._det)]
+        for j, coefficient in enumerate(self._rows[worst][1:]):
+            if coefficient:
+                if self._nonbasic[j] < self._size:
+                    return None
+                parts.append((self._nonbasic[j] - self._size, -coefficient))
+        return tuple(parts) if parts[0][0] >= 0 else None
 
     def minimise(self, cost: Sequence[int]) -> None:
         """From a feasible point, walk to one where ``sum cost_j y_j`` is least (cost >= 0, so it exists)."""
@@ -169,10 +182,23 @@ def find_point(
     -------
     tuple of Fraction or None
     """
+    return find_point_or_reason(rows, low, cost)[0]
+
+
+def find_point_or_reason(
+    rows: Sequence[Row],
+    low: Sequence[int],
+    cost: Sequence[int] | None = None,
+) -> tuple[tuple[Fraction, ...] | None, tuple[tuple[int, int], ...] | None]:
+    """As :func:`find_point`; and when there is no point, rows and multipliers that show it.
+
+    The multipliers (all > 0) make the named rows add up to ``0 <= negative`` (Farkas 1902). None when the lower
+    bounds of the coordinates take part in it.
+    """
     tableau = Tableau(len(low))
     tableau.add([(a, b - sum(map(mul, a, low))) for a, b in rows])
     if not tableau.feasible():
-        return None
+        return None, tableau.reason
     if cost is not None:
         tableau.minimise(cost)
-    return tuple(y + v for y, v in zip(tableau.point(), low, strict=True))
+    return tuple(y + v for y, v in zip(tableau.point(), low, strict=True)), None

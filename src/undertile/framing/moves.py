@@ -123,7 +123,7 @@ class Planner:
             if picks is None:
                 continue
             total += cost
-            ends = tuple(plane.at(along, Fraction(0)) * frame.unit for along in frame.stations)
+            ends = tuple(plane.at(along, frame.pivot) * frame.unit for along in frame.stations)
             _, row = settle(frame, picks, (ends[0], ends[1]), {})
             straight = straight and row is None
         broken = []
@@ -185,7 +185,7 @@ def cheapest_at(frame: WallFrame, plane: Plane) -> tuple[int, tuple[Option, ...]
     """The cheapest stacks of a wall with its plane given: cost, picks (None when stuck), what is stuck."""
     unit = frame.unit
     spots = frame.spots
-    places = [plane.at(spot.along, Fraction(0)) * unit for spot in spots]
+    places = [plane.at(spot.along, frame.pivot) * unit for spot in spots]
     best: tuple[int, tuple[Option, ...]] | None = None
     stuck: set[str] | None = None
     for mask in frame.masks():
@@ -296,7 +296,8 @@ def steadiness(
     tolerance = Fraction(1, 64)
     for draw in range(draws):
         moved = {
-            m.name: [Fraction(round(rng.gauss(0.0, s) * 256), 256) for s in sigmas[m.name]] for m in plan.members
+            m.name: [Fraction(round(rng.gauss(0.0, s) * 256), 256) for s in sigmas[m.name]]
+            for m in plan.members
         }
         left = [m.name for m in plan.members if not _within(m, walls[m.wall], moved[m.name], tolerance)]
         for name in left:
@@ -304,7 +305,10 @@ def steadiness(
         rough = any(
             flats[name].violated(
                 [
-                    [f - g + d for f, g, d in zip(m.finished, m.target, _drift(m, moved[m.name]), strict=True)]
+                    [
+                        f - g + d
+                        for f, g, d in zip(m.finished, m.target, _drift(m, moved[m.name]), strict=True)
+                    ]
                     for m in plan.members
                     if m.wall == name
                 ]
@@ -351,4 +355,3 @@ def _redrawn(problem: FramingProblem, moved: Mapping[str, Sequence[Fraction]]) -
         )
         walls.append(replace(wall, members=members))
     return replace(problem, walls=tuple(walls))
-

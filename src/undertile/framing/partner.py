@@ -14,8 +14,8 @@ from fractions import Fraction
 from math import ceil, floor, log2
 from typing import Literal
 
-from undertile.framing.bound import Found, Group, Spread
-from undertile.framing.exactlp import Row, find_point, whole_row
+from undertile.framing.bound import Cut, FailedRow, Found, Group, Spread
+from undertile.framing.exactlp import Row, find_point, find_point_or_reason, whole_row
 from undertile.framing.flatness import WallRow
 from undertile.framing.options import Option
 from undertile.framing.problem import Demand
@@ -84,7 +84,9 @@ class Partner:
             own = group.spreads_of([mine], _middle(group.frames))[0]
             least, most = group.lean_shift(mine)
             off0, off1 = other.lean_shift(theirs)
-            fixed = float((group.fixed(mine) + other.fixed(theirs) - scale * other.fixed(self.quantity)) * self.unit)
+            fixed = float(
+                (group.fixed(mine) + other.fixed(theirs) - scale * other.fixed(self.quantity)) * self.unit
+            )
             self.ties.append(
                 Tie(
                     demand,
@@ -168,15 +170,17 @@ class Partner:
 
     def close(
         self, psi: tuple[float, float], total: int, regions: Sequence[Region], rows: list[Row]
-    ) -> Found | tuple[int, WallRow, Settled] | Literal["apart"] | None:
+    ) -> Found | FailedRow | Cut | Literal["apart"] | None:
         """Common planes of both groups that meet every tie, faces straight; see :meth:`Group._close`."""
         group = self.group
         leans = tuple(r.lean for r in regions)
         picks = tuple(tuple(p for p in r.picks if p is not None) for r in regions)
         limits = tuple(r.limits for r in regions)
         masks = tuple(r.mask for r in regions)
-        if not self._fits(leans, rows, psi):
-            return None
+        blocked = self._blocked(leans, rows, psi)
+        if blocked is not None:
+            wide, reason, slacks = blocked
+            return group.cut_of(wide, picks, reason, slacks)
         found = self._over(psi)
         if found is None:
             return "apart"
@@ -198,12 +202,18 @@ class Partner:
             return failed
         return Found(total, leans, masks, limits, picks, point, tuple(faces), other)
 
-    def _fits(self, leans: tuple[int, ...], rows: list[Row], psi: tuple[float, float]) -> bool:
-        """Whether the picks and the ties have a common plane for some psi in the stretch, the partner aside."""
+    def _blocked(
+        self, leans: tuple[int, ...], rows: list[Row], psi: tuple[float, float]
+    ) -> tuple[list[Row], tuple[tuple[int, int], ...] | None, list[float]] | None:
+        """None when picks and ties have a common plane for some psi in the stretch, the partner aside.
+
+        Otherwise the rows asked and those that contradict each other.
+        """
         group, other = self.group, self.other
         hair = 2e-8 * self.unit
         ends = Fraction(psi[0] - hair), Fraction(psi[1] + hair)
         wide: list[Row] = [((*a, 0), b) for a, b in rows]
+        slacks = [*group.slacks(leans), 0.0, 0.0]
         wide.append(whole_row([Fraction(0)] * (2 * len(group.names)) + [Fraction(1)], ends[1]))
         low = [*group.floor(), floor(ends[0])]
         wide.append(whole_row([Fraction(0)] * (2 * len(group.names)) + [Fraction(-1)], -ends[0]))
@@ -211,11 +221,15 @@ class Partner:
             off = [Fraction(v) for v in other.lean_shift(far)]
             fixed = (group.fixed(own, leans) - group.fixed(own)) * self.unit + Fraction(tie.shift[2])
             one = [*group.wide_of(own, leans), Fraction(tie.scale)]
+            shift = tie.shift[1] - tie.shift[0]
             if demand.high is not None:
                 wide.append(whole_row(one, demand.high * self.unit - fixed - off[0]))
+                slacks.append(shift * _scale(one, wide[-1]))
             if demand.low is not None:
                 wide.append(whole_row([-c for c in one], -(demand.low * self.unit - fixed - off[1])))
-        return find_point(wide, low) is not None
+                slacks.append(shift * _scale(one, wide[-1]))
+        point, reason = find_point_or_reason(wide, low)
+        return None if point is not None else (wide, reason, slacks)
 
     def _beside(self, leans: tuple[int, ...], rows: list[Row], found: Found) -> tuple[Fraction, ...] | None:
         """The least-room-lost plane of the searched group with the partner where it was found."""
@@ -265,6 +279,12 @@ class Partner:
 def _part(demand: Demand, names: Sequence[str]) -> Demand:
     """A demand's part over some walls, without limits."""
     return Demand(demand.code, tuple(p for p in demand.parts if p[0] in names), None, None, demand.title)
+
+
+def _scale(exact: Sequence[Fraction], row: Row) -> float:
+    """What a row was multiplied by to make it whole."""
+    j = next(i for i, c in enumerate(exact) if c)
+    return abs(float(row[0][j] / exact[j]))
 
 
 def _middle(frames: Sequence[Sequence[WallFrame]]) -> tuple[int, ...]:

@@ -372,7 +372,7 @@ def _lengths(problem: FramingProblem) -> Iterator[Fraction]:
     for wall in problem.walls:
         yield from (wall.step, wall.t_low, wall.t_high)
         for lean in wall.leans:
-            yield from (lean * z for z in wall.heights)
+            yield from (lean * z for z in wall.heights)  # the pivot is one of them
             yield from (lean * t.height for t in wall.terms)
             yield from (lean * p.height for p in wall.plates)
         for member in wall.members:

@@ -265,6 +265,9 @@ class Spot:
 class WallFrame:
     """One wall at one lean: shapes, spots and tables in whole units, target the same at every height.
 
+    T is taken at the ``pivot``, the height where the walls meet the pan, so that what ties the walls does not
+    move with the lean.
+
     Attributes
     ----------
     spots : list of Spot
@@ -284,9 +287,11 @@ class WallFrame:
     ) -> None:
         self.problem, self.wall, self.lean, self.unit, self.money = problem, wall, lean, unit, money
         self.stations, self.flatness = stations, flatness
-        self.t_range = (int(wall.t_low * unit), int(wall.t_high * unit))
+        self.pivot = next((z for z, f in zip(wall.heights, wall.flange, strict=True) if f), wall.heights[0])
+        off = lean * self.pivot
+        self.t_range = (int((wall.t_low + off) * unit), int((wall.t_high + off) * unit))
         self.shift = tuple(
-            int((lean * z + (0 if f else wall.step)) * unit)
+            int((lean * (z - self.pivot) + (0 if f else wall.step)) * unit)
             for z, f in zip(wall.heights, wall.flange, strict=True)
         )
         knock = None
@@ -323,10 +328,10 @@ class WallFrame:
         return Spot(name, kind, along, 1 - wb, wb, scale, (int((1 - wb) * scale), int(wb * scale)))
 
     def lift(self, height: Fraction) -> Fraction:
-        """Target minus t at a height: lean and, above the flange zone, the step. [in]"""
+        """Target minus T at the pivot: lean and, above the flange zone, the step. [in]"""
         top = max((z for z, f in zip(self.wall.heights, self.wall.flange, strict=True) if f), default=None)
         flange = top is not None and height <= top
-        return self.lean * height + (0 if flange else self.wall.step)
+        return self.lean * (height - self.pivot) + (0 if flange else self.wall.step)
 
     def _term_table(self, term: StepTerm) -> FixedTable:
         lift = self.lift(term.height)
@@ -385,7 +390,7 @@ class WallFrame:
         wide = self.t_range[1] + 10 * self.unit
         if mask & CHANNEL:
             return FixedTable([_plain(0, -wide, wide, ())])
-        lift = self.lean * plate.height + (0 if plate.flange else self.wall.step)
+        lift = self.lean * (plate.height - self.pivot) + (0 if plate.flange else self.wall.step)
         need = plate.offset - lift - (0 if plate.flange else Fraction(1, 16))
         entries = [_plain(0, int(need * self.unit), wide, ())]
         if plate.cut > 0:
