@@ -65,6 +65,10 @@ def test_a_byte_order_mark_and_windows_line_ends_are_no_problem(change: object) 
     assert read_job(change(ROOM).encode()) == read_job(ROOM)  # type: ignore[operator]
 
 
+def test_a_height_on_the_subfloor_itself_is_a_height() -> None:
+    assert read_job(WALL.replace('"2"', '"0"')).survey.walls["B"].heights[0].inches == 0
+
+
 # What is refused ----------------------------------------------------------------------------------------
 
 
@@ -144,6 +148,13 @@ BAD: tuple[tuple[str, str, int, tuple[str, ...]], ...] = (
         ("hold.reason", "an empty one"),
     ),
     ("decimal inch", WALL + 'B1 = { along = "8.5" }', 7, ("B1.along", "decimal inch", "8-1/2")),
+    (
+        "flag for length",
+        WALL + "B1 = { along = true }",
+        7,
+        ("B1.along", "expected a text in quotes, found true"),
+    ),
+    ("unreadable height", WALL.replace('"48"', '"4o"'), 5, ("heights.item 2", "has the word o")),
     ("no length", WALL + 'B1 = { along = "8", readings = ["6-", ""] }', 7, ("cut short",)),
     (
         "missing fact",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+from decimal import Decimal
 from fractions import Fraction
 
 import pytest
@@ -14,7 +15,9 @@ from tests.job.test_entry import LOGS
 from undertile.errors import InputError
 from undertile.findings import Severity
 from undertile.job import Entry, Folded, Job, fold, history, merge
+from undertile.job.fold import value_of
 from undertile.job.plain import entries_of, taken_apart
+from undertile.job.shape import Leaf, LeafKind
 from undertile.job.standing import circles, facts_of
 
 
@@ -144,6 +147,7 @@ def test_a_circle_is_settled_from_outside() -> None:
 def test_an_unknown_id_in_supersedes_is_reported_and_the_new_value_stands() -> None:
     folded = fold([*SETUP, said("r1", "6-0", supersedes=("gone",))])
     assert codes(folded) == ["supersedes-unknown"]
+    assert folded.findings[0].data == {"fact": READING, "ids": "gone, r1"}
     assert reading(folded) == 6
 
 
@@ -157,6 +161,7 @@ def test_facts_that_no_job_has_are_kept_and_said() -> None:
     newer = Entry("z", "tile.size", "12", "t", "Ann", "phone-1", version=9)
     folded = fold([*SETUP, said("q", "1", fact="survey.wals.B.nominal"), newer])
     assert codes(folded) == ["entry-fact-unknown", "entry-newer"]
+    assert [finding.data for finding in folded.findings] == [{"ids": "q"}, {"ids": "z"}]
     assert "write walls" in next(f.found for f in folded.findings if f.code == "entry-fact-unknown")
 
 
@@ -174,6 +179,8 @@ def test_facts_that_no_job_has_are_kept_and_said() -> None:
         ("framing.rate", "9" * 20, "fact-unusable"),
         ("survey.walls.L.heights", "2, 48", "fact-unusable"),
         ("survey.walls.L.heights", "[" * 4000, "fact-unusable"),
+        ("survey.walls.L.heights", '["2", 48]', "fact-unusable"),
+        ("survey.walls.L.heights", '{"2": 48}', "fact-unusable"),
         ("framing.walls.B.kind", "wod", "fact-unusable"),
         ("survey.walls.B.studs.B2.readings.47", "6-0", "height-not-listed"),
         ("survey.walls.B.studs.L1.along", "9", "stud-misnamed"),
@@ -202,6 +209,7 @@ def test_two_studs_at_one_place_are_both_left_out_until_one_is_corrected() -> No
 def test_without_a_unit_nothing_is_guessed() -> None:
     folded = fold([entry for entry in SETUP if entry.fact != "unit"])
     assert codes(folded) == ["job-unit-missing"]
+    assert "4 facts wait" in folded.findings[0].next_step  # independent: SETUP less its unit, counted by hand
     assert folded.job.survey.walls == {}
     assert len(folded.left_out) == 4
     clash = fold([*SETUP, said("u2", "mm", fact="unit")])
@@ -222,6 +230,45 @@ def test_an_mm_job_reads_its_heights_in_mm() -> None:
     assert folded.findings == ()
     # independent: 1219.2 / 25.4 = 48; keys are spelled as the wall spells its heights
     assert set(folded.job.survey.walls["B"].studs["B1"].readings) == {"50", "1219.2"}
+
+
+@pytest.mark.parametrize(
+    ("kind", "text", "value"),
+    [
+        ("whole", "12", 12),
+        ("whole", "-3", -3),
+        ("whole", "1.5", None),
+        ("whole", "--3", None),
+        ("whole", "", None),
+        ("whole", "\u0663", None),
+        ("whole", "9" * 12, None),
+        ("number", "1.50", Decimal("1.50")),
+        ("number", "1.5.0", None),
+        ("number", "1e3", None),
+        ("number", "--1", None),
+        ("number", "", None),
+        ("number", "9" * 25, None),
+        ("flag", "true", True),
+        ("flag", "false", False),
+        ("flag", "True", None),
+        ("text", "true", "true"),
+    ],
+)
+def test_a_text_is_read_as_its_fact_s_kind_or_not_at_all(kind: LeafKind, text: str, value: object) -> None:
+    if value is not None:
+        assert value_of(text, Leaf(kind)) == value
+        return
+    with pytest.raises(ValueError):  # noqa: PT011 -- the message is made by the caller
+        value_of(text, Leaf(kind))
+
+
+def test_a_log_of_more_than_one_room_is_said_and_keeps_its_head() -> None:
+    flood = [said(f"f{n}", "1/8", fact=f"framing.stock.s{n}.thickness") for n in range(6000)]
+    folded = fold([*SETUP, said("n2", "Big one", fact="name"), *flood])
+    assert codes(folded) == ["job-too-large"]
+    assert (folded.job.name, folded.job.unit) == ("Big one", "in")
+    assert folded.job.framing.stock == folded.job.survey.walls == {}
+    assert len(folded.left_out) == 6004  # independent: the flood, and SETUP less its unit
 
 
 # Properties ---------------------------------------------------------------------------------------------

@@ -22,7 +22,14 @@ VALIDATOR = jsonschema.Draft202012Validator(job_schema())
 
 FOR_THE_READER = {
     # what facts say of each other, or of the inside of a text, is the reader's, not the schema's
-    *("text in tomllib", "decimal inch", "no length", "too few readings", "too many readings"),
+    *(
+        "text in tomllib",
+        "decimal inch",
+        "no length",
+        "unreadable height",
+        "too few readings",
+        "too many readings",
+    ),
     *("height not listed", "height twice", "heights repeat", "height below", "wrong wall", "no stud name"),
     *("leading zero", "not rising", "outside", "one place", "unknown stud held", "unknown stud level"),
     *("level upside down", "repeat nowhere", "window", "long text", "long list", "huge number", "nan"),
