@@ -260,7 +260,7 @@ def test_what_has_no_place_is_said_with_the_place() -> None:
 def test_a_tool_without_uncertainty_is_refused_in_words() -> None:
     table = room() | {"sigma": {"rule": inch("0"), "sticks": inch("1/64")}}
     result = survey(table)
-    assert "sigma-not-positive" in codes(result)
+    assert "sigma-not-usable" in codes(result)
     assert result.walls[0].studs[0].offsets[0].sigma == 1 / 32
 
 

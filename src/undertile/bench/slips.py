@@ -1,7 +1,7 @@
 """How often a wrong reading is caught, named and falsely alarmed, on simulated surveys.
 
 ``python -m undertile.bench.slips --rooms 400 --json``. What is simulated and what is counted stands in
-``docs/methods/slips.md``; the tuning seed is 101, the seed of the figures 202.
+``docs/methods/slips.md``; the tuning seed is 101, the seed of the figures 303.
 """
 
 from __future__ import annotations
@@ -27,7 +27,7 @@ from undertile.survey.result import SurveyResult, Suspect
 from undertile.survey.slips import SLIPS
 from undertile.survey.stats import normal_cdf
 
-EVALUATION_SEED = 202
+EVALUATION_SEED = 303
 ALARMS = {slip.code for slip in SLIPS.values()} | {"misfit-undecided", "misfit-unexplained"}
 NAMES = {slip.code for kind, slip in SLIPS.items() if kind != "other"}
 KIND_ONLY = {"tape case": "tape-case", "cm side": "cm-side"}
@@ -267,7 +267,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     """Command line of the benchmark."""
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--rooms", type=int, default=200, help="surveys in each experiment (default 200)")
-    parser.add_argument("--seed", type=int, default=EVALUATION_SEED, help="202 for the figures, 101 to tune")
+    parser.add_argument("--seed", type=int, default=EVALUATION_SEED, help="303 for the figures, 101 to tune")
     parser.add_argument("--json", action="store_true", help="print one JSON object")
     chosen = parser.parse_args(arguments)
     if chosen.rooms < 1:

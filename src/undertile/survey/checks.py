@@ -15,7 +15,7 @@ from math import hypot, sqrt
 from undertile.lengths import Length
 from undertile.survey.faces import Faces, Fits, LineKey, face, face_of_stud, joined, scaled
 from undertile.survey.facts import SurveyFacts, Tool, WallName
-from undertile.survey.grid import RoomGrid, WallGrid, nearest_name
+from undertile.survey.grid import ROOM, RoomGrid, WallGrid, nearest_name
 from undertile.survey.tools import CORNER_WOOD, DEPTH, LEVEL_LENGTH, PLATE, SPOT, tool_sigma
 
 PAST_END = 4.0
@@ -287,8 +287,10 @@ def _lines(facts: SurveyFacts, room: RoomGrid, out: Checks) -> None:
     left, right = room.walls.get("L"), room.walls.get("R")
     for name, gap in facts.gaps.items():
         place = f"gap {name}"
-        if left is None or right is None:
-            out.left_out.append((place, "a gap needs the nominals of walls L and R"))
+        if left is None or right is None or abs(gap.depth.inches) > ROOM:
+            there = left is not None and right is not None
+            why = "its depth is in no room" if there else "a gap needs the nominals of walls L and R"
+            out.left_out.append((place, why))
             continue
         value = float(gap.reading.inches + left.nominal + right.nominal)
         frame = (1.0, _value(gap.depth), 0.0)
@@ -299,8 +301,10 @@ def _lines(facts: SurveyFacts, room: RoomGrid, out: Checks) -> None:
         )
     for name, square in facts.squares.items():
         place, over = f"square {name}", _value(square.over)
-        if over <= 0 or square.wall not in room.walls:
-            why = "its distance is not more than 0" if over <= 0 else f"wall {square.wall} is not there"
+        if not 0 < over <= ROOM or square.wall not in room.walls:
+            why = f"wall {square.wall} is not there"
+            if square.wall in room.walls:
+                why = "its distance is not more than 0" if over <= 0 else "its distance is in no room"
             out.left_out.append((place, why))
             continue
         frame = (0.0, 0.0, over) if square.wall == "L" else (0.0, -over, -over)

@@ -18,7 +18,7 @@ from undertile.survey.grid import RoomGrid, WallGrid, typed
 from undertile.survey.result import Frame, Reliability
 from undertile.survey.roomfit import RoomFit
 from undertile.survey.stats import two_sided
-from undertile.survey.tools import SIGMA
+from undertile.survey.tools import SIGMA, usable
 
 JUMP = Fraction(3, 8)
 """A stud that stands further from the straight line through its neighbours is asked about (practice). [in]"""
@@ -96,16 +96,16 @@ def coverage_findings(
     ]
     out += [
         Finding(
-            "sigma-not-positive",
+            "sigma-not-usable",
             Severity.ACT,
             f"uncertainty of {tool}",
-            "more than 0: no tool reads without error",
+            "more than nothing and less than 6 in",
             f"{typed(figure)}; the default {format_length(Fraction(SIGMA[tool]), mark=True)} is used",
             "Enter what the tool is good for, or leave it out.",
             "practice-tools",
         )
         for tool, figure in facts.sigma.items()
-        if figure.inches <= 0
+        if not usable(figure)
     ]
     by_place = {r.place: r for r in reliability}
     for wall in room.walls.values():

@@ -65,6 +65,8 @@ def face(
 
 def face_of_stud(wall: WallGrid, fits: Fits, stud: StudGrid, z: float) -> tuple[LineKey, Row, float] | None:
     """One stud's face at a height: its line, its coefficients, what going between readings adds."""
+    if not wall.heights:
+        return None
     h = min(range(len(wall.heights)), key=lambda k: abs(float(wall.heights[k]) - z))
     for line in (proud_line(wall, stud, h), stud.first):
         fit = fits.get((stud.name, line.edge))

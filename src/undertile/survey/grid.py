@@ -13,6 +13,8 @@ from undertile.lengths import Length, format_length, parse_length
 from undertile.survey.facts import NotRead, SurveyFacts, SurveyStud, Wall, WallName
 from undertile.survey.result import OffsetState
 
+ROOM = Fraction(600)
+"""Heights, depths and distances past this are in no room: left out, and said. [in]"""
 MOST_READINGS = 2000
 """More line readings than this is not one room: the check is left out and says so."""
 MOST_HEIGHTS = 30
@@ -145,6 +147,17 @@ def _wall(name: str, wall: Wall, findings: list[Finding]) -> WallGrid:
                     "Take one out; its readings stay where they are typed.",
                 )
             )
+        if abs(length.inches) > ROOM:
+            findings.append(
+                _clash(
+                    "height-not-in-room",
+                    f"wall {name}",
+                    f"heights from the subfloor, up to {format_length(ROOM, mark=True)}",
+                    f"a height of {length.text}: left out with its readings",
+                    "Mend the height.",
+                )
+            )
+            continue
         by_value.setdefault(length.inches, length)
     heights = sorted(by_value)
     unit = wall.heights[0].unit if wall.heights else "in"
@@ -156,7 +169,7 @@ def _wall(name: str, wall: Wall, findings: list[Finding]) -> WallGrid:
         [],
     )
     index = {z: h for h, z in enumerate(heights)}
-    keys: dict[str, int] = {length.text: index[length.inches] for length in wall.heights if length.text}
+    keys = {length.text: index.get(length.inches, -1) for length in wall.heights if length.text}
     for stud_name, stud in sorted(wall.studs.items(), key=lambda item: (item[1].along.inches, item[0])):
         grid.studs.append(_stud(name, stud_name, stud, grid, keys, unit, findings))
     return grid

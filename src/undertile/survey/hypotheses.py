@@ -30,6 +30,9 @@ MOVED_SPREAD = 1 / 4
 OTHER_SPREADS = ((1 / 2, 0.6), (4.0, 0.3), (40.0, 0.1))
 """The same of a misreading of no known kind, and the share of each: most are small, some are gross. [in]"""
 
+TRUST = 0.85
+"""Share of a gain that is believed: real readings and real lumber have longer tails than the normal curve."""
+
 _QUIET = 2.0  # observations that fit this well (test value) can gain less than any rate gives away
 _QUIET_GROUP = 1.5
 _FAINT = -8.0  # an explanation this much less likely than none at all is not worth keeping
@@ -166,12 +169,13 @@ class Explanations:
         list of Hypothesis
             Unordered.
         """
-        gradient = self.fit.gradient_after(changed)
+        gradient = [TRUST * g for g in self.fit.gradient_after(changed)]
         out: list[Hypothesis] = []
         loud: set[int] = set()
-        for i, m in enumerate(self.fit.diagonal):
+        for i, plain in enumerate(self.fit.diagonal):
             if self.fit.redundancy(i) <= 1e-6:
                 continue
+            m = TRUST * plain
             value = gradient[i] * gradient[i] / m
             if value > _QUIET_GROUP**2:
                 loud.add(i)
@@ -181,7 +185,7 @@ class Explanations:
             change = group.change
             if loud.isdisjoint(change) or not changed.keys().isdisjoint(change):
                 continue
-            gain = -2 * sum([d * gradient[i] for i, d in change.items()]) - group.curvature
+            gain = -2 * sum([d * gradient[i] for i, d in change.items()]) - TRUST * group.curvature
             weight = log(SLIPS[group.kind].rate) + gain / 2
             if weight > _FAINT:
                 out.append(Hypothesis(group.kind, change, group.offered, weight, group.where))
@@ -312,7 +316,7 @@ class Explanations:
                 slope += gradient[i]
                 if n < order.repeats or n >= order.repeats + count - 1 or curvature <= 1e-9:
                     continue
-                best, weight = averaged(slope, curvature, MOVED_SPREAD)
+                best, weight = averaged(slope, TRUST * curvature, MOVED_SPREAD)
                 if base + weight > _FAINT:
                     where = f"wall {order.wall} from {self.fit.observations[i].place} on"
                     change = dict.fromkeys(order.late[: n + 1], best)

@@ -7,6 +7,7 @@ can be changed with ``SurveyFacts.sigma``. All lengths in inches.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from fractions import Fraction
 from math import hypot
 
 from undertile.lengths import Length
@@ -57,6 +58,15 @@ STUD_SCATTER = 3 / 16
 """One stud against the line through its neighbours, where nothing else is known. [in]"""
 
 
+LEAST_SIGMA, MOST_SIGMA = Fraction(1, 1000), Fraction(6)
+"""A tool's own figure outside these is a slip of the pen and is not used. [in]"""
+
+
+def usable(figure: Length) -> bool:
+    """Whether a person's own figure for a tool can be one."""
+    return LEAST_SIGMA <= figure.inches <= MOST_SIGMA
+
+
 def tool_sigma(tool: Tool, own: Mapping[Tool, Length]) -> float:
     """Standard uncertainty of one measurement. [in]
 
@@ -64,15 +74,15 @@ def tool_sigma(tool: Tool, own: Mapping[Tool, Length]) -> float:
     ----------
     tool : str
     own : mapping of tool to Length
-        The person's own figures (``SurveyFacts.sigma``); one that is not more than 0 is not used, and a
-        finding says so.
+        The person's own figures (``SurveyFacts.sigma``); one that cannot be is not used, and a finding says
+        so.
 
     Returns
     -------
     float
     """
     figure = own.get(tool)
-    return float(figure.inches) if figure is not None and figure.inches > 0 else SIGMA[tool]
+    return float(figure.inches) if figure is not None and usable(figure) else SIGMA[tool]
 
 
 def bend_sigma(below: float, above: float) -> float:
