@@ -2,23 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from undertile import framing, pan, survey
-from undertile.framing.facts import FramingFacts
-from undertile.pan.facts import PanFacts
 from undertile.stage import Stage
-from undertile.survey.facts import SurveyFacts
-
-
-def _stage(package: Any, key: str, facts: Any) -> Stage:
-    return getattr(package, "STAGE", None) or Stage(key, "", facts, lambda _facts, _results: None)
-
 
 STAGES: tuple[Stage, ...] = (
-    _stage(survey, "survey", SurveyFacts),
-    _stage(framing, "framing", FramingFacts),
-    _stage(pan, "pan", PanFacts),
+    survey.STAGE,
+    framing.STAGE,
+    pan.STAGE,
 )
 
 CHOOSES_PLANES = "framing"
