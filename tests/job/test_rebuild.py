@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import Any, NamedTuple
 
 from tests.job.cast import ROOM
-from undertile.errors import PlanError
+from undertile.errors import FileError, PlanError
 from undertile.findings import Finding, Severity
 from undertile.job import plan, read_job
 from undertile.job.stages import CHOOSES_PLANES, STAGES
@@ -70,6 +70,18 @@ def test_a_stage_that_cannot_answer_is_said_and_what_needs_it_is_said_too() -> N
         "two": "one has no answer yet, and this needs it",
     }
     assert [finding.code for finding in rebuild.findings] == ["stage-unanswered"] * 2
+
+
+def test_every_problem_of_a_stage_is_a_finding_of_its_own() -> None:
+    def cannot(facts: Mapping[str, Any], results: Mapping[str, Any]) -> Any:
+        raise FileError(["price `strp` is not known", "two studs in one place"])
+
+    rebuild = plan(read_job(ROOM), (Stage("one", "What of one?", Nothing, cannot),))
+    assert [finding.found for finding in rebuild.findings] == [
+        "price `strp` is not known",
+        "two studs in one place",
+    ]
+    assert rebuild.unanswered == {"one": "price `strp` is not known; two studs in one place"}
 
 
 def test_demands_that_cannot_be_made_do_not_stop_the_plan() -> None:

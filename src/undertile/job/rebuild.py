@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from undertile.errors import PlanError, UndertileError
+from undertile.errors import FileError, PlanError, UndertileError
 from undertile.findings import Finding, Severity
 from undertile.job.checks import plausibility
 from undertile.job.model import Job
@@ -75,8 +75,8 @@ def plan(job: Job, stages: Iterable[Stage] = STAGES) -> Rebuild:
         try:
             results[stage.key] = stage.run(facts, results)
         except UndertileError as error:
-            unanswered[stage.key] = str(error)
-            findings.append(_unanswered(stage, error))
+            unanswered[stage.key] = "; ".join(_problems(error))
+            findings += _unanswered(stage, error)
         else:
             findings += getattr(results[stage.key], "findings", ())
     return Rebuild(job, dict(results), tuple(findings), unanswered)
@@ -93,17 +93,25 @@ def _demands(
         try:
             asked += stage.demands(facts, results)
         except UndertileError as error:
-            findings.append(_unanswered(stage, error))
+            findings += _unanswered(stage, error)
     return tuple(asked)
 
 
-def _unanswered(stage: Stage, error: UndertileError) -> Finding:
-    return Finding(
-        code="stage-unanswered",
-        severity=Severity.ACT,
-        where=stage.key,
-        expected=f"an answer to: {stage.question}" if stage.question else "an answer",
-        found=str(error),
-        next_step="Add what is missing and run again.",
-        source="convention-7",
-    )
+def _problems(error: UndertileError) -> tuple[str, ...]:
+    return error.problems if isinstance(error, FileError) else (str(error),)
+
+
+def _unanswered(stage: Stage, error: UndertileError) -> list[Finding]:
+    """One finding for each thing that keeps a stage from answering."""
+    return [
+        Finding(
+            code="stage-unanswered",
+            severity=Severity.ACT,
+            where=stage.key,
+            expected=f"an answer to: {stage.question}",
+            found=problem,
+            next_step="Add what is missing and run again.",
+            source="convention-7",
+        )
+        for problem in _problems(error)
+    ]
