@@ -97,6 +97,17 @@ def test_packages_the_rooms_use_are_declared() -> None:
     assert names == outside
 
 
+def test_packages_the_tests_use_are_declared() -> None:
+    """What is on one machine by chance is not on the next."""
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    declared = [*project["dependencies"], *project["optional-dependencies"]["test"]]
+    names = {re.split(r"[<>=~! ]", each)[0] for each in declared}
+    files = [*(ROOT / "tests").rglob("*.py"), *(path for path in MODULES if room(path) == "bench")]
+    used = {name.split(".")[0] for path in files for name in imports(path)}
+    own = {"undertile", "tests", "environment", *sys.stdlib_module_names}
+    assert used - own <= names
+
+
 @pytest.mark.parametrize("path", MODULES, ids=ids)
 def test_modules_are_of_a_size_to_read(path: Path) -> None:
     lines = len(path.read_text(encoding="utf-8").splitlines())
