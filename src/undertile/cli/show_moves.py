@@ -77,14 +77,16 @@ def _steady(console: Console, steady: Steadiness) -> None:
     page.heading(console, "How steady is the plan?")
     page.say(
         console,
-        f"Readings redrawn within their uncertainty {steady.draws} times: cut as planned, every face "
-        f"still lies right in {steady.feasible}.",
+        f"Every reading redrawn within its uncertainty {steady.draws} times: cut as planned, "
+        f"{steady.faces:.0%} of the faces still lie right.",
     )
-    if steady.best is not None:
+    if steady.looked:
         page.say(
             console,
-            f"Of {steady.looked} of them planned again, none costs less than this plan in {steady.best}.",
+            f"{steady.looked} of those rooms planned anew: the same planes can be reached in {steady.feasible}, "
+            f"no others cost less in {steady.best}; on average they cost {dollars(steady.regret)} more than the "
+            "least.",
         )
     if steady.weakest:
-        weak = ", ".join(f"{name} ({times})" for name, times in steady.weakest)
-        page.say(console, f"Most often out: {weak}. Read those again before they are cut.")
+        weak = ", ".join(f"{name} ({share:.0%})" for name, share in steady.weakest)
+        page.say(console, f"Faces most often out: {weak}. Read those again before they are cut.")

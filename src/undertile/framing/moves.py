@@ -19,6 +19,9 @@ from undertile.framing.search import Bench, search
 from undertile.framing.settle import settle
 from undertile.framing.tables import WallFrame
 
+SPARE = Fraction(1, 64)
+"""A face that leaves its band by no more than this still counts as lying right. [in]"""
+
 
 @dataclass(frozen=True)
 class Price:
@@ -238,21 +241,30 @@ class Steadiness:
     Attributes
     ----------
     draws : int
-    feasible : int
-        Draws in which the plan as cut still lies within every band and the straightedge rule.
-    best : int or None
-        Draws, of ``looked``, in which no other plan costs less than this one's treatments; None when not asked.
+        Redraws of every reading.
+    faces : float
+        Share of all faces that still lie in their band, a 64th over at most, cut and stripped as planned.
+    weakest : tuple of (member, share of its faces that left their band)
+        Most first.
     looked : int
-    weakest : tuple of (member, times)
-        Members that most often left their band, most first.
+        Redraws in which the room was planned anew.
+    feasible : int
+        Of those, how often the same planes can still be reached with every demand met, each stud then treated
+        as the redrawn wood asks.
+    best : int
+        Of those, how often no other planes cost less.
+    regret : Fraction
+        What the same planes cost more than the least, on average over the feasible. [dollars]
     seed : int
     """
 
     draws: int
-    feasible: int
-    best: int | None
+    faces: float
+    weakest: tuple[tuple[str, float], ...]
     looked: int
-    weakest: tuple[tuple[str, int], ...]
+    feasible: int
+    best: int
+    regret: Fraction
     seed: int
 
 
@@ -262,7 +274,7 @@ def steadiness(
     sigmas: Mapping[str, Sequence[float]],
     *,
     draws: int = 200,
-    looked: int = 10,
+    looked: int = 8,
     seed: int = 1,
     time_limit_s: float = 5.0,
 ) -> Steadiness:
@@ -276,13 +288,13 @@ def steadiness(
     sigmas : mapping of member name to one standard uncertainty per height
         [in]
     draws : int
-        Redraws for ``feasible``.
+        Redraws for ``faces``.
     looked : int
-        How many of them are planned anew for ``best``.
+        How many of them are planned anew, at the same planes and at any.
     seed : int
         Same seed, same answer.
     time_limit_s : float
-        For each planning. [s]
+        For each planning; a redraw that is not answered in time counts as neither feasible nor best. [s]
 
     Returns
     -------
@@ -290,39 +302,38 @@ def steadiness(
     """
     rng = random.Random(seed)
     walls = {wall.name: wall for wall in problem.walls}
-    flats = {name: Bench.flatness_of(problem, wall) for name, wall in walls.items()}
-    feasible = best = done = 0
-    weak: dict[str, int] = {}
-    tolerance = Fraction(1, 64)
+    off: dict[str, int] = {m.name: 0 for m in plan.members}
+    count = sum(len(m.heights) for m in plan.members)
+    feasible = best = 0
+    regret = Fraction(0)
     for draw in range(draws):
         moved = {
             m.name: [Fraction(round(rng.gauss(0.0, s) * 256), 256) for s in sigmas[m.name]]
             for m in plan.members
         }
-        left = [m.name for m in plan.members if not _within(m, walls[m.wall], moved[m.name], tolerance)]
-        for name in left:
-            weak[name] = weak.get(name, 0) + 1
-        rough = any(
-            flats[name].violated(
-                [
-                    [
-                        f - g + d
-                        for f, g, d in zip(m.finished, m.target, _drift(m, moved[m.name]), strict=True)
-                    ]
-                    for m in plan.members
-                    if m.wall == name
-                ]
-            )
-            for name in walls
-        )
-        stands = not left and not rough
-        feasible += stands
+        for m in plan.members:
+            off[m.name] += _outside(m, walls[m.wall], moved[m.name])
         if draw < looked:
-            again = Planner(_redrawn(problem, moved)).plan(time_limit_s=time_limit_s)
-            done += 1
-            best += again.cost is not None and plan.cost is not None and again.cost >= plan.cost
-    order = sorted(weak.items(), key=lambda item: (-item[1], item[0]))
-    return Steadiness(draws, feasible, best if looked else None, done, tuple(order[:5]), seed)
+            planner = Planner(_redrawn(problem, moved))
+            same = planner.plan(plan.planes, time_limit_s=time_limit_s)
+            free = planner.plan(time_limit_s=time_limit_s)
+            if same.state != "proved" or free.state != "proved" or same.cost is None or free.cost is None:
+                continue
+            feasible += 1
+            best += same.cost == free.cost
+            regret += same.cost - free.cost
+    shares = [(m.name, off[m.name] / draws / len(m.heights)) for m in plan.members if off[m.name]]
+    shares.sort(key=lambda item: (-item[1], item[0]))
+    return Steadiness(
+        draws,
+        1 - sum(off.values()) / draws / count,
+        tuple(shares[:5]),
+        min(looked, draws),
+        feasible,
+        best,
+        regret / feasible if feasible else Fraction(0),
+        seed,
+    )
 
 
 def _drift(member: MemberPlan, moved: Sequence[Fraction]) -> list[Fraction]:
@@ -335,15 +346,16 @@ def _drift(member: MemberPlan, moved: Sequence[Fraction]) -> list[Fraction]:
     return [Fraction(0) if cut else off for off, cut in zip(moved, depth, strict=True)]
 
 
-def _within(member: MemberPlan, wall: WallProblem, moved: Sequence[Fraction], tolerance: Fraction) -> bool:
-    """Whether every face still lies in its band, a 64th over at most."""
-    finished, target = member.finished, member.target
-    for f, g, off, flange in zip(finished, target, _drift(member, moved), wall.flange, strict=True):
+def _outside(member: MemberPlan, wall: WallProblem, moved: Sequence[Fraction]) -> int:
+    """How many faces left their band by more than a 64th."""
+    count = 0
+    for f, g, off, flange in zip(
+        member.finished, member.target, _drift(member, moved), wall.flange, strict=True
+    ):
         r = f - g + off
-        high = Fraction(0) if flange else SIXTEENTH
-        if r > high + tolerance or r < -SIXTEENTH - tolerance:
-            return False
-    return True
+        high = (Fraction(0) if flange else SIXTEENTH) + SPARE
+        count += not -SIXTEENTH - SPARE <= r <= high
+    return count
 
 
 def _redrawn(problem: FramingProblem, moved: Mapping[str, Sequence[Fraction]]) -> FramingProblem:

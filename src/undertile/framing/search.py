@@ -18,6 +18,7 @@ from undertile.errors import PlanError
 from undertile.framing.answer import build_plan
 from undertile.framing.bound import Found, Group, Outcome
 from undertile.framing.exactlp import Row, find_point, whole_row
+from undertile.framing.fallback import priceless, some_plan
 from undertile.framing.flatness import WallFlatness
 from undertile.framing.options import Money
 from undertile.framing.partner import Partner, Stopped
@@ -27,6 +28,8 @@ from undertile.framing.stacks import StockBook
 from undertile.framing.tables import WallFrame
 
 Progress = Callable[[int, Fraction], None]
+PROOF_SHARE = 0.75
+"""Share of a time limit spent on the proof."""
 
 
 @dataclass
@@ -106,14 +109,32 @@ def solve(
         If there is no wall, or a wall without studs.
     """
     bench = Bench.of(problem)
-    end = None if time_limit_s is None else clock() + time_limit_s
+    start = clock()
+    limit = None if time_limit_s is None else start + time_limit_s
+    # a quarter of the time is kept for a plan to go on with, should the proof not be done
+    end = None if time_limit_s is None else start + time_limit_s * PROOF_SHARE
 
     def tick(nodes: int, bound: int) -> bool:
         if nodes % 64 == 0 and progress is not None:
             progress(nodes, bench.money.dollars(bound))
         return end is not None and nodes % 8 == 0 and clock() > end
 
-    return search(bench, tick)
+    plan = search(bench, tick)
+    if plan.state != "open" or plan.planes or limit is None:
+        return plan
+
+    def late(nodes: int, _: int) -> bool:
+        return nodes % 8 == 0 and clock() > limit
+
+    def reach() -> Mapping[str, Plane]:
+        return search(Bench.of(priceless(problem)), late).planes
+
+    found = some_plan(lambda planes: search(bench, late, planes), reach, lambda: clock() < limit)
+    if found is None or found.cost is None:
+        return plan
+    return replace(
+        found, state="proved" if found.cost == plan.bound else "open", bound=plan.bound, nodes=plan.nodes
+    )
 
 
 def _without_leans(bench: Bench, held: Mapping[str, Plane]) -> tuple[Demand, ...]:

@@ -1,0 +1,141 @@
+"""Plans that lose, and why: each wall's plane a step either way, and the plan without each kind of work.
+
+Each is itself the least plan under its one difference (or says that none was proved in the time), so "costs
+$14 more" is a fact and not an impression.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from fractions import Fraction
+
+from undertile.framing.moves import Planner
+from undertile.framing.plan import FramingPlan, RunnerUp
+from undertile.framing.problem import SIXTEENTH, FramingProblem, Member
+from undertile.lengths import Unit, format_length
+
+WALLS = {"L": "left wall", "B": "back wall", "R": "right wall"}
+STEPS: dict[Unit, Fraction] = {"in": SIXTEENTH, "mm": Fraction(10, 127)}
+"""How far a plane is moved: a sixteenth, or 2 mm. [in]"""
+
+
+def runner_ups(
+    planner: Planner, plan: FramingPlan, unit: Unit = "in", *, time_limit_s: float = 2.0, most: int = 6
+) -> tuple[RunnerUp, ...]:
+    """The plans that lose, the nearest first.
+
+    Parameters
+    ----------
+    planner : Planner
+        Of the plan's problem.
+    plan : FramingPlan
+        Proved, with planes.
+    unit : {"in", "mm"}
+        For the words and the step.
+    time_limit_s : float
+        For each planning. [s]
+    most : int
+        How many to give back; those that cannot be come last.
+
+    Returns
+    -------
+    tuple of RunnerUp
+    """
+    if plan.cost is None:
+        return ()
+    out = [*_moved(planner, plan, unit, time_limit_s), *_without(planner.problem, plan, time_limit_s)]
+    out.sort(key=lambda each: (each.more is None, each.more or Fraction(0)))
+    return tuple(out[:most])
+
+
+def _moved(planner: Planner, plan: FramingPlan, unit: Unit, time_limit_s: float) -> Iterator[RunnerUp]:
+    step = STEPS[unit]
+    said = format_length(step, unit, mark=True)
+    for name, plane in plan.planes.items():
+        for by in (-step, step):
+            where = "into the room" if by > 0 else "back"
+            what = f"{WALLS[name]} {said} {where}"
+            again = planner.plan({name: replace(plane, offset=plane.offset + by)}, time_limit_s=time_limit_s)
+            if again.state == "none":
+                price = planner.price({**plan.planes, name: replace(plane, offset=plane.offset + by)})
+                reason = _what_stops(price.stuck, tuple(code for code, *_ in price.broken))
+                yield RunnerUp(what, None, None, f"cannot be: {reason}")
+            elif again.cost is not None and plan.cost is not None:
+                yield RunnerUp(what, again.cost, again.cost - plan.cost, _difference(plan, again))
+
+
+def _what_stops(stuck: tuple[str, ...], broken: tuple[str, ...]) -> str:
+    if stuck:
+        return f"{', '.join(stuck)} cannot be brought there"
+    if broken:
+        return f"{', '.join(broken)} would not hold, and no other plane mends it"
+    return "no treatment there passes the straightedge"
+
+
+def _difference(plan: FramingPlan, other: FramingPlan) -> str:
+    """What the other plan does differently, in minutes a stud."""
+    before = {m.name: m for m in plan.members}
+    worse, better = [], []
+    for m in other.members:
+        more = m.minutes - before[m.name].minutes
+        if more > 0:
+            worse.append((more, f"{m.name} {_minutes(m.minutes)} min for {_minutes(before[m.name].minutes)}"))
+        elif more < 0:
+            better.append((more, f"{m.name} {_minutes(m.minutes)} for {_minutes(before[m.name].minutes)}"))
+    paid = {(c.wall, c.what) for c in plan.charges}
+    extra = list(dict.fromkeys(c.what for c in other.charges if (c.wall, c.what) not in paid))
+    parts = []
+    if worse:
+        worse.sort(key=lambda item: -item[0])
+        rest = "" if len(worse) <= 3 else f" and {len(worse) - 3} more"
+        parts.append("more work: " + ", ".join(text for _, text in worse[:3]) + rest)
+    if extra:
+        parts.append("besides: " + ", ".join(extra))
+    if better:
+        better.sort()
+        parts.append("less: " + ", ".join(text for _, text in better[:3]))
+    return "; ".join(parts) or "the same minutes in dearer stuff"
+
+
+def _minutes(value: Fraction) -> str:
+    """Minutes as whole and half."""
+    whole, part = divmod(value, 1)
+    return f"{whole}" + ("-1/2" if part else "")
+
+
+def _without(problem: FramingProblem, plan: FramingPlan, time_limit_s: float) -> Iterator[RunnerUp]:
+    """The least plan without each kind of work that the plan uses."""
+    used = {family for m in plan.members for family in m.recipe.families}
+    for family in ("plane", "strip", "taper", "sister", "replace"):
+        if family not in used or plan.cost is None:
+            continue
+        walls = tuple(
+            replace(wall, members=tuple(_kept_from(m, family) for m in wall.members))
+            for wall in problem.walls
+        )
+        again = Planner(replace(problem, walls=walls)).plan(time_limit_s=time_limit_s)
+        what = {
+            "plane": "no planing",
+            "strip": "no strips",
+            "taper": "no tapers",
+            "sister": "no sisters",
+        }.get(family, "no stud replaced")
+        if again.state == "none":
+            yield RunnerUp(what, None, None, "cannot be: some stud has nothing left that brings it there")
+        elif again.cost is not None:
+            yield RunnerUp(what, again.cost, again.cost - plan.cost, _difference(plan, again))
+
+
+def _kept_from(member: Member, family: str) -> Member:
+    """The same member with one kind of work not offered."""
+    if family == "plane":
+        none = (Fraction(0),) * len(member.offsets)
+        return replace(member, plane_depth=none, plane_depth_sistered=none)
+    if family == "strip":
+        return replace(member, stock=())
+    if family == "taper":
+        return replace(member, taper=False)
+    if family == "sister":
+        return replace(member, sister=None)
+    return replace(member, replace=None)
