@@ -6,7 +6,8 @@ $14 more" is a fact and not an impression.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import time
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from fractions import Fraction
 
@@ -21,7 +22,13 @@ STEPS: dict[Unit, Fraction] = {"in": SIXTEENTH, "mm": Fraction(10, 127)}
 
 
 def runner_ups(
-    planner: Planner, plan: FramingPlan, unit: Unit = "in", *, time_limit_s: float = 2.0, most: int = 6
+    planner: Planner,
+    plan: FramingPlan,
+    unit: Unit = "in",
+    *,
+    time_limit_s: float = 4.0,
+    most: int = 6,
+    clock: Callable[[], float] = time.monotonic,
 ) -> tuple[RunnerUp, ...]:
     """The plans that lose, the nearest first.
 
@@ -34,9 +41,11 @@ def runner_ups(
     unit : {"in", "mm"}
         For the words and the step.
     time_limit_s : float
-        For each planning. [s]
+        For all of them together; what is not settled by then is left out. [s]
     most : int
         How many to give back; those that cannot be come last.
+    clock : callable
+        Seconds.
 
     Returns
     -------
@@ -44,24 +53,31 @@ def runner_ups(
     """
     if plan.cost is None:
         return ()
-    out = [*_moved(planner, plan, unit, time_limit_s), *_without(planner.problem, plan, time_limit_s)]
+    end = clock() + time_limit_s
+
+    def left() -> float:
+        return end - clock()
+
+    out = [*_moved(planner, plan, unit, left), *_without(planner.problem, plan, left)]
     out.sort(key=lambda each: (each.more is None, each.more or Fraction(0)))
     return tuple(out[:most])
 
 
-def _moved(planner: Planner, plan: FramingPlan, unit: Unit, time_limit_s: float) -> Iterator[RunnerUp]:
+def _moved(planner: Planner, plan: FramingPlan, unit: Unit, left: Callable[[], float]) -> Iterator[RunnerUp]:
     step = STEPS[unit]
     said = format_length(step, unit, mark=True)
     for name, plane in plan.planes.items():
         for by in (-step, step):
+            if left() <= 0:
+                return
             where = "into the room" if by > 0 else "back"
             what = f"{WALLS[name]} {said} {where}"
-            again = planner.plan({name: replace(plane, offset=plane.offset + by)}, time_limit_s=time_limit_s)
+            again = planner.plan({name: replace(plane, offset=plane.offset + by)}, time_limit_s=left())
             if again.state == "none":
                 price = planner.price({**plan.planes, name: replace(plane, offset=plane.offset + by)})
                 reason = _what_stops(price.stuck, tuple(code for code, *_ in price.broken))
-                yield RunnerUp(what, None, None, f"cannot be: {reason}")
-            elif again.cost is not None and plan.cost is not None:
+                yield RunnerUp(what, None, None, reason)
+            elif again.state == "proved" and again.cost is not None and plan.cost is not None:
                 yield RunnerUp(what, again.cost, again.cost - plan.cost, _difference(plan, again))
 
 
@@ -104,17 +120,17 @@ def _minutes(value: Fraction) -> str:
     return f"{whole}" + ("-1/2" if part else "")
 
 
-def _without(problem: FramingProblem, plan: FramingPlan, time_limit_s: float) -> Iterator[RunnerUp]:
+def _without(problem: FramingProblem, plan: FramingPlan, left: Callable[[], float]) -> Iterator[RunnerUp]:
     """The least plan without each kind of work that the plan uses."""
     used = {family for m in plan.members for family in m.recipe.families}
     for family in ("plane", "strip", "taper", "sister", "replace"):
-        if family not in used or plan.cost is None:
+        if family not in used or plan.cost is None or left() <= 0:
             continue
         walls = tuple(
             replace(wall, members=tuple(_kept_from(m, family) for m in wall.members))
             for wall in problem.walls
         )
-        again = Planner(replace(problem, walls=walls)).plan(time_limit_s=time_limit_s)
+        again = Planner(replace(problem, walls=walls)).plan(time_limit_s=left())
         what = {
             "plane": "no planing",
             "strip": "no strips",
@@ -122,8 +138,8 @@ def _without(problem: FramingProblem, plan: FramingPlan, time_limit_s: float) ->
             "sister": "no sisters",
         }.get(family, "no stud replaced")
         if again.state == "none":
-            yield RunnerUp(what, None, None, "cannot be: some stud has nothing left that brings it there")
-        elif again.cost is not None:
+            yield RunnerUp(what, None, None, "some stud has nothing left that brings it there")
+        elif again.state == "proved" and again.cost is not None:
             yield RunnerUp(what, again.cost, again.cost - plan.cost, _difference(plan, again))
 
 

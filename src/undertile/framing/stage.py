@@ -9,9 +9,11 @@ from typing import Any
 from undertile.errors import PlanError
 from undertile.framing.build import Built, PanSeat, build_problem
 from undertile.framing.facts import FramingFacts
+from undertile.framing.moves import Planner
 from undertile.framing.plan import FramingPlan
 from undertile.framing.problem import Demand
 from undertile.framing.reasons import with_reasons
+from undertile.framing.runnerups import runner_ups
 from undertile.framing.search import solve
 from undertile.stage import Stage
 
@@ -32,8 +34,11 @@ def _run(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FramingPlan:
     built = build(facts, results)
     if not built.problem.walls:
         raise PlanError("no wall has a stud with readings yet: read two heights a stud on one wall to start")
+    unit = facts.get("unit", "in")
     plan = solve(built.problem, time_limit_s=TIME_LIMIT_S)
-    explained = with_reasons(plan, built.problem, facts.get("unit", "in"))
+    explained = with_reasons(plan, built.problem, unit)
+    if plan.state == "proved":
+        explained = replace(explained, runner_ups=runner_ups(Planner(built.problem), plan, unit))
     return replace(explained, findings=(*built.findings, *explained.findings))
 
 
