@@ -53,6 +53,11 @@ def test_bare_inches_in_an_mm_job_are_asked_about(text: str, where: str) -> None
     assert found.next_step.startswith("If inches are meant")
 
 
+def test_a_foot_and_twenty_feet_are_within_bounds() -> None:
+    text = 'version = 2\nunit = "in"\n[survey.widths]\nw = { depth = "240", height = "2", reading = "12" }'
+    assert findings(text) == {}
+
+
 def test_a_back_wall_stud_past_the_widest_width_is_asked_about() -> None:
     room = ROOM + '[survey.widths]\nw = { depth = "1", height = "2", reading = "60-1/4" }\n'
     assert findings(room) == {}

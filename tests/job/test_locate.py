@@ -98,6 +98,7 @@ def test_a_missing_key_is_placed_at_the_table_above_it() -> None:
     assert places.line(("survey", "walls", "B", "studs", "B2", "twist")) == 12
     assert places.line(("survey", "walls", "B", "heights", "item 3")) == 8
     assert places.line(("nothing",)) is None
+    assert locate("a = [\n1,\n2,\n3]").line(("a", "item 2")) == 3
 
 
 @given(st.text(max_size=200))

@@ -8,7 +8,8 @@ from typing import Annotated, Literal
 import pytest
 from pydantic import Field
 
-from undertile.job.model import HEAD, job_model, job_shape
+from undertile.job import read_job
+from undertile.job.model import HEAD, Job, job_shape
 from undertile.job.shape import ByName, Leaf, Table, keys_of, table_of
 from undertile.job.stages import STAGES
 from undertile.lengths import LengthField
@@ -63,7 +64,7 @@ def test_a_fact_that_no_file_can_hold_is_refused_when_the_stage_is_added(annotat
 
 
 def test_the_job_is_its_head_and_one_table_for_each_stage() -> None:
-    assert tuple(job_model().model_fields) == (*HEAD, *(stage.key for stage in STAGES))
+    assert tuple(Job.model_fields) == (*HEAD, *(stage.key for stage in STAGES))
     assert [stage.key for stage in STAGES] == ["survey", "framing", "pan"]
     assert "version" not in job_shape().fields
 
@@ -72,3 +73,9 @@ def test_keys_of_lists_every_key_once_with_names_and_heights_left_open() -> None
     keys = [".".join(path) for path, _ in keys_of(job_shape())]
     assert len(keys) == len(set(keys))
     assert "survey.walls.*.studs.*.readings.height" in keys
+
+
+def test_a_job_can_be_made_by_hand_with_every_stage() -> None:
+    job = Job(unit="in")
+    assert list(job.facts()) == [stage.key for stage in STAGES]
+    assert job == read_job('version = 2\nunit = "in"\n')

@@ -4,15 +4,17 @@ from __future__ import annotations
 
 import tomllib
 from decimal import Decimal
+from fractions import Fraction
 from typing import Any
 
+import pytest
 from hypothesis import given, settings
 
 from tests.job.cast import ROOM, job_of, jobs, tables
 from undertile.job import Job, read_job, write_job
 from undertile.job.address import height_key
 from undertile.job.plain import taken_apart
-from undertile.lengths import parse_length
+from undertile.lengths import MM, Length, Unit, parse_length
 
 
 @settings(max_examples=60, deadline=None)
@@ -76,3 +78,23 @@ def test_an_entry_too_long_for_a_line_gets_a_table_of_its_own() -> None:
     text = write_job(read_job('version = 2\nunit = "in"\n' + held))
     assert "[framing.walls.B.hold]\n" in text
     assert read_job(text).framing.walls["B"].hold.reason == long
+
+
+@pytest.mark.parametrize("unit", ["in", "mm"])
+def test_a_computed_length_is_written_so_that_it_reads_back_in_a_job_of_either_unit(unit: Unit) -> None:
+    for inches, kind in (
+        (Fraction(93, 16), "in"),
+        (Fraction(1, 128), "in"),
+        (150 * MM, "mm"),
+        (48 * MM * 2, "in"),
+    ):
+        valve = {"wall": "B", "along": Length(inches, kind), "height": '2"', "reading": '6"'}
+        framing = {"valve": {**valve, "window_low": '1"', "window_high": '2"'}}
+        job = Job.model_validate({"unit": unit, "framing": framing}, context={"unit": unit})
+        assert read_job(write_job(job)).framing.valve.along.inches == inches
+
+
+@pytest.mark.parametrize("name", ["\x7f", "\x85", "\u2028", "a\tb\\c\"d'e", "\U0001f6bf", "\x00", "\x1b[0m"])
+def test_any_character_of_a_text_is_written_so_that_the_standard_reader_takes_it(name: str) -> None:
+    text = write_job(Job(unit="in", name=name))
+    assert tomllib.loads(text)["name"] == name  # independent: tomllib

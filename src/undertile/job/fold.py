@@ -12,7 +12,7 @@ from typing import Any, get_args
 from undertile.findings import Finding, Severity
 from undertile.job.address import Path, height_key, join, say
 from undertile.job.entry import Entry
-from undertile.job.model import HEAD, Job, job_model, job_shape
+from undertile.job.model import HEAD, Job, job_shape
 from undertile.job.settle import settle
 from undertile.job.shape import ByName, Leaf, Node, Table
 from undertile.job.standing import Fact, facts_of, said_by
@@ -90,7 +90,7 @@ def _built(standing: Mapping[Path, tuple[Leaf, str]]) -> tuple[Job, set[Path], l
         troubles.append(_no_unit(waiting))
         head = {path[0]: value for path, value in values.items() if path[0] in ("name", "place")}
         kept: set[Path] = {(key,) for key in head}
-        return job_model().model_validate({**head, "unit": "in"}), kept, troubles
+        return Job.model_validate({**head, "unit": "in"}), kept, troubles
     while True:
         job, wrong = settle(nested(values), unit)
         if job is not None:

@@ -16,43 +16,45 @@ VERSION = 2
 """Version of the job file this package writes; older ones are migrated, newer ones refused."""
 
 
-class Job(Facts):
-    """One job as it stands: head and facts of every stage.
-
-    Instances are of the composed model (``job_model``), which adds one field for each stage.
-    """
+class JobHead(Facts):
+    """What a job has before any stage: version, name, unit, place."""
 
     version: Literal[2] = Field(default=2, description="version of the job file")
     name: str = Field(default="", description="what the job is called")
     unit: Unit = Field(description="unit of a number without a mark")
     place: str = Field(default="", description="where it is")
 
-    if TYPE_CHECKING:
-
-        def __getattr__(self, name: str) -> Any: ...
-
     def facts(self) -> dict[str, BaseModel]:
         """The facts of every stage by its key, in the job's order."""
         return {stage.key: getattr(self, stage.key) for stage in STAGES}
 
 
-HEAD = tuple(Job.model_fields)
+HEAD = tuple(JobHead.model_fields)
 """Keys of the job's own, before the stages' tables."""
 
+if TYPE_CHECKING:
 
-@cache
-def job_model() -> type[Job]:
-    """The job model composed of every stage in ``STAGES``."""
-    fields: dict[str, Any] = {
-        stage.key: (stage.facts, Field(default_factory=stage.facts, description=stage.question))
-        for stage in STAGES
-    }
-    return create_model("Job", __base__=Job, __doc__=Job.__doc__, **fields)
+    class Job(JobHead):
+        """One job as it stands: its head, and one field for each stage in ``STAGES``."""
+
+        def __getattr__(self, name: str) -> Any: ...
+
+else:
+    Job = create_model(
+        "Job",
+        __base__=JobHead,
+        __doc__="One job as it stands: its head, and one field for each stage in ``STAGES``.",
+        __module__=__name__,
+        **{
+            stage.key: (stage.facts, Field(default_factory=stage.facts, description=stage.question))
+            for stage in STAGES
+        },
+    )
 
 
 @cache
 def job_shape() -> Table:
     """Everything a job can hold, but for the version, which the file alone carries."""
-    shape = table_of(job_model())
+    shape = table_of(Job)
     fields = {key: node for key, node in shape.fields.items() if key != "version"}
     return Table(fields, shape.required, shape.doc)

@@ -18,7 +18,7 @@ from pydantic import ValidationError
 from undertile.errors import LengthError
 from undertile.job.address import Path, marked
 from undertile.job.consistency import contradictions
-from undertile.job.model import Job, job_model, job_shape
+from undertile.job.model import Job, job_shape
 from undertile.job.near import nearest
 from undertile.job.shape import ByName, Leaf, Node, Table
 from undertile.job.trouble import Trouble, refused, shown
@@ -79,7 +79,7 @@ def settle(raw: Mapping[str, Any], unit: Unit) -> tuple[Job | None, list[Trouble
     troubles += contradictions(plain, unit)
     bad = {trouble.path for trouble in troubles}
     try:
-        job = job_model().model_validate(plain, context={"unit": unit})
+        job = Job.model_validate(plain, context={"unit": unit})
     except ValidationError as error:
         troubles += _judged(error, bad)
         return None, troubles
