@@ -41,9 +41,9 @@ def one_large(table: SurveyFacts) -> tuple[np.ndarray, np.ndarray, np.ndarray, l
     for check in checks.used:
         value, frame, faces = check.value, check.frame, check.faces
         if check.sight is not None:
-            length, frame, faces = sighted(check.sight, fit.frame, local)
+            length, frame, faces = sighted(check.sight, fit.about, local)
             flat = sum(w * local[key][i] for key, row in faces.items() for i, w in row.items())
-            value += -length + flat + sum(a * b for a, b in zip(frame, fit.frame, strict=True))
+            value += -length + flat + sum(a * b for a, b in zip(frame, fit.about, strict=True))
         line = [0.0] * width
         for key, row in faces.items():
             for i, w in row.items():

@@ -15,11 +15,11 @@ from undertile.survey.result import OffsetState
 
 ROOM = Fraction(600)
 """Heights, depths and distances past this are in no room: left out, and said. [in]"""
-MOST_READINGS = 2000
+MOST_READINGS = 1000
 """More line readings than this is not one room: the check is left out and says so."""
 MOST_HEIGHTS = 30
 """More heights on one wall than this is not a survey by hand: the same."""
-MOST_CHECKS = 200
+MOST_CHECKS = 100
 """More widths, levels, repeats and the like than this: the same."""
 
 WALLS: tuple[WallName, ...] = ("L", "B", "R")

@@ -56,7 +56,7 @@ def adjust_room(fits: Mapping[LineKey, StudFit], checks: Sequence[RoomCheck]) ->
     frame = start = _first_guess(checks)
     unknowns = {key: fit.fit.unknowns for key, fit in fits.items() if fit.fit is not None}
     curved = any(check.sight is not None for check in checks)
-    solution = None
+    solution, about = None, frame
     for _ in range(_STEPS if curved else 1):
         misses = []
         for check in checks:
@@ -66,14 +66,14 @@ def adjust_room(fits: Mapping[LineKey, StudFit], checks: Sequence[RoomCheck]) ->
                 length, check.frame, check.faces = sighted(check.sight, frame, unknowns)
                 misses.append(check.value - length + dot(check.frame, frame))
         spreads = [_spread(check, fits) for check in checks]
-        solution = _solve(checks, spreads, misses)
+        solution, about = _solve(checks, spreads, misses), frame
         if not _sane(solution.frame, start):
             break
         frame = solution.frame
     if solution is None or not checks:
         solution = _Solution((0.0, 0.0, 0.0), (False, False, False), _zeros(3), [], [], 0.0, 0)
         spreads = []
-    return _put_together(fits, checks, spreads, solution)
+    return _put_together(fits, checks, spreads, solution, about)
 
 
 @dataclass
@@ -202,6 +202,7 @@ def _put_together(
     checks: list[RoomCheck],
     spreads: list[dict[LineKey, Vector]],
     solution: _Solution,
+    about: FrameRow,
 ) -> RoomFit:
     observations: list[Observation] = []
     gradient: Vector = []
@@ -247,6 +248,7 @@ def _put_together(
         omega,
         freedom,
         solution.frame,
+        about,
         solution.known,
         solution.cofactors,
         weights,

@@ -59,6 +59,8 @@ class RoomFit:
     freedom : int
     frame : (float, float, float)
         Opening at the back, growth, turn of L; meaningful only where ``known``.
+    about : (float, float, float)
+        The frame at which the diagonals were made linear.
     known : tuple of bool
     frame_cofactors : list of list of float, 3 x 3
     """
@@ -71,6 +73,7 @@ class RoomFit:
     omega: float
     freedom: int
     frame: FrameRow
+    about: FrameRow
     known: tuple[bool, bool, bool]
     frame_cofactors: Matrix
     weights: Matrix
