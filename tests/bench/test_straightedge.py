@@ -83,6 +83,9 @@ def test_slanting_lines_are_found_with_their_true_length() -> None:
     assert len(lines) == 8
     slanting = [line for line in lines if line.stretch != 1]
     assert [line.stretch for line in slanting] == [2, 2]  # independent: 45 degrees, length sqrt 2 an inch
-    low, high = slanting[0].window(F(24))
-    assert low < high
-    assert low * low < 288 < high * high  # independent: 24 / sqrt 2 = sqrt 288
+    # independent: 24 / sqrt 2 = sqrt 288 = 16.97056.., rounded up to a thousandth (contract 7)
+    assert slanting[0].window(F(24)) == F(16971, 1000)
+    steep = replace(wall, heights=(F(0), F(64, 3), F(128, 3)))  # studs 16 apart: 3-4-5, 26-2/3 for 21-1/3
+    lines = [line for line in lines_of(steep) if line.stretch != 1]
+    assert all(line.at == steep.heights for line in lines)  # independent: it runs further in height
+    assert [line.window(F(24)) for line in lines] == [F(96, 5)] * 2  # independent: 24 x 4 / 5, already whole

@@ -76,6 +76,10 @@ def _cpsat(model: Model, seconds: float) -> Reply:
     solver = cp_model.CpSolver()
     solver.parameters.num_workers = 1
     solver.parameters.max_time_in_seconds = seconds
+    # tried on rooms of 6 and 13 studs against the defaults: cores without linear relaxation close 13 studs
+    # in seconds where the defaults leave a wide bracket after a minute
+    solver.parameters.optimize_with_core = True
+    solver.parameters.linearization_level = 0
     status = solver.solve(cp)
     if status == cp_model.INFEASIBLE:
         return Reply(True, None, None)

@@ -169,6 +169,11 @@ class Framing:
                 m.hold(None, d - wall.edge * 16, 0)
         if stud.sister_planed is not None:
             m.hold(0, pick[SISTER] - stud.sister_planed, None)
+        if not member.rip_ok:  # not planed over its full height
+            spared = [m.yes(f"{member.name} not planed at {h}") for h in range(count)]
+            m.hold(1, total(spared), None)
+            for d, spare in zip(stud.depth, spared, strict=True):
+                m.hold(None, d + spare * 16, 16)
         # strips [contract 5]: a layer is one stock item over one unbroken run
         stack = [ZERO] * count
         if stud.pieces:

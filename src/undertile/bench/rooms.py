@@ -13,7 +13,8 @@ parabola (normal, 1/8 at mid height; one stud in eight up to 1/2 more) and stand
 twelve is twisted: 1/16 for its proud arris. Each reading errs by normal 1/64 and is kept in sixteenths,
 thirty-seconds or half millimetres, one unit a room.
 
-*Stuff.* One stud in ten is bearing (no knock-over, replaced in 65 minutes with shoring). Bays: a third hold
+*Stuff.* One stud in ten is bearing (no knock-over, not planed over its full height, replaced in 65 minutes
+with shoring). Bays: a third hold
 a pipe or wire (35 minutes to sister). Planed at most 1/4, twice that beside a sister; at one height in ten
 less (a hole, a pipe): 0, 1/16 or 1/8.
 
@@ -21,12 +22,12 @@ less (a hole, a pipe): 0, 1/16 or 1/8.
 the share of rooms, walls or studs said here.
 
 - ``mixed``: one stud in five is steel, treated, engineered or unknown: not planed; of these only treated
-  stuff is sistered. One stud in ten is fixed: neither sistered nor replaced.
+  stuff is sistered. One stud in twenty-five is fixed: neither sistered nor replaced.
 - ``lap``: half the rooms, above-plane 1/8 or 3/16 in front. ``lean``: five leans, else plumb alone.
 - ``plates``: bottom and top of half the bays. ``channel``: a third of the rooms, on B, half of
   them noncombustible (no wood; plastic strips alone).
 - ``terms``: a valve window on a side wall (or B) that can be bought, a movable pipe in front, a corner
-  backer, and in a third of the rooms an edge that continues and cannot be bought.
+  backer, and at one wall in six an edge that continues, about where the wall is, and cannot be bought.
 - ``bed``, ``knock``, ``taper``: a third of the rooms, a third of the studs, four fifths of the studs.
 - ``dry``: card on the van in half the rooms, above the flange + 6 only.
 - ``holds``: a quarter of the rooms hold one stud; one in eight holds a plane's offset.
@@ -38,6 +39,7 @@ the share of rooms, walls or studs said here.
 from __future__ import annotations
 
 import random
+from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
@@ -208,7 +210,7 @@ class _Builder:
             self.step,
             FIVE_LEANS if "lean" in self.features else PLUMB,
             plates=tuple(plates),
-            terms=tuple(self.terms(name, along)) if "terms" in self.features else (),
+            terms=tuple(self.terms(name, along, face)) if "terms" in self.features else (),
             channel=channel,
             top=TOP,
         )
@@ -242,7 +244,7 @@ class _Builder:
             kind = rng.choice(("steel", "treated", "engineered", "unknown"))
         if noncombustible:
             kind = "steel"
-        fixed = self.share(0.1, "mixed")
+        fixed = self.share(0.04, "mixed")
         if kind != "wood":
             depth = [F(0)] * len(levels)
         dry = [not zone and z >= 2 + 6 for z, zone in zip(levels, zones, strict=True)]
@@ -262,11 +264,14 @@ class _Builder:
             knock=knock and not bearing,
             sister=None if fixed or noncombustible or kind not in {"wood", "treated"} else sister,
             replace=None if fixed else F(65) if bearing else F(35),
+            rip_ok=not bearing,
             shoring=bearing,
             beside_pan=rng.random() < 0.8,
         )
 
-    def terms(self, name: str, along: list[Fraction]) -> list[StepTerm]:
+    def terms(
+        self, name: str, along: list[Fraction], face: Callable[[Fraction, Fraction], float]
+    ) -> list[StepTerm]:
         rng = self.rng
         middle = F(round((along[0] + along[-1]) / 2))
         out = []
@@ -283,8 +288,8 @@ class _Builder:
         if rng.random() < 0.3:
             most = F(rng.randrange(0, 6), 16)
             out.append(StepTerm("backer", name, F(0), F(48), None, most, F(10), F(3), None, F(5, 4)))
-        if rng.random() < 1 / 3:
-            low = self.snap(rng.uniform(-0.15, 0.1))
+        if rng.random() < 1 / 6:
+            low = self.snap(face(along[-1], F(60)) + rng.uniform(-0.15, 0.1))
             out.append(StepTerm("edge", name, along[-1] + 3, F(60), low, low + F(3, 16), None))
         return out
 

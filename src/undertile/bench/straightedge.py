@@ -12,9 +12,8 @@ of straight pieces the chord is monotone in x and in y, so the worst pair is two
 full length whose ends slide: a quadratic in the place of the window, worst at an end of its interval or at
 its vertex. All in ``Fraction``.
 
-On a slanting line the length W in steps of ``along`` is W / sqrt(1 + m^2), usually not rational. It is
-bracketed to 2^-80: a longer window never shows a smaller gap, so *passes* is shown with the upper end
-and *fails* with the lower end.
+On a slanting line places are counted along the larger of its two directions, and W in that measure, W times
+larger / distance, is rounded up to 1/1000 in: the contract's own rule, so that every row is rational.
 """
 
 from __future__ import annotations
@@ -27,7 +26,8 @@ from undertile.framing.problem import WallProblem
 
 Spot = tuple[int, int]
 """(index of the member, index of the height)."""
-_FINE = 1 << 80
+_MARK = 1000
+"""A window on a slanting line is rounded up to one part in this of an inch [contract 7]."""
 
 
 @dataclass(frozen=True)
@@ -39,7 +39,7 @@ class Line:
     spots : tuple of Spot
         In order.
     at : tuple of Fraction
-        Place of each on the line: its height on a member, else its ``along``. [in]
+        Place of each on the line: height or ``along``, whichever the line runs further in. [in]
     stretch : Fraction
         Square of the true length of one inch of ``at``: 1, or 1 + slope^2 on a slanting line.
     """
@@ -48,9 +48,12 @@ class Line:
     at: tuple[Fraction, ...]
     stretch: Fraction = Fraction(1)
 
-    def window(self, length: Fraction) -> tuple[Fraction, Fraction]:
-        """Bounds of the length of a straightedge counted in ``at``, equal when rational. [in]"""
-        return _root(length * length / self.stretch)
+    def window(self, length: Fraction) -> Fraction:
+        """Length of a straightedge counted in ``at`` [contract 7]. [in]"""
+        if self.stretch == 1:
+            return length
+        square = length * length * _MARK * _MARK / self.stretch
+        return Fraction(isqrt(-(-square.numerator // square.denominator) - 1) + 1, _MARK)
 
 
 @dataclass(frozen=True)
@@ -61,15 +64,6 @@ class Row:
     gap: Fraction
     over: Fraction
     """By how much the profile it was found on breaks it. [in]"""
-
-
-def _root(square: Fraction) -> tuple[Fraction, Fraction]:
-    """The square root between two rationals, equal when it is one itself."""
-    top, bottom = isqrt(square.numerator), isqrt(square.denominator)
-    if top * top == square.numerator and bottom * bottom == square.denominator:
-        return Fraction(top, bottom), Fraction(top, bottom)
-    low = isqrt(square.numerator * _FINE * _FINE // square.denominator)
-    return Fraction(low, _FINE), Fraction(low + 1, _FINE)
 
 
 def lines_of(wall: WallProblem) -> tuple[Line, ...]:
@@ -97,8 +91,12 @@ def lines_of(wall: WallProblem) -> tuple[Line, ...]:
                         slanting.setdefault(key, set()).update({(i, h), (j, k)})
     for (slope, _), spots in sorted(slanting.items()):
         if len(spots) > 2:
-            order = sorted(spots, key=lambda spot: along[spot[0]])
-            found.append(Line(tuple(order), tuple(along[i] for i, _ in order), 1 + slope * slope))
+            if abs(slope) > 1:
+                order = sorted(spots, key=lambda spot: spot[1])
+                found.append(Line(tuple(order), tuple(heights[h] for _, h in order), 1 + 1 / slope**2))
+            else:
+                order = sorted(spots, key=lambda spot: spot[0])
+                found.append(Line(tuple(order), tuple(along[i] for i, _ in order), 1 + slope**2))
     return tuple(found)
 
 
@@ -183,8 +181,6 @@ def broken_rows(
     lines: tuple[Line, ...],
     residuals: dict[Spot, Fraction],
     rules: tuple[tuple[Fraction, Fraction], ...],
-    *,
-    outward: bool = False,
 ) -> list[Row]:
     """For each line, rule and read point that breaks the rule, its worst chord.
 
@@ -195,16 +191,13 @@ def broken_rows(
         r at every read point. [in]
     rules : tuple of (length, gap)
         [in]
-    outward : bool
-        Use the upper end of a window length that is not rational: an empty answer then shows that every
-        rule holds. With the lower end (default) each row found is surely broken.
     """
     rows: list[Row] = []
     for line in lines:
         values = [residuals[spot] for spot in line.spots]
         top = max(values)
         for length, gap in rules:
-            window = line.window(length)[1 if outward else 0]
+            window = line.window(length)
             for p in range(1, len(values) - 1):
                 if top - values[p] <= gap:
                     continue  # no chord stands higher than the highest read point

@@ -145,6 +145,8 @@ def planed_by(member: Member, recipe: Recipe, count: int, say: list[str]) -> lis
         most = min(k * PASS_DEPTH, limits[h])
         if (d / GRID).denominator != 1 or not 0 <= d <= most:
             say.append(f"planed {d} at height {h}, at most {most} by thirty-seconds")
+    if not member.rip_ok and all(depth):
+        say.append("planed over its full height")
     return depth
 
 

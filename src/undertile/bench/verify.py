@@ -160,7 +160,7 @@ def _wall(
     for n, term in enumerate(wall.terms):
         _term(wall, plane, term, f"{wall.name} {n} {term.name}", out)
     if flat and problem.flatness:
-        for row in broken_rows(lines_of(wall), residuals, problem.flatness, outward=True):
+        for row in broken_rows(lines_of(wall), residuals, problem.flatness):
             spots = ", ".join(
                 f"{wall.members[i].name} at {wall.heights[h]}" for (i, h), _ in row.coefficients
             )
