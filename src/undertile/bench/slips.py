@@ -85,7 +85,7 @@ class Report:
             "asked_on_clean": self.asked / max(1, self.rooms),
             "by_kind": {kind: tally.shares() for kind, tally in self.kinds.items()},
             "by_size": {name: tally.shares() for name, tally in sorted(self.sizes.items())},
-            "natural": self.natural.shares(),
+            "natural": {k: v for k, v in self.natural.shares().items() if k != "theoretical_power"},
             "natural_clean": self.natural_clean,
             "natural_false_alarms": self.natural_false / max(1, self.natural_clean),
             "calibration_natural": calibration(self.offered),
@@ -286,17 +286,15 @@ def table(report: Report) -> str:
         f"clean surveys: {report.false_alarms} false alarms and {report.asked} questions in {report.rooms}",
         f"{'':44}planted caught rightly wrongly place  theory",
     ]
-    for title, tallies in (
-        ("", report.kinds),
-        ("", dict(sorted(report.sizes.items()))),
-        ("", {"natural": report.natural}),
-    ):
-        for name, tally in tallies.items():
-            s = tally.shares()
-            out.append(
-                f"{title}{name:44}{s['planted']:7.0f}{s['caught']:7.0%}{s['named_rightly']:8.0%}"
-                f"{s['named_wrongly']:8.0%}{s['place_rightly']:7.0%}{s['theoretical_power']:7.0%}"
-            )
+    rows = [*report.kinds.items(), *sorted(report.sizes.items()), ("natural mix", report.natural)]
+    for name, tally in rows:
+        s = tally.shares()
+        theory = "" if tally is report.natural else f"{s['theoretical_power']:7.0%}"
+        out.append(
+            f"{name:44}{s['planted']:7.0f}{s['caught']:7.0%}{s['named_rightly']:8.0%}"
+            f"{s['named_wrongly']:8.0%}{s['place_rightly']:7.0%}{theory}"
+        )
+    out.append(f"natural mix, no slip: {report.natural_false} false alarms in {report.natural_clean}")
     for name, pairs in (("natural", report.offered), ("by kind", report.offered_by_kind)):
         for row in calibration(pairs):
             out.append(

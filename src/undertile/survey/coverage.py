@@ -26,8 +26,11 @@ FALSE_ALARM = 0.01
 """Chance that the largest test value of a survey without slips exceeds its critical value."""
 POWER_QUANTILE = 0.8416
 """Normal quantile of four in five: the power the smallest detectable mistake is stated at."""
-UNCHECKED = 0.02
-"""A reading of which the others check less than this share is checked by nothing."""
+UNCHECKED = 1e-6
+"""A reading of which the others check no more than this share is checked by nothing."""
+ALONE = 1.0
+"""A reading where a mistake has to be larger than this to show is said to be unchecked: a whole inch is the
+commonest gross one. [in]"""
 
 
 def reliability_of(fit: RoomFit) -> tuple[tuple[Reliability, ...], float]:
@@ -206,7 +209,7 @@ def _unchecked(wall: WallGrid, by_place: dict[str, Reliability]) -> list[Finding
         for line in stud.lines()
         for h in line.readings
     ]
-    alone = [p for p in places if p in by_place and by_place[p].detectable is None]
+    alone = [p for p in places if (known := by_place.get(p)) is not None and _would_not_show(known)]
     if not alone:
         return []
     return [
@@ -215,10 +218,14 @@ def _unchecked(wall: WallGrid, by_place: dict[str, Reliability]) -> list[Finding
             f"wall {wall.name}",
             "a second measurement that covers each reading",
             f"nothing checks {_some(alone)}: a misreading there would not show",
-            "Read a third height on those studs, or hold a level on them.",
+            "Read those studs at heights between, or hold a level on them.",
             "baarda",
         )
     ]
+
+
+def _would_not_show(reading: Reliability) -> bool:
+    return reading.detectable is None or reading.detectable > ALONE
 
 
 def _line(facts: SurveyFacts, wall: WallGrid) -> list[Finding]:
