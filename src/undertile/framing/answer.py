@@ -7,10 +7,11 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from undertile.framing.bound import Found, Group
-from undertile.framing.options import PLATE, SHORE, TAPER, Option, Shape
+from undertile.framing.option import PLATE, SHORE, TAPER, Option
 from undertile.framing.plan import Charge, FramingPlan, MemberPlan, Piece, Plane, Recipe
 from undertile.framing.problem import FramingProblem
 from undertile.framing.settle import Value
+from undertile.framing.shape import Shape
 from undertile.framing.tables import CHANNEL, WallFrame
 
 if TYPE_CHECKING:

@@ -17,7 +17,7 @@ from typing import TYPE_CHECKING, Literal
 
 from undertile.framing.exactlp import Row, find_point, find_point_or_reason, whole_row
 from undertile.framing.flatness import WallRow
-from undertile.framing.options import FAR, Option
+from undertile.framing.option import FAR, Option
 from undertile.framing.problem import Demand
 from undertile.framing.region import FREE, Choice, Polygon, Region, WallLimits, clip, look
 from undertile.framing.settle import Settled, settle

@@ -12,7 +12,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from undertile.framing.options import FAR, Option
+from undertile.framing.option import FAR, Option
 from undertile.framing.plan import FramingPlan, MemberPlan, Plane
 from undertile.framing.problem import SIXTEENTH, Demand, FramingProblem, WallProblem
 from undertile.framing.search import Bench, search
@@ -177,7 +177,7 @@ class Planner:
                 moved = replace(plane, offset=plane.offset + amount)
                 alone = self.price({**plan.planes, name: moved})
                 again = self.plan({name: moved}, time_limit_s=time_limit_s) if around else None
-                changed = ()
+                changed: tuple[str, ...] = ()
                 if again is not None and again.members:
                     changed = tuple(m.name for m in again.members if m.recipe != before[m.name])
                 out.append(Step(name, amount, alone, again, changed))
@@ -337,7 +337,7 @@ def steadiness(
 
 
 def _drift(member: MemberPlan, moved: Sequence[Fraction]) -> list[Fraction]:
-    """How far each face lies from where it was planned; what rides the plane or is planed to it does not drift."""
+    """How far each face lies from where it was planned; what rides or is planed to the plane does not drift."""
     recipe = member.recipe
     rides = {"sister", "replace", "channel"} & set(recipe.families)
     if rides:

@@ -16,11 +16,9 @@ from typing import Literal
 
 from undertile.framing.bound import Cut, FailedRow, Found, Group, Spread
 from undertile.framing.exactlp import Row, find_point, find_point_or_reason, whole_row
-from undertile.framing.flatness import WallRow
-from undertile.framing.options import Option
+from undertile.framing.option import Option
 from undertile.framing.problem import Demand
 from undertile.framing.region import Polygon, Region
-from undertile.framing.settle import Settled
 from undertile.framing.tables import WallFrame
 
 WIDEST = 64

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from undertile.framing.options import FAR, Option
+from undertile.framing.option import FAR, Option
 from undertile.framing.tables import NONE, LimitKey, WallFrame
 
 Polygon = list[tuple[float, float]]

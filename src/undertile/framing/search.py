@@ -20,7 +20,7 @@ from undertile.framing.bound import Found, Group, Outcome
 from undertile.framing.exactlp import Row, find_point, whole_row
 from undertile.framing.fallback import priceless, some_plan
 from undertile.framing.flatness import WallFlatness
-from undertile.framing.options import Money
+from undertile.framing.option import Money
 from undertile.framing.partner import Partner, Stopped
 from undertile.framing.plan import FramingPlan, Plane
 from undertile.framing.problem import Demand, FramingProblem, WallProblem

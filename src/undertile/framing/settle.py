@@ -14,7 +14,7 @@ from fractions import Fraction
 from math import ceil, floor
 
 from undertile.framing.flatness import WallRow
-from undertile.framing.options import Option
+from undertile.framing.option import Option
 from undertile.framing.tables import LimitKey, WallFrame
 
 Value = Fraction | int
@@ -51,10 +51,9 @@ def ranges(
         if not pick.depth[h]:
             out.append((top, top))
             continue
-        least: Value = max(top - pick.depth[h], t + band[h])
-        most: Value = min(top, t + shape.high[h])
+        least, most = max(Fraction(top - pick.depth[h]), t + band[h]), min(Fraction(top), t + shape.high[h])
         if h in bounds:
-            least, most = max(least, bounds[h][0]), min(most, bounds[h][1])
+            least, most = max(least, Fraction(bounds[h][0])), min(most, Fraction(bounds[h][1]))
         step = shape.step
         low = top - floor((top - least) / Fraction(step)) * step
         high = top - ceil((top - most) / Fraction(step)) * step

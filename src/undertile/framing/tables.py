@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from undertile.framing.flatness import WallFlatness
-from undertile.framing.options import (
+from undertile.framing.option import (
     FAR,
     PLATE,
     SHORE,
@@ -22,12 +22,12 @@ from undertile.framing.options import (
     Limits,
     Money,
     Option,
-    Shape,
     Span,
     cover,
     inside,
     make,
 )
+from undertile.framing.options import Options
 from undertile.framing.problem import FramingProblem, Member, StepTerm, WallProblem
 from undertile.framing.stacks import StockBook
 
@@ -57,7 +57,7 @@ class Table:
     eighth of an inch of T), only once the search has come down to a cell or two and to their least cost.
     """
 
-    def __init__(self, shape: Shape, masks: Sequence[int], limits: LimitKey = ()) -> None:
+    def __init__(self, shape: Options, masks: Sequence[int], limits: LimitKey = ()) -> None:
         self.shape = shape
         self.masks = masks
         self.limits: Limits = {h: (low, high) for h, low, high in limits}  # type: ignore[misc]
@@ -298,7 +298,7 @@ class WallFrame:
         if wall.top is not None:
             knock = [(wall.top - z) / wall.top for z in wall.heights]
         self.shapes = [
-            Shape(
+            Options(
                 problem,
                 m,
                 [int(o * unit) - s for o, s in zip(m.offsets, self.shift, strict=True)],

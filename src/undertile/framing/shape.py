@@ -1,0 +1,220 @@
+"""One member in one leaning frame: its faces, its bands, and how planing and strips move them.
+
+In the wall's own leaning frame every height of a member has the same target T, so a stack of treatment is
+possible on one closed interval of T: from the largest need to the smallest. Everything is whole units.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from undertile.framing.flatness import straightedge
+from undertile.framing.option import PLATE, Cut, Draft, Limits, Money
+from undertile.framing.problem import FramingProblem, Member
+from undertile.framing.stacks import Pieces, StockBook
+
+
+class Shape:
+    """One member in one leaning frame: faces, bands, depths and stock in whole units and whole money."""
+
+    def __init__(
+        self,
+        problem: FramingProblem,
+        member: Member,
+        faces: Sequence[int],
+        flange: Sequence[bool],
+        heights: Sequence[Fraction],
+        knock: Sequence[Fraction] | None,
+        unit: int,
+        money: Money,
+        t_range: tuple[int, int],
+        book: StockBook,
+    ) -> None:
+        self.member = member
+        self.faces = tuple(faces)
+        self.flange = tuple(flange)
+        self.heights = tuple(heights)
+        self.unit = unit
+        self.money = money
+        self.prices = problem.prices
+        self.t_range = t_range
+        self.knock_shares = knock
+        self.sixteenth = unit // 16
+        self.step = unit // 32
+        n = len(self.faces)
+        self.all = range(n)
+        self.high = tuple(0 if f else self.sixteenth for f in flange)
+        low = tuple(-self.sixteenth for _ in flange)
+        tight = tuple(-self.step if f else -self.sixteenth for f in flange)
+        self.bands: list[tuple[bool, tuple[int, ...]]] = [(False, low)]
+        if member.beside_pan and any(flange):
+            self.bands = [(False, tight), (True, low)]
+        self.depths = tuple(int(d * unit) // self.step * self.step for d in member.plane_depth)
+        self.depths_sistered = tuple(
+            int(d * unit) // self.step * self.step for d in member.plane_depth_sistered
+        )
+        self.stock = [(index, int(problem.stock[index].thickness * unit)) for index in member.stock]
+        self.thickness = dict(self.stock)
+        self.price = {index: problem.stock[index].price for index in member.stock}
+        self.dry_ok = member.dry_stock_ok or tuple(True for _ in self.all)
+        self.dry_only = {index for index in member.stock if problem.stock[index].dry_only}
+        self.rules = problem.flatness
+        self.thick = unit // 4
+        self.book = book
+        self.price_money = {index: money.part(Fraction(0), price) for index, price in self.price.items()}
+        self.first_money = (
+            money.part(self.prices.strip_thin, Fraction(0)),
+            money.part(self.prices.strip_thick, Fraction(0)),
+        )
+        self.more_money = money.part(self.prices.strip_more, Fraction(0))
+        self._reaches: dict[Cut, tuple[int, ...]] = {}
+        self._wedge_list: list[tuple[int, int, tuple[int, ...]]] | None = None
+        self.shim_money = money.part(self.prices.flange_shim, self.prices.flange_shim_dollars)
+        self._variant_list: list[tuple[int, tuple[int, ...], int, int]] | None = None
+        self._simple_drafts: list[Draft] | None = None
+        self.most = unit * 3 // 4
+
+    def allowed(self, family_set: tuple[str, ...]) -> bool:
+        """Whether the person's hold and what the stud must get allow these families."""
+        held, must = self.member.held, self.member.must
+        if must and not must.intersection(family_set):
+            return False
+        if held is None:
+            return True
+        if held == "leave":
+            return family_set == ()
+        if held == "sister":
+            return "sister" in family_set
+        return family_set == (held,)
+
+    def depth_choices(self, passes: int, sistered: bool) -> list[tuple[tuple[int, ...], int]]:
+        """Depths that so many passes can reach at each height, with the charge they may need."""
+        limits = self.depths_sistered if sistered else self.depths
+        reach = passes * self.sixteenth
+        full = tuple(min(reach, d) for d in limits)
+        dry = tuple(0 if f else d for f, d in zip(self.flange, full, strict=True))
+        choices = [(dry, 0)] if any(dry) else []
+        if full != dry:
+            choices.append((full, PLATE))
+        if self.member.rip_ok:
+            return choices
+        kept = []
+        for depth, need in choices:
+            if not all(depth):
+                kept.append((depth, need))
+                continue
+            kept += [((*depth[:h], 0, *depth[h + 1 :]), need) for h in self.all]
+        return kept
+
+    def interval(
+        self, base: Sequence[int], depth: Sequence[int], low: Sequence[int], limits: Limits
+    ) -> tuple[int, int] | None:
+        """Where T may be for faces on the planing steps between base - depth and base."""
+        t0, t1 = self.t_range
+        for h in self.all:
+            top = base[h]
+            bottom = top - depth[h]
+            if h in limits:
+                least, most = limits[h]
+                if most < top:
+                    top -= -((most - top) // self.step) * self.step
+                if least > bottom:
+                    bottom += -((bottom - least) // self.step) * self.step
+                if bottom > top:
+                    return None
+            t0 = max(t0, bottom - self.high[h])
+            t1 = min(t1, top - low[h])
+            if t0 > t1:
+                return None
+        return t0, t1
+
+    def straight(self, faces: Sequence[int]) -> bool:
+        """Whether fixed faces pass every straightedge rule along the member itself."""
+        spread = max(faces) - min(faces)
+        rough: list[float] | None = None
+        for length, gap in self.rules:
+            if spread <= gap * self.unit or len(faces) < 3:
+                continue
+            if rough is None:
+                rough = [f / self.unit for f in faces]
+            edge = straightedge(self.heights, length)
+            for at in edge.suspects(rough, float(gap)):
+                worst = edge.worst_at(at, [Fraction(f, self.unit) for f in faces])
+                if worst is not None and worst.gap > gap:
+                    return False
+        return True
+
+    def strip_cost(self, pieces: Pieces) -> tuple[Fraction, Fraction]:
+        """Minutes and dollars of strip pieces."""
+        if not pieces:
+            return Fraction(0), Fraction(0)
+        p = self.prices
+        thick = any(self.thickness[index] > self.thick for index, _, _ in pieces)
+        minutes = (p.strip_thick if thick else p.strip_thin) + p.strip_more * (len(pieces) - 1)
+        return minutes, sum((self.price[index] for index, _, _ in pieces), Fraction(0))
+
+    def strip_money(self, pieces: Pieces) -> int:
+        """The same as whole-number money."""
+        thick = any(self.thickness[index] > self.thick for index, _, _ in pieces)
+        first = self.first_money[thick] + self.more_money * (len(pieces) - 1)
+        return first + sum(self.price_money[index] for index, _, _ in pieces)
+
+    def reach(self, cut: Cut) -> tuple[int, ...]:
+        """Deepest planing at each height with so many passes, in the flange zone or clear of it."""
+        found = self._reaches.get(cut)
+        if found is None:
+            passes, bit = cut
+            depth = passes * self.sixteenth
+            found = self._reaches[cut] = tuple(
+                0 if f and not bit else min(depth, d) for f, d in zip(self.flange, self.depths, strict=True)
+            )
+        return found
+
+    def windows(self, cut: Cut) -> list[tuple[int, int]]:
+        """Per height, where T may be with nothing added: base - high - depth .. base - low."""
+        low = self.bands[-1][1]
+        return [
+            (f - self.high[h] - d, f - low[h])
+            for h, (f, d) in enumerate(zip(self.faces, self.reach(cut), strict=True))
+        ]
+
+    def variants(self) -> list[tuple[int, tuple[int, ...], int, int]]:
+        """Ways of planing, least first: (passes, depth, charge bit, money)."""
+        found = self._variant_list
+        if found is None:
+            p = self.prices
+            found = [(0, (0,) * len(self.faces), 0, 0)]
+            deepest = max(self.depths, default=0)
+            for passes in range(1, min(4, -(-deepest // self.sixteenth)) + 1):
+                money = self.money.part(p.plane_setup + passes * p.plane_pass, p.plane_dollars)
+                found += [(passes, d, bit, money) for d, bit in self.depth_choices(passes, False)]
+            self._variant_list = found
+        return found
+
+    def cuts(self) -> list[Cut]:
+        """Every number of passes, clear of the flange zone and (with the plate's charge) in it."""
+        return list(dict.fromkeys((passes, bit) for passes, _, bit, _ in self.variants()))
+
+    def cut_money(self, passes: int) -> int:
+        """Money of so many passes."""
+        if not passes:
+            return 0
+        return self.money.part(
+            self.prices.plane_setup + passes * self.prices.plane_pass, self.prices.plane_dollars
+        )
+
+    def wedges(self) -> list[tuple[int, int, tuple[int, ...]]]:
+        """Every taper: sixteenths at the bottom, at the top, and what it adds at each height."""
+        if self._wedge_list is None:
+            z0, z1 = self.heights[0], self.heights[-1]
+            shares = [(z - z0) / (z1 - z0) if z1 > z0 else Fraction(0) for z in self.heights]
+            one = [
+                int(share * self.sixteenth * 16) for share in shares
+            ]  # shares are whole in sixteenths of a unit
+            self._wedge_list = [
+                (b, t, tuple(b * self.sixteenth + (t - b) * o // 16 for o in one))
+                for b in range(2, 13)
+                for t in range(2, 13)
+            ]
+        return self._wedge_list
