@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import random
 from typing import Any
 
 import pytest
@@ -215,6 +216,38 @@ def test_readings_past_any_sense_are_judged_and_not_refused() -> None:
     assert {f.where for f in alarms(result)} >= {"L2 at 48"}
     result = survey(with_readings(room(), **{f"{w}{i}_48": "3" for w in "LR" for i in (1, 2, 3)}))
     assert alarms(result)
+
+
+ODD = ('0"', '-1"', '1/64"', '600"', '100000000000"', '6"', "0.1 mm", "99999999999 mm", "25 mm", '48"')
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_any_lengths_at_all_get_an_answer(seed: int) -> None:
+    rng = random.Random(seed)
+    table = room() | {
+        "sigma": {"rule": rng.choice(ODD), "sticks": rng.choice(ODD)},
+        "gaps": {"g": {"depth": rng.choice(ODD), "reading": rng.choice(ODD)}},
+        "squares": {"s": {"wall": "L", "over": rng.choice(ODD), "out": rng.choice(ODD)}},
+    }
+    for wall in table["walls"].values():
+        for stud in wall["studs"].values():
+            stud["readings"] = {
+                z: rng.choice((*ODD, "x", "")) if rng.random() < 0.2 else r
+                for z, r in stud["readings"].items()
+            }
+            if rng.random() < 0.2:
+                stud["along"] = rng.choice(ODD)
+        wall["heights"] += [rng.choice(ODD)]
+        if rng.random() < 0.3:
+            del wall["heights"][rng.randrange(3)]
+    for group in ("widths", "diagonals", "levels"):
+        for row in table[group].values():
+            for key, value in row.items():
+                if rng.random() < 0.15 and value not in ("BL", "BR") and key != "stud":
+                    row[key] = rng.choice(ODD)
+    result = survey(table)
+    assert all(finding.line() for finding in result.findings)
+    assert all(0 <= s.odds <= 1 for group in result.suspects for s in group)
 
 
 def test_an_empty_survey_and_an_empty_wall_have_answers() -> None:

@@ -154,7 +154,7 @@ class Explanations:
                         self.repeats.setdefault(found[0].name, []).append(i)
         self._singles: dict[int, list[tuple[Unslipped, float, float]]] = {}
         self._groups = list(self._rearranged())
-        self._sequences = list(self._orders())
+        self.orders = list(self._orders())
 
     def all(self, changed: Mapping[int, float]) -> list[Hypothesis]:
         """Every explanation that may matter, some observations being changed already.
@@ -306,7 +306,7 @@ class Explanations:
 
     def _moved(self, gradient: Vector, changed: Mapping[int, float]) -> Iterator[Hypothesis]:
         """The line moved from some reading on: that reading, all later ones and the repeat shifted alike."""
-        for order in self._sequences:
+        for order in self.orders:
             slope = 0.0
             count = len(order.late) - order.repeats
             base = log(SLIPS["line moved"].rate / (2 * max(1, count)))
