@@ -12,9 +12,11 @@ from typing import Any
 from undertile import framing, pan, survey
 from undertile.errors import UndertileError
 from undertile.findings import Check, Finding, Verdict
+from undertile.framing.build import Built
 from undertile.framing.plan import FramingPlan
 from undertile.framing.problem import FramingProblem
-from undertile.framing.stage import build
+from undertile.framing.search import solve
+from undertile.framing.stage import TIME_LIMIT_S, build
 from undertile.framing.words import WorkLine, order_of_work
 from undertile.job import Job, Rebuild, read_job
 from undertile.job import plan as plan_job
@@ -112,16 +114,30 @@ def look(job: Job, unit: Unit | None = None) -> Answer:
     """What can be said before anything is planned: which number is wrong, what is missing."""
     answer = ask(job, unit, [survey.STAGE.key])
     facts: dict[str, Any] = {"unit": answer.unit, **answer.job.facts()}
-    results = dict(answer.rebuild.results)
     findings, unanswered = list(answer.findings), dict(answer.rebuild.unanswered)
     try:
-        asked, missing = pan.demands(facts["pan"], answer.survey, facts["framing"], answer.unit)
-        findings += missing
-        findings += build(facts, {**results, "demands": asked}).findings
+        findings += pan.demands(facts["pan"], answer.survey, facts["framing"], answer.unit)[1]
+        findings += _built(answer, facts).findings
     except UndertileError as error:
         unanswered[framing.STAGE.key] = str(error)
     rebuild = replace(answer.rebuild, findings=tuple(findings), unanswered=unanswered)
     return replace(answer, rebuild=rebuild)
+
+
+def least_plan(job: Job, unit: Unit) -> FramingPlan | None:
+    """The least plan alone, without what it moves and what loses to it; None where there is none."""
+    answer = ask(job, unit, [survey.STAGE.key])
+    facts: dict[str, Any] = {"unit": answer.unit, **answer.job.facts()}
+    try:
+        plan = solve(_built(answer, facts).problem, time_limit_s=TIME_LIMIT_S)
+    except UndertileError:
+        return None
+    return plan if plan.planes else None
+
+
+def _built(answer: Answer, facts: dict[str, Any]) -> Built:
+    asked = pan.STAGE.demands(facts, answer.rebuild.results) if pan.STAGE.demands else ()
+    return build(facts, {**answer.rebuild.results, "demands": asked})
 
 
 def head(answer: Answer, command: str, code: int) -> dict[str, Any]:

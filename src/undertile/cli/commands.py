@@ -83,7 +83,7 @@ def plan(
                     if other is None
                     else {
                         "if": list(other.wishes),
-                        "framing": plain(other.answer.plan, answer.unit),
+                        "framing": plain(other.plan, answer.unit),
                     },
                     "findings": plain(answer.findings, answer.unit),
                     "unanswered": dict(answer.rebuild.unanswered),

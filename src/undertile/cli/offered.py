@@ -9,10 +9,11 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from undertile.cli import page
-from undertile.cli.answer import Answer, ask
+from undertile.cli.answer import Answer, least_plan
 from undertile.cli.figures import dollars
 from undertile.cli.what_if import as_if
 from undertile.errors import FileError
+from undertile.framing.plan import FramingPlan
 from undertile.framing.words import recipe_line
 from undertile.survey.result import Suspect
 
@@ -31,11 +32,12 @@ class Offered:
     ----------
     wishes : tuple of str
         As ``--if`` takes them.
-    answer : Answer
+    plan : FramingPlan or None
+        None where there is none then either.
     """
 
     wishes: tuple[str, ...]
-    answer: Answer
+    plan: FramingPlan | None
 
 
 def as_offered(answer: Answer) -> Offered | None:
@@ -44,7 +46,7 @@ def as_offered(answer: Answer) -> Offered | None:
     if not wishes or "" in wishes:
         return None
     try:
-        return Offered(wishes, ask(as_if(answer.job, wishes)))
+        return Offered(wishes, least_plan(as_if(answer.job, wishes), answer.unit))
     except FileError:
         return None
 
@@ -65,7 +67,7 @@ def _wish(suspect: Suspect) -> str:
 def show(console: Console, answer: Answer, offered: Offered, path: str) -> None:
     """What would be different, and the command that shows all of it."""
     page.heading(console, "If those are read as offered")
-    typed, other = answer.plan, offered.answer.plan
+    typed, other = answer.plan, offered.plan
     if other is None or other.cost is None:
         page.say(console, "There is no plan then either.")
         return

@@ -83,9 +83,9 @@ def _steady(console: Console, steady: Steadiness) -> None:
     if steady.looked:
         page.say(
             console,
-            f"{steady.looked} of those rooms planned anew: the same planes can be reached in {steady.feasible}, "
-            f"no others cost less in {steady.best}; on average they cost {dollars(steady.regret)} more than the "
-            "least.",
+            f"{steady.looked} of those rooms planned anew: the same planes can be reached in "
+            f"{steady.feasible}, no others cost less in {steady.best}; on average they cost "
+            f"{dollars(steady.regret)} more than the least.",
         )
     if steady.weakest:
         weak = ", ".join(f"{name} ({share:.0%})" for name, share in steady.weakest)
