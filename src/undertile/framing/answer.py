@@ -7,12 +7,12 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from undertile.framing.bound import Found, Group
+from undertile.framing.frame import CHANNEL, WallFrame
 from undertile.framing.option import PLATE, SHORE, TAPER, Option
 from undertile.framing.plan import Charge, FramingPlan, MemberPlan, Piece, Plane, Recipe
 from undertile.framing.problem import FramingProblem
 from undertile.framing.settle import Value
 from undertile.framing.shape import Shape
-from undertile.framing.tables import CHANNEL, WallFrame
 
 if TYPE_CHECKING:
     from undertile.framing.search import Bench

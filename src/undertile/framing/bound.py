@@ -3,145 +3,32 @@
 A node is, for each wall, a lean, a set of once-a-wall charges, face limits that straightedge rows have
 forced, what is decided of each member, and the polygon of planes left. Its bound is what every member costs
 at least there. A node is closed when the cheapest stacks of all members have an exact common point: its
-bound is then reached. Otherwise one member is split: it has its cheapest stack (and T lies in that stack's interval), or it
-has another and T lies beyond. Floats only bound, outward; whole numbers and fractions decide.
+bound is then reached. Otherwise one member is split: it has its cheapest stack (and T lies in that
+stack's interval), or it has another and T lies beyond. Floats only bound, outward; whole numbers and
+fractions decide.
 """
 
 from __future__ import annotations
 
 import heapq
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING, Literal
 
-from undertile.framing.exactlp import Row, find_point, find_point_or_reason, whole_row
+from undertile.framing.cuts import Cut, cut_of
+from undertile.framing.exactlp import find_point_or_reason
 from undertile.framing.flatness import WallRow
+from undertile.framing.frame import WallFrame
+from undertile.framing.node import Node, Side, Way, sort_out
 from undertile.framing.option import FAR, Option
 from undertile.framing.problem import Demand
-from undertile.framing.region import FREE, Choice, Polygon, Region, WallLimits, clip, look
-from undertile.framing.settle import Settled, settle
-from undertile.framing.tables import WallFrame
+from undertile.framing.region import FREE, Choice, Polygon, WallLimits, clip
+from undertile.framing.settle import Settled
+from undertile.framing.walls import Walls, far_point
 
 if TYPE_CHECKING:
     from undertile.framing.partner import Partner
-
-
-@dataclass(slots=True)
-class Way:
-    """One lean and set of charges that a wall may still have in a node.
-
-    ``bound`` is what the wall costs at least that way; ``region`` is None until it is looked at over the
-    node's own polygon (the bound is then an older, lower one).
-    """
-
-    bound: int
-    tilt: int
-    frame: WallFrame
-    lean: int
-    mask: int
-    limits: WallLimits
-    choices: tuple[Choice, ...]
-    region: Region | None = None
-
-
-@dataclass(slots=True)
-class Side:
-    """One wall in a node: the polygon of its planes, and its ways, the least first and looked at."""
-
-    polygon: Polygon
-    ways: list[Way]
-
-    @property
-    def best(self) -> Region:
-        """The least way."""
-        region = self.ways[0].region
-        assert region is not None
-        return region
-
-
-@dataclass(slots=True)
-class Node:
-    """Walls of a group together; ``psi`` bounds the partner's quantity and ``partner`` what it then costs. [units]"""
-
-    sides: tuple[Side, ...]
-    psi: tuple[float, float]
-    partner: int = 0
-
-    def __iter__(self) -> Iterator[Side]:
-        return iter(self.sides)
-
-    def __getitem__(self, k: int) -> Side:
-        return self.sides[k]
-
-    def __len__(self) -> int:
-        return len(self.sides)
-
-
-def sort_out(polygon: Polygon, ways: Sequence[Way]) -> Side | None:
-    """Look at ways in the order of their bounds until the least is sure; None when none is left."""
-    queue = sorted(ways, key=_rank)
-    done: list[Way] = []
-    best = None
-    while queue:
-        way = queue[0]
-        if best is not None and _rank(best) <= _rank(way):
-            break
-        queue.pop(0)
-        if way.region is None or way.region.polygon is not polygon:
-            region = look(
-                way.frame,
-                way.lean,
-                way.mask,
-                way.limits,
-                way.choices,
-                polygon,
-                FAR if best is None else best.bound,
-            )
-            if region is None:
-                continue
-            if isinstance(region, int):
-                bound, region = region, None
-            else:
-                bound = region.bound
-            way = Way(
-                max(bound, way.bound),
-                way.tilt,
-                way.frame,
-                way.lean,
-                way.mask,
-                way.limits,
-                way.choices,
-                region,
-            )
-            if region is None:
-                done.append(way)
-                continue
-        done.append(way)
-        if best is None or _rank(way) < _rank(best):
-            best = way
-    if best is None:
-        return None
-    return Side(polygon, sorted([*done, *queue], key=_rank))
-
-
-def _rank(way: Way) -> tuple[int, int]:
-    return way.bound, way.tilt
-
-
-@dataclass(frozen=True)
-class Spread:
-    """One demand over the coordinates of a group in given leans. [units]
-
-    ``wide``: exact coefficients of T at every wall's two stations; ``parts``: the same as floats, by wall.
-    """
-
-    demand: Demand
-    wide: tuple[Fraction, ...]
-    parts: tuple[tuple[int, float, float], ...]
-    low: float
-    high: float
-    rows: tuple[Row, ...]
 
 
 @dataclass(frozen=True)
@@ -158,23 +45,6 @@ class Found:
     partner: Found | None = None
 
 
-@dataclass(frozen=True)
-class Cut:
-    """A line ``ca Ta + cb Tb = at`` over one wall's planes; below it another wall's lie above a line of its own.
-
-    Beyond the first line the first wall's picks cannot hold, before it the other wall's cannot. [units]
-    """
-
-    wall: int
-    ca: float
-    cb: float
-    at: float
-    other: int
-    oa: float
-    ob: float
-    least: float
-
-
 FailedRow = tuple[int, WallRow, Settled]
 """Wall index, the straightedge row that no depth of planing meets, the faces it fails on."""
 
@@ -189,7 +59,7 @@ class Outcome:
     stopped: bool
 
 
-class Group:
+class Group(Walls):
     """Walls tied by demands, and the search over their planes.
 
     ``partner``, when set, is another group tied to this one, priced as it goes.
@@ -209,138 +79,11 @@ class Group:
         demands: Sequence[Demand],
         tick: Callable[[int, int], bool],
     ) -> None:
+        super().__init__(names, frames, demands)
         self.partner: Partner | None = None
-        self.names = list(names)
-        self.frames = frames
-        self.demands = tuple(demands)
         self.tick = tick
-        self.unit = frames[0][0].unit
-        self.eps = 1e-9 * self.unit
-        self._spread_cache: dict[tuple[int, ...], tuple[Spread, ...]] = {}
-        self._loose_spreads: list[Spread] | None = None
-        self._wides: dict[tuple[tuple[str, Fraction, Fraction, Fraction], ...], tuple[Fraction, ...]] = {}
         self.nodes = 0
         self.bound_now = 0
-
-    # -- demands ------------------------------------------------------------------------------------
-
-    def spreads(self, leans: tuple[int, ...]) -> tuple[Spread, ...]:
-        """The group's demands over its coordinates, at given leans."""
-        cached = self._spread_cache.get(leans)
-        if cached is None:
-            cached = self._spread_cache[leans] = self.spreads_of(self.demands, leans)
-        return cached
-
-    def spreads_of(self, demands: Sequence[Demand], leans: tuple[int, ...]) -> tuple[Spread, ...]:
-        """Some demands over the group's coordinates, at given leans."""
-        out = []
-        for demand in demands:
-            wide = self.wide_of(demand, leans)
-            fixed = self.fixed(demand, leans)
-            rows = []
-            low, high = -1e30, 1e30
-            if demand.high is not None:
-                rows.append(whole_row(wide, (demand.high - fixed) * self.unit))
-                high = float((demand.high - fixed) * self.unit) + self.eps
-            if demand.low is not None:
-                rows.append(whole_row([-c for c in wide], -(demand.low - fixed) * self.unit))
-                low = float((demand.low - fixed) * self.unit) - self.eps
-            parts = tuple(
-                (k, float(wide[2 * k]), float(wide[2 * k + 1]))
-                for k in range(len(self.names))
-                if wide[2 * k] or wide[2 * k + 1]
-            )
-            out.append(Spread(demand, wide, parts, low, high, tuple(rows)))
-        return tuple(out)
-
-    def wide_of(self, demand: Demand, leans: tuple[int, ...]) -> tuple[Fraction, ...]:
-        """A demand's coefficients of T at every wall's two stations."""
-        known = self._wides.get(demand.parts)
-        if known is None:
-            wide = [Fraction(0)] * (2 * len(self.names))
-            for wall, along, _, c in demand.parts:
-                k = self.names.index(wall)
-                a, b = self.frames[k][leans[k]].stations
-                wb = (along - a) / (b - a)
-                wide[2 * k] += c * (1 - wb)
-                wide[2 * k + 1] += c * wb
-            known = self._wides[demand.parts] = tuple(wide)
-        return known
-
-    def fixed(self, demand: Demand, leans: tuple[int, ...] | None = None) -> Fraction:
-        """What the leans alone put into a demand's value (the middle leans when left out). [in]"""
-        total = Fraction(0)
-        for wall, _, height, c in demand.parts:
-            k = self.names.index(wall)
-            frame = self.frames[k][len(self.frames[k]) // 2 if leans is None else leans[k]]
-            total += c * (height - frame.pivot) * frame.lean
-        return total
-
-    def value(self, demand: Demand, leans: tuple[int, ...], point: Sequence[Fraction]) -> Fraction:
-        """A demand's value at given planes. [in]"""
-        wide = self.wide_of(demand, leans)
-        return sum((c * x for c, x in zip(wide, point, strict=True)), Fraction(0)) / self.unit + self.fixed(
-            demand, leans
-        )
-
-    def tighten(self, polygons: list[Polygon], psi: tuple[float, float]) -> bool:
-        """Clip every polygon to what the demands and the other walls leave; False when nothing is left."""
-        spreads = self._loose() if self.partner is None else [*self._loose(), *self.partner.within(psi)]
-        for _ in range(2):
-            changed = False
-            for spread in spreads:
-                ends = []
-                low = high = 0.0
-                for k, ca, cb in spread.parts:
-                    values = [ca * x + cb * y for x, y in polygons[k]]
-                    a, b = min(values), max(values)
-                    ends.append((a, b))
-                    low += a
-                    high += b
-                if low > spread.high or high < spread.low:
-                    return False
-                if low >= spread.low and high <= spread.high:
-                    continue
-                for (k, ca, cb), (a, b) in zip(spread.parts, ends, strict=True):
-                    most, least = spread.high - (low - a), spread.low - (high - b)
-                    if b > most:
-                        polygons[k] = clip(polygons[k], ca, cb, most + self.eps)
-                        changed = True
-                    if a < least and polygons[k]:
-                        polygons[k] = clip(polygons[k], -ca, -cb, self.eps - least)
-                        changed = True
-                    if not polygons[k]:
-                        return False
-            if not changed:
-                break
-        return True
-
-    def lean_shift(self, demand: Demand) -> tuple[float, float]:
-        """How much the leans may move a demand's value from where the middle leans put it. [units]"""
-        least = most = 0.0
-        for wall in {p[0] for p in demand.parts}:
-            frames = self.frames[self.names.index(wall)]
-            middle = frames[len(frames) // 2].lean
-            pivot = frames[0].pivot
-            moment = sum((c * (z - pivot) for w, _, z, c in demand.parts if w == wall), Fraction(0))
-            moved = [float(moment * (f.lean - middle) * self.unit) for f in frames]
-            least, most = least + min(moved), most + max(moved)
-        return least, most
-
-    def _loose(self) -> list[Spread]:
-        """The demands as loose as the most favourable leans make them (a lean shifts T at a height a little)."""
-        if self._loose_spreads is None:
-            out = []
-            flat = self.spreads(tuple(len(f) // 2 for f in self.frames))
-            for demand, spread in zip(self.demands, flat, strict=True):
-                least, most = self.lean_shift(demand)
-                out.append(
-                    Spread(
-                        spread.demand, spread.wide, spread.parts, spread.low - most, spread.high - least, ()
-                    )
-                )
-            self._loose_spreads = out
-        return self._loose_spreads
 
     # -- the search ---------------------------------------------------------------------------------
 
@@ -419,9 +162,10 @@ class Group:
         return self._clipped(sides, (-1e30, 1e30))
 
     def _clipped(self, sides: Sequence[Side], psi: tuple[float, float]) -> Node | None:
-        """A node: every wall clipped to the demands and the others, and looked at again where that changed it."""
+        """A node: every wall clipped to the demands and the others, looked at again where that changed it."""
         polygons = [side.polygon for side in sides]
-        if not self.tighten(polygons, psi):
+        ties = () if self.partner is None else self.partner.within(psi)
+        if not self.tighten(polygons, ties):
             return None
         out = []
         for side, polygon in zip(sides, polygons, strict=True):
@@ -503,7 +247,7 @@ class Group:
         ]
 
     def _drop_best(self, node: Node) -> list[Node | None]:
-        """The least ways have no common plane anywhere in the node: one child for each wall going another way."""
+        """The least ways have no common plane in the node: one child for each wall going another way."""
         children: list[Node | None] = []
         for k, side in enumerate(node):
             # walls before k keep their least way alone, wall k loses it: the children cover what is left once
@@ -555,24 +299,6 @@ class Group:
             self._with_way(node, k, clip(r.polygon, -wa, -wb, -middle), node[k].ways[0]),
         ]
 
-    # -- closing ------------------------------------------------------------------------------------
-
-    def rows_of(self, leans: tuple[int, ...], picks: Sequence[Sequence[Option]]) -> list[Row]:
-        """Every exact row ``sum a x <= b`` that the picks and the demands put on the planes, whole numbers."""
-        rows: list[Row] = []
-        for k, chosen in enumerate(picks):
-            frame = self.frames[k][leans[k]]
-            before, after = (0,) * (2 * k), (0,) * (2 * (len(self.names) - k - 1))
-            for spot, pick in zip(frame.spots, chosen, strict=True):
-                a, b = spot.whole
-                for sign, bound in ((1, pick.high), (-1, -pick.low)):
-                    right = bound * spot.scale
-                    scale = right.denominator  # whole but for limits that a straightedge row has cut
-                    rows.append(((*before, sign * a * scale, sign * b * scale, *after), int(right * scale)))
-        for spread in self.spreads(leans):
-            rows += spread.rows
-        return rows
-
     def _cut(self, node: Node, cut: Cut) -> list[Node | None]:
         """The node on either side of what keeps two walls' picks apart."""
         k, j = cut.wall, cut.other
@@ -601,112 +327,6 @@ class Group:
             return None
         middle = (low + high) / 2
         return [self._clipped(node.sides, (low, middle)), self._clipped(node.sides, (middle, high))]
-
-    def _close(self, node: Node, total: int) -> Found | FailedRow | Cut | Literal["apart"] | None:
-        """An exact common point of the picks with straight faces.
-
-        Otherwise the straightedge row that fails, ``apart`` when only the partner does not go with it, the cut
-        that keeps the walls' picks apart, or None.
-        """
-        regions = [side.best for side in node]
-        leans = tuple(r.lean for r in regions)
-        picks = tuple(tuple(p for p in r.picks if p is not None) for r in regions)
-        rows = self.rows_of(leans, picks)
-        low = self.floor()
-        point, reason = find_point_or_reason(rows, low, [1] * len(low))
-        if point is None:
-            return self.cut_of(rows, picks, reason, self.slacks(leans))
-        limits = tuple(r.limits for r in regions)
-        failed: tuple[int, WallRow, Settled] | None = None
-        if self.partner is not None:
-            return self.partner.close(node.psi, total, regions, rows)
-        for attempt in range(2):
-            if attempt:
-                other = _far_point(rows, low)
-                if other is None:
-                    break
-                point = tuple((a + b) / 2 for a, b in zip(point, other, strict=True))
-            faces, failed = self.settle_all(leans, limits, picks, point)
-            if failed is None:
-                masks = tuple(r.mask for r in regions)
-                return Found(total, leans, masks, limits, picks, point, tuple(faces))
-        return failed
-
-    def slacks(self, leans: tuple[int, ...]) -> list[float]:
-        """How far other leans may loosen each row of the demands (as ``rows_of`` lists them). [row's own measure]"""
-        out = []
-        for spread in self.spreads(leans):
-            least, most = self.lean_shift(spread.demand)
-            out += [self._row_scale(spread, row) * (most - least) for row in spread.rows]
-        return out
-
-    @staticmethod
-    def _row_scale(spread: Spread, row: Row) -> float:
-        j = next(i for i, c in enumerate(spread.wide) if c)
-        return abs(float(row[0][j] / spread.wide[j]))
-
-    def cut_of(
-        self,
-        rows: Sequence[Row],
-        picks: Sequence[Sequence[Option]],
-        reason: tuple[tuple[int, int], ...] | None,
-        slacks: Sequence[float],
-    ) -> Cut | None:
-        """What keeps two walls' picks apart, read off the rows that contradict each other.
-
-        With g x <= own for the one wall's picks, h y <= other for the other's, and g x + h y >= need from the
-        demands, own + other < need: wherever the first wall's picks hold, the other's cannot. ``slacks`` says how
-        far other leans may loosen each row that is no pick.
-        """
-        if reason is None:
-            return None
-        starts = [0]
-        for chosen in picks:
-            starts.append(starts[-1] + 2 * len(chosen))
-        sums: dict[int, tuple[int, int, int]] = {}
-        demands, loose = 0, 0.0
-        for index, weight in reason:
-            a, b = rows[index]
-            if index >= starts[-1]:
-                demands += weight * b
-                loose += weight * slacks[index - starts[-1]]
-                continue
-            k = next(j for j in range(len(picks)) if index < starts[j + 1])
-            ga, gb, own = sums.get(k, (0, 0, 0))
-            sums[k] = (ga + weight * a[2 * k], gb + weight * a[2 * k + 1], own + weight * b)
-        if len(sums) != 2:
-            return None
-        (k, (ga, gb, own)), (other, (ha, hb, theirs)) = sums.items()
-        gap = -demands - loose - own - theirs
-        if not (ga or gb) or not (ha or hb) or gap <= 0:
-            return None
-        at = own + gap / 2
-        return Cut(k, float(ga), float(gb), at, other, float(ha), float(hb), -demands - loose - at)
-
-    def settle_all(
-        self,
-        leans: tuple[int, ...],
-        limits: tuple[WallLimits, ...],
-        picks: Sequence[Sequence[Option]],
-        point: Sequence[Fraction],
-    ) -> tuple[list[Settled], tuple[int, WallRow, Settled] | None]:
-        """Faces of every wall at a point; the first wall whose straightedge rows cannot be met."""
-        faces = []
-        for k, chosen in enumerate(picks):
-            frame = self.frames[k][leans[k]]
-            settled, row = settle(frame, chosen, (point[2 * k], point[2 * k + 1]), dict(limits[k]))
-            faces.append(settled)
-            if row is not None:
-                return faces, (k, row, settled)
-        return faces, None
-
-    def floor(self) -> list[int]:
-        """A lower bound of every coordinate, far below any plane. [units]"""
-        out = []
-        for frames in self.frames:
-            low, high = frames[0].t_range
-            out += [low - 8 * (high - low)] * 2
-        return out
 
     def _branch_rows(self, node: Node, k: int, row: WallRow, settled: Settled) -> list[Node | None]:
         """Split on a straightedge row: some rest lies lower than now, or else the dip lies higher."""
@@ -758,8 +378,34 @@ class Group:
             None if side is None else self._clipped((*node.sides[:k], side, *node.sides[k + 1 :]), node.psi)
         )
 
+    # -- closing ------------------------------------------------------------------------------------
 
-def _far_point(rows: Sequence[Row], low: Sequence[int]) -> tuple[Fraction, ...] | None:
-    """The point of the rows farthest into the room (the mirror of the least-room-lost one)."""
-    point = find_point([(tuple(-c for c in a), b) for a, b in rows], low, [1] * len(low))
-    return None if point is None else tuple(-y for y in point)
+    def _close(self, node: Node, total: int) -> Found | FailedRow | Cut | Literal["apart"] | None:
+        """An exact common point of the picks with straight faces.
+
+        Otherwise the straightedge row that fails, ``apart`` when only the partner does not go with it, the
+        cut that keeps the walls' picks apart, or None.
+        """
+        regions = [side.best for side in node]
+        leans = tuple(r.lean for r in regions)
+        picks = tuple(tuple(p for p in r.picks if p is not None) for r in regions)
+        rows = self.rows_of(leans, picks)
+        low = self.floor()
+        point, reason = find_point_or_reason(rows, low, [1] * len(low))
+        if point is None:
+            return cut_of(rows, picks, reason, self.slacks(leans))
+        limits = tuple(r.limits for r in regions)
+        failed: tuple[int, WallRow, Settled] | None = None
+        if self.partner is not None:
+            return self.partner.close(node.psi, total, regions, rows)
+        for attempt in range(2):
+            if attempt:
+                other = far_point(rows, low)
+                if other is None:
+                    break
+                point = tuple((a + b) / 2 for a, b in zip(point, other, strict=True))
+            faces, failed = self.settle_all(leans, limits, picks, point)
+            if failed is None:
+                masks = tuple(r.mask for r in regions)
+                return Found(total, leans, masks, limits, picks, point, tuple(faces))
+        return failed

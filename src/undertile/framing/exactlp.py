@@ -31,7 +31,7 @@ class Tableau:
         self._rows: list[list[int]] = []  # [const, coef...]
         self._next = size
         self.reason: tuple[tuple[int, int], ...] | None = None
-        """After ``feasible`` said no: rows (by order added) and whole multipliers that contradict each other."""
+        """After ``feasible`` said no: rows, by order added, and multipliers that contradict each other."""
 
     def add(self, rows: Sequence[Row]) -> None:
         """Add rows; they are re-expressed in the present dictionary."""
@@ -102,7 +102,10 @@ class Tableau:
             self._pivot(worst, enter)
 
     def _why(self, worst: int) -> tuple[tuple[int, int], ...] | None:
-        """Farkas multipliers: a basic slack below 0 that no nonbasic can raise; None when a bound y >= 0 takes part."""
+        """Farkas multipliers: a basic slack below 0 that no nonbasic can raise.
+
+        None when a bound y >= 0 takes part.
+        """
         parts = [(self._basic[worst] - self._size, self._det)]
         for j, coefficient in enumerate(self._rows[worst][1:]):
             if coefficient:
@@ -192,8 +195,8 @@ def find_point_or_reason(
 ) -> tuple[tuple[Fraction, ...] | None, tuple[tuple[int, int], ...] | None]:
     """As :func:`find_point`; and when there is no point, rows and multipliers that show it.
 
-    The multipliers (all > 0) make the named rows add up to ``0 <= negative`` (Farkas 1902). None when the lower
-    bounds of the coordinates take part in it.
+    The multipliers (all > 0) make the named rows add up to ``0 <= negative`` (Farkas 1902). None when the
+    lower bounds of the coordinates take part in it.
     """
     tableau = Tableau(len(low))
     tableau.add([(a, b - sum(map(mul, a, low))) for a, b in rows])

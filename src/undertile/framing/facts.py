@@ -51,7 +51,9 @@ class Stud(Facts):
     bearing: YesNo | None = None
     bay: Bay | None = None
     fixed: bool | None = Field(default=None, description="may not be opened, sistered, replaced or moved")
-    free_behind: YesNo | None = Field(default=None, description="free side behind: a foot may be knocked over")
+    free_behind: YesNo | None = Field(
+        default=None, description="free side behind: a foot may be knocked over"
+    )
     depth: LengthField | None = Field(default=None, description="actual depth, face to back")
     notch: LengthField | None = Field(default=None, description="depth of a notch already in the face")
     brace: bool = Field(default=False, description="a let-in brace crosses the face: never cut")
@@ -64,8 +66,12 @@ class Stud(Facts):
 class PlaneHold(Facts):
     """A plane put where the person wants it; parts left out stay free."""
 
-    offset: LengthField | None = Field(default=None, description="plus = toward the room, at along 0, height 0")
-    skew: LengthField | None = Field(default=None, description="over the wall's read length; plus: far end in")
+    offset: LengthField | None = Field(
+        default=None, description="plus = toward the room, at along 0, height 0"
+    )
+    skew: LengthField | None = Field(
+        default=None, description="over the wall's read length; plus: far end in"
+    )
     lean: LengthField | None = Field(default=None, description="over 8 ft of height; plus: top in")
     reason: str = Field(min_length=1)
 
@@ -79,7 +85,9 @@ class WallWork(Facts):
     fixed: bool = False
     free_behind: YesNo = "unknown"
     depth: LengthField | None = None
-    wood_allowed: bool = Field(default=True, description="false: noncombustible construction (convention 4.7)")
+    wood_allowed: bool = Field(
+        default=True, description="false: noncombustible construction (convention 4.7)"
+    )
     channel: Literal["off", "offered"] = "off"
     channel_height: LengthField | None = Field(default=None, description="actual height of the channel")
     wet_bed: bool = False
@@ -119,7 +127,9 @@ class Valve(Facts):
     window_low: LengthField = Field(description="least distance from body datum to finished face")
     window_high: LengthField
     may_reblock: bool = True
-    reblock_reach: LengthField | None = Field(default=None, description="how far re-blocking can move it either way")
+    reblock_reach: LengthField | None = Field(
+        default=None, description="how far re-blocking can move it either way"
+    )
 
 
 class Edge(Facts):
@@ -128,14 +138,18 @@ class Edge(Facts):
     wall: WallName
     along: LengthField
     readings: dict[str, Reading] = Field(description="reference line to the existing face, by height")
-    step_back: LengthField | None = Field(default=None, description="board face may lie this far back; default 1/32")
+    step_back: LengthField | None = Field(
+        default=None, description="board face may lie this far back; default 1/32"
+    )
     step_proud: LengthField | None = Field(default=None, description="... and this far proud; default 0")
 
 
 class Corner(Facts):
     """Wood there to hold a board's edge at an inside corner, measured along the wall it belongs to."""
 
-    wood: LengthField = Field(description="from the other wall's nominal plane to the far edge of the corner wood")
+    wood: LengthField = Field(
+        description="from the other wall's nominal plane to the far edge of the corner wood"
+    )
 
 
 class Finish(Facts):
@@ -164,4 +178,6 @@ class FramingFacts(Facts):
     finish: Finish = Field(default_factory=Finish)
     rate: Decimal = Field(default=Decimal("95"), gt=0, description="dollars an hour")
     occupied: bool = Field(default=False, description="occupied house with containment: minutes x 1.5")
-    prices: dict[str, Decimal] = Field(default_factory=dict, description="minutes or dollars that differ, by name")
+    prices: dict[str, Decimal] = Field(
+        default_factory=dict, description="minutes or dollars that differ, by name"
+    )

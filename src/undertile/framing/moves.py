@@ -12,12 +12,12 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from undertile.framing.frame import WallFrame
 from undertile.framing.option import FAR, Option
 from undertile.framing.plan import FramingPlan, MemberPlan, Plane
 from undertile.framing.problem import SIXTEENTH, Demand, FramingProblem, WallProblem
 from undertile.framing.search import Bench, search
 from undertile.framing.settle import settle
-from undertile.framing.tables import WallFrame
 
 SPARE = Fraction(1, 64)
 """A face that leaves its band by no more than this still counts as lying right. [in]"""
@@ -337,7 +337,7 @@ def steadiness(
 
 
 def _drift(member: MemberPlan, moved: Sequence[Fraction]) -> list[Fraction]:
-    """How far each face lies from where it was planned; what rides or is planed to the plane does not drift."""
+    """How far each face lies from where it was planned; what rides or is planed to it does not drift."""
     recipe = member.recipe
     rides = {"sister", "replace", "channel"} & set(recipe.families)
     if rides:

@@ -14,12 +14,14 @@ from fractions import Fraction
 from math import ceil, floor, log2
 from typing import Literal
 
-from undertile.framing.bound import Cut, FailedRow, Found, Group, Spread
+from undertile.framing.bound import FailedRow, Found, Group
+from undertile.framing.cuts import Cut, cut_of
 from undertile.framing.exactlp import Row, find_point, find_point_or_reason, whole_row
+from undertile.framing.frame import WallFrame
 from undertile.framing.option import Option
 from undertile.framing.problem import Demand
 from undertile.framing.region import Polygon, Region
-from undertile.framing.tables import WallFrame
+from undertile.framing.walls import Spread
 
 WIDEST = 64
 """No quantity of the partner lies farther from 0. [in]"""
@@ -178,7 +180,7 @@ class Partner:
         blocked = self._blocked(leans, rows, psi)
         if blocked is not None:
             wide, reason, slacks = blocked
-            return group.cut_of(wide, picks, reason, slacks)
+            return cut_of(wide, picks, reason, slacks)
         found = self._over(psi)
         if found is None:
             return "apart"

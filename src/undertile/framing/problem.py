@@ -76,7 +76,8 @@ class Member:
     must : frozenset of str
         Families of which one is required (a soft stud must be sistered or replaced); empty = free.
     why : dict
-        For each thing not offered or limited, the reason and source key: ``{"plane": ("steel", "convention-4")}``.
+        For each thing not offered or limited, the reason and source key:
+        ``{"plane": ("steel", "convention-4")}``.
     """
 
     name: str

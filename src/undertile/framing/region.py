@@ -9,8 +9,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from undertile.framing.frame import WallFrame
 from undertile.framing.option import FAR, Option
-from undertile.framing.tables import NONE, LimitKey, WallFrame
+from undertile.framing.tables import NONE, LimitKey
 
 Polygon = list[tuple[float, float]]
 WallLimits = tuple[tuple[int, LimitKey], ...]

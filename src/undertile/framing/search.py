@@ -1,4 +1,4 @@
-"""The least-work plan and its proof: walls grouped by the demands they share, each group searched, then joined.
+"""The least-work plan and its proof: walls grouped by the demands they share, each searched, then joined.
 
 ``solve`` is the one call. Demands marked ``lazy`` are looked at once the rest is solved: a plan that is
 least without them and meets them is least with them; when it does not, the walls they tie are searched
@@ -9,23 +9,23 @@ together. The bound that comes with the plan is a lower bound for every plan und
 from __future__ import annotations
 
 import time
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from math import ceil, lcm
 
 from undertile.errors import PlanError
 from undertile.framing.answer import build_plan
 from undertile.framing.bound import Found, Group, Outcome
-from undertile.framing.exactlp import Row, find_point, whole_row
 from undertile.framing.fallback import priceless, some_plan
 from undertile.framing.flatness import WallFlatness
+from undertile.framing.frame import WallFrame
+from undertile.framing.join import join, keep_markable, meets_all
 from undertile.framing.option import Money
 from undertile.framing.partner import Partner, Stopped
 from undertile.framing.plan import FramingPlan, Plane
 from undertile.framing.problem import Demand, FramingProblem, WallProblem
 from undertile.framing.stacks import StockBook
-from undertile.framing.tables import WallFrame
+from undertile.framing.units import money_scale, unit_of
 
 Progress = Callable[[int, Fraction], None]
 PROOF_SHARE = 0.75
@@ -57,9 +57,9 @@ class Bench:
                 raise PlanError(
                     f"wall {wall.name} has no studs or no heights read: add its studs, or leave the wall out"
                 )
-        unit = _unit(problem)
+        unit = unit_of(problem)
         members = sum(len(wall.members) for wall in problem.walls)
-        money = Money(problem.prices, _money_scale(problem), members + 1)
+        money = Money(problem.prices, money_scale(problem), members + 1)
         frames = {}
         books: dict[tuple[int, ...], StockBook] = {}
         for wall in problem.walls:
@@ -190,7 +190,7 @@ def search(
         if any(o.stopped for _, o in runs):
             return FramingPlan("open", bound=bench.money.dollars(bound), nodes=nodes)
         pairs = [(g, o.found) for g, o in runs if o.found is not None]
-        joined = _join(pairs, lazy)
+        joined = join(pairs, lazy)
         if not isinstance(joined, Demand):
             return build_plan(bench, joined, bound, nodes)
         lazy.remove(joined)
@@ -233,138 +233,9 @@ def _pair(
         return None, nodes
     own = replace(answer, cost=answer.cost - answer.partner.cost, partner=None)
     answers = [(group, own), (other, answer.partner)]
-    if not _meets_all(answers, lazy):
+    if not meets_all(answers, lazy):
         return None, nodes
-    return _keep_markable(answers, lazy), nodes
-
-
-def _join(runs: Sequence[tuple[Group, Found]], lazy: Sequence[Demand]) -> list[tuple[Group, Found]] | Demand:
-    """Planes for all groups that meet the lazy demands too, least room lost and markable; or the one in the way."""
-    if _meets_all(runs, lazy):
-        return [(g, _markable(g, f)) for g, f in runs] if not lazy else _keep_markable(runs, lazy)
-    offsets = {}
-    size = 0
-    for group, _ in runs:
-        for name in group.names:
-            offsets[name] = size
-            size += 2
-    rows: list[Row] = []
-    low: list[int] = []
-    for group, found in runs:
-        start = offsets[group.names[0]]
-        for coefficients, bound in group.rows_of(found.leans, found.picks):
-            wide = [0] * size
-            wide[start : start + len(coefficients)] = coefficients
-            rows.append((tuple(wide), bound))
-        low += group.floor()
-    point = None
-    for demand in lazy:
-        rows += _demand_rows(demand, runs, offsets, size)
-        point = find_point(rows, low, [1] * size)
-        if point is None:
-            return demand
-    assert point is not None
-    out = []
-    for group, found in runs:
-        start = offsets[group.names[0]]
-        part = point[start : start + 2 * len(group.names)]
-        faces, row = group.settle_all(found.leans, found.limits, found.picks, part)
-        if row is not None:
-            return next(d for d in lazy if {p[0] for p in d.parts} & set(group.names))
-        out.append(
-            (
-                group,
-                Found(found.cost, found.leans, found.masks, found.limits, found.picks, part, tuple(faces)),
-            )
-        )
-    return out
-
-
-def _demand_rows(
-    demand: Demand, runs: Sequence[tuple[Group, Found]], offsets: dict[str, int], size: int
-) -> list[Row]:
-    wide = [Fraction(0)] * size
-    fixed = Fraction(0)
-    for group, found in runs:
-        part = Demand(demand.code, tuple(p for p in demand.parts if p[0] in group.names), None, None, "")
-        start = offsets[group.names[0]]
-        wide[start : start + 2 * len(group.names)] = group.spreads_of([part], found.leans)[0].wide
-        fixed += group.fixed(part, found.leans)
-    unit = runs[0][0].unit
-    rows = []
-    if demand.high is not None:
-        rows.append(whole_row(wide, (demand.high - fixed) * unit))
-    if demand.low is not None:
-        rows.append(whole_row([-c for c in wide], -(demand.low - fixed) * unit))
-    return rows
-
-
-def _value(demand: Demand, runs: Sequence[tuple[Group, Found]]) -> Fraction:
-    """A demand's value at the found planes. [in]"""
-    total = Fraction(0)
-    for group, found in runs:
-        part = Demand(demand.code, tuple(p for p in demand.parts if p[0] in group.names), None, None, "")
-        total += group.value(part, found.leans, found.point)
-    return total
-
-
-def _meets_all(runs: Sequence[tuple[Group, Found]], demands: Sequence[Demand]) -> bool:
-    for demand in demands:
-        value = _value(demand, runs)
-        if (demand.low is not None and value < demand.low) or (
-            demand.high is not None and value > demand.high
-        ):
-            return False
-    return True
-
-
-def _keep_markable(runs: Sequence[tuple[Group, Found]], lazy: Sequence[Demand]) -> list[tuple[Group, Found]]:
-    """Markable planes group by group, as long as the lazy demands still hold."""
-    out = list(runs)
-    for i, (group, found) in enumerate(runs):
-        out[i] = (group, _markable(group, found))
-        if not _meets_all(out, lazy):
-            out[i] = (group, found)
-    return out
-
-
-def _markable(group: Group, found: Found) -> Found:
-    """The same stacks on planes a person can mark: whole sixteenths at the end studs where that can be."""
-    rows = group.rows_of(found.leans, found.picks)
-    size = 2 * len(group.names)
-    low = group.floor()
-    for parts in (16, 32, 64):
-        grid = Fraction(group.unit, parts)
-        fixed: list[Fraction] = []
-        for j in range(size):
-            at = _fix(rows, fixed, size)
-            cost = [0] * size
-            cost[j] = 1
-            point = find_point(at, low, cost)
-            if point is None:
-                break
-            mark = ceil(point[j] / grid) * grid
-            if find_point(_fix(rows, [*fixed, mark], size), low) is None:
-                break
-            fixed.append(mark)
-        if len(fixed) < size:
-            continue
-        faces, row = group.settle_all(found.leans, found.limits, found.picks, fixed)
-        if row is None:
-            return Found(
-                found.cost, found.leans, found.masks, found.limits, found.picks, tuple(fixed), tuple(faces)
-            )
-    return found
-
-
-def _fix(rows: Sequence[Row], fixed: Sequence[Fraction], size: int) -> list[Row]:
-    out = list(rows)
-    for j, value in enumerate(fixed):
-        unit = [Fraction(0)] * size
-        unit[j] = Fraction(1)
-        out.append(whole_row(unit, value))
-        out.append(whole_row([-c for c in unit], -value))
-    return out
+    return keep_markable(answers, lazy), nodes
 
 
 def _groups(names: Sequence[str], demands: Sequence[Demand]) -> list[tuple[str, ...]]:
@@ -384,59 +255,3 @@ def _groups(names: Sequence[str], demands: Sequence[Demand]) -> list[tuple[str, 
     for name in names:
         groups.setdefault(root(name), []).append(name)
     return [tuple(group) for group in groups.values()]
-
-
-def _lengths(problem: FramingProblem) -> Iterator[Fraction]:
-    yield Fraction(1, 32)
-    for item in problem.stock:
-        yield item.thickness
-    for wall in problem.walls:
-        yield from (wall.step, wall.t_low, wall.t_high)
-        for lean in wall.leans:
-            yield from (lean * z for z in wall.heights)  # the pivot is one of them
-            yield from (lean * t.height for t in wall.terms)
-            yield from (lean * p.height for p in wall.plates)
-        for member in wall.members:
-            yield from member.offsets
-        for plate in wall.plates:
-            yield from (plate.offset, plate.cut)
-        for term in wall.terms:
-            yield from (v for v in (term.low, term.high, term.hard_low, term.hard_high) if v is not None)
-        if wall.channel is not None:
-            yield from (wall.channel.height, wall.channel.packing)
-        yield from _shares(wall)
-
-
-def _shares(wall: WallProblem) -> Iterator[Fraction]:
-    z0, z1 = wall.heights[0], wall.heights[-1]
-    if any(m.taper for m in wall.members) and z1 > z0:
-        yield from ((z - z0) / (z1 - z0) / 16 for z in wall.heights)
-    if wall.top is not None and any(m.knock for m in wall.members):
-        yield from ((wall.top - z) / wall.top / 16 for z in wall.heights)
-
-
-def _unit(problem: FramingProblem) -> int:
-    """The whole unit: every length of the job is a whole number of 1/unit inch (convention 7.1)."""
-    return lcm(*(v.denominator for v in _lengths(problem)))
-
-
-def _money_scale(problem: FramingProblem) -> int:
-    p = problem.prices
-    per = p.factor * p.rate / 60
-    minutes = [
-        p.plane_setup, p.plane_pass, p.plate_edge, p.strip_thin, p.strip_thick, p.strip_more, p.taper_first,
-        p.taper_next, p.shoring, p.flange_shim, p.wet_bed, p.knock, p.verify,
-    ]  # fmt: skip
-    dollars = [p.plane_dollars, p.taper_dollars, p.sister_dollars, p.flange_shim_dollars, p.wet_bed_dollars]
-    dollars += [item.price for item in problem.stock]
-    for wall in problem.walls:
-        for member in wall.members:
-            minutes += [m for m in (member.sister, member.replace) if m is not None]
-            dollars.append(member.replace_dollars)
-        for term in wall.terms:
-            minutes += [term.minutes] if term.minutes is not None else []
-            dollars.append(term.dollars)
-        if wall.channel is not None:
-            minutes.append(wall.channel.minutes)
-            dollars.append(wall.channel.dollars)
-    return lcm(*((m * per).denominator for m in minutes), *(d.denominator for d in dollars))

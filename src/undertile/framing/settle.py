@@ -14,8 +14,9 @@ from fractions import Fraction
 from math import ceil, floor
 
 from undertile.framing.flatness import WallRow
+from undertile.framing.frame import WallFrame
 from undertile.framing.option import Option
-from undertile.framing.tables import LimitKey, WallFrame
+from undertile.framing.tables import LimitKey
 
 Value = Fraction | int
 

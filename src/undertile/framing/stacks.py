@@ -80,8 +80,8 @@ class StockBook:
         span : (int, int)
         dry_ok : per height, whether stock that may not get wet may lie there
         beaten : callable
-            ``beaten(price, thick, t0, t1)``: something no dearer is known all over t0..t1. Asked on the way up
-            too, with what has been paid so far.
+            ``beaten(price, thick, t0, t1)``: something no dearer is known all over t0..t1. Asked on the way
+            up too, with what has been paid so far.
 
         Yields
         ------

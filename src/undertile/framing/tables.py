@@ -1,4 +1,4 @@
-"""One member's least cost over the plane, listed lazily; and one wall in one leaning frame.
+"""One member's least cost over the plane, listed lazily.
 
 A table holds the stacks that are cheapest somewhere, in rising cost. Stacks of two and three pieces and
 tapers are priced at the least they could cost until the search meets that price, and only then listed.
@@ -7,20 +7,14 @@ tapers are priced at the least they could cost until the search meets that price
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
-from undertile.framing.flatness import WallFlatness
 from undertile.framing.option import (
     FAR,
-    PLATE,
-    SHORE,
-    TAPER,
     Draft,
     Known,
     Level,
     Limits,
-    Money,
     Option,
     Span,
     cover,
@@ -28,11 +22,6 @@ from undertile.framing.option import (
     make,
 )
 from undertile.framing.options import Options
-from undertile.framing.problem import FramingProblem, Member, StepTerm, WallProblem
-from undertile.framing.stacks import StockBook
-
-CHANNEL = 8
-"""Mode bit: the wall is channelled whole."""
 
 NONE: frozenset[int] = frozenset()
 Entry = tuple[int, float, float, Option, int]
@@ -113,7 +102,7 @@ class Table:
         return [level for level in levels if level[0] < caps[level[4]]]
 
     def expand(self, t0: float, t1: float, mask: int) -> bool:
-        """List the next kind of stack in the cells under t0..t1; False when the stretch is wider than two cells."""
+        """List the next kind of stack in the cells under t0..t1; False when that is more than two cells."""
         first, last = self._range(t0, t1)
         if last - first > 1:
             return False
@@ -189,19 +178,6 @@ class Table:
         return self.shape.straight([f + s for f, s in zip(self.shape.faces, option.added, strict=True)])
 
 
-def _book(
-    problem: FramingProblem, member: Member, unit: int, money: Money, books: dict[tuple[int, ...], StockBook]
-) -> StockBook:
-    """The heaps of a member's stock, made once for all members that share it."""
-    found = books.get(member.stock)
-    if found is None:
-        stock = [(i, int(problem.stock[i].thickness * unit)) for i in member.stock]
-        price = {i: money.part(Fraction(0), problem.stock[i].price) for i in member.stock}
-        dry = {i for i in member.stock if problem.stock[i].dry_only}
-        found = books[member.stock] = StockBook(stock, price, unit * 3 // 4, unit // 4, dry)
-    return found
-
-
 def _rank(item: tuple[int, int, int, int, int, Draft | None, Option | None]) -> tuple[int, int]:
     return item[0], item[1]
 
@@ -240,201 +216,8 @@ class FixedTable:
         return True
 
 
-def _plain(
+def fixed_option(
     cost: int, low: int, high: int, families: tuple[str, ...], need: int = 0, rides: bool = False
 ) -> Option:
+    """A stack that is given: its cost and the closed interval of T where it is possible. [units]"""
     return Option(cost, low, high, families, 0, (), (), False, need, rides=rides)
-
-
-@dataclass(frozen=True)
-class Spot:
-    """Where along the wall a table's T is read: ``T = wa * Ta + wb * Tb`` at the wall's two stations.
-
-    ``whole`` is (wa, wb) times ``scale``, whole numbers.
-    """
-
-    name: str
-    kind: str
-    along: Fraction
-    wa: Fraction
-    wb: Fraction
-    scale: int
-    whole: tuple[int, int]
-
-
-class WallFrame:
-    """One wall at one lean: shapes, spots and tables in whole units, target the same at every height.
-
-    T is taken at the ``pivot``, the height where the walls meet the pan, so that what ties the walls does not
-    move with the lean.
-
-    Attributes
-    ----------
-    spots : list of Spot
-        Members first, then step terms, then plate spots.
-    """
-
-    def __init__(
-        self,
-        problem: FramingProblem,
-        wall: WallProblem,
-        lean: Fraction,
-        unit: int,
-        money: Money,
-        stations: tuple[Fraction, Fraction],
-        flatness: WallFlatness,
-        books: dict[tuple[int, ...], StockBook],
-    ) -> None:
-        self.problem, self.wall, self.lean, self.unit, self.money = problem, wall, lean, unit, money
-        self.stations, self.flatness = stations, flatness
-        self.pivot = next((z for z, f in zip(wall.heights, wall.flange, strict=True) if f), wall.heights[0])
-        off = lean * self.pivot
-        self.t_range = (int((wall.t_low + off) * unit), int((wall.t_high + off) * unit))
-        self.shift = tuple(
-            int((lean * (z - self.pivot) + (0 if f else wall.step)) * unit)
-            for z, f in zip(wall.heights, wall.flange, strict=True)
-        )
-        knock = None
-        if wall.top is not None:
-            knock = [(wall.top - z) / wall.top for z in wall.heights]
-        self.shapes = [
-            Options(
-                problem,
-                m,
-                [int(o * unit) - s for o, s in zip(m.offsets, self.shift, strict=True)],
-                wall.flange,
-                wall.heights,
-                knock,
-                unit,
-                money,
-                self.t_range,
-                _book(problem, m, unit, money, books),
-            )
-            for m in wall.members
-        ]
-        self.spots = [self._spot(m.name, "member", m.along) for m in wall.members]
-        self.spots += [self._spot(t.name, "term", t.along) for t in wall.terms]
-        self.spots += [self._spot(p.name, "plate", p.along) for p in wall.plates]
-        self._terms = [self._term_table(term) for term in wall.terms]
-        self._charges: dict[int, int] = {}
-        self._lists: dict[tuple[int, tuple[tuple[int, LimitKey], ...]], list[Table | FixedTable]] = {}
-        self._tables: dict[tuple[int, int, LimitKey], Table | FixedTable] = {}
-        self.reach = [(float(s.wa), float(s.wb), s.wa >= 0, s.wb >= 0) for s in self.spots]
-
-    def _spot(self, name: str, kind: str, along: Fraction) -> Spot:
-        a, b = self.stations
-        wb = (along - a) / (b - a)
-        scale = wb.denominator
-        return Spot(name, kind, along, 1 - wb, wb, scale, (int((1 - wb) * scale), int(wb * scale)))
-
-    def lift(self, height: Fraction) -> Fraction:
-        """Target minus T at the pivot: lean and, above the flange zone, the step. [in]"""
-        top = max((z for z, f in zip(self.wall.heights, self.wall.flange, strict=True) if f), default=None)
-        flange = top is not None and height <= top
-        return self.lean * (height - self.pivot) + (0 if flange else self.wall.step)
-
-    def _term_table(self, term: StepTerm) -> FixedTable:
-        lift = self.lift(term.height)
-        low0, high0 = self.t_range
-
-        def at(value: Fraction | None, default: int) -> int:
-            return default if value is None else int((value - lift) * self.unit)
-
-        wide = (low0 - 10 * self.unit, high0 + 10 * self.unit)
-        entries = [_plain(0, at(term.low, wide[0]), at(term.high, wide[1]), ())]
-        if term.minutes is not None:
-            cost = self.money.of(term.minutes, term.dollars, False)
-            entries.append(_plain(cost, at(term.hard_low, wide[0]), at(term.hard_high, wide[1]), ("buy",)))
-        return FixedTable([e for e in entries if e.low <= e.high])
-
-    def table(self, spot: int, mask: int, limits: LimitKey = ()) -> Table | FixedTable:
-        """The table of one spot under the charges ``mask`` allows."""
-        key = (spot, mask & CHANNEL, limits)
-        found = self._tables.get(key)
-        if found is None:
-            found = self._tables[key] = self._make(spot, mask, limits)
-        return found
-
-    def tables(self, mask: int, limits: tuple[tuple[int, LimitKey], ...]) -> list[Table | FixedTable]:
-        """Every spot's table, under some members' face limits."""
-        key = (mask & CHANNEL, limits)
-        found = self._lists.get(key)
-        if found is None:
-            lookup = dict(limits)
-            found = [self.table(i, mask, lookup.get(i, ())) for i in range(len(self.spots))]
-            self._lists[key] = found
-        return found
-
-    def _make(self, spot: int, mask: int, limits: LimitKey) -> Table | FixedTable:
-        members = len(self.shapes)
-        if spot < members:
-            shape = self.shapes[spot]
-            if mask & CHANNEL:
-                channel = self.wall.channel
-                assert channel is not None
-                low, high = (
-                    int(channel.height * self.unit),
-                    int((channel.height + channel.packing) * self.unit),
-                )
-                t0 = max(max(shape.faces) + low, self.t_range[0])
-                t1 = min(min(shape.faces) + high, self.t_range[1])
-                for _, least, most in limits:
-                    t0, t1 = max(t0, least), min(t1, most)  # type: ignore[assignment]
-                ok = t0 <= t1 and shape.allowed(("channel",))
-                return FixedTable([_plain(1, t0, t1, ("channel",), rides=True)] if ok else [])
-            return Table(shape, [m for m in self.masks() if not m & CHANNEL], limits)
-        spot -= members
-        if spot < len(self._terms):
-            return self._terms[spot]
-        plate = self.wall.plates[spot - len(self._terms)]
-        wide = self.t_range[1] + 10 * self.unit
-        if mask & CHANNEL:
-            return FixedTable([_plain(0, -wide, wide, ())])
-        lift = self.lean * (plate.height - self.pivot) + (0 if plate.flange else self.wall.step)
-        need = plate.offset - lift - (0 if plate.flange else Fraction(1, 16))
-        entries = [_plain(0, int(need * self.unit), wide, ())]
-        if plate.cut > 0:
-            entries.append(_plain(0, int((need - plate.cut) * self.unit), wide, ("cut",), PLATE))
-        return FixedTable(entries)
-
-    def charge(self, mask: int) -> int:
-        """What the modes in ``mask`` cost, with verifying the wall."""
-        found = self._charges.get(mask)
-        if found is None:
-            found = self._charges[mask] = self._charge(mask)
-        return found
-
-    def _charge(self, mask: int) -> int:
-        p = self.problem.prices
-        minutes = p.verify
-        dollars = Fraction(0)
-        if mask & PLATE:
-            minutes += p.plate_edge
-        if mask & SHORE:
-            minutes += p.shoring
-        if mask & TAPER:
-            minutes += p.taper_first - p.taper_next
-        if mask & CHANNEL and self.wall.channel is not None:
-            minutes += self.wall.channel.minutes
-            dollars += self.wall.channel.dollars
-        return self.money.of(minutes, dollars, False)
-
-    def masks(self) -> list[int]:
-        """Every set of charges that could matter on this wall."""
-        wall = self.wall
-        bits = 0
-        flange = [h for h, f in enumerate(wall.flange) if f]
-        if any(
-            m.plane_depth[h] > 0 or (m.sister is not None and m.plane_depth_sistered[h] > 0)
-            for m in wall.members
-            for h in flange
-        ) or any(p.cut > 0 for p in wall.plates):
-            bits |= PLATE
-        if any(m.replace is not None and m.shoring for m in wall.members):
-            bits |= SHORE
-        if any(m.taper for m in wall.members):
-            bits |= TAPER
-        out = [mask for mask in range(8) if not mask & ~bits]
-        if wall.channel is not None:
-            out.append(CHANNEL)
-        return out
