@@ -10,10 +10,10 @@ from typing import Any
 import pytest
 from hypothesis import given, settings
 
-from tests.job.cast import ROOM, job_of, jobs, tables
-from undertile.job import Job, read_job, write_job
+from tests.job.cast import ROOM, job_of, jobs, pen, tables
+from undertile.job import Job, fold, read_job, write_job
 from undertile.job.address import height_key
-from undertile.job.plain import taken_apart
+from undertile.job.plain import entries_of, taken_apart
 from undertile.lengths import MM, Length, Unit, parse_length
 
 
@@ -98,3 +98,10 @@ def test_a_computed_length_is_written_so_that_it_reads_back_in_a_job_of_either_u
 def test_any_character_of_a_text_is_written_so_that_the_standard_reader_takes_it(name: str) -> None:
     text = write_job(Job(unit="in", name=name))
     assert tomllib.loads(text)["name"] == name  # independent: tomllib
+
+
+def test_a_number_typed_with_an_exponent_comes_through_the_file_and_the_log() -> None:
+    job = read_job('version = 2\nunit = "in"\n[framing]\nrate = 1e2\n')
+    # independent: 1e2 = 100
+    assert "rate = 100\n" in write_job(job)
+    assert fold(entries_of(job, pen())).job == job
