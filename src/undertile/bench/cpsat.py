@@ -19,7 +19,11 @@ from undertile.bench.linear import Model, Row
 from undertile.errors import UndertileError
 from undertile.framing.problem import FramingProblem
 
-GRID = 64
+GRID = 24
+"""Steps to 1/1600 in. A lean of 1/16 in 8 ft makes whole steps at whole inches of height."""
+FINEST = 1 << 18
+"""Coefficients stay small: with some of 1e9 and more, CP-SAT 9.15 with its presolve called a plan least that
+costs 3.37 more than another it accepts itself when shown it."""
 
 
 def solve(problem: FramingProblem, *, time_limit: float = 60.0) -> Answer:
@@ -35,16 +39,29 @@ def solve(problem: FramingProblem, *, time_limit: float = 60.0) -> Answer:
 
 
 def as_whole(model: Model, row: Row) -> tuple[list[tuple[int, int]], int | None, int | None]:
-    """A row in whole numbers over the grid, let out by half a step and rounded outward."""
-    terms = [
-        (index, c if model.variables[index].whole else c / GRID, model.variables[index].whole)
-        for index, c in row.terms
-    ]
-    scale = lcm(*(c.denominator for _, c, _ in terms))
-    out = sum((abs(c) for _, c, whole in terms if not whole), Fraction(0)) / 2
+    """A row in whole numbers over the grid, let out by what that may move it and rounded outward.
+
+    Coefficients whose common denominator is over ``FINEST`` are rounded to parts of that, and the row let out
+    by the most that can change within the bounds of the variables.
+    """
+    terms, out = [], Fraction(0)
+    for index, c in row.terms:
+        if not model.variables[index].whole:
+            c = c / GRID
+            out += abs(c) / 2
+        terms.append((index, c))
+    scale = lcm(*(c.denominator for _, c in terms))
+    if scale > FINEST:
+        scale = FINEST
+        for n, (index, c) in enumerate(terms):
+            var = model.variables[index]
+            near = Fraction(round(c * scale), scale)
+            most = max(abs(var.low), abs(var.high)) * (1 if var.whole else GRID) + 1
+            out += abs(near - c) * most
+            terms[n] = (index, near)
     low = None if row.low is None else ceil((row.low - out) * scale)
     high = None if row.high is None else floor((row.high + out) * scale)
-    return [(index, int(c * scale)) for index, c, _ in terms], low, high
+    return [(index, int(c * scale)) for index, c in terms], low, high
 
 
 def _cpsat(model: Model, seconds: float) -> Reply:
@@ -61,7 +78,7 @@ def _cpsat(model: Model, seconds: float) -> Reply:
         else cp.new_int_var(floor(v.low * GRID), ceil(v.high * GRID), v.name)
         for v in model.variables
     ]
-    free = (cp_model.INT32_MIN * 2**28, -cp_model.INT32_MIN * 2**28)
+    free = (cp_model.INT_MIN, cp_model.INT_MAX)
     for row in model.rows:
         terms, low, high = as_whole(model, row)
         linear = cp_model.LinearExpr.weighted_sum([made[i] for i, _ in terms], [c for _, c in terms])

@@ -43,6 +43,8 @@ class Stud:
     """The variables of one member. ``None`` or absent: not offered."""
 
     member: Member
+    t: Var
+    """T at height 0 at this member."""
     choice: dict[Name, Var]
     sister_planed: Var | None
     passes: Var
@@ -82,10 +84,14 @@ class Wall:
         part = (along - start) / run
         return self.first * (1 - part) + self.last * part
 
+    def leaning(self, height: Fraction) -> Lin:
+        """lean z [contract 2]."""
+        leans = zip(self.leans, self.problem.leans, strict=True)
+        return total([v * (lean * height * UNIT) for v, lean in leans])
+
     def plane(self, along: Fraction, height: Fraction) -> Lin:
         """T(a, z) = t(a) + lean z [contract 2]."""
-        leans = [v * (lean * height * UNIT) for v, lean in zip(self.leans, self.problem.leans, strict=True)]
-        return self.t(along) + total(leans)
+        return self.t(along) + self.leaning(height)
 
     def target(self, along: Fraction, height: Fraction, flange: bool) -> Lin:
         """g: T in the flange zone, T + step above it [contract 2]."""
@@ -264,6 +270,7 @@ class Framing:
             layers.append(layer)
         return Stud(
             member,
+            self._t(wall, member),
             pick,
             m.yes(f"{name} sister planed") if SISTER in pick else None,
             m.var(f"{name} passes", 0, 8),
@@ -276,6 +283,17 @@ class Framing:
             {h: m.yes(f"{name} bed at {h}") for h in range(count) if BED in pick and not w.flange[h]},
             m.yes(f"{name} flange shim") if member.beside_pan else None,
         )
+
+    def _t(self, wall: Wall, member: Member) -> Var:
+        """t(a_i), within its bounds and on the line through the first and the last [contract 2]."""
+        w = wall.problem
+        if member is w.members[0]:
+            return wall.first
+        if member is w.members[-1]:
+            return wall.last
+        t = self.model.var(f"{w.name} {member.name} T", w.t_low * UNIT, w.t_high * UNIT, whole=False)
+        self.model.hold(0, t - wall.t(member.along), 0)
+        return t
 
     def follows(self, wall: Wall, stud: Stud) -> tuple[Var, ...]:
         """The choices whose face is the plane: sister, replace, channel [contract 5, 8]."""
@@ -292,7 +310,7 @@ class Framing:
             m.hold(0, stud.choice[BED], 0)  # no height above the flange zone to bed
         for h, z in enumerate(w.heights):
             o = member.offsets[h] * UNIT
-            g = wall.target(member.along, z, w.flange[h])
+            g = stud.t + wall.leaning(z) + (0 if w.flange[h] else w.step * UNIT)
             residual = o + stack[h] - stud.depth[h] * THIRTY_SECOND - g
             stud.residual.append(residual)
             bed = (stud.bed[h],) if h in stud.bed else ()
