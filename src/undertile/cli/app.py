@@ -169,6 +169,29 @@ def import_(
     return run_it(job, grid, wall=wall, unit=unit, studs_in=studs_in, output=output)
 
 
+@app.command()
+def bench(
+    cases: Annotated[
+        list[str] | None,
+        typer.Argument(metavar="[CASE]...", help="plan-5, plan-13, plan-40, many-13, moves, ..."),
+    ] = None,
+    rooms: Annotated[int, typer.Option("--rooms", min=1, help="Rooms or surveys for each case.")] = 5,
+    limit_s: Annotated[float, typer.Option("--limit", min=0.1, help="Seconds for one answer.")] = 20.0,
+    as_json: AsJson = False,
+) -> int:
+    """How fast the planner is, beside general solvers on the same rooms.
+
+    Takes minutes; needs the packages of the tests (highspy, ortools, numpy) for the peers.
+
+    \b
+    Example:
+      undertile bench plan-13 moves --rooms 3 --json
+    """
+    from undertile.cli.bench import run as run_it
+
+    return run_it(cases or [], rooms=rooms, limit_s=limit_s, as_json=as_json)
+
+
 def run(words: Sequence[str]) -> int:
     """Run one command; every problem becomes a line on stderr and an exit code, never a traceback."""
     try:
