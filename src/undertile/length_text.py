@@ -171,7 +171,11 @@ class _Reader:
         if body == "n-n":
             size = self.two_wholes(*numbers)
         elif body is not None:
-            part = Fraction(0) if body == "n" else self.fraction(*numbers[-2:], size + sum(numbers[:-2]))
+            part = (
+                Fraction(0)
+                if body == "n"
+                else self.fraction(numbers[-2], numbers[-1], size + sum(numbers[:-2]))
+            )
             whole = 0 if body == "n/n" else numbers[0]
             if feet and whole > 11:
                 self.refuse(f"has {whole} inches after the feet", self.ruler(size + whole + part))

@@ -1,4 +1,4 @@
-"""The benchmark itself: every case runs once in small, its rows have the promised keys, and nobody disagrees."""
+"""The benchmark itself: its cases run once in small, rows have the promised keys, and nobody disagrees."""
 
 from __future__ import annotations
 

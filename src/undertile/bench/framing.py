@@ -115,7 +115,7 @@ def alone(size: int, rooms: int, limit_s: float) -> Row:
 
 
 def moves(size: int, rooms: int) -> Iterator[Row]:
-    """A wall moved a step: its price at once, and the room planned again around it, beside planning from nothing."""
+    """A wall moved a step: its price, and the room planned again around it, beside planning from nothing."""
     prices, around, fresh, equal = [], [], [], True
     for i in range(rooms):
         problem = room(SEED + i, studs=size)

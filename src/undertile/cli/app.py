@@ -173,7 +173,7 @@ def import_(
 def bench(
     cases: Annotated[
         list[str] | None,
-        typer.Argument(metavar="[CASE]...", help="plan-5, plan-13, plan-40, many-13, moves, ..."),
+        typer.Argument(metavar="[CASE]...", help="plan-5, plan-13, many-13, moves, ..."),
     ] = None,
     rooms: Annotated[int, typer.Option("--rooms", min=1, help="Rooms or surveys for each case.")] = 5,
     limit_s: Annotated[float, typer.Option("--limit", min=0.1, help="Seconds for one answer.")] = 20.0,
