@@ -40,7 +40,7 @@ class Whole:
 
 
 def whole_system(facts: SurveyFacts) -> tuple[Whole, RoomFit]:
-    """The room's observation equations, every unknown in one system; the diagonals linear where the room's are.
+    """The room's observation equations, every unknown in one system; diagonals linear where the room's are.
 
     Parameters
     ----------
