@@ -1,8 +1,9 @@
 """How fast the planner proves a room, beside general solvers on one core each.
 
-Every room is planned with its proof, then given whole to HiGHS and CP-SAT with the same rules (``model``), in
-one run. A peer that does not close in its time limit counts at the limit, so its ratio is a lower bound; the
-closed are counted. ``equal`` says whether every closed peer came to the very same cost, and every open one brackets it.
+Every room is planned with its proof, then given whole to HiGHS and CP-SAT with the same rules (``model``),
+in one run. A peer that does not close in its time limit counts at the limit, so its ratio is a lower bound;
+the closed are counted. ``equal`` says whether every closed peer came to the very same cost, and every open
+one brackets it.
 """
 
 from __future__ import annotations
