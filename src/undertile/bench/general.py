@@ -12,10 +12,10 @@ import time
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
-from math import ceil, gcd, lcm
+from math import ceil
 from typing import Literal
 
-from undertile.bench.linear import Lin, Model
+from undertile.bench.linear import Model, grain
 from undertile.bench.model import Framing
 from undertile.bench.planes import Decisions, find_planes
 from undertile.bench.treatments import GRID
@@ -40,8 +40,8 @@ class Reply:
     bound: float | None
 
 
-Engine = Callable[[Model, float], Reply]
-"""(model, seconds) -> reply."""
+Engine = Callable[[Model, float, int], Reply]
+"""(model, seconds, how often to be finer about what is let in) -> reply."""
 
 
 @dataclass
@@ -64,7 +64,7 @@ class Answer:
     status: Literal["closed", "open", "none"] = "open"
     cost: Fraction | None = None
     bound: Fraction | None = None
-    touched: int | None = None
+    touched: int = 0
     seconds: float = 0.0
     rounds: int = 0
     rows: int = 0
@@ -89,15 +89,6 @@ class Answer:
         if plan.bound is not None and self.cost is not None and plan.bound > self.cost:
             return f"bound {plan.bound} above {self.solver}'s plan of {self.cost}"
         return ""
-
-
-def grain(objective: Lin) -> Fraction:
-    """The greatest step of which every cost is a whole multiple, the constant apart. [dollars]"""
-    terms = [c for c in objective.terms.values() if c]
-    if not terms:
-        return Fraction(1)
-    bottom = lcm(*(c.denominator for c in terms))
-    return Fraction(gcd(*(int(c * bottom) for c in terms)), bottom)
 
 
 def decisions(framing: Framing, values: Sequence[float]) -> Decisions:
@@ -150,33 +141,53 @@ def decisions(framing: Framing, values: Sequence[float]) -> Decisions:
     return made
 
 
-def run(problem: FramingProblem, solver: str, engine: Engine, time_limit: float) -> Answer:
-    """Least cost by a general solver, with rows added as needed, within ``time_limit`` seconds in all."""
+def run(
+    problem: FramingProblem,
+    solver: str,
+    engine: Engine,
+    time_limit: float,
+    *,
+    ties: bool = False,
+    finest: int = 0,
+) -> Answer:
+    """Least cost by a general solver, with rows added as needed, within ``time_limit`` seconds in all.
+
+    With ``ties`` a closed answer also touches the fewest members among equals. When a solver's plan holds
+    only within what its model lets in, it is asked again to be finer, up to ``finest`` times.
+    """
     began = time.perf_counter()
-    framing = Framing(problem)
-    step, base = grain(framing.model.objective), framing.model.objective.constant
+    framing = Framing(problem, ties=ties)
+    objective = framing.model.objective
+    step = grain(objective)
+    least: Fraction | None = None
     answer = Answer(solver)
     known: set[object] = set()
+    finer = 0
     while True:
         left = time_limit - (time.perf_counter() - began)
         if left <= 0:
             break
-        reply = engine(framing.model, left)
+        reply = engine(framing.model, left, finer)
         answer.rounds += 1
         if reply.values is None and reply.done:
             answer.status = "none"
             break
         if reply.bound is not None:
-            low = base + step * ceil((Fraction(reply.bound) - SLACK - base) / step)
-            answer.bound = low if answer.bound is None else max(low, answer.bound)
+            steps = ceil((Fraction(reply.bound) - SLACK - objective.constant) / step)
+            least = max(objective.constant + step * steps, least or Fraction(0))
+            answer.bound = framing.cost_at_least(least)
         if reply.values is None:
             break
         made = decisions(framing, reply.values)
         planes, rows = find_planes(problem, made)
         if planes is not None:
             _take(answer, planes, made, price(problem, planes, made.recipes))
-        if answer.cost is not None and answer.bound is not None and answer.cost <= answer.bound:
-            answer.status = "closed"
+        if (
+            answer.cost is not None
+            and least is not None
+            and answer.cost + answer.touched * framing.tie <= least
+        ):
+            answer.status, answer.bound = "closed", answer.cost
             break
         fresh = [
             (name, row)
@@ -184,10 +195,12 @@ def run(problem: FramingProblem, solver: str, engine: Engine, time_limit: float)
             for row in each
             if (name, row.coefficients, row.gap) not in known
         ]
-        if not fresh:
+        if not fresh and not (reply.done and finer < finest):
             if reply.done:
                 answer.note = "the plan found holds only within the solver's tolerance"
             break
+        if not fresh:
+            finer += 1
         for name, row in fresh:
             known.add((name, row.coefficients, row.gap))
             framing.flat(name, row)
@@ -201,6 +214,6 @@ def _take(answer: Answer, planes: dict[str, Plane], made: Decisions, got: Priced
     if got.violations:
         answer.note = got.violations[0]
         return
-    if answer.cost is None or got.cost < answer.cost:
+    if answer.cost is None or (got.cost, got.touched) < (answer.cost, answer.touched):
         answer.cost, answer.touched = got.cost, got.touched
         answer.planes, answer.recipes = planes, made.recipes

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from fractions import Fraction
+from math import gcd, lcm
 
 Number = Fraction | int
 
@@ -157,3 +158,12 @@ def total(parts: list[Lin] | list[Var] | list[Lin | Var]) -> Lin:
         for index, c in lin.terms.items():
             terms[index] = terms.get(index, Fraction(0)) + c
     return Lin(terms, constant)
+
+
+def grain(objective: Lin) -> Fraction:
+    """The greatest step of which every cost is a whole multiple, the constant apart. [dollars]"""
+    terms = [c for c in objective.terms.values() if c]
+    if not terms:
+        return Fraction(1)
+    bottom = lcm(*(c.denominator for c in terms))
+    return Fraction(gcd(*(int(c * bottom) for c in terms)), bottom)

@@ -11,8 +11,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from undertile.bench.general import Answer, Reply, grain, run
-from undertile.bench.linear import Model, Row
+from undertile.bench.general import Answer, Reply, run
+from undertile.bench.linear import Model, Row, grain
 from undertile.errors import UndertileError
 from undertile.framing.problem import FramingProblem
 
@@ -21,7 +21,7 @@ WIDEN = Fraction(1, 10**6)
 """[1/1600 in]"""
 
 
-def solve(problem: FramingProblem, *, time_limit: float = 60.0) -> Answer:
+def solve(problem: FramingProblem, *, time_limit: float = 60.0, ties: bool = False) -> Answer:
     """Least cost by HiGHS on one core.
 
     Parameters
@@ -29,8 +29,10 @@ def solve(problem: FramingProblem, *, time_limit: float = 60.0) -> Answer:
     problem : FramingProblem
     time_limit : float
         Seconds in all.
+    ties : bool
+        Also touch the fewest members among equal costs [contract 11].
     """
-    return run(problem, "HiGHS", _highs, time_limit)
+    return run(problem, "HiGHS", _highs, time_limit, ties=ties)
 
 
 def as_plain(model: Model, row: Row) -> tuple[dict[int, Fraction], Fraction | None, Fraction | None]:
@@ -56,7 +58,7 @@ def as_plain(model: Model, row: Row) -> tuple[dict[int, Fraction], Fraction | No
     return terms, low, high
 
 
-def _highs(model: Model, seconds: float) -> Reply:
+def _highs(model: Model, seconds: float, finer: int) -> Reply:
     try:
         import highspy
         import numpy as np

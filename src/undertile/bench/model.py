@@ -13,9 +13,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from fractions import Fraction
+from math import ceil
 from typing import Protocol
 
-from undertile.bench.linear import ZERO, Lin, Model, Var, total
+from undertile.bench.linear import ZERO, Lin, Model, Var, grain, total
 from undertile.bench.straightedge import Row
 from undertile.framing.problem import FramingProblem, Member, WallProblem
 
@@ -99,9 +100,9 @@ class Wall:
 
 
 class Framing:
-    """The model of a problem."""
+    """The model of a problem; ``ties`` makes touched members least among equal costs [contract 11]."""
 
-    def __init__(self, problem: FramingProblem) -> None:
+    def __init__(self, problem: FramingProblem, *, ties: bool = False) -> None:
         self.problem = problem
         self.model = Model()
         self.walls = {wall.name: self._wall(wall) for wall in problem.walls}
@@ -109,6 +110,17 @@ class Framing:
             value = total([self.walls[w].plane(a, z) * c for w, a, z, c in demand.parts])
             self.model.hold(_units(demand.low), value, _units(demand.high))
         self._pay()
+        studs = [stud for wall in self.walls.values() for stud in wall.studs]
+        self.step, self.base = grain(self.model.objective), self.model.objective.constant
+        """Every cost is ``base`` and a whole number of ``step``. [dollars]"""
+        self.tie = self.step / (len(studs) + 1) if ties else Fraction(0)
+        if ties:
+            self.model.least(*((1 - stud.choice[LEAVE], self.tie) for stud in studs))
+
+    def cost_at_least(self, bound: Fraction) -> Fraction:
+        """The least cost that some plan may have when cost and ties together are at least ``bound``."""
+        most_tied = self.step - self.tie if self.tie else Fraction(0)
+        return self.base + self.step * ceil((bound - most_tied - self.base) / self.step)
 
     # 1 walls and planes
 
