@@ -23,16 +23,18 @@ def run(cases: Sequence[str], *, rooms: int, limit_s: float, as_json: bool) -> i
     rows = []
     for row in measure(cases, rooms=rooms, limit_s=limit_s):
         rows.append(row)
-        print(f"{row['case']}: {row['name']}, {row['size']} ...", file=sys.stderr)
+        if sys.stderr.isatty():
+            print(f"{row['case']}: {row['name']}, {row['size']} ...", file=sys.stderr)
     if as_json:
         print(json.dumps(rows, indent=2))
     else:
         console = paper()
         page.table(
             console,
-            ["case", "seconds", "worst", "beside", "its seconds", "ratio", "equal"],
+            ["case", "s", "worst", "beside", "its s", "ratio", "equal"],
             [_row(row) for row in rows],
-            firm=[0],
+            right=[1, 2, 4, 5],
+            firm=[1, 2, 4, 5, 6],
         )
     return 1 if any(row["equal"] is False for row in rows) else 0
 
