@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import json
 import re
+import subprocess
+import sys
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
@@ -103,7 +105,6 @@ def test_every_command_has_help_with_an_example(run: Callable[..., Ran]) -> None
 
 def test_a_job_is_read_from_stdin(run: Callable[..., Ran], monkeypatch: pytest.MonkeyPatch) -> None:
     import io
-    import sys
 
     monkeypatch.setattr(sys, "stdin", io.TextIOWrapper(io.BytesIO(HAND.read_bytes())))
     assert "A room worked by hand" in run("check", "-").out
@@ -208,6 +209,27 @@ def test_the_plan_says_what_a_doubt_is_worth(run: Callable[..., Ran]) -> None:
     typed = json.loads(run("plan", job, "--json").out)["framing"]["cost"]
     # independent: the same two plans asked for one by one
     assert (told[1], told[2]) == (f"${mended}", f"${typed}")
+
+
+# Bench ------------------------------------------------------------------------------------------------------
+
+
+def test_bench_prints_json_and_nothing_else_on_stdout() -> None:
+    done = subprocess.run(
+        [sys.executable, "-m", "undertile", "bench", "plan-5", "--rooms", "1", "--json"],
+        capture_output=True,
+        text=True,
+    )
+    rows = json.loads(done.stdout)
+    assert {"name", "size", "seconds", "peer", "peer_seconds", "ratio", "equal"} <= set(rows[0])
+    assert [row["equal"] for row in rows] == [True, True]  # independent: two general solvers on the same room
+    assert done.returncode == 0
+
+
+def test_bench_names_the_cases_there_are(run: Callable[..., Ran]) -> None:
+    ran = run("bench", "plam-5")
+    assert ran.code == 2
+    assert "plan-5" in ran.err
 
 
 # What if a wall moves ---------------------------------------------------------------------------------------

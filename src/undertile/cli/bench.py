@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import json
+import os
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from typing import Any
 
 from undertile.cli import page
@@ -21,10 +23,11 @@ def run(cases: Sequence[str], *, rooms: int, limit_s: float, as_json: bool) -> i
     if unknown:
         raise InputError(f"no case {', '.join(unknown)}: choose among {', '.join(CASES)}")
     rows = []
-    for row in measure(cases, rooms=rooms, limit_s=limit_s):
-        rows.append(row)
-        if sys.stderr.isatty():
-            print(f"{row['case']}: {row['name']}, {row['size']} ...", file=sys.stderr)
+    with libraries_to_stderr():
+        for row in measure(cases, rooms=rooms, limit_s=limit_s):
+            rows.append(row)
+            if sys.stderr.isatty():
+                print(f"{row['case']}: {row['name']}, {row['size']} ...", file=sys.stderr)
     if as_json:
         print(json.dumps(rows, indent=2))
     else:
@@ -37,6 +40,19 @@ def run(cases: Sequence[str], *, rooms: int, limit_s: float, as_json: bool) -> i
             firm=[1, 2, 4, 5, 6],
         )
     return 1 if any(row["equal"] is False for row in rows) else 0
+
+
+@contextmanager
+def libraries_to_stderr() -> Iterator[None]:
+    """What a solver's own code writes to stdout (a banner) goes to stderr: stdout is the answer."""
+    sys.stdout.flush()
+    kept = os.dup(1)
+    os.dup2(2, 1)
+    try:
+        yield
+    finally:
+        os.dup2(kept, 1)
+        os.close(kept)
 
 
 def _row(row: dict[str, Any]) -> list[str]:
