@@ -76,7 +76,7 @@ def _demand_rows(
     return rows
 
 
-def _value(demand: Demand, runs: Sequence[tuple[Group, Found]]) -> Fraction:
+def value_of(demand: Demand, runs: Sequence[tuple[Group, Found]]) -> Fraction:
     """A demand's value at the found planes. [in]"""
     total = Fraction(0)
     for group, found in runs:
@@ -87,7 +87,7 @@ def _value(demand: Demand, runs: Sequence[tuple[Group, Found]]) -> Fraction:
 
 def meets_all(runs: Sequence[tuple[Group, Found]], demands: Sequence[Demand]) -> bool:
     for demand in demands:
-        value = _value(demand, runs)
+        value = value_of(demand, runs)
         if (demand.low is not None and value < demand.low) or (
             demand.high is not None and value > demand.high
         ):
