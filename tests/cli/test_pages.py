@@ -43,9 +43,19 @@ def test_the_proof_line_says_what_is_known_about_a_cheaper_plan() -> None:
 
 
 def test_no_plan_names_what_conflicts_and_what_frees_it() -> None:
-    plan = FramingPlan("none", conflict=Conflict(("play", "valve"), (("valve", 'set it 3/8" deeper'),)))
+    more = Conflict(tuple(f"demand {n}" for n in range(20)), (), (("plaster", "not yet"),), given=("bands",))
+    first = Conflict(
+        ("play", "valve"), (("valve", 'set it 3/8" deeper'),), more=(more,), undecided="time ran out"
+    )
+    plan = FramingPlan("none", conflict=first)
     said = printed(show_plan.conflict, plan)
     assert "- play" in said
+    assert "Conflict 2 of 2; each has to be freed." in said
+    assert "Not enough by itself: - plaster: not yet" in said
+    assert "- bands" in said
+    assert "- demand 8" in said
+    assert "11 more" in said  # independent: 20 less 9
+    assert "Not known: time ran out." in said
     assert '- valve: set it 3/8" deeper' in said
     assert "not worked out" in printed(show_plan.conflict, FramingPlan("none"))
 

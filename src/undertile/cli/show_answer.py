@@ -64,7 +64,9 @@ def to_know(console: Console, answer: Answer) -> None:
     rest = [
         each
         for each in answer.findings
-        if not show_check.told_already(answer.survey, each) and "check" not in each.data
+        if not show_check.told_already(answer.survey, each)
+        and "check" not in each.data
+        and not each.code.startswith("no-plan")
     ]
     if rest:
         page.heading(console, "What is missing, and what to know")

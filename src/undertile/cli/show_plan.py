@@ -22,6 +22,8 @@ if TYPE_CHECKING:
 COLUMN = 9
 """Width of a stud's column with its gap. [columns]"""
 LABEL = 8
+MOST = 9
+"""Demands of a conflict listed: more than a person keeps in mind are in ``--json``."""
 
 
 def what_to_do(console: Console, plan: FramingPlan, survey: SurveyResult, unit: Unit) -> None:
@@ -185,9 +187,31 @@ def conflict(console: Console, plan: FramingPlan) -> None:
     if plan.conflict is None:
         page.say(console, "The demands cannot all hold; which ones conflict was not worked out.")
         return
-    page.say(console, "These cannot all hold:")
-    for demand in plan.conflict.demands:
-        page.hang(console, "-", demand, width=1, indent=page.INDENT + 2)
-    page.say(console, "One of these is enough to free it:")
-    for demand, change in plan.conflict.frees:
-        page.hang(console, "-", f"{demand}: {change}", width=1, indent=page.INDENT + 2)
+    every = [each for each in (plan.conflict, *plan.conflict.more) if each.demands]
+    for number, each in enumerate(every, 1):
+        if len(every) > 1:
+            page.say(console, f"Conflict {number} of {len(every)}; each has to be freed.")
+        page.say(console, "These cannot all hold:")
+        _listed(console, each.demands)
+        if each.given:
+            page.say(console, "with what nobody asks for, but is so:")
+            _listed(console, each.given)
+        if each.frees:
+            page.say(console, "One of these is enough to free it:")
+            _listed(console, [_change(*pair) for pair in each.frees])
+        if each.partial:
+            page.say(console, "Not enough by itself:")
+            _listed(console, [_change(*pair) for pair in each.partial])
+    if plan.conflict.undecided:
+        page.say(console, f"Not known: {plan.conflict.undecided}.")
+
+
+def _change(demand: str, change: str) -> str:
+    return change if demand.lower() in change.lower() else f"{demand}: {change}"
+
+
+def _listed(console: Console, lines: Sequence[str]) -> None:
+    for line in lines[:MOST]:
+        page.hang(console, "-", line, width=1, indent=page.INDENT + 2)
+    if len(lines) > MOST:
+        page.hang(console, "-", f"{len(lines) - MOST} more (--json has all)", width=1, indent=page.INDENT + 2)
