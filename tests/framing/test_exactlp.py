@@ -28,7 +28,7 @@ def random_rows(rng: random.Random, size: int) -> list[Row]:
 
 def by_highs(rows: list[Row], size: int, cost: list[int]) -> float | None:
     """Least of ``cost x`` by HiGHS; None when there is no point."""
-    highs = highspy.Highs()
+    highs = highspy.Highs()  # type: ignore[no-untyped-call]
     highs.setOptionValue("output_flag", False)
     for c in cost:
         highs.addVar(LOW, highspy.kHighsInf)

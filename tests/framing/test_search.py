@@ -14,10 +14,11 @@ from undertile.bench.rooms import room
 from undertile.bench.verify import verify
 from undertile.errors import PlanError
 from undertile.framing.plan import Plane
-from undertile.framing.problem import Demand, FramingProblem, Member, StockItem, WallProblem
+from undertile.framing.problem import Demand, FramingProblem, Member, Prices, StockItem, WallProblem
 from undertile.framing.search import Bench, search, solve
 
 F = Fraction
+DOLLARS = ("plane_dollars", "taper_dollars", "sister_dollars", "wet_bed_dollars", "flange_shim_dollars")
 QUARTER = (F(1, 4),) * 3
 VERIFY = 6  # published: convention 4.3
 
@@ -42,11 +43,9 @@ def one_stud(offsets: tuple[str, str, str], **changes: Any) -> FramingProblem:
     )
     wall = WallProblem("B", (F(2), F(48), F(90)), (True, False, False), (replace(member, **changes),))
     put = Demand("hold-B", (("B", F(8), F(0), F(1)),), F(0), F(0), "put here")
-    free = replace(
-        FramingProblem((wall,)).prices, plane_dollars=F(0), taper_dollars=F(0), sister_dollars=F(0)
-    )
+    free = replace(Prices(), **dict.fromkeys(DOLLARS, F(0)))
     stock = (StockItem("1/8", F(1, 8)), StockItem("11/32", F(11, 32)))
-    return FramingProblem((wall,), (put,), stock, replace(free, flange_shim_dollars=F(0)))
+    return FramingProblem((wall,), (put,), stock, free)
 
 
 HAND = [
@@ -96,11 +95,61 @@ def test_a_stud_worked_by_hand(
     assert verify(problem, plan) == []
 
 
+BED = {"wet_bed": True, "stock": ()}
+KNOCK = {"knock": True, "stock": ()}
+
+
+def leaning(foot: str) -> tuple[str, str, str]:
+    """A stud whose foot is out by so much, straight up to its top at 97."""
+    at = [F(foot) * (97 - z) / 97 for z in (2, 48, 90)]
+    return str(at[0]), str(at[1]), str(at[2])
+
+
+OTHERWISE = [
+    # independent: 3/16 back above the flange zone, as much as a bed may bring forward: 6
+    (("0", "-3/16", "-1/8"), BED, 6, "wet bed"),
+    # independent: 13/64 is over 3/16: sistered, 22
+    (("0", "-13/64", "-1/8"), BED, 22, "sister"),
+    # independent: the flange zone is never bedded, and 1/8 back there is more than 1/16
+    (("-1/8", "-1/8", "-1/8"), BED, 22, "sister"),
+    # independent: its foot 3/8 in the room, knocked back 3/8 it stands on the plane: 15
+    (leaning("3/8"), KNOCK, 15, "knock over"),
+    # independent: the foot 3/8 back, knocked forward 3/8
+    (leaning("-3/8"), KNOCK, 15, "knock over"),
+    # independent: a foot 1/2 out knocked over by 3/8 at most is still out by 1/8 x 95/97 in the flange zone
+    (leaning("1/2"), KNOCK, 35, "replace"),
+    (leaning("-1/2"), KNOCK, 22, "sister"),
+    # independent: bearing, and shored once: 65 + 30
+    (("0", "1/2", "0"), {"replace": F(65), "shoring": True, "sister": None}, 95, "replace"),
+    # independent: from 1/8 at 2 to 1/2 at 90 (46/88 of the way at 48), a first taper: 15, no strip fits so
+    (("-1/8", "-141/440", "-1/2"), {"taper": True, "stock": ()}, 15, "taper"),
+]
+
+
+@pytest.mark.parametrize(("offsets", "changes", "minutes", "name"), OTHERWISE)
+def test_a_stud_worked_by_hand_where_more_is_offered(
+    offsets: tuple[str, str, str], changes: dict[str, Any], minutes: Fraction, name: str
+) -> None:
+    problem = one_stud(offsets, **changes)
+    wall = replace(problem.walls[0], top=F(97))
+    problem = replace(problem, walls=(wall,))
+    plan = solve(problem)
+    assert plan.cost == plan.bound == dollars(minutes + VERIFY)
+    assert plan.member("B1").recipe.name == name
+    assert verify(problem, plan) == []
+
+
 def test_a_stud_that_nothing_may_be_done_to_leaves_no_plan() -> None:
     problem = one_stud(("0", "1/8", "0"), plane_depth=(F(0),) * 3, sister=None, replace=None)
     plan = solve(problem)
     # independent: 1/8 proud of its plane, at most 1/16 allowed, and neither planed nor replaced
     assert (plan.state, plan.cost, plan.members) == ("none", None, ())
+
+
+def test_a_stud_alone_gets_a_plane_square_to_the_line() -> None:
+    plan = solve(one_stud(("0", "3/16", "0")))
+    # independent: nothing on the wall asks for a turn
+    assert plan.planes["B"] == Plane("B", F(0), F(0), F(0))
 
 
 def test_a_free_plane_spares_the_second_pass() -> None:

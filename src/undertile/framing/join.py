@@ -110,6 +110,7 @@ def markable(group: Group, found: Found) -> Found:
     rows = group.rows_of(found.leans, found.picks)
     size = 2 * len(group.names)
     low = group.floor()
+    alone = [len(frames[0].wall.members) == 1 for frames in group.frames]
     for parts in (16, 32, 64):
         grid = Fraction(group.unit, parts)
         fixed: list[Fraction] = []
@@ -121,6 +122,8 @@ def markable(group: Group, found: Found) -> Found:
             if point is None:
                 break
             mark = ceil(point[j] / grid) * grid
+            if j % 2 and alone[j // 2] and find_point(_fix(rows, [*fixed, fixed[j - 1]], size), low):
+                mark = fixed[j - 1]  # one stud says nothing about the turn: square to the line
             if find_point(_fix(rows, [*fixed, mark], size), low) is None:
                 break
             fixed.append(mark)
