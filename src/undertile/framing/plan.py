@@ -116,10 +116,30 @@ class RunnerUp:
 
 @dataclass(frozen=True)
 class Conflict:
-    """Demands that cannot all hold, and for each the smallest change that frees it."""
+    """Demands that cannot all hold, and for each the smallest change that frees it.
+
+    Attributes
+    ----------
+    demands : tuple of str
+        With their numbers and sources. Leave any one away and the others can hold.
+    frees : tuple of (demand, change)
+        Each is enough by itself (with ``more``: one for every conflict).
+    partial : tuple of (demand, change)
+        Not enough by itself: the change says what is in the way then.
+    given : tuple of str
+        What takes part and is not asked by anybody: bands, how far out planes are looked for.
+    undecided : str
+        What was not known in the time; ``""`` when all was.
+    more : tuple of Conflict
+        Further conflicts that share nothing with this one; each has to be freed too.
+    """
 
     demands: tuple[str, ...]
     frees: tuple[tuple[str, str], ...]
+    partial: tuple[tuple[str, str], ...] = ()
+    given: tuple[str, ...] = ()
+    undecided: str = ""
+    more: tuple[Conflict, ...] = ()
 
 
 @dataclass(frozen=True)

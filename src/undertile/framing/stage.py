@@ -8,6 +8,7 @@ from typing import Any
 
 from undertile.errors import PlanError
 from undertile.framing.build import Built, PanSeat, build_problem
+from undertile.framing.conflict import conflict_findings, explain
 from undertile.framing.facts import FramingFacts
 from undertile.framing.moves import Planner
 from undertile.framing.plan import FramingPlan
@@ -19,6 +20,8 @@ from undertile.stage import Stage
 
 TIME_LIMIT_S = 60.0
 """A room that takes longer is answered with what is proved by then, and says so. [s]"""
+EXPLAIN_LIMIT_S = 20.0
+"""For why a room has no plan; what is not worked out by then is said. [s]"""
 
 
 def build(facts: Mapping[str, Any], results: Mapping[str, Any]) -> Built:
@@ -37,6 +40,10 @@ def _run(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FramingPlan:
     unit = facts.get("unit", "in")
     plan = solve(built.problem, time_limit_s=TIME_LIMIT_S)
     explained = with_reasons(plan, built.problem, unit)
+    if plan.state == "none":
+        conflict = explain(built.problem, unit=unit, time_limit_s=EXPLAIN_LIMIT_S)
+        findings = (*explained.findings, *conflict_findings(conflict))
+        explained = replace(explained, conflict=conflict, findings=findings)
     if plan.state == "proved":
         explained = replace(explained, runner_ups=runner_ups(Planner(built.problem), plan, unit))
     return replace(explained, findings=(*built.findings, *explained.findings))

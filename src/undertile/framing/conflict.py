@@ -1,0 +1,142 @@
+"""No plan: why, in the trade's words, and the smallest change that frees it (docs/methods/conflict.md)."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable, Iterable
+from dataclasses import replace
+
+from undertile.findings import Finding, Severity
+from undertile.framing.conflictwords import Words, band_words
+from undertile.framing.contradiction import Contradiction, Contradictions, find_contradictions
+from undertile.framing.plan import Conflict
+from undertile.framing.problem import FramingProblem
+from undertile.framing.say import said
+from undertile.lengths import Unit
+
+
+def explain(
+    problem: FramingProblem,
+    *,
+    unit: Unit = "in",
+    time_limit_s: float = 10.0,
+    clock: Callable[[], float] = time.monotonic,
+) -> Conflict:
+    """Why a room has no plan, in the trade's words, and what frees it.
+
+    Parameters
+    ----------
+    problem : FramingProblem
+        One that ``solve`` answered with ``none``.
+    unit : {"in", "mm"}
+    time_limit_s : float
+        What is not worked out by then is said in ``undecided``. [s]
+    clock : callable
+        Seconds.
+
+    Returns
+    -------
+    Conflict
+        The first conflict; the others under ``more``.
+
+    Raises
+    ------
+    PlanError
+        If there is no wall, or a wall without studs.
+    """
+    found = find_contradictions(problem, unit, time_limit_s=time_limit_s, clock=clock)
+    words = Words(problem, unit)
+    undecided = _undecided(found, time_limit_s)
+    if not found.contradictions:
+        given = _ranges(problem, unit, [wall.name for wall in problem.walls]) if found.nothing_helps else ()
+        return Conflict((), (), given=given, undecided=undecided)
+    first, *rest = (_in_words(contradiction, problem, words, unit) for contradiction in found.contradictions)
+    return replace(first, undecided=undecided, more=tuple(rest))
+
+
+def _undecided(found: Contradictions, time_limit_s: float) -> str:
+    if found.nothing_helps:
+        return "even with everything asked let go no plane lies where planes are looked for"
+    cut = f"cut short after {time_limit_s:g} s"
+    if not found.contradictions:
+        return f"{cut}: which demands conflict is not known"
+    if not found.sure:
+        return f"{cut}: fewer demands may conflict than are named, and smaller changes may do"
+    return "" if found.all else "more conflicts than these were not looked for"
+
+
+def _in_words(contradiction: Contradiction, problem: FramingProblem, words: Words, unit: Unit) -> Conflict:
+    frees, partial = [], []
+    for freed in contradiction.frees:
+        title, change = words.title(freed.item), words.change(freed.item, freed.spec)
+        if freed.enough == "conflict":
+            change += "; the other conflicts have to be freed too"
+        if freed.enough != "these":
+            frees.append((title, change))
+        elif freed.still:
+            others = "; ".join(words.title(each) for each in freed.still)
+            partial.append((title, f"{change}; then this is still in the way: {others}"))
+        else:
+            partial.append((title, f"{change}; something else is then still in the way"))
+    given: tuple[str, ...] = ()
+    if any(item.kind in ("stud", "hold", "must", "plate") for item in contradiction.items):
+        given = (band_words(unit),)
+    if contradiction.range_binds:
+        walls = dict.fromkeys(wall for item in contradiction.items for wall in words.walls_of(item))
+        given = (*given, *_ranges(problem, unit, walls))
+    return Conflict(tuple(map(words.line, contradiction.items)), tuple(frees), tuple(partial), given)
+
+
+def _ranges(problem: FramingProblem, unit: Unit, names: Iterable[str]) -> tuple[str, ...]:
+    """How far out planes are looked for."""
+    kept = set(names)
+    return tuple(
+        f"the plane of wall {wall.name} is looked for from {said(wall.t_low, unit, signed=True)} to "
+        f"{said(wall.t_high, unit, signed=True)}, measured as offsets are"
+        for wall in problem.walls
+        if wall.name in kept
+    )
+
+
+def conflict_findings(conflict: Conflict) -> tuple[Finding, ...]:
+    """Every conflict as something to act on, and what was not known.
+
+    Parameters
+    ----------
+    conflict : Conflict
+
+    Returns
+    -------
+    tuple of Finding
+        ``no-plan`` for each conflict; ``no-plan-undecided`` when something was cut short.
+    """
+    found = [_finding(each) for each in (conflict, *conflict.more) if each.demands]
+    if conflict.undecided:
+        found.append(
+            Finding(
+                "no-plan-undecided",
+                Severity.ACT,
+                "the plan",
+                "what stands in the way, and the smallest change that frees it",
+                conflict.undecided,
+                "Free what is named and plan again.",
+                "convention-4",
+                {"given": "; ".join(conflict.given)} if conflict.given else {},
+            )
+        )
+    return tuple(found)
+
+
+def _finding(conflict: Conflict) -> Finding:
+    changes = [f"{change}" for _, change in conflict.frees or conflict.partial]
+    text = "; or ".join(changes) or "take one of them back"
+    return Finding(
+        "no-plan",
+        Severity.ACT,
+        "the plan",
+        "a plan that meets everything asked",
+        "it cannot be had: " + "; ".join(conflict.demands),
+        f"{text[0].upper()}{text[1:]}.",
+        "convention-4",
+        {"demands": " | ".join(conflict.demands), "given": " | ".join(conflict.given)},
+    )
