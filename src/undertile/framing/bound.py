@@ -143,7 +143,7 @@ class Group(Walls):
 
     def _root(self) -> Node | None:
         sides: list[Side] = []
-        for frames in self.frames:
+        for k, frames in enumerate(self.frames):
             low = float(min(f.t_range[0] for f in frames))
             high = float(max(f.t_range[1] for f in frames))
             _, b = frames[0].stations
@@ -151,8 +151,9 @@ class Group(Walls):
             spare = 0.0 if far == b else 2 * (high - low)
             polygon = [(low, low - spare), (high, low - spare), (high, high + spare), (low, high + spare)]
             ways = [
-                Way(0, abs(lean - len(frames) // 2), frame, lean, mask, (), (FREE,) * len(frame.spots))
+                Way(0, abs(lean - len(frames) // 2), frame, lean, own, mask, (), (FREE,) * len(frame.spots))
                 for lean, frame in enumerate(frames)
+                for own in (self.own_sides(k, lean),)
                 for mask in frame.masks()
             ]
             side = sort_out(polygon, ways)
@@ -227,7 +228,7 @@ class Group(Walls):
     @staticmethod
     def _chosen(way: Way, spot: int, choice: Choice) -> Way:
         choices = (*way.choices[:spot], choice, *way.choices[spot + 1 :])
-        return Way(way.bound, way.tilt, way.frame, way.lean, way.mask, way.limits, choices)
+        return Way(way.bound, way.tilt, way.frame, way.lean, way.own, way.mask, way.limits, choices)
 
     def _split(self, node: Node, k: int, spot: int) -> list[Node | None]:
         """In the least way the spot has its pick and T lies in the pick's interval; or another, T beyond."""
@@ -279,7 +280,9 @@ class Group(Walls):
             for side in node:
                 if side.best.waiting:
                     way = side.ways[0]
-                    fresh = Way(way.bound, way.tilt, way.frame, way.lean, way.mask, way.limits, way.choices)
+                    fresh = Way(
+                        way.bound, way.tilt, way.frame, way.lean, way.own, way.mask, way.limits, way.choices
+                    )
                     again = sort_out(side.polygon, [fresh, *side.ways[1:]])
                     if again is None:
                         return []
@@ -372,7 +375,7 @@ class Group(Walls):
             (m, tuple((h, low, high) for h, (low, high) in sorted(limits.items())))
             for m, limits in sorted(table.items())
         )
-        fresh = Way(way.bound, way.tilt, way.frame, way.lean, way.mask, key, tuple(choices))
+        fresh = Way(way.bound, way.tilt, way.frame, way.lean, way.own, way.mask, key, tuple(choices))
         side = sort_out(node[k].polygon, [fresh])
         return (
             None if side is None else self._clipped((*node.sides[:k], side, *node.sides[k + 1 :]), node.psi)

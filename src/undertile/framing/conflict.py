@@ -66,25 +66,31 @@ def _undecided(found: Contradictions, time_limit_s: float) -> str:
 
 
 def _in_words(contradiction: Contradiction, problem: FramingProblem, words: Words, unit: Unit) -> Conflict:
-    frees, partial = [], []
+    frees: dict[str, list[str]] = {}
+    partial: dict[str, list[str]] = {}
     for freed in contradiction.frees:
-        title, change = words.title(freed.item), words.change(freed.item, freed.spec)
+        change = words.change(freed.item, freed.spec)
         if freed.enough == "conflict":
             change += "; the other conflicts have to be freed too"
-        if freed.enough != "these":
-            frees.append((title, change))
-        elif freed.still:
+        elif freed.enough == "these" and freed.still:
             others = "; ".join(words.title(each) for each in freed.still)
-            partial.append((title, f"{change}; then this is still in the way: {others}"))
-        else:
-            partial.append((title, f"{change}; something else is then still in the way"))
+            change += f"; then this is still in the way: {others}"
+        elif freed.enough == "these":
+            change += "; something else is then still in the way"
+        into = partial if freed.enough == "these" else frees
+        into.setdefault(change, []).append(words.title(freed.item))
     given: tuple[str, ...] = ()
     if any(item.kind in ("stud", "hold", "must", "plate") for item in contradiction.items):
         given = (band_words(unit),)
     if contradiction.range_binds:
         walls = dict.fromkeys(wall for item in contradiction.items for wall in words.walls_of(item))
         given = (*given, *_ranges(problem, unit, walls))
-    return Conflict(tuple(map(words.line, contradiction.items)), tuple(frees), tuple(partial), given)
+    return Conflict(tuple(map(words.line, contradiction.items)), _told(frees), _told(partial), given)
+
+
+def _told(changes: dict[str, list[str]]) -> tuple[tuple[str, str], ...]:
+    """Each change once, with every demand it frees."""
+    return tuple((" and ".join(titles), change) for change, titles in changes.items())
 
 
 def _ranges(problem: FramingProblem, unit: Unit, names: Iterable[str]) -> tuple[str, ...]:

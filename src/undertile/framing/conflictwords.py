@@ -132,11 +132,13 @@ class Words:
             low = low if term.hard_low is None or low is None else min(low, term.hard_low)
             high = high if term.hard_high is None or high is None else max(high, term.hard_high)
         if item.side == "low" and low is not None:
-            where = f"the plane at {self.said(low, signed=True)} or further in"
+            where = f"{self.said(low, signed=True)} or further in"
         else:
             assert high is not None
-            where = f"the plane at {self.said(high, signed=True)} or further back"
-        return f"{self.title(item)}: {where}" + (f"; {term.why}" if term.why else "")
+            where = f"{self.said(high, signed=True)} or further back"
+        if where in term.why:
+            return f"{self.title(item)}: {term.why}"
+        return f"{self.title(item)}: the plane at {where}" + (f"; {term.why}" if term.why else "")
 
     def _lean_line(self, item: Item) -> str:
         leans = self._wall(item).leans

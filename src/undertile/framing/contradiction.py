@@ -133,7 +133,7 @@ class _Finder:
         cores: list[tuple[Item, ...]] = []
         possible = self.possible({})
         while possible is False and len(cores) < MOST_SETS:
-            cores.append(self._core((), False, active))
+            cores.append(self._told(self._core((), False, active)))
             gone = self._shared(cores[-1])
             active = tuple(item for item in active if item not in gone)
             possible = self.possible(self._without(active))
@@ -172,6 +172,11 @@ class _Finder:
         early = self._core((*kept, *late), bool(late), first)
         return (*early, *late)
 
+    @staticmethod
+    def _told(core: tuple[Item, ...]) -> tuple[Item, ...]:
+        """In the order to be told in: the published tolerances last."""
+        return tuple(sorted(core, key=lambda item: item.kind in ("lean", "straightedge")))
+
     # -- what frees a conflict --------------------------------------------------------------------------
 
     def _contradiction(self, core: tuple[Item, ...], cores: Sequence[tuple[Item, ...]]) -> Contradiction:
@@ -187,31 +192,36 @@ class _Finder:
     ) -> Iterator[tuple[Enough, dict[Item, Fraction | None], tuple[Item, ...]]]:
         """What is let go besides, from nothing to everything else; and what is loosened."""
         one, all_of_it = (item,), self.families[item]
-        others: dict[Item, Fraction | None] = {}
-        for other in cores:
-            if other is not core:
-                others.update(self._shared(other))
+        others = self._others(core, cores)
         for chosen in dict.fromkeys((one, all_of_it)):
             yield "room", {}, chosen
             if others:
                 yield "conflict", {i: None for i in others if i not in chosen}, chosen
         yield "these", self._without(core), one
 
+    def _others(
+        self, core: tuple[Item, ...], cores: Sequence[tuple[Item, ...]]
+    ) -> dict[Item, Fraction | None]:
+        """Every wish of the other conflicts, let go."""
+        wishes = (self.families[i] for other in cores if other is not core for i in other)
+        return {item: None for family in wishes for item in family}
+
     def _freed(self, item: Item, core: tuple[Item, ...], cores: Sequence[tuple[Item, ...]]) -> Freed | None:
         for enough, base, chosen in self._places(item, core, cores):
             gone: dict[Item, Fraction | None] = dict.fromkeys(chosen)
             if self.possible({**base, **gone}) is True:
                 spec = self._smallest(base, chosen) or gone
-                still = self._still(item) if enough == "these" else ()
+                still = self._still(item, self._others(core, cores)) if enough == "these" else ()
                 return Freed(item, tuple(spec.items()), enough, still)
         return None
 
-    def _still(self, item: Item) -> tuple[Item, ...]:
-        """What is in the way when the whole wish behind an item is let go."""
-        rest = tuple(each for each in self.items if each not in self.families[item])
+    def _still(self, item: Item, others: Spec) -> tuple[Item, ...]:
+        """What is in the way once the wish behind an item and the other conflicts are let go."""
+        gone = {*others, *self.families[item]}
+        rest = tuple(each for each in self.items if each not in gone)
         if self.trial.late or self.possible(self._without(rest)) is not False:
             return ()
-        return self._core((), False, rest)
+        return self._told(self._core((), False, rest))
 
     def _smallest(self, base: Spec, chosen: tuple[Item, ...]) -> dict[Item, Fraction | None] | None:
         """The smallest amount of these that frees; None when only letting go does."""

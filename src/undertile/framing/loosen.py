@@ -87,16 +87,21 @@ def _holds(problem: FramingProblem) -> Iterator[Item]:
 
 
 def _demands(problem: FramingProblem) -> Iterator[Item]:
-    order = sorted(range(len(problem.demands)), key=lambda i: not problem.demands[i].code.startswith("hold-"))
-    for i in order:
-        demand = problem.demands[i]
+    """Held planes first, a play too wide last: a pan too wide is better told by what holds the walls."""
+    found: list[Item] = []
+    for i, demand in enumerate(problem.demands):
         if demand.low is not None and demand.low == demand.high:
-            yield Item("demand", "", i, demand.code, "both")
+            found.append(Item("demand", "", i, demand.code, "both"))
             continue
         if demand.low is not None:
-            yield Item("demand", "", i, demand.code, "low")
+            found.append(Item("demand", "", i, demand.code, "low"))
         if demand.high is not None:
-            yield Item("demand", "", i, demand.code, "high")
+            found.append(Item("demand", "", i, demand.code, "high"))
+    yield from sorted(found, key=lambda it: (not it.name.startswith("hold-"), _too_wide(it)))
+
+
+def _too_wide(item: Item) -> bool:
+    return wish_of(item.name) == "play" and item.side == "low"
 
 
 def _terms(wall: WallProblem) -> Iterator[Item]:

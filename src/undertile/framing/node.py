@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from undertile.framing.frame import WallFrame
 from undertile.framing.option import FAR
-from undertile.framing.region import Choice, Polygon, Region, WallLimits, look
+from undertile.framing.region import Choice, HalfPlane, Polygon, Region, WallLimits, look
 
 
 @dataclass(slots=True)
@@ -15,17 +15,23 @@ class Way:
     """One lean and set of charges that a wall may still have in a node.
 
     ``bound`` is what the wall costs at least that way; ``region`` is None until it is looked at over the
-    node's own polygon (the bound is then an older, lower one).
+    node's own polygon (the bound is then an older, lower one). ``own`` is what demands on the wall alone
+    leave of its planes at this lean.
     """
 
     bound: int
     tilt: int
     frame: WallFrame
     lean: int
+    own: tuple[HalfPlane, ...]
     mask: int
     limits: WallLimits
     choices: tuple[Choice, ...]
     region: Region | None = None
+
+    def afresh(self) -> Way:
+        """The same way, not looked at."""
+        return replace(self, region=None)
 
 
 @dataclass(slots=True)
@@ -80,6 +86,7 @@ def sort_out(polygon: Polygon, ways: Sequence[Way]) -> Side | None:
                 way.choices,
                 polygon,
                 FAR if best is None else best.bound,
+                way.own,
             )
             if region is None:
                 continue
@@ -92,6 +99,7 @@ def sort_out(polygon: Polygon, ways: Sequence[Way]) -> Side | None:
                 way.tilt,
                 way.frame,
                 way.lean,
+                way.own,
                 way.mask,
                 way.limits,
                 way.choices,

@@ -14,6 +14,8 @@ from undertile.framing.option import FAR, Option
 from undertile.framing.tables import NONE, LimitKey
 
 Polygon = list[tuple[float, float]]
+HalfPlane = tuple[float, float, float]
+"""``wa x + wb y <= bound``."""
 WallLimits = tuple[tuple[int, LimitKey], ...]
 """Face limits of one wall: (member index, limits by height), sorted."""
 
@@ -64,12 +66,18 @@ def look(
     choices: tuple[Choice, ...],
     polygon: Polygon,
     ceiling: int = FAR,
+    own: tuple[HalfPlane, ...] = (),
 ) -> Region | int | None:
     """Bound and picks of one wall over a polygon; None when no plan of it is left.
 
+    ``own`` is what else holds at this lean alone: of the polygon only that part is looked at.
+
     Once the cost is known to be over ``ceiling`` it stops and returns that lower bound alone.
     """
-    if not polygon:
+    within = polygon
+    for wa, wb, bound in own:
+        within = clip(within, wa, wb, bound)
+    if not within:
         return None
     eps = 1e-9 * frame.unit
     tables = frame.tables(mask, limits)
@@ -80,7 +88,7 @@ def look(
     highs: list[float] = []
     waiting = []
     for i, ((wa, wb, _, _), choice) in enumerate(zip(frame.reach, choices, strict=True)):
-        values = [wa * x + wb * y for x, y in polygon]
+        values = [wa * x + wb * y for x, y in within]
         low, high = min(values) - eps, max(values) + eps
         pick = choice.has
         if pick is not None:
@@ -100,7 +108,7 @@ def look(
         costs.append(cost)
         lows.append(low)
         highs.append(high)
-    meets = not waiting and _meet(frame, picks, polygon)
+    meets = not waiting and _meet(frame, picks, within)
     return Region(
         frame, lean, mask, limits, choices, polygon, total, picks, costs, lows, highs, waiting, meets
     )

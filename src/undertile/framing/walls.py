@@ -15,7 +15,7 @@ from undertile.framing.flatness import WallRow
 from undertile.framing.frame import WallFrame
 from undertile.framing.option import Option
 from undertile.framing.problem import Demand
-from undertile.framing.region import Polygon, WallLimits, clip
+from undertile.framing.region import HalfPlane, Polygon, WallLimits, clip
 from undertile.framing.settle import Settled, settle
 
 
@@ -141,6 +141,24 @@ class Walls:
                 )
             self._loose_spreads = out
         return self._loose_spreads
+
+    def own_sides(self, k: int, lean: int) -> tuple[HalfPlane, ...]:
+        """What demands on one wall alone leave of its planes at one lean, where they depend on the lean.
+
+        Outward by a hair. What does not depend on the lean, or ties walls, is left to :meth:`tighten`.
+        """
+        leans = tuple(lean if j == k else len(f) // 2 for j, f in enumerate(self.frames))
+        out: list[HalfPlane] = []
+        for demand in self.demands:
+            least, most = self.lean_shift(demand)
+            spread = self.spreads_of([demand], leans)[0]
+            if most > least and [j for j, _, _ in spread.parts] == [k]:
+                _, ca, cb = spread.parts[0]
+                if demand.high is not None:
+                    out.append((ca, cb, spread.high))
+                if demand.low is not None:
+                    out.append((-ca, -cb, -spread.low))
+        return tuple(out)
 
     def tighten(self, polygons: list[Polygon], ties: Sequence[Spread] = ()) -> bool:
         """Clip every polygon to what demands, ties and the other walls leave; False when nothing is left."""
