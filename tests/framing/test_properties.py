@@ -235,9 +235,7 @@ def test_a_held_plane_never_costs_less_and_held_where_it_is_costs_the_same(seed:
 
     again = solve(held(F(0)), time_limit_s=5.0)
     assert verify(held(F(0)), again) == []
-    if (
-        again.state == "open"
-    ):  # a plane held to a line is the search's hardest case: then its bracket is asked
+    if again.state == "open":  # the hardest case of the search: then its bracket is asked
         assert again.bound is not None
         assert again.bound <= plan.cost <= price_of(again)
     else:
