@@ -12,6 +12,7 @@ import pytest
 from tests.framing.everystack import least_under, member_ways, money
 from tests.framing.smallwall import small_wall
 from undertile.bench import cpsat, milp
+from undertile.bench.rooms import room
 from undertile.bench.verify import verify
 from undertile.framing.bound import Group
 from undertile.framing.problem import Demand, FramingProblem
@@ -90,6 +91,21 @@ def test_the_straightedge_changes_what_some_of_those_walls_cost() -> None:
     ruled = [solve(small_wall(seed, flatness=BOW)).cost for seed in range(10)]
     assert all(a is not None and b is not None and a <= b for a, b in zip(free, ruled, strict=True))
     assert free != ruled
+
+
+def test_a_plane_held_at_the_floor_is_held_at_each_lean() -> None:
+    # the plane is held at height 0 and T is taken at the flange height: where it may lie depends on the lean
+    problem = room(1287, studs=4, heights=4, layout="corner")
+    assert "hold-B-offset" in {d.code for d in problem.demands}
+    bench = Bench.of(problem)
+    inner = tuple(d for d in problem.demands if {p[0] for p in d.parts} == {"B"})
+    outcome = Group(["B"], [bench.frames["B"]], inner, partial(late, 2000)).run()
+    assert not outcome.stopped
+    assert outcome.found is not None
+    walls = tuple(wall for wall in problem.walls if wall.name == "B")
+    answer = cpsat.solve(replace(problem, walls=walls, demands=inner), time_limit=20)
+    assert answer.status == "closed", answer.note
+    assert bench.money.dollars(outcome.found.cost) == answer.cost  # independent: CP-SAT
 
 
 def test_a_contradiction_between_demands_leaves_no_plan() -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -84,6 +85,20 @@ def test_tightening_keeps_every_point_that_meets_the_demands_at_some_leans(seed:
                 (x1 - x0) * (y - y0) - (y1 - y0) * (x - x0) >= -1e-6 * unit for (x0, y0), (x1, y1) in pairs
             )
     assert kept
+
+
+def test_what_a_lean_leaves_of_a_wall_is_what_its_demands_say_there() -> None:
+    held = Demand("hold", (("B", F(0), F(0), F(1)),), F(1, 32), F(1, 32), "put here")
+    walls = walls_of(replace(alcove(1), demands=(held,)))
+    k = walls.names.index("B")
+    for lean, frame in enumerate(walls.frames[k]):
+        sides = walls.own_sides(k, lean)
+        assert len(sides) == 2
+        for t in (F(1, 32) - F(1, 1000), F(1, 32), F(1, 32) + F(1, 1000)):
+            # independent: a plane that stands at t at along 0, height 0, square to the line
+            there = float((t + frame.lean * frame.pivot) * walls.unit)
+            assert all(ca * there + cb * there <= at for ca, cb, at in sides) == (t == F(1, 32))
+    assert walls.own_sides(walls.names.index("L"), 0) == ()
 
 
 def given(low: int, high: int) -> Option:

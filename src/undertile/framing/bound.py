@@ -280,10 +280,7 @@ class Group(Walls):
             for side in node:
                 if side.best.waiting:
                     way = side.ways[0]
-                    fresh = Way(
-                        way.bound, way.tilt, way.frame, way.lean, way.own, way.mask, way.limits, way.choices
-                    )
-                    again = sort_out(side.polygon, [fresh, *side.ways[1:]])
+                    again = sort_out(side.polygon, [way.afresh(), *side.ways[1:]])
                     if again is None:
                         return []
                     sides.append(again)
