@@ -57,6 +57,8 @@ def explain(
 def _undecided(found: Contradictions, time_limit_s: float) -> str:
     if found.nothing_helps:
         return "even with everything asked let go no plane lies where planes are looked for"
+    if not found.contradictions and found.all:
+        return "nothing conflicts: a plan exists"
     cut = f"cut short after {time_limit_s:g} s"
     if not found.contradictions:
         return f"{cut}: which demands conflict is not known"
