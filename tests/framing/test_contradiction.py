@@ -29,7 +29,7 @@ HAND_MADE = {
     "wide": noplan.wide_room,
 }
 SMALL = {"studs": 6, "heights": 3}
-NO_PLAN = (14, 33, 34, 57, 73, 74, 105, 117)
+NO_PLAN = (14, 33, 34, 57, 73, 105, 117)
 """Seeds of small rooms without a plan; test_rooms_have_no_plan holds them to it."""
 
 

@@ -174,6 +174,16 @@ def test_a_plan_is_allowed_by_the_contract_and_its_figures_are_right(seed: int) 
     assert verify(problem, plan) == []  # independent: the referee prices the plan apart
 
 
+@pytest.mark.parametrize("seed", [9177, 9190])
+def test_a_straightedge_over_beds_and_sisters_is_closed_in_strides(seed: int) -> None:
+    # beds and sisters move with the plane: asked for a unit at a time, these two rooms never closed
+    problem = room(seed, studs=13)
+    plan = solve(problem)
+    assert plan.state == "proved"
+    assert verify(problem, plan) == []  # independent: the referee prices the plan apart
+    assert plan.nodes < 5_000  # pinned: 933 and 304; before, past 100,000
+
+
 def test_a_time_limit_gives_an_open_answer_with_a_bound_under_the_least() -> None:
     problem = room(3, studs=7, heights=4)
     least = solve(problem).cost

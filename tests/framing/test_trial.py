@@ -20,7 +20,7 @@ from undertile.framing.search import solve
 from undertile.framing.trial import Trial, feasible
 
 
-@pytest.mark.parametrize("seed", range(30, 46))
+@pytest.mark.parametrize("seed", range(30, 38))
 def test_a_room_is_feasible_when_the_planner_and_highs_have_a_plan(seed: int) -> None:
     problem = room(seed, studs=6, heights=3)
     answer = feasible(problem)

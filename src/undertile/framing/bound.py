@@ -12,18 +12,18 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import TYPE_CHECKING, Literal
 
 from undertile.framing.cuts import Cut, cut_of
-from undertile.framing.exactlp import find_point_or_reason
+from undertile.framing.exactlp import find_point, find_point_or_reason
 from undertile.framing.flatness import WallRow
 from undertile.framing.frame import WallFrame
 from undertile.framing.node import Node, Side, Way, sort_out
 from undertile.framing.option import FAR, Option
 from undertile.framing.problem import Demand
-from undertile.framing.region import FREE, Choice, Polygon, WallLimits, clip
+from undertile.framing.region import FREE, Choice, Polygon, Region, WallLimits, clip
 from undertile.framing.settle import Settled
 from undertile.framing.walls import Walls, far_point
 
@@ -45,6 +45,10 @@ class Found:
     partner: Found | None = None
 
 
+ROWS_ADDED = 12
+"""Straightedge rows laid on the planes of one set of picks before it is split."""
+SLIVER = Fraction(1, 100)
+"""Share of a straightedge row's excess asked of a face that does not move with the plane."""
 FailedRow = tuple[int, WallRow, Settled]
 """Wall index, the straightedge row that no depth of planing meets, the faces it fails on."""
 
@@ -280,7 +284,7 @@ class Group(Walls):
             for side in node:
                 if side.best.waiting:
                     way = side.ways[0]
-                    again = sort_out(side.polygon, [way.afresh(), *side.ways[1:]])
+                    again = sort_out(side.polygon, [replace(way, region=None), *side.ways[1:]])
                     if again is None:
                         return []
                     sides.append(again)
@@ -338,8 +342,10 @@ class Group(Walls):
         children: list[Node | None] = []
         at_least: list[tuple[tuple[int, int], Fraction | None, Fraction | None]] = []
         total = Fraction(0)
+        share = self._shares(node[k].best, [cell for cell, _ in row.weights], faces)
         for (m, h), w in rests:
-            cut = Fraction(faces[m][h]) - min(Fraction(1), over / ((len(rests) + 1) * w))
+            give = over * share[(m, h)] / w
+            cut = Fraction(faces[m][h]) - (give if share[(m, h)] > SLIVER else min(Fraction(1), give))
             children.append(self._limited(node, k, [*at_least, ((m, h), None, cut)]))
             at_least.append(((m, h), cut, None))
             total += w * cut
@@ -347,6 +353,28 @@ class Group(Walls):
         if len(node[k].ways) > 1:  # or the wall goes another way altogether
             children.append(self._with_way(node, k, node[k].polygon, None))
         return children
+
+    @staticmethod
+    def _shares(
+        region: Region, cells: Sequence[tuple[int, int]], faces: Sequence[Sequence[Fraction | int]]
+    ) -> dict[tuple[int, int], Fraction]:
+        """How a row's excess is shared among its cells when it is split on.
+
+        A face that moves with the plane (sister, bed) is asked for nearly all of it at once: in small steps
+        it would never get there. A face that is what it is needs no more than a sliver, for it has to change
+        altogether.
+        """
+        moving = [
+            (m, h)
+            for m, h in cells
+            if (pick := region.picks[m]) is not None
+            and (pick.rides or (pick.bedded and faces[m][h] != region.frame.shapes[m].faces[h]))
+        ]
+        still = [cell for cell in cells if cell not in moving]
+        if not moving:
+            return dict.fromkeys(cells, SLIVER)
+        left = 1 - SLIVER * len(still)
+        return {**dict.fromkeys(still, SLIVER), **dict.fromkeys(moving, left / len(moving))}
 
     def _limited(
         self,
@@ -395,17 +423,22 @@ class Group(Walls):
         if point is None:
             return cut_of(rows, picks, reason, self.slacks(leans))
         limits = tuple(r.limits for r in regions)
-        failed: tuple[int, WallRow, Settled] | None = None
+        failed: FailedRow | None = None
         if self.partner is not None:
             return self.partner.close(node.psi, total, regions, rows)
-        for attempt in range(2):
-            if attempt:
-                other = far_point(rows, low)
-                if other is None:
-                    break
-                point = tuple((a + b) / 2 for a, b in zip(point, other, strict=True))
+        masks = tuple(r.mask for r in regions)
+        for attempt in range(ROWS_ADDED):
             faces, failed = self.settle_all(leans, limits, picks, point)
             if failed is None:
-                masks = tuple(r.mask for r in regions)
                 return Found(total, leans, masks, limits, picks, point, tuple(faces))
+            more = self.straight_row(leans, picks, failed)
+            if more is not None:
+                rows.append(more)
+                moved = find_point(rows, low, [1] * len(low))
+            else:
+                far = None if attempt else far_point(rows, low)
+                moved = None if far is None else tuple((a + b) / 2 for a, b in zip(point, far, strict=True))
+            if moved is None:
+                return failed
+            point = moved
         return failed

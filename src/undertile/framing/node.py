@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from undertile.framing.frame import WallFrame
 from undertile.framing.option import FAR
@@ -28,10 +28,6 @@ class Way:
     limits: WallLimits
     choices: tuple[Choice, ...]
     region: Region | None = None
-
-    def afresh(self) -> Way:
-        """The same way, not looked at."""
-        return replace(self, region=None)
 
 
 @dataclass(slots=True)

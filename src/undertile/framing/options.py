@@ -117,7 +117,8 @@ class Options(Shape):
                     elif f < least:
                         if self.flange[h]:
                             t1 = -FAR
-                        t0 = max(t0, least, f + self.sixteenth)
+                        # a unit past the sixteenth: at the sixteenth itself the height is left as it is
+                        t0, t1 = max(t0, least, f + self.sixteenth + 1), min(t1, most)
                     elif not self.flange[h]:
                         t1 = min(t1, max(most, f + self.sixteenth))
             # at least one height is bedded: T beyond some face by more than a sixteenth

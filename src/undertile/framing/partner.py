@@ -14,7 +14,7 @@ from fractions import Fraction
 from math import ceil, floor, log2
 from typing import Literal
 
-from undertile.framing.bound import FailedRow, Found, Group
+from undertile.framing.bound import ROWS_ADDED, FailedRow, Found, Group
 from undertile.framing.cuts import Cut, cut_of
 from undertile.framing.exactlp import Row, find_point, find_point_or_reason, whole_row
 from undertile.framing.frame import WallFrame
@@ -177,30 +177,48 @@ class Partner:
         picks = tuple(tuple(p for p in r.picks if p is not None) for r in regions)
         limits = tuple(r.limits for r in regions)
         masks = tuple(r.mask for r in regions)
-        blocked = self._blocked(leans, rows, psi)
-        if blocked is not None:
-            wide, reason, slacks = blocked
-            return cut_of(wide, picks, reason, slacks)
+        failed: FailedRow | None = None
+        for _ in range(ROWS_ADDED):
+            blocked = self._blocked(leans, rows, psi)
+            if blocked is not None:
+                wide, reason, slacks = blocked
+                return cut_of(wide, picks, reason, slacks) if failed is None else failed
+            both = self._planes(leans, picks, rows, psi)
+            if both is None:
+                return "apart" if failed is None else failed
+            point, other = both
+            faces, failed = group.settle_all(leans, limits, picks, point)
+            if failed is None:
+                return Found(total, leans, masks, limits, picks, point, tuple(faces), other)
+            more = group.straight_row(leans, picks, failed)
+            if more is None:
+                return failed
+            rows.append(more)
+        return failed
+
+    def _planes(
+        self,
+        leans: tuple[int, ...],
+        picks: Sequence[Sequence[Option]],
+        rows: list[Row],
+        psi: tuple[float, float],
+    ) -> tuple[tuple[Fraction, ...], Found] | None:
+        """Planes of the searched group, and the partner's answer that goes with them."""
         found = self._over(psi)
         if found is None:
-            return "apart"
+            return None
         point = self._beside(leans, rows, found)
-        other: Found = found
-        if point is None:
-            both = self._together(leans, picks, rows, found)
-            if both is None:
-                return "apart"
-            point, theirs = both
-            faces, failed = self.other.settle_all(found.leans, found.limits, found.picks, theirs)
-            if failed is not None:
-                return "apart"
-            other = Found(
-                found.cost, found.leans, found.masks, found.limits, found.picks, theirs, tuple(faces)
-            )
-        faces, failed = group.settle_all(leans, limits, picks, point)
+        if point is not None:
+            return point, found
+        both = self._together(leans, picks, rows, found)
+        if both is None:
+            return None
+        point, theirs = both
+        faces, failed = self.other.settle_all(found.leans, found.limits, found.picks, theirs)
         if failed is not None:
-            return failed
-        return Found(total, leans, masks, limits, picks, point, tuple(faces), other)
+            return None
+        moved = Found(found.cost, found.leans, found.masks, found.limits, found.picks, theirs, tuple(faces))
+        return point, moved
 
     def _blocked(
         self, leans: tuple[int, ...], rows: list[Row], psi: tuple[float, float]

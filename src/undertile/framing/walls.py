@@ -229,6 +229,30 @@ class Walls:
             rows += spread.rows
         return rows
 
+    def straight_row(
+        self, leans: tuple[int, ...], picks: Sequence[Sequence[Option]], failed: tuple[int, WallRow, Settled]
+    ) -> Row | None:
+        """A straightedge row as a row on the planes, for these picks: a riding face moves with its plane.
+
+        None where no face of the row rides, or one is planed or bedded (it follows the plane another way).
+        """
+        k, row, _ = failed
+        frame = self.frames[k][leans[k]]
+        wide = [Fraction(0)] * (2 * len(self.names))
+        bound = row.limit * self.unit
+        rides = False
+        for (m, h), weight in row.weights:
+            pick, spot = picks[k][m], frame.spots[m]
+            if pick.rides:
+                rides = True
+                wide[2 * k] += weight * spot.wa
+                wide[2 * k + 1] += weight * spot.wb
+            elif pick.bedded or pick.depth[h]:
+                return None
+            else:
+                bound -= weight * (frame.shapes[m].faces[h] + pick.added[h])
+        return whole_row(wide, bound) if rides else None
+
     def settle_all(
         self,
         leans: tuple[int, ...],
