@@ -95,6 +95,14 @@ class WallWork(Facts):
     hold: PlaneHold | None = None
 
 
+class SoldLength(Facts):
+    """Another full length the same stock is sold in."""
+
+    length: LengthField
+    price: Decimal | None = Field(default=None, ge=0, description="dollars for one; not said = the stock's")
+    on_van: int | None = Field(default=None, ge=0, description="full ones on the van; not said = not counted")
+
+
 class Stock(Facts):
     """Strip stock on the van, by actual thickness."""
 
@@ -102,6 +110,21 @@ class Stock(Facts):
     price: Decimal = Field(default=Decimal("0"), ge=0, description="dollars a strip")
     wood: bool = True
     card: bool = Field(default=False, description="loose card: never where it can get wet (convention 4.3)")
+    length: LengthField | None = Field(
+        default=None, description="full length as it is cut from; not said = 8 ft, loose card 45 in"
+    )
+    on_van: int | None = Field(default=None, ge=0, description="full ones on the van; not said = not counted")
+    offcuts: tuple[LengthField, ...] = Field(default=(), description="shorter ones on the van, used up first")
+    other_lengths: dict[str, SoldLength] = Field(default_factory=dict)
+
+
+class Saw(Facts):
+    """What the saw takes when strips are cut to length."""
+
+    kerf: LengthField | None = Field(default=None, description="width of a saw cut; not said = 1/8")
+    square_end: LengthField | None = Field(
+        default=None, description="cut off one end of a full length to square it, kerf and all; not said = 0"
+    )
 
 
 class Thing(Facts):
@@ -169,6 +192,7 @@ class FramingFacts(Facts):
     walls: dict[WallName, WallWork] = Field(default_factory=dict)
     studs: dict[str, Stud] = Field(default_factory=dict)
     stock: dict[str, Stock] = Field(default_factory=dict)
+    saw: Saw = Field(default_factory=Saw)
     things: dict[str, Thing] = Field(default_factory=dict)
     valve: Valve | None = None
     edges: dict[str, Edge] = Field(default_factory=dict)
