@@ -36,6 +36,8 @@ def answer(checks: Sequence[Check]) -> str:
     said += f" (wanted {overall.limit})" if overall and overall.limit else ""
     if Verdict.FAIL in verdicts:
         return f"NO, not as planned{said}; see FAIL below."
+    if overall is not None and overall.verdict is Verdict.NOT_SHOWN:
+        return f"Not shown yet. By what was read{said}; what is missing to show it stands below."
     if Verdict.NOT_SHOWN in verdicts:
         return f"What is measured says yes{said}; what is not shown below still has to be read."
     return f"Yes{said}."
