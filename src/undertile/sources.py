@@ -96,6 +96,16 @@ _ALL = (
         "memory",
     ),
     Source("flange-held", "The flange's end has a stud face within 2 in", "ours"),
+    Source("practice-kerf", "A saw cut takes 1/8", "practice"),
+    Source(
+        "stock-length", "Strips are cut from 8 ft lengths, loose card from 45 in, until measured", "practice"
+    ),
+    Source(
+        "strip-place",
+        "A strip reaches halfway to the next height read, or to the plates; never down into the flange zone",
+        "ours",
+    ),
+    Source("practice-screw-rows", "Board screws 8 in apart up each stud", "practice"),
     Source("convention-2", "This project's convention, section 2: readings and signs", "ours"),
     Source("convention-3", "This project's convention, section 3: pan, play and clearances", "ours"),
     Source("convention-4", "This project's convention, section 4: the least-cost contract", "ours"),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from undertile.cutting.cutlist import cut_list
 from undertile.cutting.result import Board, CutList, Line, StockCuts, Strip
 
-__all__ = ["Board", "CutList", "Line", "StockCuts", "Strip"]
+__all__ = ["Board", "CutList", "Line", "StockCuts", "Strip", "cut_list"]

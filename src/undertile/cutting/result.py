@@ -86,8 +86,11 @@ class StockCuts:
         Actual. [in]
     boards : tuple of Board
         Offcuts first.
-    opened, least : int
-        Full lengths opened; and the fewest that could do, proved. Equal when proved least.
+    opened : int
+        Full lengths opened.
+    least : int or None
+        The fewest that could do, proved; equal to ``opened`` when that is proved least. None where money
+        decides.
     dollars, least_dollars : Fraction or None
         Of the full lengths opened, where lengths of different price are chosen among; else None.
     to_bring : int
@@ -102,7 +105,7 @@ class StockCuts:
     thickness: Fraction
     boards: tuple[Board, ...]
     opened: int
-    least: int
+    least: int | None
     dollars: Fraction | None
     least_dollars: Fraction | None
     to_bring: int
