@@ -38,7 +38,7 @@ def _run(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FramingPlan:
     if not built.problem.walls:
         raise PlanError("no wall has a stud with readings yet: read two heights a stud on one wall to start")
     unit = facts.get("unit", "in")
-    plan = solve(built.problem, time_limit_s=TIME_LIMIT_S)
+    plan = solve(built.problem, time_limit_s=TIME_LIMIT_S, progress=facts.get("progress"))
     explained = with_reasons(plan, built.problem, unit)
     if plan.state == "none":
         conflict = explain(built.problem, unit=unit, time_limit_s=EXPLAIN_LIMIT_S)

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
+from fractions import Fraction
 from typing import Any
 
 from undertile.errors import FileError, PlanError, UndertileError
@@ -50,7 +51,12 @@ class Rebuild:
         return tuple(finding for finding in self.findings if finding.severity is Severity.STOP)
 
 
-def plan(job: Job, stages: Iterable[Stage] = STAGES) -> Rebuild:
+def plan(
+    job: Job,
+    stages: Iterable[Stage] = STAGES,
+    *,
+    progress: Callable[[int, Fraction], None] | None = None,
+) -> Rebuild:
     """Answer every stage of a job.
 
     Parameters
@@ -59,13 +65,16 @@ def plan(job: Job, stages: Iterable[Stage] = STAGES) -> Rebuild:
     stages : iterable of Stage
         In the job's order. Each is given the facts of every stage by key, with the job's unit under
         ``unit``, and the results of the stages before.
+    progress : callable, optional
+        Given to the search for the planes under ``progress``: called now and then with (nodes looked at,
+        bound in dollars). What it raises ends the search.
 
     Returns
     -------
     Rebuild
     """
     stages = tuple(stages)
-    facts: dict[str, Any] = {"unit": job.unit, **job.facts()}
+    facts: dict[str, Any] = {"unit": job.unit, "progress": progress, **job.facts()}
     results = Results()
     findings = list(plausibility(job))
     unanswered: dict[str, str] = {}
