@@ -122,6 +122,19 @@ def explain(
 
 
 @app.command()
+def cuts(job: JobPath, as_json: AsJson = False, unit: ShowUnit = None) -> int:
+    """What is cut from which board: strips from the stock on the van, lumber, shims and screws by length.
+
+    \b
+    Example:
+      undertile cuts examples/old-alcove.toml
+    """
+    from undertile.cli.cuts_list import run as run_it
+
+    return run_it(job, as_json=as_json, unit=unit)
+
+
+@app.command()
 def schema(
     output: Annotated[
         str, typer.Option("--output", "-o", help="Write it to this file; else to stdout.")

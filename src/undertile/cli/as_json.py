@@ -18,7 +18,7 @@ from typing import Any
 from undertile.cli.figures import dollars, exact
 from undertile.lengths import Length, Unit
 
-MONEY = frozenset({"dollars", "cost", "bound", "more", "gap", "regret"})
+MONEY = frozenset({"dollars", "least_dollars", "cost", "bound", "more", "gap", "regret"})
 PLAIN = frozenset({"minutes", "skew", "lean", "opening_growth", "out_of_square", "factor", "share"})
 UNCERTAIN = frozenset({"sigma", "opening_sigma", "uncertainty"})
 INCH_FLOATS = frozenset({"adjusted"})

@@ -174,6 +174,7 @@ def cut_stock(stock: OnVan, strips: Sequence[Strip], start: int) -> StockCuts:
         least_dollars,
         sum(board.source == "shop" for board in boards),
         longest,
+        found.cost == found.least,
         _proof(stock, found, need, sure and bool(full_boards)),
     )
 

@@ -21,7 +21,7 @@ from undertile.lengths import MM, SIXTEENTH, Unit
 
 PLATE = Fraction(3, 2)
 """Actual thickness of the bottom plate a stud stands on, a 2x (PS 20), above the subfloor. [in]"""
-SHORTEST_PART = Fraction(12)
+SHORTEST_PART: dict[Unit, Fraction] = {"in": Fraction(12), "mm": 300 * MM}
 """No part of a butted strip is shorter, as no step is (jobmap C1; common practice). [in]"""
 STEP: dict[Unit, Fraction] = {"in": SIXTEENTH, "mm": MM}
 """What a cut length is rounded down to."""
@@ -96,8 +96,8 @@ def as_cut(distance: Fraction, unit: Unit) -> Fraction:
 def parts_of(length: Fraction, longest: Fraction, unit: Unit, *, from_top: bool = False) -> list[Fraction]:
     """A strip in parts, from the bottom up, where no board is as long as it.
 
-    Full lengths from one end and the rest at the other; a rest under 12 in is brought to 12 from its
-    neighbour. Butted tight: nothing is lost between them.
+    Full lengths from one end and the rest at the other; a rest under 12 in (300 mm) is brought to that
+    from its neighbour. Butted tight: nothing is lost between them.
 
     Parameters
     ----------
@@ -119,8 +119,9 @@ def parts_of(length: Fraction, longest: Fraction, unit: Unit, *, from_top: bool 
         return [length]
     many, rest = divmod(length, full)
     parts = [full] * int(many) + ([rest] if rest else [])
-    if 0 < rest < SHORTEST_PART:
+    least = SHORTEST_PART[unit]
+    if 0 < rest < least:
         both = parts[-2] + rest
-        last = SHORTEST_PART if both >= 2 * SHORTEST_PART else as_cut(both / 2, unit)
+        last = least if both >= 2 * least else as_cut(both / 2, unit)
         parts[-2:] = [both - last, last]
     return parts[::-1] if from_top else parts

@@ -97,6 +97,8 @@ class StockCuts:
         Full lengths opened beyond those counted on the van; 0 where nobody counted.
     longest_left : Fraction
         The longest piece left over of a full length. [in]
+    proved : bool
+        Whether nothing less does: dollars where lengths differ in price, else boards.
     proof : str
         Why no fewer do, in words; or by how much it may not be the least.
     """
@@ -110,14 +112,8 @@ class StockCuts:
     least_dollars: Fraction | None
     to_bring: int
     longest_left: Fraction
+    proved: bool
     proof: str
-
-    @property
-    def proved(self) -> bool:
-        """Whether nothing less does (dollars where lengths differ in price, else boards)."""
-        if self.dollars is not None:
-            return self.dollars == self.least_dollars
-        return self.opened == self.least
 
     @property
     def strips(self) -> int:

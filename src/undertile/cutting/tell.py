@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from fractions import Fraction
 
 from undertile.cutting.boards import OnVan
 from undertile.cutting.lengths import Reach
@@ -41,7 +42,8 @@ def findings_of(
     return (
         *_without(without, unit),
         *_tops(cut, plan, reaches, lines, unit),
-        *_stock(cut, stocks, unit),
+        *_stock(cut, stocks),
+        *_assumed(cut, stocks, unit),
         *_joined(cut, stocks, unit),
         *_screws(no_board),
     )
@@ -93,19 +95,27 @@ def _tops(
             )
 
 
-def _stock(cut: Sequence[StockCuts], stocks: Mapping[str, OnVan], unit: Unit) -> Iterator[Finding]:
+def _assumed(cut: Sequence[StockCuts], stocks: Mapping[str, OnVan], unit: Unit) -> Iterator[Finding]:
+    """One line for every stock taken at the same length."""
+    taken: dict[Fraction, list[str]] = {}
+    for each in cut:
+        if stocks[each.stock].assumed:
+            taken.setdefault(stocks[each.stock].fulls[0].length, []).append(each.stock)
+    for length, names in sorted(taken.items()):
+        yield Finding(
+            "stock-length-not-said",
+            Severity.NOTE,
+            ", ".join(names),
+            "the full length it is cut from",
+            f"not said; taken as {said(length, unit)}",
+            "Measure one, and put its length in the job.",
+            "stock-length",
+        )
+
+
+def _stock(cut: Sequence[StockCuts], stocks: Mapping[str, OnVan]) -> Iterator[Finding]:
     for each in cut:
         stock = stocks[each.stock]
-        if stock.assumed:
-            yield Finding(
-                "stock-length-not-said",
-                Severity.NOTE,
-                each.stock,
-                "the full length it is cut from",
-                f"not said; taken as {said(stock.fulls[0].length, unit)}",
-                "Measure one, and put its length in the job.",
-                "stock-length",
-            )
         prices = {full.price for full in stock.fulls}
         if len(prices) > 1 and 0 in prices:
             yield Finding(
