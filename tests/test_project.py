@@ -20,7 +20,8 @@ from undertile.sources import SOURCES
 ROOT = Path(__file__).resolve().parent.parent
 PACKAGE = ROOT / "src" / "undertile"
 MODULES = sorted(PACKAGE.rglob("*.py"))
-FLOORS = {"survey": 1, "framing": 2, "pan": 3, "cutting": 4, "job": 5, "bench": 6, "cli": 7}
+UPWARD = "survey framing pan cutting job drawing packet store screens hosts bench cli"
+FLOORS = {name: floor for floor, name in enumerate(UPWARD.split(), 1)}
 """Design, "Arrows point one way"; what is in none of these rooms is ground floor, 0."""
 CARRIED = {"pydantic", "pydantic_core"}
 """What the phone carries besides the standard library."""

@@ -5,6 +5,7 @@
         LengthError                  a text is not one length
         FileError                    a job file, grid or archive cannot be used; holds every problem found
       PlanError                      the planner was asked for something it cannot answer
+      StoreError                     the place where jobs are kept cannot be used (full, read-only, damaged ...)
 
 Field readings are never errors: they are judged (see ``findings``).
 """
@@ -42,3 +43,17 @@ class FileError(InputError):
 
 class PlanError(UndertileError):
     """The planner was asked for something it cannot answer (a stud that is not there, no wall at all)."""
+
+
+class StoreError(UndertileError):
+    """The place where jobs are kept cannot be used; what it holds stays as it is.
+
+    Attributes
+    ----------
+    kind : str
+        ``full``, ``read-only``, ``damaged``, ``busy``, ``newer`` or ``unusable``.
+    """
+
+    def __init__(self, kind: str, said: str) -> None:
+        self.kind = kind
+        super().__init__(said)

@@ -1,0 +1,116 @@
+"""The line: one entry as text, the form in which entries are kept, copied and compared.
+
+A line of this version is kept in the one spelling of ``Entry.to_line``. A line of a newer version is kept and
+handed on byte for byte as it came: this copy may not know what else it says (docs/decisions/store.md).
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from undertile.errors import FileError, InputError
+from undertile.job.address import join, split
+from undertile.job.entry import ENTRY_VERSION, MAX_WORD, Entry, read_log
+from undertile.job.trouble import shown
+
+MAX_LINE = 250_000
+"""Characters of one line, with room for what a newer version adds."""
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One entry as text.
+
+    Attributes
+    ----------
+    text : str
+        Without a line end; the same on every device.
+    id : str
+    fact : str
+        Its address as ``address.join`` spells it, ``""`` where a newer version hides it.
+    time : str
+    entry : Entry or None
+        None where only a newer version can read it.
+    """
+
+    text: str
+    id: str
+    fact: str
+    time: str
+    entry: Entry | None
+
+    @property
+    def key(self) -> str:
+        """The hash of the text, 64 hex digits: equal keys are equal entries."""
+        return key_of(self.text)
+
+
+def key_of(text: str) -> str:
+    """SHA-256 of a text in hex."""
+    return hashlib.sha256(text.encode()).hexdigest()
+
+
+def line_of(entry: Entry) -> Line:
+    """An entry as a line."""
+    return Line(entry.to_line(), entry.id, join(split(entry.fact)), entry.time, entry)
+
+
+def read_line(text: str) -> Line:
+    """A line from text that came from outside.
+
+    Raises
+    ------
+    InputError
+        If it is no entry of this version and none of a newer one.
+    """
+    text = text.strip("\r\n \t")
+    if len(text) > MAX_LINE or "\n" in text or "\r" in text:
+        raise InputError(f"expected one entry on one line, found {len(text):,} characters; send it again")
+    newer = _newer(text)
+    if newer is not None:
+        return newer
+    try:
+        entries = read_log(text, "entry")
+    except FileError as error:
+        raise InputError(
+            "; ".join(problem.removeprefix("entry, line 1: ") for problem in error.problems)
+        ) from None
+    if not entries:
+        raise InputError("expected one entry, found an empty line; send it again")
+    return line_of(entries[0])
+
+
+def _newer(text: str) -> Line | None:
+    """A line that says it is of a newer version, as it came; None where it is of this one or unsound."""
+    try:
+        raw = json.loads(text)
+        text.encode()
+    except (ValueError, RecursionError):
+        return None
+    if not isinstance(raw, Mapping):
+        return None
+    version, name = raw.get("version"), raw.get("id")
+    if not isinstance(version, int) or isinstance(version, bool) or not ENTRY_VERSION < version < 10**6:
+        return None
+    if not isinstance(name, str) or not 0 < len(name) <= MAX_WORD or not name.isprintable():
+        raise InputError(f"expected an entry with an id, found {shown(name)}; send it again")
+    try:
+        entry: Entry | None = read_log(text)[0]
+    except FileError:
+        entry = None
+    fact, time = raw.get("fact"), raw.get("time")
+    try:
+        address = join(split(fact)) if isinstance(fact, str) else ""
+    except InputError:
+        address = ""
+    return Line(text, name, address, time if isinstance(time, str) and len(time) <= MAX_WORD else "", entry)
+
+
+def number_of(device: str, name: str) -> int:
+    """The number in an id that a device made, 0 where the id is none of its own."""
+    head, dash, number = name.rpartition("-")
+    own = dash and head == device and number.isascii() and number.isdecimal() and len(number) <= 15
+    return int(number) if own else 0

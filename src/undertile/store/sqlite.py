@@ -1,0 +1,276 @@
+"""The store in SQLite: a file on a laptop, memory in a phone's browser. Works on SQLite 3.39 and later."""
+
+from __future__ import annotations
+
+import re
+import secrets
+from collections.abc import Iterable, Mapping, Sequence
+from os import PathLike
+from types import TracebackType
+
+from undertile.errors import InputError, StoreError
+from undertile.job.address import join
+from undertile.job.entry import Entry
+from undertile.job.entry import Pen as Numbering
+from undertile.job.fold import fold
+from undertile.job.standing import history
+from undertile.job.trouble import shown
+from undertile.store import backup, picture
+from undertile.store.album import Album
+from undertile.store.database import BUSY_S, Database
+from undertile.store.interface import Appended, Draft, JobRow, Pen, Photo
+from undertile.store.line import Line, key_of, line_of, number_of, read_line
+from undertile.store.schema import MIGRATIONS, Migration
+from undertile.store.undo import UNDO, undo_drafts
+
+_JOB = re.compile("[0-9a-f]{32}")
+
+
+class SqliteStore:
+    """Jobs in one SQLite file, or in memory.
+
+    Parameters
+    ----------
+    path : str or PathLike
+        The file, made when it is not there; ``":memory:"`` keeps everything in memory.
+    busy_s : float
+        How long to wait for another process. [s]
+    migrations : sequence of Migration
+
+    Raises
+    ------
+    StoreError
+        If it cannot be used: one clear line; the file stays as it is.
+    """
+
+    def __init__(
+        self,
+        path: str | PathLike[str] = ":memory:",
+        *,
+        busy_s: float = BUSY_S,
+        migrations: Sequence[Migration] = MIGRATIONS,
+    ) -> None:
+        self._database = Database(path, busy_s=busy_s, migrations=migrations)
+        self._db = self._database.db
+        self._reading, self._writing = self._database.reading, self._database.writing
+        self._album = Album(self._database)
+        self._read: dict[str, Line] = {}
+
+    def close(self) -> None:
+        """Let go of the file."""
+        self._database.close()
+
+    def __enter__(self) -> SqliteStore:
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        self.close()
+
+    # Jobs -----------------------------------------------------------------------------------------------
+
+    def jobs(self) -> list[JobRow]:
+        """Every job, the one with the newest arrival first."""
+        with self._reading() as db:
+            rows = db.execute(
+                "SELECT job.number, job.id, count(entry.arrival), coalesce(max(entry.arrival), 0), "
+                "(SELECT count(*) FROM job_photo WHERE job_photo.job = job.number) "
+                "FROM job LEFT JOIN entry ON entry.job = job.number GROUP BY job.number "
+                "ORDER BY 4 DESC, 1 DESC"
+            ).fetchall()
+            return [
+                JobRow(job, self._name(number), entries, self._time(last), photos)
+                for number, job, entries, last, photos in rows
+            ]
+
+    def _name(self, number: int) -> str:
+        """What the fold makes of the entries about the name alone: facts stand one by one."""
+        rows = self._db.execute(
+            "SELECT key, line FROM entry WHERE job = ? AND id IN "
+            "(SELECT id FROM entry WHERE job = ? AND fact = 'name')",
+            (number, number),
+        )
+        entries = [line.entry for line in map(self._line, rows) if line.entry is not None]
+        return fold(entries).job.name if entries else ""
+
+    def _time(self, arrival: int) -> str:
+        row = self._db.execute("SELECT time FROM entry WHERE arrival = ?", (arrival,)).fetchone()
+        return row[0] if row else ""
+
+    def create(self, job: str = "") -> str:
+        """A new job's id, 128 random bits in hex; with an id, that job, made if it is not here yet."""
+        job = job or secrets.token_hex(16)
+        if not _JOB.fullmatch(job):
+            raise InputError(f"expected a job's id, 32 digits 0-9 a-f, found {shown(job)}")
+        with self._writing() as db:
+            db.execute("INSERT OR IGNORE INTO job (id) VALUES (?)", (job,))
+        return job
+
+    def _number(self, job: str) -> int:
+        row = self._db.execute("SELECT number FROM job WHERE id = ?", (job,)).fetchone()
+        if row is None:
+            raise InputError(f"expected a job that is here, found {shown(job)}; see the list of jobs")
+        number: int = row[0]
+        return number
+
+    # The log --------------------------------------------------------------------------------------------
+
+    def log(self, job: str) -> tuple[Entry, ...]:
+        """Every entry that this version can read, in the order of ``merge``."""
+        return tuple(line.entry for line in self.lines(job) if line.entry is not None)
+
+    def lines(self, job: str) -> tuple[Line, ...]:
+        """Every entry as text, those of a newer version too, in the same order."""
+        with self._reading() as db:
+            rows = db.execute(
+                "SELECT key, line FROM entry WHERE job = ? ORDER BY id, line", (self._number(job),)
+            ).fetchall()
+            return tuple(map(self._line, rows))
+
+    def _line(self, row: tuple[str, str]) -> Line:
+        """A row as a line; what has been read once is not parsed again."""
+        key, text = row
+        line = self._read.get(key)
+        if line is None or line.text != text:
+            if key_of(text) != key:
+                raise StoreError(
+                    "damaged",
+                    f"{self._database.name}: an entry is damaged ({shown(text)}); "
+                    "sync with another device or restore a backup: either brings it back",
+                )
+            line = self._read[key] = read_line(text)
+        return line
+
+    def keys(self, job: str) -> tuple[str, ...]:
+        """The hash of every entry, sorted."""
+        with self._reading() as db:
+            rows = db.execute("SELECT key FROM entry WHERE job = ? ORDER BY key", (self._number(job),))
+            return tuple(row[0] for row in rows)
+
+    def digest(self, job: str) -> str:
+        """A hash of the whole log: equal where the logs are equal."""
+        return key_of("\n".join(self.keys(job)))
+
+    def append(self, job: str, entries: Iterable[Entry]) -> Appended:
+        """Keep entries, all in one transaction; those known already are left as they are."""
+        return self._append(job, [line_of(entry) for entry in entries])
+
+    def append_lines(self, job: str, lines: Iterable[str]) -> Appended:
+        """The same for entries as text, newer ones among them; what is no entry is refused alone."""
+        read, refused = [], []
+        for text in lines:
+            try:
+                read.append(read_line(text))
+            except InputError as error:
+                refused.append(str(error))
+        kept = self._append(job, read)
+        return Appended(kept.new, kept.known, kept.other, tuple(refused))
+
+    def _append(self, job: str, lines: Iterable[Line]) -> Appended:
+        new, known, other = [], [], []
+        with self._writing() as db:
+            number = self._number(job)
+            for line in lines:
+                if self._insert(number, line):
+                    new.append(line.id)
+                    same = db.execute(
+                        "SELECT count(*) FROM entry WHERE job = ? AND id = ?", (number, line.id)
+                    ).fetchone()[0]
+                    if same > 1:
+                        other.append(line.id)
+                else:
+                    known.append(line.id)
+        return Appended(tuple(new), tuple(known), tuple(other))
+
+    def _insert(self, number: int, line: Line) -> bool:
+        """Keep one line and see that its device's counter is past it; False where it was here already."""
+        key = line.key
+        found = self._db.execute(
+            "SELECT arrival, line FROM entry WHERE job = ? AND key = ?", (number, key)
+        ).fetchone()
+        if found is not None:
+            if found[1] != line.text:  # the text on disk is damaged, this is the sound one
+                self._db.execute("UPDATE entry SET line = ? WHERE arrival = ?", (line.text, found[0]))
+            return False
+        self._db.execute(
+            "INSERT INTO entry (job, key, id, fact, time, line) VALUES (?, ?, ?, ?, ?, ?)",
+            (number, key, line.id, line.fact, line.time, line.text),
+        )
+        device = line.entry.device if line.entry is not None else line.id.rpartition("-")[0]
+        own = number_of(device, line.id)
+        if own:
+            self._database.passed(device, own)
+        return True
+
+    # Writing --------------------------------------------------------------------------------------------
+
+    def pen(self, device: str, who: str, time: str, instrument: str = "") -> Pen:
+        """A pen for a device."""
+        return Pen(self, device, who, time, instrument)
+
+    def write(self, job: str, pen: Pen, drafts: Iterable[Draft]) -> tuple[Entry, ...]:
+        """Number drafts, make them entries and keep them, in one transaction."""
+        with self._writing():
+            job_number = self._number(job)
+            number = self._database.next_number(pen.device)
+            numbering = Numbering(pen.device, pen.who, pen.time, pen.instrument, number)
+            entries = tuple(numbering.write(*draft) for draft in drafts)
+            for entry in entries:
+                self._insert(job_number, line_of(entry))
+        return entries
+
+    def undo(self, job: str, pen: Pen) -> tuple[Entry, ...]:
+        """Take back this device's last entry by entries that restore what stood before it."""
+        taking_back = Pen(self, pen.device, pen.who, pen.time, UNDO)
+        with self._writing():
+            return self.write(job, taking_back, undo_drafts(self.log(job), pen.device))
+
+    def history(self, job: str, fact: str) -> tuple[Entry, ...]:
+        """Every entry of one fact, each after all that it replaces."""
+        return history(self.log(job), fact)
+
+    # Photos ---------------------------------------------------------------------------------------------
+
+    def photos(self, job: str) -> tuple[Photo, ...]:
+        """Photos of a job whose content is here, by name."""
+        with self._reading():
+            return self._album.of(self._number(job))
+
+    def add_photo(
+        self, job: str, content: bytes, pen: Pen | None = None, facts: Mapping[str, str] | None = None
+    ) -> Photo:
+        """Keep a photo and, with a pen, the facts about it (``photos.<name>.<key>``), in one transaction."""
+        kind = picture.judge(content)
+        with self._writing():
+            photo = self._album.add(self._number(job), content, kind)
+            if pen is not None:
+                self.write(
+                    job,
+                    pen,
+                    [Draft(join(("photos", photo.name, key)), value) for key, value in (facts or {}).items()],
+                )
+        return photo
+
+    def photo(self, name: str) -> bytes:
+        """The content of a photo, by its name or its hash."""
+        with self._reading():
+            return self._album.content(picture.key_in(name))
+
+    # One file -------------------------------------------------------------------------------------------
+
+    def backup(self, path: str | PathLike[str]) -> None:
+        """Write everything to one file, whole or not at all."""
+        backup.write(self._database, path)
+
+    def restore(self, path: str | PathLike[str]) -> Appended:
+        """Bring in everything a backup holds; nothing that is here is taken away."""
+        with backup.opened(path) as source, SqliteStore(source) as other, self._writing():
+            done = Appended()
+            for row in other.jobs():
+                self.create(row.id)
+                done = done.plus(self.append_lines(row.id, [line.text for line in other.lines(row.id)]))
+                for photo in other.photos(row.id):
+                    self.add_photo(row.id, other.photo(photo.name))
+            self._database.take_counters(other._database)
+        return done
