@@ -116,6 +116,7 @@ def tables(draw: st.DrawFn) -> dict[str, Any]:
     }
     if framing.get("valve"):
         framing["valve"] |= {"window_low": '1"', "window_high": '2"'}
+    draw(_read_again(out.get("recheck", {}), walls, [stud for stud, _ in studs]))
     pan = out["pan"].get("pan", {})
     for key, node in job_shape().fields["pan"].fields["pan"].fields.items():  # type: ignore[union-attr]
         if key in pan and isinstance(node, Leaf) and node.kind == "length":
@@ -133,6 +134,22 @@ def tables(draw: st.DrawFn) -> dict[str, Any]:
     if "outlet" in pan:
         pan["outlet"] = {"x": '30"', "y": '16"'}
     return out
+
+
+@st.composite
+def _read_again(
+    draw: st.DrawFn, again: dict[str, Any], walls: dict[str, Any], studs: list[str]
+) -> dict[str, Any]:
+    """Only studs of the survey are read again, at heights of the wall's own."""
+    for wall, its in again.get("walls", {}).items():
+        surveyed = walls.get(wall, {"heights": [], "studs": {}})
+        its["heights"] = surveyed["heights"]
+        own = [{"readings": [draw(st.sampled_from(("", "x", '6"'))) for _ in its["heights"]]} for _ in "12"]
+        its["studs"] = dict(zip(surveyed["studs"], own, strict=False))
+    again["done"] = dict(zip(studs, again.get("done", {}).values(), strict=False))
+    for laid in again.get("straightedges", {}).values():
+        laid["stud"] = draw(st.sampled_from(("", *studs)))
+    return again
 
 
 @st.composite

@@ -158,6 +158,8 @@ def say(path: Sequence[Any]) -> str:
                 return f"{stud} at {rest[1]}"
             return ", ".join([stud, *rest])
         return ", ".join([f"wall {parts[2]}", *parts[3:]])
+    if parts[:2] == ["recheck", "walls"] and len(parts) >= 3:
+        return f"{say(('survey', *parts[1:]))}, read again"
     if parts[:2] == ["framing", "studs"] and len(parts) >= 3:
         return ", ".join(parts[2:])
     if len(parts) > 1 and (parts[0] in ("survey", "framing") or parts[:2] == ["pan", "pan"]):

@@ -64,13 +64,15 @@ class _Room:
             return None
 
     def heights(self) -> Iterator[Trouble]:
-        for wall, facts in self.walls.items():
+        again = _at(self.plain, "recheck", "walls")
+        walls = [("survey", *each) for each in self.walls.items()]
+        for stage, wall, facts in [*walls, *(("recheck", *each) for each in again.items())]:
             seen: dict[Fraction, str] = {}
             for text in facts.get("heights", ()):
                 height = self.exact(text)
                 if height is None:
                     continue
-                path = ("survey", "walls", wall, "heights")
+                path = (stage, "walls", wall, "heights")
                 if height < 0:
                     yield Trouble(path, "heights above the subfloor", shown(text), "correct it")
                 elif height in seen:
@@ -117,6 +119,26 @@ class _Room:
             group = ("framing", "studs", stud)
             if stud not in self.studs:
                 yield self.stranger((*group, "hold") if "hold" in its else group, stud, group)
+        yield from self.read_again()
+
+    def read_again(self) -> Iterator[Trouble]:
+        """The same of what was read again after the work."""
+        again = _at(self.plain, "recheck")
+        for wall, its in _at(again, "walls").items():
+            for stud in its.get("studs", {}):
+                path: Path = ("recheck", "walls", wall, "studs", stud)
+                if stud not in self.studs:
+                    yield self.stranger(path, stud, path)
+                elif self.studs[stud] != wall:
+                    do = f"move it to recheck.walls.{self.studs[stud]}"
+                    yield Trouble(path, f"a stud of wall {wall}", shown(stud), do, "stud-misnamed", (path,))
+        for stud in _at(again, "done"):
+            if stud not in self.studs:
+                yield self.stranger(("recheck", "done", stud), stud, ("recheck", "done", stud))
+        for key, its in _at(again, "straightedges").items():
+            stud, group = its.get("stud"), ("recheck", "straightedges", key)
+            if stud and stud not in self.studs:
+                yield self.stranger((*group, "stud"), stud, group)
 
     def stranger(self, path: Path, stud: str, group: Path) -> Trouble:
         self.told += 1

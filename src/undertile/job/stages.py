@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from undertile import framing, pan, survey
+from undertile import framing, pan, recheck, survey
 from undertile.stage import Stage
 
 STAGES: tuple[Stage, ...] = (
     survey.STAGE,
     framing.STAGE,
     pan.STAGE,
+    recheck.STAGE,
 )
 
 CHOOSES_PLANES = "framing"

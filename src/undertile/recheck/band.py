@@ -1,0 +1,199 @@
+"""Each stud's face against its plane (convention 3.3), and the wall's plumb."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from fractions import Fraction
+
+from undertile.findings import Check, Verdict
+from undertile.framing.flatcheck import COVERAGE
+from undertile.framing.holds import LEAN_OVER
+from undertile.framing.problem import SIXTEENTH
+from undertile.framing.say import said
+from undertile.lengths import Unit
+from undertile.recheck.faces import Face, StudFaces, WallFaces
+from undertile.recheck.flat import to_read
+from undertile.recheck.say import off, spot, spots
+
+BAND = SIXTEENTH
+"""Flush to this far behind the plane in the flange zone, either side above it (convention 3.3). [in]"""
+ZERO = Fraction(0)
+
+
+def limits(face: Face) -> tuple[Fraction, Fraction]:
+    """Least and most a face may stand off its plane, plus = proud. [in]"""
+    return (-BAND, ZERO) if face.flange else (-BAND, BAND)
+
+
+def margin(face: Face) -> Fraction | None:
+    """How far a face is inside its band; minus outside, None where nothing was read. [in]"""
+    if face.off is None:
+        return None
+    low, high = limits(face)
+    return min(face.off - low, high - face.off)
+
+
+def face_verdict(face: Face) -> Verdict:
+    """One face: fail outside its band; not shown where it is missing, estimated or too uncertain to tell."""
+    room = margin(face)
+    if room is None or face.standing == "estimated":
+        return Verdict.NOT_SHOWN
+    if room < 0:
+        return Verdict.FAIL
+    low, high = limits(face)
+    return Verdict.NOT_SHOWN if face.sigma >= high - low else Verdict.PASS
+
+
+def close(face: Face) -> bool:
+    """Whether a face lies within twice its uncertainty of its limit (convention 5.2)."""
+    room = margin(face)
+    return room is not None and abs(float(room)) <= COVERAGE * face.sigma
+
+
+def face_check(
+    stud: StudFaces,
+    unit: Unit,
+    doubt: Mapping[tuple[str, Fraction], str],
+    line_moved: str = "",
+) -> Check:
+    """One stud's face against its plane, at the height that decides.
+
+    Parameters
+    ----------
+    stud : StudFaces
+    unit : {"in", "mm"}
+    doubt : mapping of (stud, height) to str
+        Readings in doubt, with what settles them: a pass that rests on one is not shown.
+    line_moved : str
+        What to do where the wall's line no longer hangs where it hung; "" where nothing says so.
+    """
+    rank = {Verdict.FAIL: 0, Verdict.NOT_SHOWN: 1, Verdict.PASS: 2}
+    decides = min(
+        stud.faces,
+        key=lambda face: (rank[face_verdict(face)], m if (m := margin(face)) is not None else ZERO),
+    )
+    verdict = face_verdict(decides)
+    steps = []
+    missing = [face for face in stud.faces if face.off is None]
+    guessed = [face for face in stud.faces if face.standing == "estimated"]
+    rough = [face for face in stud.faces if face_verdict(face) is Verdict.NOT_SHOWN]
+    rough = [face for face in rough if face not in missing and face not in guessed]
+    unsure = [doubt[stud.name, face.height] for face in stud.faces if (stud.name, face.height) in doubt]
+    if verdict is Verdict.FAIL:
+        steps.append(f"Bring {stud.name} to its plane: see what is left to do.")
+    steps += to_read([(stud.name, face) for face in stud.faces], unit)
+    if rough:
+        steps.append(f"Read {spots([(stud.name, f.height) for f in rough], unit)} with a finer rule.")
+    steps += [f"{settle}." for settle in dict.fromkeys(unsure)]
+    if line_moved and any(face.standing == "read again" for face in stud.faces):
+        steps.append(line_moved)
+    if verdict is Verdict.PASS and (unsure or (line_moved and steps)):
+        verdict = Verdict.NOT_SHOWN
+    room = margin(decides)
+    allowed = f"flush to {said(BAND, unit)} back" if decides.flange else f"within {said(BAND, unit)}"
+    return Check(
+        f"again-face-{stud.name}",
+        "Face against its plane",
+        spot(stud.name, decides.height, unit),
+        "" if decides.off is None else off(decides.off, unit),
+        allowed,
+        "" if room is None else said(room, unit, "down", signed=True),
+        verdict,
+        "convention-3",
+        tuple(_because(face, unit) for face in stud.faces),
+        next_step=" ".join(steps),
+        within_uncertainty=any(close(face) for face in stud.faces) and verdict is not Verdict.NOT_SHOWN,
+    )
+
+
+def _because(face: Face, unit: Unit) -> str:
+    where = f"at {said(face.height, unit, mark=False)}"
+    plane = f"plane {said(face.target, unit, signed=True)}"
+    if face.offset is None:
+        return f"{where}: {face.standing} ({face.why}); {plane}"
+    now = f"{face.text + ' ' if face.text else ''}({face.standing})"
+    return f"{where}: {now}, offset {said(face.offset, unit, signed=True)}; {plane}"
+
+
+def plumb_check(wall: WallFaces, limit: Fraction, checks: Iterable[Check], unit: Unit) -> Check:
+    """Plumb of a wall: the lean of the plane that its faces keep to, else the lean they have themselves.
+
+    Faces that all lie in their bands lie on the plane chosen, so its lean is theirs (single studs may stand
+    off it by their band, as in the plan). Once one does not, the best straight plane through what was read
+    is taken, by least squares.
+    """
+    over = said(LEAN_OVER, unit)
+    verdicts = [check.verdict for check in checks]
+    title, code = "Plumb of the wall", f"again-plumb-{wall.name}"
+    words = f"at most {said(limit, unit)} in {over}"
+    fitted, sigma = _lean(wall)
+    measured = "" if fitted is None else f"best plane through the readings leans {_way(fitted, unit)}"
+    if all(verdict is not Verdict.FAIL for verdict in verdicts):
+        lean = wall.plane.lean * LEAN_OVER
+        shown = all(verdict is Verdict.PASS for verdict in verdicts)
+        verdict = Verdict.PASS if abs(lean) <= limit else Verdict.FAIL
+        because = ["the faces keep to their plane, so its lean is theirs", measured]
+        if not shown and verdict is Verdict.PASS:
+            verdict, because = Verdict.NOT_SHOWN, ["not every face is shown to keep to its plane", measured]
+        sure = 0.0
+    elif fitted is None:
+        return Check(
+            code, title, f"wall {wall.name}", "", words, "", Verdict.NOT_SHOWN, "ufgs-thinset-plumb",
+            ("fewer than two heights are read",),
+            next_step=f"Read the studs of wall {wall.name} at two heights.",
+        )  # fmt: skip
+    else:
+        lean, sure = fitted, sigma
+        verdict = Verdict.PASS if abs(lean) <= limit else Verdict.FAIL
+        because = [measured, "a face stands outside its band, so the readings are taken by themselves"]
+    step = ""
+    if verdict is Verdict.FAIL:
+        step = f"Bring the faces of wall {wall.name} to their plane, or hold the plane plumber."
+    elif verdict is Verdict.NOT_SHOWN:
+        step = f"Show every face of wall {wall.name} first (above)."
+    return Check(
+        code,
+        title,
+        f"wall {wall.name}",
+        _way(lean, unit),
+        words,
+        said(limit - abs(lean), unit, "down", signed=True),
+        verdict,
+        "ufgs-thinset-plumb",
+        tuple(filter(None, because)),
+        next_step=step,
+        within_uncertainty=sure > 0 and abs(float(limit - abs(lean))) <= COVERAGE * sure,
+    )
+
+
+def _way(lean: Fraction, unit: Unit) -> str:
+    if not lean:
+        return "plumb"
+    side = "top into the room" if lean > 0 else "top back"
+    return f"{said(abs(lean), unit, 'up')} in {said(LEAN_OVER, unit)}, {side}"
+
+
+def _lean(wall: WallFaces) -> tuple[Fraction | None, float]:
+    """Lean over 8 ft of the best plane a + b along + c height through what was read, and its sigma. [in]"""
+    points = [
+        (stud.along, face.height, face.offset - (ZERO if face.flange else wall.plane.step), face.sigma)
+        for stud in wall.studs
+        for face in stud.faces
+        if face.offset is not None and face.standing != "estimated"
+    ]
+    if len({z for _, z, _, _ in points}) < 2:
+        return None, 0.0
+    n = len(points)
+    x0 = sum((p[0] for p in points), ZERO) / n
+    z0 = sum((p[1] for p in points), ZERO) / n
+    sxx = sum(((x - x0) ** 2 for x, *_ in points), ZERO)
+    szz = sum(((z - z0) ** 2 for _, z, *_ in points), ZERO)
+    sxz = sum(((x - x0) * (z - z0) for x, z, *_ in points), ZERO)
+    sxt = sum(((x - x0) * t for x, _, t, _ in points), ZERO)
+    szt = sum(((z - z0) * t for _, z, t, _ in points), ZERO)
+    spread = szz - (sxz * sxz / sxx if sxx else ZERO)
+    if spread <= 0:
+        return None, 0.0
+    lean = (szt - (sxz * sxt / sxx if sxx else ZERO)) / spread
+    sigma = max(p[3] for p in points) / float(spread) ** 0.5
+    return lean * LEAN_OVER, sigma * float(LEAN_OVER)

@@ -1,0 +1,213 @@
+"""Play of the pan and square of the alcove after the work, measured again or from the faces as they stand."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import pairwise
+from math import hypot, sqrt
+
+from undertile.findings import Check, Verdict
+from undertile.lengths import Length, Unit
+from undertile.pan.consequences import PanResult
+from undertile.pan.facts import PanFacts
+from undertile.pan.gaps import SHIM_OVER
+from undertile.pan.judge import Topic
+from undertile.pan.say import say, window
+from undertile.pan.seat import DIAGONAL_LIMIT, asked_depths, flange_heights, inches, play_window
+from undertile.recheck.faces import WallFaces, tool_now
+from undertile.recheck.facts import RecheckFacts
+from undertile.survey.facts import Width
+from undertile.survey.result import SurveyResult
+
+SAME_DEPTH = Fraction(1)
+"""A width measured this near a depth asked for speaks for it (ours). [in]"""
+ZERO = Fraction(0)
+
+
+@dataclass(frozen=True)
+class Fit:
+    """What the play and square checks are worked from; ``own`` are the survey's own tool figures."""
+
+    facts: RecheckFacts
+    pan: PanFacts
+    survey: SurveyResult
+    walls: tuple[WallFaces, ...]
+    own: Mapping[str, Length]
+    unit: Unit
+
+
+def play_checks(fit: Fit) -> tuple[Check, ...]:
+    """Play at every depth asked for and height read in the flange zone; none for a room with an open side.
+
+    The width is the one measured again where there is one, else the opening of the survey less the faces as
+    they stand. Where a face stands more than 1/32 behind its plane its shim counts (convention 3.4).
+    """
+    sides = {wall.name: wall for wall in fit.walls if wall.name in "LR"}
+    if len(sides) < 2:
+        return ()
+    heights = flange_heights(fit.survey, fit.pan.pan)
+    return tuple(
+        _play(fit, sides, depth, height) for depth in asked_depths(fit.pan.pan) for height in heights
+    )
+
+
+def _play(fit: Fit, sides: Mapping[str, WallFaces], depth: Fraction, height: Fraction) -> Check:
+    allowed = play_window(fit.pan.pan)
+    many = len(flange_heights(fit.survey, fit.pan.pan)) > 1
+    at = f"-at-{say(height, fit.unit)}".replace('"', "").replace(" ", "") if many else ""
+    topic = Topic(
+        f"again-play-{say(depth, fit.unit)}".replace('"', "").replace(" ", "") + at,
+        f"Play {say(depth, fit.unit)} from the back",
+        f"walls L and R at height {say(height, fit.unit)}",
+        "practice-pan-fit",
+    )
+    limit = window(allowed.low, allowed.widest, fit.unit)
+    pan = inches(fit.pan.pan.width)
+    if pan is None:
+        return topic.not_shown(limit, "Measure the pan's width over the outside faces of the flanges.")
+    sticks = (
+        f"Measure the inside width with pinch sticks at {say(depth, fit.unit)} from the back, "
+        f"height {say(height, fit.unit)}."
+    )
+    faces = {name: _off(wall, depth, height) for name, wall in sides.items()}
+    if any(face is None for face in faces.values()):
+        lost = " and ".join(name for name, face in faces.items() if face is None)
+        return topic.not_shown(
+            limit, f"Read the studs of wall {lost} around it again at {say(height, fit.unit)}. {sticks}"
+        )
+    known = {name: face for name, face in faces.items() if face is not None}
+    shims = {name: -off if off < -SHIM_OVER else ZERO for name, (off, _) in known.items()}
+    width = _measured(fit, depth, height)
+    if width is not None:
+        bare = width.reading.inches
+        sigma = tool_now(fit.facts, fit.own, width.tool)
+        because = [
+            f"inside width measured again {width.reading.text} at {say(width.depth.inches, fit.unit)} "
+            f"from the back ({width.tool})"
+        ]
+    else:
+        opening = fit.survey.frame.opening(depth)
+        if opening is None:
+            return topic.not_shown(limit, sticks)
+        planes = {name: wall.plane.at(depth, height) for name, wall in sides.items()}
+        bare = opening - sum((planes[name] + known[name][0] for name in known), ZERO)
+        sigma = hypot(fit.survey.frame.sigma_at(depth), *(s for _, s in known.values()))
+        because = [
+            f"opening {say(opening, fit.unit)} between the nominal planes by the first survey",
+            *(f"wall {n}: face {say(planes[n] + known[n][0], fit.unit, signed=True)}" for n in known),
+        ]
+    because += [f"shim on wall {name}: {say(gap, fit.unit)}" for name, gap in shims.items() if gap]
+    because.append(f"pan {say(pan, fit.unit, 'up')} over the flanges")
+    for name, gap in shims.items():
+        if gap:
+            sigma = hypot(sigma, known[name][1])
+    play = bare - pan - sum(shims.values(), ZERO)
+    if sigma >= float(allowed.widest - allowed.low):
+        because.append(f"play comes to {say(play, fit.unit)}, uncertain by more than the whole window")
+        return topic.not_shown(limit, sticks, because)
+    found = topic.judge(
+        play,
+        allowed.low,
+        allowed.widest,
+        fit.unit,
+        sigma=sigma,
+        because=because,
+        fix="Take the tight side back in the flange zone." if play < allowed.low else "Build one side out.",
+    )
+    return found
+
+
+def _measured(fit: Fit, depth: Fraction, height: Fraction) -> Width | None:
+    """The width measured again nearest a depth, at that height."""
+    near = [
+        width
+        for width in fit.facts.widths.values()
+        if width.height.inches == height and abs(width.depth.inches - depth) <= SAME_DEPTH
+    ]
+    return min(near, key=lambda width: abs(width.depth.inches - depth), default=None)
+
+
+def _off(wall: WallFaces, along: Fraction, height: Fraction) -> tuple[Fraction, float] | None:
+    """Face off its plane at a spot and its uncertainty, straight between the studs around it. [in]"""
+    spots: list[tuple[Fraction, Fraction | None, float]] = []
+    for stud in wall.studs:
+        face = stud.at(height)
+        if face is not None:
+            spots.append((stud.along, face.off, face.sigma))
+    if not spots:
+        return None
+    around = _around(spots, along)
+    if any(off is None for _, off, _ in around):
+        return None
+    sigma = max(s for *_, s in around)
+    (low, first, _), (high, last, _) = around[0], around[-1]
+    if first is None or last is None:
+        return None
+    share = ZERO if high == low else (along - low) / (high - low)
+    return first + (last - first) * share, sigma
+
+
+def _around(
+    spots: Sequence[tuple[Fraction, Fraction | None, float]], along: Fraction
+) -> Sequence[tuple[Fraction, Fraction | None, float]]:
+    if along <= spots[0][0]:
+        return spots[:1]
+    for low, high in pairwise(spots):
+        if along <= high[0]:
+            return (low, high)
+    return spots[-1:]
+
+
+def square_check(fit: Fit, pan: PanResult | None, faces_shown: bool) -> Check | None:
+    """Diagonals at the pan: measured again, else those of the planes the faces are shown to keep to.
+
+    None for a room that is not an alcove.
+    """
+    if {wall.name for wall in fit.walls} != {"L", "B", "R"}:
+        return None
+    limit = inches(fit.pan.pan.diagonal_limit)
+    limit = DIAGONAL_LIMIT if limit is None else limit
+    words = f"differ at most {say(limit, fit.unit)}"
+    topic = Topic("again-diagonals", "Diagonals at the pan", "walls L, B and R", "practice-square")
+    pair = _pair(fit)
+    if pair is not None:
+        left, right, sigma = pair
+        return topic.judge(
+            abs(left.inches - right.inches),
+            None,
+            limit,
+            fit.unit,
+            rounding="up",
+            shown="differ {}",
+            sigma=sigma,
+            because=(f"measured again: from back left {left.text}, from back right {right.text}",),
+            fix="Turn a side wall toward square: see which corner is out.",
+        )
+    planned = next((c for c in pan.checks if c.code == "diagonals"), None) if pan is not None else None
+    measure = "Measure both diagonals at the pan, from each back corner to the opposite front."
+    moved = any(wall.moved for wall in fit.walls)
+    if planned is None or planned.verdict is Verdict.NOT_SHOWN or moved or not faces_shown:
+        lack = "the faces in the flange zone are not all shown to keep to their planes"
+        because = () if faces_shown else (lack,)
+        return topic.not_shown(words, measure, because)
+    return topic.said(
+        planned.verdict,
+        planned.value,
+        words,
+        margin=planned.margin,
+        because=("not measured again: of the planes, which the faces keep to", *planned.because),
+        step=planned.next_step,
+    )
+
+
+def _pair(fit: Fit) -> tuple[Length, Length, float] | None:
+    """Both diagonals at one depth and height, and the uncertainty of their difference. [in]"""
+    for one in fit.facts.diagonals.values():
+        for two in fit.facts.diagonals.values():
+            same = (one.depth, one.height) == (two.depth, two.height)
+            if one.corner == "BL" and two.corner == "BR" and same:
+                sigma = max(tool_now(fit.facts, fit.own, each.tool) for each in (one, two))
+                return one.reading, two.reading, sigma * sqrt(2)
+    return None

@@ -1,0 +1,148 @@
+"""From faces and straightedges to a verdict for every stud, wall and the room (convention 5)."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from fractions import Fraction
+
+from undertile.findings import Check, Verdict
+from undertile.framing.flatcheck import READINGS_PER_LENGTH
+from undertile.framing.say import place, said
+from undertile.lengths import Unit
+from undertile.recheck.band import face_check, plumb_check
+from undertile.recheck.doubt import Doubts
+from undertile.recheck.faces import WallFaces
+from undertile.recheck.flat import LineFlat, edge_words, worst_line
+from undertile.recheck.result import StudVerdict, WallVerdict
+from undertile.recheck.say import listed, to_show, worst
+
+TITLES = {"up": "Up each stud", "along": "Along each height", "across": "Across studs and heights"}
+
+
+def judge_wall(
+    wall: WallFaces,
+    lines: Sequence[LineFlat],
+    doubts: Doubts,
+    plumb_limit: Fraction,
+    source: str,
+    unit: Unit,
+) -> WallVerdict:
+    """Judge one wall.
+
+    Parameters
+    ----------
+    wall : WallFaces
+    lines : sequence of LineFlat
+        Of the wall, under every rule.
+    doubts : Doubts
+    plumb_limit : Fraction
+        Over 8 ft. [in]
+    source : str
+        Key of the flatness rule.
+    unit : {"in", "mm"}
+    """
+    moved = doubts.moved.get(wall.name, "")
+    studs = []
+    for stud in wall.studs:
+        face = face_check(stud, unit, doubts.settle, moved)
+        own = [line for line in lines if line.way == "up" and stud.name in line.studs]
+        checks = (face, *(_line_check(line, f"again-up-{stud.name}", source, unit) for line in own))
+        verdict = worst(check.verdict for check in checks)
+        studs.append(StudVerdict(stud.name, wall.name, stud.touched, verdict, checks, to_show(checks)))
+    faces = [each.checks[0] for each in studs]
+    flat = _flatness(wall, lines, source, unit)
+    plumb = plumb_check(wall, plumb_limit, faces, unit)
+    checks = (*flat, plumb)
+    verdict = worst([*(stud.verdict for stud in studs), *(check.verdict for check in checks)])
+    return WallVerdict(
+        wall.name,
+        verdict,
+        tuple(studs),
+        checks,
+        tuple(lines),
+        _stands(wall, unit),
+        to_show((*faces, *flat)),
+    )
+
+
+def _flatness(wall: WallFaces, lines: Sequence[LineFlat], source: str, unit: Unit) -> tuple[Check, ...]:
+    """One check for each rule and way: the line that decides, and what would show every line of that way."""
+    out = []
+    for length, way in dict.fromkeys((line.length, line.way) for line in lines):
+        group = [line for line in lines if line.length == length and line.way == way]
+        line = worst_line(group)
+        code = f"again-flat-{wall.name}-{way}-{place(length, unit)}"
+        check = _line_check(line, code, source, unit)
+        out.append(
+            replace(
+                check,
+                code=code,
+                title=f"{TITLES[way]}, {said(length, unit)} straightedge",
+                where=f"wall {wall.name}" + (f", {line.at or line.where}" if line.studs else ""),
+                next_step=_for_all(wall, line, group, unit),
+            )
+        )
+    return tuple(out)
+
+
+def _for_all(wall: WallFaces, line: LineFlat, group: Sequence[LineFlat], unit: Unit) -> str:
+    """The step of the line that decides; several lines that lack the same get one step for all of them."""
+    if line.verdict is not Verdict.NOT_SHOWN:
+        return line.show
+    open_lines = [each for each in group if each.verdict is Verdict.NOT_SHOWN]
+    lacking = [each for each in open_lines if not each.reading_shows]
+    if not lacking or line.lacks == "few":
+        return " ".join(dict.fromkeys(each.show for each in open_lines))
+    names = [each.where.removeprefix("height ") for each in lacking]
+    if line.way == "across":
+        what = f"wall {wall.name}, slanting both ways over all of it"
+    elif len(lacking) == len(group):
+        what = f"wall {wall.name}, over {'every stud' if line.way == 'up' else 'every height'}"
+    else:
+        what = f"wall {wall.name}, {'at' if line.way == 'up' else 'at height'} {listed(names)}"
+    edge = f"Lay {edge_words(line.length, unit)} {line.way} {what}, and give the widest gap"
+    if {each.lacks for each in lacking} == {"spacing"}:
+        return f"{edge}; or read every {said(line.length / READINGS_PER_LENGTH, unit, 'down')} or closer."
+    return f"{edge}."
+
+
+def _line_check(line: LineFlat, code: str, source: str, unit: Unit) -> Check:
+    gap = line.widest
+    return Check(
+        f"{code}-{place(line.length, unit)}" if not code.endswith(place(line.length, unit)) else code,
+        f"{said(line.length, unit)} straightedge {line.way} {line.where}",
+        line.at or line.where,
+        "" if gap is None else said(gap, unit, "up"),
+        f"{said(line.limit, unit)} under {said(line.length, unit)}",
+        "" if gap is None else said(line.limit - gap, unit, "down", signed=True),
+        line.verdict,
+        source,
+        line.because,
+        next_step=line.show,
+        within_uncertainty=line.close,
+    )
+
+
+def _stands(wall: WallFaces, unit: Unit) -> str:
+    """What stands on the first survey, in words."""
+    counts: dict[str, int] = {}
+    for stud in wall.studs:
+        for face in stud.faces:
+            counts[face.standing] = counts.get(face.standing, 0) + 1
+    again = counts.get("read again", 0)
+    first = counts.get("first survey", 0)
+    parts = [f"{again} read again"] if again else []
+    if first:
+        parts.append(f"{first} stand on the first survey")
+    if counts.get("estimated"):
+        parts.append(f"{counts['estimated']} were never read")
+    lost = counts.get("missing", 0) + counts.get("cannot reach", 0)
+    if lost:
+        parts.append(f"{lost} asked for and not read")
+    return ", ".join(parts)
+
+
+def by_wall(checks: Mapping[str, WallVerdict]) -> Verdict:
+    """Of the room's walls together."""
+    return worst(wall.verdict for wall in checks.values())
