@@ -135,6 +135,46 @@ def cuts(job: JobPath, as_json: AsJson = False, unit: ShowUnit = None) -> int:
 
 
 @app.command()
+def papers(
+    job: JobPath,
+    out: Annotated[str, typer.Option("--out", help="Folder to write the PDF files into.")] = "",
+    paper: Annotated[Literal["letter", "a4"], typer.Option("--paper", help="Size of the paper.")] = "letter",
+    language: Annotated[Literal["en", "es"], typer.Option("--language", help="English or Spanish.")] = "en",
+    date: Annotated[str, typer.Option("--date", help="Date to print on them; else today.")] = "",
+    what_if: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--if",
+            metavar="'STUD at HEIGHT = READING'",
+            help="A sheet that holds only if this is read so, and says it first. May be given more than once.",
+        ),
+    ] = None,
+    as_json: AsJson = False,
+    unit: ShowUnit = None,
+) -> int:
+    """The crew sheet and the survey form, to print.
+
+    The crew sheet gives no amounts while a reading is in doubt or there is no plan.
+
+    \b
+    Example:
+      undertile papers examples/hand.toml --out papers --language es
+    """
+    from undertile.cli.papers import run as run_it
+
+    return run_it(
+        job,
+        out=out,
+        paper=paper,
+        language=language,
+        date=date,
+        what_if=what_if or [],
+        as_json=as_json,
+        unit=unit,
+    )
+
+
+@app.command()
 def schema(
     output: Annotated[
         str, typer.Option("--output", "-o", help="Write it to this file; else to stdout.")

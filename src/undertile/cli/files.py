@@ -9,7 +9,7 @@ from pathlib import Path
 from undertile.errors import FileError
 
 
-def write_safely(path: str, text: str) -> None:
+def write_safely(path: str, text: str | bytes) -> None:
     """Write a file so that a reader finds the old one or the new one, never half of either.
 
     Writes a file beside it first, then puts that in its place.
@@ -22,11 +22,9 @@ def write_safely(path: str, text: str) -> None:
     target = Path(path)
     made = ""
     try:
-        with tempfile.NamedTemporaryFile(
-            "w", encoding="utf-8", newline="\n", dir=target.parent, prefix=".undertile-", delete=False
-        ) as file:
+        with tempfile.NamedTemporaryFile(dir=target.parent, prefix=".undertile-", delete=False) as file:
             made = file.name
-            file.write(text)
+            file.write(text.encode() if isinstance(text, str) else text)
             file.flush()
             os.fsync(file.fileno())
         if target.exists():

@@ -1,0 +1,311 @@
+"""The crew sheet as data: what stands in the way, the order, each stud, the lists, the boxes, and why."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from undertile.cutting.others import SCREWS_APART
+from undertile.findings import Severity
+from undertile.job import Rebuild
+from undertile.packet.content import (
+    BoardRow,
+    BringRow,
+    CrewSheet,
+    Doubt,
+    Grid,
+    Paper,
+    ScrewRow,
+    StockPart,
+    Tick,
+)
+from undertile.packet.figures import amount, place, placed
+from undertile.packet.head import head_of
+from undertile.packet.order import in_order, order_steps
+from undertile.packet.places import place_words
+from undertile.packet.plan_view import PlanView
+from undertile.packet.studs import screw_words, stock_words, wall_parts
+from undertile.packet.whys import Whys
+from undertile.packet.words import Language, Words
+from undertile.pan.fasteners import INTO_WOOD, PAST_STEEL
+from undertile.pan.gaps import SHIM_OVER
+from undertile.pan.seat import DIAGONAL_LIMIT, asked_depths, inches, play_window
+from undertile.recheck.asked import asked
+
+MOST_BOXES = 6
+"""Boxes for the new readings of one doubt: a moved line is read again from one stud on."""
+
+
+def crew_sheet(
+    rebuild: Rebuild,
+    *,
+    date: str = "",
+    language: Language = "en",
+    paper: Paper = "letter",
+    as_if: Sequence[str] = (),
+) -> CrewSheet:
+    """Everything on the crew sheet.
+
+    Parameters
+    ----------
+    rebuild : Rebuild
+        The job and all it comes to.
+    date : str
+        Of the print, as it shall stand there.
+    language : {"en", "es"}
+    paper : {"letter", "a4"}
+    as_if : sequence of str
+        Readings the job was planned with that nobody has entered (``L3 at 54 = 5-7/8``): the sheet then holds
+        only if each is so, and says it first.
+
+    Returns
+    -------
+    CrewSheet
+        ``state`` is ``settle``, without any amount, where a reading is in doubt or there is no plan.
+    """
+    view, words, whys = PlanView(rebuild), Words(language), Whys()
+    top = {
+        "head": head_of(rebuild.job, date, language, paper),
+        "title": words("crew-title"),
+        "hold": (words("hold-head"), words("hold")),
+        "stops": _told(view, words, Severity.STOP),
+        "acts": _told(view, words, Severity.ACT),
+        "notes": _told(view, words, Severity.NOTE),
+        "as_if": tuple(_as_if(wish, words) for wish in as_if),
+    }
+    if not view.safe:
+        return CrewSheet(state="settle", settle=_settle(view, words), doubts=_doubts(view, words), **top)  # type: ignore[arg-type]
+    walls = wall_parts(view, words, whys)
+    screws, note = _screws(view, words)
+    return CrewSheet(
+        state="ready",
+        fails=tuple(_fail(view, words)),
+        order=order_steps(view, words),
+        walls=walls,
+        cuts=_cuts(view, words),
+        cuts_note="" if view.cuts is not None else words("cuts-not-listed"),
+        bring=_bring(view, words),
+        screws=screws,
+        screws_note=note,
+        mortar=_mortar(view, words, whys),
+        reread=_reread(view, words),
+        whys=tuple(_finish(view, words, whys).rows),
+        **top,  # type: ignore[arg-type]
+    )
+
+
+def _told(view: PlanView, words: Words, severity: Severity) -> tuple[str, ...]:
+    """What is missing or to be known; not what stands elsewhere on the sheet."""
+    suspected = {suspect.code for group in view.suspects for suspect in group}
+    found = [*view.findings, *(view.cuts.findings if view.safe and view.cuts is not None else ())]
+    return tuple(
+        dict.fromkeys(
+            words.finding(each.code, place_words(each.where, words))
+            for each in found
+            if each.severity is severity
+            and each.code not in suspected
+            and "check" not in each.data
+            and not each.code.startswith("no-plan")
+        )
+    )
+
+
+def _settle(view: PlanView, words: Words) -> tuple[str, ...]:
+    lines = []
+    if view.suspects:
+        lines.append(words("settle-doubt"))
+    if view.plan is None:
+        conflict = view.no_plan.conflict if view.no_plan is not None else None
+        if view.no_plan is None:
+            lines.append(words("settle-nothing"))
+        elif view.no_plan.state == "none":
+            lines.append(words("settle-no-plan"))
+        else:
+            lines.append(words("settle-time"))
+        if conflict is not None and words.language == "en":
+            lines += [words("conflict-demands"), *(f"- {each}" for each in conflict.demands)]
+            lines += [words("conflict-frees"), *(f"- {change}" for _, change in conflict.frees)]
+        if conflict is not None:
+            lines.append(words("conflict-see"))
+    if view.suspects:
+        lines.append(words("settle-then"))
+    return tuple(lines)
+
+
+def _doubts(view: PlanView, words: Words) -> tuple[Doubt, ...]:
+    out = []
+    for group in view.suspects:
+        first = group[0]
+        where, slip = place_words(first.where, words), words.slip(first.code)
+        if first.typed:
+            text = words("doubt", where=where, typed=first.typed, slip=slip)
+        else:
+            text = words("doubt-untyped", where=where, slip=slip)
+        if first.changes:
+            text += " " + words("doubt-offered", offered=first.offered)
+        many = MOST_BOXES if first.code == "line-moved" else max(1, len(first.changes))
+        out.append(Doubt(where, text, min(many, MOST_BOXES)))
+    return tuple(out)
+
+
+def _as_if(wish: str, words: Words) -> Doubt:
+    where, _, value = wish.partition("=")
+    where = place_words(where.strip(), words)
+    return Doubt(where, f"{where} = {value.strip()}")
+
+
+def _fail(view: PlanView, words: Words) -> list[str]:
+    lines = [f"{words.check(each.code)}: {place_words(each.where, words)}" for each in view.fails]
+    return [f"{line}." for line in dict.fromkeys(lines)]
+
+
+def _cuts(view: PlanView, words: Words) -> tuple[StockPart, ...]:
+    """Board by board, as it is cut."""
+    unit, parts = view.unit, []
+    for each in view.cuts.stocks if view.cuts is not None else ():
+        key = "cuts-opened" if each.proved else "cuts-opened-open"
+        opened = words(key, count=each.opened)
+        if each.to_bring:
+            opened += " " + words("cuts-bring", count=each.to_bring)
+        boards = [
+            BoardRow(
+                board.number,
+                words(f"from-{board.source}", length=placed(board.length, unit)),
+                tuple(words("cuts-for", length=amount(c.length, unit), stud=c.stud) for c in board.cuts),
+                amount(board.left, unit) if board.left else "",
+            )
+            for board in each.boards
+        ]
+        parts.append(StockPart(stock_words(each.stock, each.thickness, unit), tuple(boards), opened))
+    return tuple(parts)
+
+
+def _bring(view: PlanView, words: Words) -> tuple[BringRow, ...]:
+    """Lumber, tapers, channel and shims."""
+    rows = []
+    for line in view.cuts.lines if view.cuts is not None else ():
+        if line.kind != "board screw":
+            length = words("line-cut-to-fit") if line.length is None else amount(line.length, view.unit)
+            length = "" if line.kind == "flange shim" else length
+            rows.append(BringRow(words(f"line-{line.kind}"), line.count, length, ", ".join(line.where)))
+    return tuple(rows)
+
+
+def _screws(view: PlanView, words: Words) -> tuple[tuple[ScrewRow, ...], str]:
+    members = {member.name: member for wall in view.walls for member in view.members(wall)}
+    if view.screw(next(iter(members.values()))) is None:
+        return (), words("screws-unknown")
+    by: dict[tuple[Fraction, str], list[str]] = {}
+    for member in members.values():
+        need = view.screw(member)
+        assert need is not None
+        key = (need.screw if need.screw is not None else Fraction(99), screw_words(view, member, words))
+        by.setdefault(key, []).append(member.name)
+    lines = view.cuts.lines if view.cuts is not None else ()
+    counts = {line.length or Fraction(99): line.count for line in lines if line.kind == "board screw"}
+    rows = [
+        ScrewRow(text, words("screws-count", count=counts[at]) if at in counts else "", ", ".join(names))
+        for (at, text), names in sorted(by.items())
+    ]
+    apart = amount(SCREWS_APART[view.unit], view.unit)
+    return tuple(rows), words("screws-note", apart=apart) if counts else ""
+
+
+def _mortar(view: PlanView, words: Words, whys: Whys) -> tuple[Tick, ...]:
+    """What is looked at and measured before mortar is mixed; nothing where there is no pan."""
+    pan, unit = view.rebuild.job.pan.pan, view.unit
+    if pan.width is None and pan.depth is None:
+        return ()
+    ticks = []
+    if any(member.touched for wall in view.walls for member in view.members(wall)):
+        ticks.append(Tick(words("mortar-boxes")))
+    waits = [m.name for wall in view.walls for m in view.members(wall) if view.waits(m)]
+    if waits:
+        ticks.append(Tick(words("mortar-waits", list=", ".join(waits))))
+    if pan.width is not None and pan.depth is not None:
+        sizes = {"width": placed(pan.width.inches, unit), "depth": placed(pan.depth.inches, unit)}
+        ticks.append(Tick(words("mortar-pan", **sizes), box=True))
+    ticks += _widths(view, words, whys)
+    if view.built.alcove:
+        limit = inches(pan.diagonal_limit)
+        value = amount(DIAGONAL_LIMIT if limit is None else limit, unit)
+        said = words("differ-at-most", value=value)
+        ticks.append(Tick(words("mortar-diagonals", limit=said), box=True))
+    ticks += [Tick(words("mortar-rock")), Tick(words("mortar-flange"))]
+    if view.rebuild.job.pan.drain is not None:
+        ticks.append(Tick(words("mortar-outlet")))
+    return tuple(ticks)
+
+
+def _widths(view: PlanView, words: Words, whys: Whys) -> list[Tick]:
+    pan, unit, built = view.rebuild.job.pan.pan, view.unit, view.built
+    if pan.width is None or not built.alcove or not {"L", "R"} <= set(view.walls):
+        return []
+    window, ticks = play_window(pan), []
+    low, high = amount(window.low, unit), amount(window.high, unit)
+    rule = words("why-width-rule", pan=placed(pan.width.inches, unit), low=low, high=high)
+    for depth in asked_depths(pan):
+        opening = built.opening(depth)
+        height = built.seat_top("L")
+        faces = [built.target(side, depth, height) for side in "LR"]
+        if opening is None or None in faces:
+            continue
+        planned = opening - sum((face for face in faces if face is not None), Fraction(0))
+        text = words(
+            "mortar-width",
+            depth=placed(depth, unit),
+            opening=amount(planned, unit),
+            least=amount(pan.width.inches + window.low, unit),
+        )
+        mark = whys.mark(
+            text.split(":")[0], "", rule, words.source("practice-pan-fit"), "undertile explain JOB play"
+        )
+        ticks.append(Tick(text, box=True, why=mark))
+    return ticks
+
+
+def _reread(view: PlanView, words: Words) -> tuple[Grid, ...]:
+    """Boxes at what was changed and what stands next to it, and nowhere else."""
+    assert view.plan is not None
+    places = {(each.stud, each.height) for each in asked(view.plan)}
+    grids = []
+    for wall in view.walls:
+        members = [m for m in view.members(wall) if any((m.name, z) in places for z in m.heights)]
+        if members:
+            heights = members[0].heights
+            open_boxes = tuple(
+                f"{m.name}|{place(z, view.unit)}" for m in members for z in heights if (m.name, z) in places
+            )
+            labels = tuple((place(z, view.unit), "") for z in heights)
+            names = tuple(member.name for member in members)
+            grids.append(Grid(words.wall(wall), names, labels, asked=open_boxes))
+    return tuple(grids)
+
+
+def _finish(view: PlanView, words: Words, whys: Whys) -> Whys:
+    """The rows of the table at the back for figures that stand once: shims and screws."""
+    unit = view.unit
+    shimmed = [m.name for wall in view.walls for m in view.members(wall) if view.shim(m) is not None]
+    if shimmed:
+        whys.mark(
+            words("do-shim"),
+            ", ".join(in_order(view, shimmed)),
+            words("why-shim-rule", gap=amount(SHIM_OVER, unit)),
+            words.source("convention-3"),
+            "undertile explain JOB gap",
+        )
+    board = view.rebuild.job.framing.finish.board
+    if board is not None:
+        figures = {
+            "board": placed(board.inches, unit),
+            "wood": amount(INTO_WOOD, unit),
+            "steel": amount(PAST_STEEL, unit),
+        }
+        whys.mark(
+            words("screws-head"),
+            "",
+            words("why-screw-rule", **figures),
+            words.source("practice-screw"),
+            "undertile explain JOB screws",
+        )
+    return whys

@@ -1,0 +1,35 @@
+"""What stands on every page: job, date, and the revision, which is a hash of the job's facts."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+
+from undertile.job import Job
+from undertile.job.plain import taken_apart
+from undertile.packet.content import Head, Paper
+from undertile.packet.words import Language
+
+DIGITS = 8
+"""Of the revision: one chance in four thousand million that two states of a job print the same."""
+
+
+def revision(job: Job) -> str:
+    """First hexadecimal digits of the SHA-256 of the job's facts as typed, keys in order.
+
+    Parameters
+    ----------
+    job : Job
+
+    Returns
+    -------
+    str
+        The same for the same facts, whatever printed them.
+    """
+    text = json.dumps(taken_apart(job), sort_keys=True, ensure_ascii=True, default=str)
+    return hashlib.sha256(text.encode()).hexdigest()[:DIGITS]
+
+
+def head_of(job: Job, date: str, language: Language, paper: Paper) -> Head:
+    """The head of a job's papers."""
+    return Head(job.name, job.place, date, revision(job), job.unit, language, paper)

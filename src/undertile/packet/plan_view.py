@@ -1,0 +1,167 @@
+"""What a sheet asks a job's results: the plan, its problem, the pan's view of it, what waits, what stops."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cached_property
+
+from undertile.cutting import CutList, Strip, cut_list
+from undertile.cutting.pieces import layers
+from undertile.errors import FileError
+from undertile.findings import Check, Finding, Verdict
+from undertile.framing.facts import FramingFacts
+from undertile.framing.plan import FramingPlan, MemberPlan, Piece
+from undertile.framing.problem import FramingProblem, WallProblem
+from undertile.framing.stage import build
+from undertile.framing.words import waiting
+from undertile.job import Rebuild
+from undertile.lengths import Unit
+from undertile.pan.built import Built
+from undertile.pan.facts import PanFacts
+from undertile.pan.fasteners import Need, screw_need
+from undertile.pan.gaps import SHIM_OVER, gap_at
+from undertile.survey.result import Frame, OffsetAt, SurveyResult, Suspect, WallOffsets
+
+WALLS = ("B", "L", "R")
+"""The order a crew walks the room in: the back wall first (jobmap B20)."""
+
+
+@dataclass(frozen=True)
+class PlanView:
+    """A job's results as the sheets ask for them."""
+
+    rebuild: Rebuild
+
+    @property
+    def unit(self) -> Unit:
+        """The job's unit."""
+        unit: Unit = self.rebuild.job.unit
+        return unit
+
+    @cached_property
+    def survey(self) -> SurveyResult:
+        """What the survey answers; empty where it could not."""
+        return self.rebuild.results.get("survey") or SurveyResult((), Frame())
+
+    @property
+    def suspects(self) -> tuple[tuple[Suspect, ...], ...]:
+        """Readings in doubt."""
+        return tuple(group for group in self.survey.suspects if group)
+
+    @cached_property
+    def plan(self) -> FramingPlan | None:
+        """The plan where there is one with planes."""
+        plan: FramingPlan | None = self.rebuild.results.get("framing")
+        return plan if plan is not None and plan.planes else None
+
+    @property
+    def no_plan(self) -> FramingPlan | None:
+        """The planner's answer where it has no planes; None where it could not answer at all."""
+        plan: FramingPlan | None = self.rebuild.results.get("framing")
+        return plan if plan is not None and not plan.planes else None
+
+    @property
+    def safe(self) -> bool:
+        """Whether an amount may be printed: there is a plan and no reading is in doubt."""
+        return self.plan is not None and not self.suspects
+
+    @cached_property
+    def problem(self) -> FramingProblem:
+        """The framing problem the plan answers."""
+        facts = {"unit": self.unit, **self.rebuild.job.facts()}
+        return build(facts, self.rebuild.results).problem
+
+    @cached_property
+    def built(self) -> Built:
+        """The plan as the pan's checks see it."""
+        pan: PanFacts = self.rebuild.job.pan
+        framing: FramingFacts = self.rebuild.job.framing
+        return Built(pan, self.survey, framing, self.plan or FramingPlan("none"), self.unit)
+
+    @property
+    def checks(self) -> tuple[Check, ...]:
+        """The consequences of the planes."""
+        return tuple(getattr(self.rebuild.results.get("pan"), "checks", ()))
+
+    @property
+    def fails(self) -> tuple[Check, ...]:
+        """Checks that fail."""
+        return tuple(check for check in self.checks if check.verdict is Verdict.FAIL)
+
+    @property
+    def pan_order(self) -> tuple[str, ...]:
+        """What the pan adds to the order of work, as it words it."""
+        return tuple(getattr(self.rebuild.results.get("pan"), "order_of_work", ()))
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """Every finding."""
+        return self.rebuild.findings
+
+    @property
+    def walls(self) -> tuple[str, ...]:
+        """Walls of the plan in the order a crew walks them."""
+        return tuple(name for name in WALLS if self.plan and name in self.plan.planes)
+
+    def members(self, wall: str) -> tuple[MemberPlan, ...]:
+        """A wall's studs by rising ``along``."""
+        members = self.plan.members if self.plan else ()
+        return tuple(sorted((m for m in members if m.wall == wall), key=lambda m: m.along))
+
+    def read(self, wall: str) -> WallOffsets:
+        """A wall as surveyed."""
+        return next(each for each in self.survey.walls if each.name == wall)
+
+    def offsets(self, member: MemberPlan) -> tuple[OffsetAt, ...]:
+        """A stud's readings, one for each height."""
+        return next(s for s in self.read(member.wall).studs if s.name == member.name).offsets
+
+    def wall_problem(self, wall: str) -> WallProblem:
+        """A wall as the planner sees it."""
+        return next(each for each in self.problem.walls if each.name == wall)
+
+    def waits(self, member: MemberPlan) -> tuple[Piece, ...]:
+        """Strips of a stud that go on only after the pan is set (convention 3.5)."""
+        return waiting(member, self.wall_problem(member.wall), self.plan) if self.plan else ()
+
+    @cached_property
+    def cuts(self) -> CutList | None:
+        """What is cut from which board; None where a length in the job cannot be used."""
+        try:
+            return cut_list(self.rebuild)
+        except FileError:
+            return None
+
+    def strips(self, member: MemberPlan, piece: Piece) -> tuple[Strip, ...]:
+        """What is cut for one strip of a stud, from the bottom up; none where its length is not known."""
+        if self.cuts is None:
+            return ()
+        layer = dict(layers(member.recipe.pieces))[piece]
+        return tuple(
+            strip
+            for strip in self.cuts.strips(member.name)
+            if strip.stock == piece.stock and strip.layer == layer and self._covers(member, piece, strip)
+        )
+
+    def _covers(self, member: MemberPlan, piece: Piece, strip: Strip) -> bool:
+        z = member.heights
+        above = piece.last + 1 == len(z) or strip.low < z[piece.last + 1]
+        below = piece.first == 0 or strip.high > z[piece.first - 1]
+        return above and below
+
+    def shim(self, member: MemberPlan) -> Fraction | None:
+        """Thickness of the plastic shim behind the flange at a stud; None where none is set. [in]"""
+        if not member.recipe.flange_shim or not self.built.beside_pan(member):
+            return None
+        gap = gap_at(member, self.built.flange(member.wall))
+        return gap if gap > SHIM_OVER else None
+
+    def screw(self, member: MemberPlan) -> Need | None:
+        """The board screw a stud takes; None where the board is not measured."""
+        board = self.rebuild.job.framing.finish.board
+        return None if board is None else screw_need(self.built, member, board.inches)
+
+    def bears(self, member: MemberPlan) -> bool:
+        """Whether a stud bears, or may (convention 4.5)."""
+        return self.built.stud(member).bears

@@ -1,0 +1,102 @@
+"""What the papers say, in English and in Spanish: one glossary, every sentence in both."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+from undertile.packet.words.crew import CREW
+from undertile.packet.words.form import FORM
+from undertile.packet.words.glossary import TERMS, Term
+from undertile.packet.words.judged import CHECKS, FINDINGS, OTHER, SLIPS, SOURCES
+
+__all__ = [
+    "CHECKS",
+    "CREW",
+    "FINDINGS",
+    "FORM",
+    "LANGUAGES",
+    "SLIPS",
+    "SOURCES",
+    "TERMS",
+    "Language",
+    "Term",
+    "Words",
+]
+
+Language = Literal["en", "es"]
+LANGUAGES: tuple[Language, ...] = ("en", "es")
+_ALL: Mapping[str, tuple[str, str]] = {**CREW, **FORM}
+
+
+@dataclass(frozen=True)
+class Words:
+    """The sentences of one language.
+
+    Attributes
+    ----------
+    language : {"en", "es"}
+    """
+
+    language: Language = "en"
+
+    def __call__(self, key: str, **slots: object) -> str:
+        """One sentence with its slots filled.
+
+        Raises
+        ------
+        KeyError
+            If there is no such sentence, or a slot has nothing to fill it.
+        """
+        return self._pick(_ALL[key]).format_map(slots)
+
+    def sentences(self) -> dict[str, str]:
+        """Every sentence by its key, slots unfilled."""
+        return {key: self._pick(pair) for key, pair in _ALL.items()}
+
+    def _pick(self, pair: tuple[str, str]) -> str:
+        return pair[LANGUAGES.index(self.language)]
+
+    def wall(self, name: str) -> str:
+        """A wall as it is called: ``back wall``, ``pared del fondo``."""
+        return self(f"wall-{name}")
+
+    def finding(self, code: str, where: str) -> str:
+        """A finding by its code, in a crew's words; where to look where it has none of its own."""
+        return self._pick(_by_code(FINDINGS, code) or OTHER).format(where=where, code=code)
+
+    def check(self, code: str) -> str:
+        """A check's title by its code; the code itself where it has none."""
+        pair = _by_code(CHECKS, code)
+        return self._pick(pair) if pair else code
+
+    def slip(self, code: str) -> str:
+        """What was done wrong, by the code of the doubt; that it does not fit where that is all there is."""
+        return self._pick(_by_code(SLIPS, code) or SLIPS["misfit-unexplained"])
+
+    def source(self, key: str) -> str:
+        """A source the sheet cites.
+
+        Raises
+        ------
+        KeyError
+            If the papers do not cite it.
+        """
+        return self._pick(SOURCES[key])
+
+    def listed(self, names: list[str] | tuple[str, ...]) -> str:
+        """Names in a row: ``B1, B2 and B4``, ``B1, B2 y B4``."""
+        if len(names) < 2:
+            return "".join(names)
+        return f"{', '.join(names[:-1])} {self('and')} {names[-1]}"
+
+
+def _by_code(table: Mapping[str, tuple[str, str]], code: str) -> tuple[str, str] | None:
+    """The entry of a code, or the longest that begins it; None where there is none."""
+    head = code
+    while head:
+        if head in table:
+            return table[head]
+        head = head.rpartition("-")[0]
+    return None

@@ -1,0 +1,414 @@
+"""The crew sheet's sentences, English and Spanish side by side. Slots in braces are figures or names."""
+
+from __future__ import annotations
+
+CREW: dict[str, tuple[str, str]] = {
+    # the head of the sheet
+    "crew-title": ("Crew sheet", "Hoja de trabajo"),
+    "page": ("Page {page} of {of}", "Hoja {page} de {of}"),
+    "revision": ("rev {revision}", "rev {revision}"),
+    "unit-in": ("inches", "pulgadas"),
+    "unit-mm": ("millimeters", "milímetros"),
+    "no-name": ("A job without a name", "Trabajo sin nombre"),
+    "hold-head": ("BEFORE ANYTHING", "ANTES DE TODO"),
+    "hold": (
+        "Circuit dead and proved. Water off. A bearing wall shored before a stud comes out. "
+        "Lead and asbestos settled before dust. Local code and licensed trades decide.",
+        "Circuito desconectado y comprobado sin corriente. Agua cerrada. Pared de carga apuntalada antes de "
+        "sacar un montante. Plomo y asbesto resueltos antes de hacer polvo. "
+        "Deciden el código local y los oficios con licencia.",
+    ),
+    # what stands in the way
+    "stop-head": ("STOP", "ALTO"),
+    "stop-lift": (
+        "Lifted by (name, why, date):",
+        "Autorizó seguir (nombre, motivo, fecha):",
+    ),
+    "stop-lift-note": (
+        "A stop is lifted only by a person who signs here.",
+        "Un ALTO solo lo levanta una persona que firma aquí.",
+    ),
+    "settle-head": ("DO NOT CUT YET", "NO CORTE TODAVÍA"),
+    "settle-doubt": (
+        "Readings below do not fit the rest. What is cut to a wrong number stays cut. "
+        "This sheet gives no amounts until they are settled.",
+        "Las lecturas de abajo no cuadran con las demás. Lo que se corta con un número equivocado queda "
+        "cortado. Esta hoja no da medidas hasta que se aclaren.",
+    ),
+    "settle-no-plan": (
+        "There is no plan: what is asked of the walls cannot all hold. This sheet gives no amounts.",
+        "No hay plan: no se puede cumplir todo lo que se pide a las paredes. Esta hoja no da medidas.",
+    ),
+    "settle-time": (
+        "There is no plan: the time ran out before one was found. This sheet gives no amounts.",
+        "No hay plan: se acabó el tiempo antes de encontrarlo. Esta hoja no da medidas.",
+    ),
+    "settle-nothing": (
+        "There is no plan yet: no wall has readings. Fill in the survey form first.",
+        "Todavía no hay plan: ninguna pared tiene lecturas. Llene primero la hoja de medidas.",
+    ),
+    "settle-then": (
+        "Write what you read, enter it in the job, and print this sheet again.",
+        "Escriba lo que lea, métalo en el trabajo e imprima esta hoja otra vez.",
+    ),
+    "doubt": ("{where}: typed {typed}. {slip}", "{where}: se escribió {typed}. {slip}"),
+    "doubt-untyped": ("{where}. {slip}", "{where}. {slip}"),
+    "doubt-offered": ("{offered} would fit.", "Cuadraría {offered}."),
+    "doubt-read": ("Now reads:", "Ahora lee:"),
+    "conflict-demands": ("These cannot all hold:", "Esto no se puede cumplir todo junto:"),
+    "conflict-frees": ("One of these is enough to free it:", "Basta con uno de estos cambios:"),
+    "conflict-see": (
+        "See all of it: undertile plan JOB",
+        "Para verlo todo: undertile plan JOB",
+    ),
+    "as-if-head": ("HOLDS ONLY IF", "VALE SOLO SI"),
+    "as-if": (
+        "This sheet holds only if each of these really reads so. Read them now. If one does not: do not cut.",
+        "Esta hoja vale solo si cada una de estas lecturas es así. Léalas ahora. Si una no lo es: no corte.",
+    ),
+    "fail-head": ("NOT RIGHT AS PLANNED", "NO QUEDA BIEN COMO ESTÁ PLANEADO"),
+    "not-least": (
+        "The plan holds; it is not proved to be the least work.",
+        "El plan sirve; no está probado que sea el de menos trabajo.",
+    ),
+    "act-head": ("Still to do or to measure", "Falta hacer o medir"),
+    "note-head": ("To know", "Para saber"),
+    # order of work
+    "order-head": ("Order of work", "Orden del trabajo"),
+    "order-nothing": (
+        "Nothing is cut or added: leave every stud.",
+        "No se corta ni se agrega nada: deje todos los montantes.",
+    ),
+    "order-shoring": (
+        "Shore the {wall} before a stud comes out.",
+        "Apuntale la {wall} antes de sacar un montante.",
+    ),
+    "order-replace": ("Replace {studs}.", "Reemplace {studs}."),
+    "order-plane": ("Plane {studs}.", "Cepille {studs}."),
+    "order-plate": (
+        "Plane the plate's edge of the {wall} too, or the board rides on it.",
+        "Cepille también el borde de la solera de la {wall}, o el tablero se apoya en ella.",
+    ),
+    "order-knock": ("Knock over the foot of {studs}.", "Corra el pie de {studs}."),
+    "order-sister": ("Sister {studs}.", "Refuerce con montante gemelo {studs}."),
+    "order-strips": (
+        "Strips and tapers, from the bottom up: {studs}.",
+        "Tiras y tiras en cuña, de abajo hacia arriba: {studs}.",
+    ),
+    "order-channel": (
+        "Channel on the {wall} in rows, each packed to the plane.",
+        "Canal metálico en la {wall} por hileras, cada una calzada hasta el plano.",
+    ),
+    "order-wet-bed": (
+        "Wet beds, one board at a time: {studs}. Screws snug only after it sets, 12 to 24 hours.",
+        "Camas de mortero, un tablero a la vez: {studs}. Apriete los tornillos cuando haya fraguado, "
+        "de 12 a 24 horas.",
+    ),
+    "order-move": ("Move the {what} ({wall}).", "Mueva {what} ({wall})."),
+    "order-reblock": (
+        "Re-block the valve: move its body {low} to {high} {way}.",
+        "Cambie el bloqueo de la válvula: mueva el cuerpo de {low} a {high} {way}.",
+    ),
+    "order-reblock-plain": ("Re-block the valve.", "Cambie el bloqueo de la válvula."),
+    "order-backer": (
+        "Put a backer at the corner of wall {a} with wall {b}.",
+        "Ponga madera de respaldo en la esquina de la pared {a} con la pared {b}.",
+    ),
+    "thing-supply pipe": ("supply pipe", "el tubo de agua"),
+    "thing-drain or vent": ("drain or vent", "el desagüe o la ventilación"),
+    "thing-stack": ("stack", "la bajante"),
+    "thing-other": ("thing in the way", "lo que estorba"),
+    "way-back": ("back into the wall", "hacia adentro de la pared"),
+    "way-room": ("toward the room", "hacia el cuarto"),
+    "order-reread": (
+        "Read again every stud on the last boxes of this sheet; write it in.",
+        "Lea otra vez cada montante de los cuadros al final de esta hoja; escríbalo.",
+    ),
+    "order-dry-fit": (
+        "Dry fit the pan before mortar is mixed: straight down, no rocking.",
+        "Presente la base en seco antes de mezclar mortero: derecho hacia abajo, que no se mueva.",
+    ),
+    "order-push-hard": ("Set the pan hard against the {wall}.", "Ponga la base pegada a la {wall}."),
+    "order-push-off": (
+        "Set the pan {left} off the left wall, {right} off the right wall.",
+        "Ponga la base a {left} de la pared izquierda y a {right} de la pared derecha.",
+    ),
+    "order-push-one": ("The pan has one place only.", "La base tiene un solo lugar."),
+    "order-shims": (
+        "Plastic shims behind the flange, {wall}, before fastening: {list}.",
+        "Calzas de plástico detrás de la pestaña, {wall}, antes de atornillar: {list}.",
+    ),
+    "order-shims-play": (
+        "Plastic shims behind the flange, {wall}, before fastening: {list}, and the play left on "
+        "that side on top.",
+        "Calzas de plástico detrás de la pestaña, {wall}, antes de atornillar: {list}, y además la "
+        "holgura que "
+        "quede de ese lado.",
+    ),
+    "order-after": (
+        "ONLY NOW, with the pan set, the strips that waited, {wall}: {list}.",
+        "SOLO AHORA, con la base puesta, las tiras que esperaban, {wall}: {list}.",
+    ),
+    "order-board": (
+        "Board, with the screws listed by stud.",
+        "Tablero, con los tornillos de la lista por montante.",
+    ),
+    "order-verify": (
+        "Straightedge and laser over the {walls}.",
+        "Pase la regla larga y el láser por la {walls}.",
+    ),
+    "from-to": ("{low} to {high}", "{low} a {high}"),
+    "and": ("and", "y"),
+    # a wall and its studs
+    "wall-L": ("left wall", "pared izquierda"),
+    "wall-B": ("back wall", "pared del fondo"),
+    "wall-R": ("right wall", "pared derecha"),
+    "wall-facing": ("as you stand before it", "viéndola de frente"),
+    "faces-end": ("Faces end {reading} from the line", "Las caras quedan a {reading} de la línea"),
+    "faces-end-two": (
+        "Faces end {first} from the line at {first_stud} and {last} at {last_stud}",
+        "Las caras quedan a {first} de la línea en {first_stud} y a {last} en {last_stud}",
+    ),
+    "plumb": ("plumb", "a plomo"),
+    "lean-in": (
+        "at the floor, top leaning {lean} into the room in {over}",
+        "en el piso, arriba {lean} hacia el cuarto en {over}",
+    ),
+    "lean-back": (
+        "at the floor, top leaning {lean} back in {over}",
+        "en el piso, arriba {lean} hacia atrás en {over}",
+    ),
+    "step": ("above the flange {step} nearer the line", "arriba de la pestaña {step} más cerca de la línea"),
+    "legend-take": ("X take off", "X quitar"),
+    "legend-add": ("\u2191 add", "\u2191 agregar"),
+    "legend-approx": (
+        "~ to the nearest mark of a rule",
+        "~ a la marca más cercana de la regla",
+    ),
+    "col-height": ("Height", "Altura"),
+    "col-stud": ("Stud", "Mont."),
+    "col-amount": ("Amount", "Medida"),
+    "col-reads": ("Then reads", "Debe leer"),
+    "not-read": (
+        "not read here: worked out from what stands around",
+        "sin lectura aquí: calculado con lo de alrededor",
+    ),
+    "do-leave": ("Leave", "Dejar"),
+    "do-plane": ("Plane", "Cepillar"),
+    "do-strip": ("Strip", "Tira"),
+    "do-taper": ("Taper", "Cuña"),
+    "do-knock over": ("Knock foot over", "Correr el pie"),
+    "do-wet bed": ("Wet bed", "Cama de mortero"),
+    "do-sister": ("Sister", "Montante gemelo"),
+    "do-replace": ("Replace", "Reemplazar"),
+    "do-channel": ("Channel", "Canal metálico"),
+    "do-shim": ("Shim", "Calza"),
+    "recipe-plane": (
+        "Plane where X stands, {step} a pass, at most {passes}, until it reads the last column. Pull "
+        "nails first.",
+        "Cepille donde está la X, {step} por pasada, máximo {passes}, hasta la lectura de la última columna. "
+        "Saque antes los clavos.",
+    ),
+    "recipe-feather": (
+        "Feather the cut out to the next height without X.",
+        "Que el corte termine en nada hacia la siguiente altura sin X.",
+    ),
+    "recipe-strip": ("{letter}: {strip}.", "{letter}: {strip}."),
+    "recipe-strip-after": (
+        "{letter}: {strip}. WAITS until the pan is set.",
+        "{letter}: {strip}. ESPERA hasta que la base esté puesta.",
+    ),
+    "strip": (
+        "{stock}, {length} long, from {low} to {high}",
+        "{stock}, {length} de largo, de {low} a {high}",
+    ),
+    "strip-parts": (
+        "{stock}, butted from the bottom up: {lengths}, from {low} to {high}",
+        "{stock}, a tope de abajo hacia arriba: {lengths}, de {low} a {high}",
+    ),
+    "strip-no-length": (
+        "{stock}, {run}, cut to its place",
+        "{stock}, {run}, córtela a su lugar",
+    ),
+    "recipe-fix": ("Glue and staple each strip.", "Pegue y engrape cada tira."),
+    "recipe-taper": (
+        "Tapered rip, full height: {low} thick at {z_low}, {high} at {z_high}.",
+        "Tira en cuña, toda la altura: {low} de grueso a {z_low}, {high} a {z_high}.",
+    ),
+    "recipe-sister": (
+        "New stud beside the old one, its face on the last column.",
+        "Montante nuevo al lado del viejo, con la cara en la lectura de la última columna.",
+    ),
+    "recipe-replace": (
+        "New straight stud, its face on the last column.",
+        "Montante nuevo y derecho, con la cara en la lectura de la última columna.",
+    ),
+    "recipe-replace-bearing": (
+        "STOP: it bears, or may. Shore first, and ask.",
+        "ALTO: carga, o puede cargar. Apuntale primero y pregunte.",
+    ),
+    "recipe-knock-in": ("Knock the foot {amount} into the room.", "Corra el pie {amount} hacia el cuarto."),
+    "recipe-knock-back": ("Knock the foot {amount} back.", "Corra el pie {amount} hacia atrás."),
+    "recipe-wet-bed": (
+        "Bed of mortar as in the amounts, board pressed to the straightedge while wet.",
+        "Cama de mortero según las medidas, con el tablero apretado contra la regla larga mientras "
+        "está fresca.",
+    ),
+    "recipe-channel": ("Under the channel of this wall.", "Debajo del canal metálico de esta pared."),
+    "recipe-shim": (
+        "Plastic shim {gap} behind the flange when the pan is fastened.",
+        "Calza de plástico de {gap} detrás de la pestaña al atornillar la base.",
+    ),
+    "recipe-screw": ("Board screw here: {screw}.", "Tornillo del tablero aquí: {screw}."),
+    "at": ("at {height} only", "solo a {height}"),
+    "from-height": ("from {low} to {high}", "de {low} a {high}"),
+    "full-height": ("full height", "toda la altura"),
+    "small-leave": ("leave as it is", "dejar como está"),
+    "small-shim": (
+        "leave; plastic shim {gap} behind the flange",
+        "dejar; calza de plástico de {gap} detrás de la pestaña",
+    ),
+    "small-screw": ("board screw {screw}", "tornillo del tablero {screw}"),
+    # lists at the back
+    "cuts-head": ("Strips to cut", "Tiras por cortar"),
+    "cuts-none": ("No strips to cut.", "No hay tiras por cortar."),
+    "cuts-note": (
+        'Thickness is what the van has, measured. Strips 1-1/2" wide.',
+        'El grueso es el del material de la camioneta, medido. Tiras de 1-1/2" de ancho.',
+    ),
+    "cuts-note-mm": (
+        "Thickness is what the van has, measured. Strips 38 mm wide.",
+        "El grueso es el del material de la camioneta, medido. Tiras de 38 mm de ancho.",
+    ),
+    "cuts-board": ("Board", "Tramo"),
+    "cuts-from": ("From", "De"),
+    "cuts-cut": ("Cut, in this order", "Corte, en este orden"),
+    "cuts-left": ("Left", "Queda"),
+    "cuts-opened": (
+        "Full lengths opened: {count}. No fewer do.",
+        "Tramos enteros abiertos: {count}. Con menos no alcanza.",
+    ),
+    "cuts-opened-open": (
+        "Full lengths opened: {count}. Fewer might do.",
+        "Tramos enteros abiertos: {count}. Quizá alcance con menos.",
+    ),
+    "cuts-bring": ("Bring {count} more.", "Traiga {count} más."),
+    "cuts-for": ("{length} for {stud}", "{length} para {stud}"),
+    "cuts-not-listed": (
+        "The cut list could not be made: a length of the stock in the job cannot be used.",
+        "No se pudo hacer la lista de cortes: un largo del material no sirve.",
+    ),
+    "from-offcut": ("offcut {length}", "retazo {length}"),
+    "from-van": ("on the van, {length}", "en la camioneta, {length}"),
+    "from-stock": ("full length {length}", "tramo entero {length}"),
+    "from-shop": ("TO BRING, {length}", "HAY QUE TRAER, {length}"),
+    "bring-head": ("Lumber and the rest", "Madera y lo demás"),
+    "line-new stud": ("New stud", "Montante nuevo"),
+    "line-sister": ("Stud for a sister", "Montante gemelo"),
+    "line-taper": ("Tapered rip", "Tira en cuña"),
+    "line-channel row": ("Channel, a row", "Canal metálico, una hilera"),
+    "line-flange shim": ("Plastic shim", "Calza de plástico"),
+    "line-cut-to-fit": ("cut to fit", "cortar a la medida"),
+    "screws-head": ("Board screws by stud", "Tornillos del tablero por montante"),
+    "screws-unknown": (
+        "Not shown: the board's thickness is not measured.",
+        "No se muestra: falta medir el grueso del tablero.",
+    ),
+    "screws-none-reach": ("none of the usual lengths reaches", "ningún largo común alcanza"),
+    "screws-count": ("about {count}", "unos {count}"),
+    "screws-note": (
+        "Counted {apart} apart up each stud; count a stud twice where a board joint lies on it.",
+        "Contados a cada {apart} en cada montante; cuente doble donde haya junta de tableros.",
+    ),
+    "mortar-head": ("Before mortar is mixed", "Antes de mezclar mortero"),
+    "mortar-measured": ("measured", "medido"),
+    "mortar-waits": (
+        "Strips that wait are still off: {list}.",
+        "Las tiras que esperan todavía no están puestas: {list}.",
+    ),
+    "mortar-pan": (
+        "Measure the pan over its flanges: {width} by {depth} in the plan.",
+        "Mida la base por fuera de las pestañas: {width} por {depth} en el plan.",
+    ),
+    "mortar-width": (
+        "Between walls, {depth} from the back, in the flange zone: {opening} planned, at least {least}.",
+        "Entre paredes, a {depth} del fondo, a la altura de la pestaña: {opening} planeado, mínimo {least}.",
+    ),
+    "mortar-rock": (
+        "Dry fit: goes straight down, does not rock.",
+        "Presentada en seco: baja derecho y no se mueve.",
+    ),
+    "mortar-flange": (
+        "Flange touches or is shimmed at every stud beside it.",
+        "La pestaña toca o está calzada en cada montante a su lado.",
+    ),
+    "mortar-outlet": (
+        "Outlet over the drain, and the joint as its maker says.",
+        "La salida queda sobre el desagüe, y la unión como dice el fabricante.",
+    ),
+    "mortar-diagonals": ("Diagonals at the pan: {limit}.", "Diagonales a la altura de la base: {limit}."),
+    "mortar-boxes": (
+        "The boxes of the re-read are filled in and entered.",
+        "Los cuadros de la segunda lectura están llenos y metidos en el trabajo.",
+    ),
+    "differ-at-most": ("they differ at most {value}", "la diferencia es máximo {value}"),
+    "reread-head": ("Read again after the work", "Lea otra vez después del trabajo"),
+    "reread-note": (
+        "Only the open boxes: what was changed, and what stands next to it. From the same line to "
+        "the wood, line not moved.",
+        "Solo los cuadros abiertos: lo trabajado y lo de al lado. De la misma línea a la madera, sin "
+        "mover la línea.",
+    ),
+    "reread-nothing": ("No stud was touched.", "No se trabajó ningún montante."),
+    "who": ("Read by", "Leyó"),
+    "instrument": ("Instrument", "Instrumento"),
+    "when": ("Date", "Fecha"),
+    "why-head": ("Why", "Por qué"),
+    "why-note": (
+        "The small marks w1, w2 ... beside the figures lead here. More: the command in the last column, with "
+        "your job file for JOB.",
+        "Las marcas chicas w1, w2 ... junto a las medidas llevan aquí. Más: el comando de la última "
+        "columna, con "
+        "su archivo en lugar de JOB.",
+    ),
+    "why-mark": ("Mark", "Marca"),
+    "why-what": ("Figure", "Dato"),
+    "why-from": ("Readings", "Lecturas"),
+    "why-rule": ("Rule", "Regla"),
+    "why-source": ("Source", "Fuente"),
+    "why-more": ("More", "Más"),
+    "why-stud-rule": (
+        "Zero is {nominal}; the plane reads {plane} here. {worst} {band}",
+        "El cero es {nominal}; el plano lee {plane} aquí. {worst} {band}",
+    ),
+    "why-proud": (
+        "Worst: {amount} proud of the plane at {height}.",
+        "Lo peor: {amount} salido del plano a {height}.",
+    ),
+    "why-behind": (
+        "Worst: {amount} behind the plane at {height}.",
+        "Lo peor: {amount} metido del plano a {height}.",
+    ),
+    "why-band": (
+        "Flange zone: flush to {band} behind; above: {band} either side.",
+        "Zona de la pestaña: al ras o hasta {band} metido; arriba: {band} a cada lado.",
+    ),
+    "why-plane-rule": (
+        "The planes together take the least work that keeps every limit.",
+        "Los planos juntos dan el menor trabajo que respeta todos los límites.",
+    ),
+    "why-shim-rule": (
+        "A gap over {gap} behind the flange is shimmed.",
+        "Un hueco de más de {gap} detrás de la pestaña se calza.",
+    ),
+    "why-screw-rule": (
+        "Board {board}, packing, and {wood} into wood ({steel} past steel).",
+        "Tablero {board}, relleno y {wood} dentro de la madera ({steel} pasado el acero).",
+    ),
+    "why-width-rule": (
+        "Pan {pan} and play {low} to {high}.",
+        "Base {pan} y holgura de {low} a {high}.",
+    ),
+    "why-readings-of": ("see {studs}", "vea {studs}"),
+}
+"""Key to (English, Spanish)."""
