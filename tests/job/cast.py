@@ -98,7 +98,7 @@ def tables(draw: st.DrawFn) -> dict[str, Any]:
     studs = [(stud, wall) for wall, its in walls.items() for stud in its.get("studs", {})]
     out: dict[str, Any] = {"unit": unit, "name": draw(_TEXTS)}
     for key, node in job_shape().fields.items():
-        if isinstance(node, Table):
+        if isinstance(node, Table | ByName):
             out[key] = draw(_filled(node, pool))
     survey, framing = out["survey"], out["framing"]
     survey["walls"] = walls

@@ -160,6 +160,8 @@ def say(path: Sequence[Any]) -> str:
         return ", ".join([f"wall {parts[2]}", *parts[3:]])
     if parts[:2] == ["recheck", "walls"] and len(parts) >= 3:
         return f"{say(('survey', *parts[1:]))}, read again"
+    if parts[:1] == ["photos"] and len(parts) >= 2:
+        return ", ".join([f"photo {parts[1][:8]}", *parts[2:]])
     if parts[:2] == ["framing", "studs"] and len(parts) >= 3:
         return ", ".join(parts[2:])
     if len(parts) > 1 and (parts[0] in ("survey", "framing") or parts[:2] == ["pan", "pan"]):

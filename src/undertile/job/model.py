@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any, Literal
 
 from pydantic import BaseModel, Field, create_model
 
+from undertile.job.photo import PhotoFacts
 from undertile.job.shape import Table, table_of
 from undertile.job.stages import STAGES
 from undertile.lengths import Unit
@@ -17,12 +18,15 @@ VERSION = 2
 
 
 class JobHead(Facts):
-    """What a job has before any stage: version, name, unit, place."""
+    """What a job has before any stage: version, name, unit, place, photos."""
 
     version: Literal[2] = Field(default=2, description="version of the job file")
     name: str = Field(default="", description="what the job is called")
     unit: Unit = Field(description="unit of a number without a mark")
     place: str = Field(default="", description="where it is")
+    photos: dict[str, PhotoFacts] = Field(
+        default_factory=dict, description="what each photo shows, by the first 32 digits of its hash"
+    )
 
     def facts(self) -> dict[str, BaseModel]:
         """The facts of every stage by its key, in the job's order."""

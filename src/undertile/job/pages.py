@@ -32,10 +32,10 @@ def every_key() -> str:
     """Every key a job file can hold, table by table, in Markdown."""
     version = Leaf("choice", choices=(str(VERSION),), doc="version of the job file")
     shape = job_shape()
-    head = {key: node for key, node in shape.fields.items() if isinstance(node, Leaf)}
+    head = {key: node for key, node in shape.fields.items() if isinstance(node, Leaf | ByName)}
     lines = ["### At the top", "", *_rows({"version": version, **head}, ("version", *shape.required))]
     for key, node in shape.fields.items():
-        if key not in head:
+        if not isinstance(node, Leaf):
             lines += _tables(node, key)
     return "\n".join(lines) + "\n"
 

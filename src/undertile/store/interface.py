@@ -10,7 +10,9 @@ from dataclasses import dataclass
 from os import PathLike
 from typing import NamedTuple, Protocol
 
+from undertile.job.address import join
 from undertile.job.entry import Entry
+from undertile.job.photo import MARK
 from undertile.store.line import Line
 
 
@@ -121,6 +123,10 @@ class Photo:
         """SHA-256 of the content in hex."""
         return self.name.partition(".")[0]
 
+    def fact(self, key: str) -> str:
+        """The address of a fact about it (``wall``, ``stud``, ``height``, ``stage``, ``note``)."""
+        return join(("photos", self.key[:MARK], key))
+
 
 class Store(Protocol):
     """Many jobs, each a log of entries with photos.
@@ -186,7 +192,7 @@ class Store(Protocol):
     def add_photo(
         self, job: str, content: bytes, pen: Pen | None = None, facts: Mapping[str, str] | None = None
     ) -> Photo:
-        """Keep a photo and, with a pen, the facts about it (``photos.<name>.<key>``), in one transaction.
+        """Keep a photo and, with a pen, the facts about it (``Photo.fact``), in one transaction.
 
         Raises
         ------

@@ -9,7 +9,6 @@ from os import PathLike
 from types import TracebackType
 
 from undertile.errors import InputError, StoreError
-from undertile.job.address import join
 from undertile.job.entry import Entry
 from undertile.job.entry import Pen as Numbering
 from undertile.job.fold import fold
@@ -240,16 +239,13 @@ class SqliteStore:
     def add_photo(
         self, job: str, content: bytes, pen: Pen | None = None, facts: Mapping[str, str] | None = None
     ) -> Photo:
-        """Keep a photo and, with a pen, the facts about it (``photos.<name>.<key>``), in one transaction."""
+        """Keep a photo and, with a pen, the facts about it (``Photo.fact``), in one transaction."""
         kind = picture.judge(content)
         with self._writing():
             photo = self._album.add(self._number(job), content, kind)
             if pen is not None:
-                self.write(
-                    job,
-                    pen,
-                    [Draft(join(("photos", photo.name, key)), value) for key, value in (facts or {}).items()],
-                )
+                drafts = [Draft(photo.fact(key), value) for key, value in (facts or {}).items()]
+                self.write(job, pen, drafts)
         return photo
 
     def photo(self, name: str) -> bytes:
