@@ -45,6 +45,12 @@ def _survey(rooms: int, limit_s: float) -> Iterator[Row]:
         yield survey_speed.case(rng, 90)
 
 
+def _cutting(rooms: int, limit_s: float) -> Iterator[Row]:
+    from undertile.bench.cutting import case
+
+    yield from case(rooms, limit_s)
+
+
 def _start(rooms: int, limit_s: float) -> Iterator[Row]:
     from undertile.bench.start import case
 
@@ -58,6 +64,7 @@ CASES: dict[str, Callable[[int, float], Iterator[Row]]] = {
     "many-13": _many,
     "moves": _moves,
     "survey": _survey,
+    "cutting": _cutting,
     "start": _start,
 }
 """Case name to what measures it, given rooms and a time limit for one answer."""

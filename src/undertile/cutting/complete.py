@@ -13,8 +13,8 @@ from collections.abc import Iterator, Sequence
 
 from undertile.cutting.packing import Load, Need, Witness, least_cover
 
-NODES = 20_000
-"""Boards tried before it is given up and said so."""
+NODES = 60_000
+"""Boards tried, a few seconds, before it is given up and said so."""
 
 
 class Completion:
@@ -42,16 +42,16 @@ class Completion:
         state = (left, free, spent)
         if state in self._hopeless:
             return False
-        if not self._payable(left, free, spent):
-            return False
         for load in self._boards(longest, left, free, spent):
+            kind = self._need.kinds[load.kind]
+            rest = tuple(a - b for a, b in zip(left, load.taken, strict=True))
+            fewer = tuple(n - (k == load.kind) for k, n in zip(self._free, free, strict=True))
             self.nodes += 1
             if self.nodes > self._limit:
                 self.given_up = True
                 return False
-            kind = self._need.kinds[load.kind]
-            rest = tuple(a - b for a, b in zip(left, load.taken, strict=True))
-            fewer = tuple(n - (k == load.kind) for k, n in zip(self._free, free, strict=True))
+            if not self._payable(rest, fewer, spent + kind.cost):
+                continue
             self._path.append(load)
             if self._go(rest, fewer, spent + kind.cost):
                 return True

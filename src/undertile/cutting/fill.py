@@ -6,10 +6,17 @@ from collections.abc import Sequence
 
 NODES = 3000
 """Branches looked at before the filling is worked out from every length that can be reached instead."""
+SOON = 150
+"""Branches for a filling that need not be the best."""
 
 
 def best_fill(
-    capacity: int, sizes: Sequence[int], counts: Sequence[int], values: Sequence[int]
+    capacity: int,
+    sizes: Sequence[int],
+    counts: Sequence[int],
+    values: Sequence[int],
+    *,
+    about: bool = False,
 ) -> tuple[int, tuple[int, ...]]:
     """The filling of greatest value, of all that fit.
 
@@ -23,6 +30,8 @@ def best_fill(
         How many of each there are.
     values : sequence of int
         Of one of each, 0 or more.
+    about : bool
+        A good one found soon will do.
 
     Returns
     -------
@@ -38,8 +47,8 @@ def best_fill(
     if not chosen:
         return 0, tuple(taken)
     search = _Search(capacity, [(i, sizes[i], counts[i], values[i]) for i in chosen])
-    found = search.run()
-    if found is None:
+    found, whole = search.run(SOON if about else NODES)
+    if not whole and not about:
         found = _every_length(capacity, search.items)
     for i, much in found[1]:
         taken[i] = much
@@ -60,7 +69,7 @@ class _Search:
         self._best = -1
         self._kept: list[tuple[int, int]] = []
         self._path: list[tuple[int, int]] = []
-        self._nodes = 0
+        self._nodes = self._limit = 0
         # the shortest piece from each place on: below it nothing more fits
         self._short = [0] * len(items)
         low = items[-1][1]
@@ -68,14 +77,15 @@ class _Search:
             low = min(low, items[at][1])
             self._short[at] = low
 
-    def run(self) -> Taken | None:
-        """Value and what is taken; None when it took too long."""
+    def run(self, limit: int) -> tuple[Taken, bool]:
+        """Value and what is taken; and whether all that could be better was looked at."""
+        self._limit = limit
         self._go(0, self._capacity, 0)
-        return None if self._nodes > NODES else (self._best, self._kept)
+        return (self._best, self._kept), self._nodes <= limit
 
     def _go(self, at: int, room: int, value: int) -> None:
         self._nodes += 1
-        if self._nodes > NODES:
+        if self._nodes > self._limit:
             return
         if value > self._best:
             self._best, self._kept = value, list(self._path)
@@ -100,7 +110,7 @@ class _Search:
             self._go(at + 1, left, value + much * worth)
             if much:
                 self._path.pop()
-            if self._nodes > NODES:
+            if self._nodes > self._limit:
                 return
 
 

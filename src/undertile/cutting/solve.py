@@ -8,7 +8,7 @@ from dataclasses import replace
 from undertile.cutting.complete import NODES, Completion
 from undertile.cutting.packing import BoardKind, Load, Need, Packing, Witness, cost_of, used
 from undertile.cutting.trials import trials
-from undertile.cutting.weights import Relaxed, relax, witness_of
+from undertile.cutting.weights import Relaxed, Walk, witness_of
 
 DEEPEST = 400
 """Boards and different sizes together up to which the last search, one call deeper a board, is begun."""
@@ -45,11 +45,14 @@ def pack(kinds: Sequence[BoardKind], pieces: Sequence[int], *, nodes: int = NODE
     best = _cheapest(need, trials(need, need.counts, ()), by_length.bound)
     if cost_of(best, need) == by_length.bound:
         return Packing(best, by_length.bound, by_length.bound, by_length)
-    walked = relax(need, by_length, cost_of(best, need))
-    witness = walked.witness
-    if cost_of(best, need) > witness.bound:
-        best = _cheapest(need, _rounded(need, walked), witness.bound, best)
-    return _searched(need, best, witness, by_length, nodes)
+    walk = Walk(need, by_length)
+    for to_end in (False, True):
+        walked = walk.go(cost_of(best, need), to_end=to_end)
+        if cost_of(best, need) > walked.witness.bound:
+            best = _cheapest(need, _rounded(need, walked), walked.witness.bound, best)
+        if cost_of(best, need) <= walked.witness.bound:
+            break
+    return _searched(need, best, walked.witness, by_length, nodes)
 
 
 def _searched(

@@ -80,8 +80,9 @@ def _filled(
         taken = _one(need, need.kinds[new].size, left, worth, hard=hard)
         if not any(taken):  # what is left is worth nothing by this rule
             taken = _one(need, need.kinds[new].size, left, need.sizes, hard=hard)
-        loads.append(Load(new, taken))
-        left = [a - b for a, b in zip(left, taken, strict=True)]
+        times = min(n // t for n, t in zip(left, taken, strict=True) if t)  # the same again while it can be
+        loads += [Load(new, taken)] * times
+        left = [a - times * b for a, b in zip(left, taken, strict=True)]
     return loads
 
 
@@ -94,7 +95,7 @@ def _one(need: Need, room: int, left: Sequence[int], worth: Sequence[int], *, ha
             return tuple(0 for _ in left)
         room -= need.sizes[must]
         left = [n - (i == must) for i, n in enumerate(left)]
-    _, taken = best_fill(room, need.sizes, left, worth)
+    _, taken = best_fill(room, need.sizes, left, worth, about=True)
     return tuple(t + (i == must) for i, t in enumerate(taken))
 
 

@@ -17,6 +17,8 @@ from undertile.cutting.packing import Load, Need, Witness, least_cover
 SCALE = 720720
 """Parts of a full board that weights are counted in: halves, thirds and on to sixteenths are whole."""
 EPS = 1e-9
+FRESH = 40
+"""Steps after which the worth of the rows is worked out anew, against rounding."""
 Column = tuple[int, tuple[int, ...]]
 """Kind of board (-1 no board) and what it takes of each size, then of each kind with a count."""
 
@@ -43,37 +45,13 @@ def witness_of(need: Need, weights: Sequence[int]) -> Witness:
     return Witness(tuple(weights), most, total, least_cover(need.kinds, most, total))
 
 
-def relax(need: Need, first: Witness, enough: int) -> Relaxed:
-    """Walk the linear program until it ends or a witness proves ``enough``.
-
-    Parameters
-    ----------
-    need : Need
-    first : Witness
-        The best known before.
-    enough : int
-        The cost of an answer known: no bound can be more.
-    """
-    walk = _Walk(need)
-    best = first
-    for _ in range(60 * (len(need.sizes) + 2) + 200):
-        duals = walk.duals()
-        weights = [max(0, int(value / walk.top * SCALE + 0.5)) for value in duals[: len(need.sizes)]]
-        entering, witness = walk.price(duals, weights)
-        if witness is not None and witness.bound > best.bound:
-            best = witness
-            if best.bound >= enough:
-                break
-        if entering is None or not walk.enter(entering):
-            break
-    return Relaxed(best, walk.ways())
-
-
-class _Walk:
+class Walk:
     """Revised simplex with an explicit inverse; rows are the sizes, then the kinds that have a count."""
 
-    def __init__(self, need: Need) -> None:
+    def __init__(self, need: Need, first: Witness) -> None:
         self.need = need
+        self._witness = first
+        self._step = 0
         self.top = float(max(kind.cost for kind in need.kinds))
         self._counted = [k for k, kind in enumerate(need.kinds) if kind.count is not None]
         self._m, self._q = len(need.sizes), len(self._counted)
@@ -81,6 +59,7 @@ class _Walk:
         endless = [k for k, kind in enumerate(need.kinds) if kind.count is None]
         self._basis: list[Column] = []
         self._x: list[float] = []
+        self._duals: list[float] = []
         self._inverse = [[0.0] * rows for _ in range(rows)]
         for i, size in enumerate(need.sizes):
             fits = [k for k in endless if need.kinds[k].size >= size]
@@ -95,12 +74,44 @@ class _Walk:
             self._x.append(float(need.kinds[k].count or 0))
             self._inverse[self._m + j][self._m + j] = 1.0
 
+    def go(self, enough: int, *, to_end: bool = False) -> Relaxed:
+        """Walk on until the end, or a witness proves ``enough``.
+
+        Parameters
+        ----------
+        enough : int
+            The cost of an answer known: no bound can be more.
+        to_end : bool
+            Go on where the bound can no longer rise: what is in use then is nearer to whole boards.
+        """
+        most = 60 * (len(self.need.sizes) + 2) + 200
+        while self._step < most:
+            self._step += 1
+            if not to_end and self._witness.bound >= self.value() - EPS * self.top * 1000:
+                break  # the program's end is no higher than where it stands, and bounds are whole
+            duals = self.duals(fresh=not self._duals or self._step % FRESH == 0)
+            weights = [max(0, int(value / self.top * SCALE + 0.5)) for value in duals[: self._m]]
+            entering, witness = self.price(duals, weights)
+            if witness is not None and witness.bound > self._witness.bound:
+                self._witness = witness
+                if witness.bound >= enough:
+                    break
+            if entering is None or not self.enter(entering):
+                break
+        return Relaxed(self._witness, self.ways())
+
     def _cost(self, column: Column) -> float:
         return 0.0 if column[0] < 0 else float(self.need.kinds[column[0]].cost)
 
-    def duals(self) -> list[float]:
-        """What one more of each row is worth."""
-        out = [0.0] * len(self._basis)
+    def value(self) -> float:
+        """The cost of the boards in use now, parts of boards too."""
+        return sum(self._cost(column) * x for column, x in zip(self._basis, self._x, strict=True))
+
+    def duals(self, *, fresh: bool) -> list[float]:
+        """What one more of each row is worth; ``fresh``: worked out anew, not carried along."""
+        if not fresh:
+            return self._duals
+        self._duals = out = [0.0] * len(self._basis)
         for column, row in zip(self._basis, self._inverse, strict=True):
             cost = self._cost(column)
             if cost:
@@ -144,6 +155,8 @@ class _Walk:
             return False
         pivot = move[leave]
         lead = [value / pivot for value in self._inverse[leave]]
+        gain = self._cost(column) - sum(self._duals[j] * t for j, t in filled)
+        self._duals = [a + gain * b for a, b in zip(self._duals, lead, strict=True)]
         for i, step in enumerate(move):
             if i != leave and step:
                 self._inverse[i] = [a - step * b for a, b in zip(self._inverse[i], lead, strict=True)]
