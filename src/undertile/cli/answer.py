@@ -22,6 +22,7 @@ from undertile.job import Job, Rebuild, read_job
 from undertile.job import plan as plan_job
 from undertile.job.stages import STAGES
 from undertile.lengths import Unit
+from undertile.recheck.result import RecheckResult
 from undertile.survey.result import Frame, SurveyResult, Suspect
 
 NOTHING, SETTLE_FIRST, UNUSABLE, FAULT = 0, 1, 2, 3
@@ -65,6 +66,12 @@ class Answer:
     def checks(self) -> tuple[Check, ...]:
         """The consequences of the planes."""
         return tuple(getattr(self.rebuild.results.get("pan"), "checks", ()))
+
+    @property
+    def recheck(self) -> RecheckResult:
+        """The walls as read again; "no plan" where the planner could not answer."""
+        result: RecheckResult | None = self.rebuild.results.get("recheck")
+        return result if result is not None else RecheckResult("no plan")
 
     @cached_property
     def problem(self) -> FramingProblem | None:

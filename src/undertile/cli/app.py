@@ -97,6 +97,31 @@ def plan(
 
 
 @app.command()
+def recheck(
+    job: JobPath,
+    as_json: AsJson = False,
+    unit: ShowUnit = None,
+    what_if: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--if",
+            metavar="'ADDRESS = VALUE'",
+            help="Judge as if this had been read; nothing is written. May be given more than once.",
+        ),
+    ] = None,
+) -> int:
+    """After the work: what to read again; are the walls right; what is left to do; the proof.
+
+    \b
+    Example:
+      undertile recheck examples/read-again.toml
+    """
+    from undertile.cli.recheck import run as run_it
+
+    return run_it(job, as_json=as_json, unit=unit, what_if=what_if or [])
+
+
+@app.command()
 def explain(
     job: JobPath,
     where: Annotated[

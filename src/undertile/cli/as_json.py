@@ -18,9 +18,12 @@ from typing import Any
 from undertile.cli.figures import dollars, exact
 from undertile.lengths import Length, Unit
 
-MONEY = frozenset({"dollars", "least_dollars", "cost", "bound", "more", "gap", "regret"})
+MONEY = frozenset(
+    {"dollars", "least_dollars", "cost", "bound", "more", "gap", "regret", "shim_cost", "bound_gap"}
+)
 PLAIN = frozenset({"minutes", "skew", "lean", "opening_growth", "out_of_square", "factor", "share"})
-UNCERTAIN = frozenset({"sigma", "opening_sigma", "uncertainty"})
+PLAIN |= {"verify_minutes", "planned_minutes", "actual_minutes"}
+UNCERTAIN = frozenset({"sigma", "opening_sigma", "uncertainty", "feeler_sigma"})
 INCH_FLOATS = frozenset({"adjusted"})
 """Floats in inches: printed in mm, for no face shows a decimal inch."""
 

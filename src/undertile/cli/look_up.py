@@ -8,7 +8,9 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from undertile.cli import show_explain as show
+from undertile.cli import show_recheck
 from undertile.cli.answer import Answer
+from undertile.cli.as_json import plain
 from undertile.errors import InputError
 from undertile.job.near import nearest
 from undertile.sources import SOURCES
@@ -47,13 +49,14 @@ def find(answer: Answer, where: str) -> Found:
     studs = {stud.name.lower(): stud.name for wall in answer.survey.walls for stud in wall.studs}
     if low in studs:
         name = studs[low]
-        return Found(lambda console, a: show.stud(console, a, name), lambda a: show.stud_json(a, name))
+        return Found(lambda console, a: _stud(console, a, name), lambda a: _stud_json(a, name))
     walls = {wall.name.lower(): wall.name for wall in answer.survey.walls}
     wall = low.removeprefix("plane").removeprefix("wall").strip()
     if wall in walls and low != "":
         chosen = walls[wall]
         return Found(lambda console, a: show.plane(console, a, chosen), lambda a: show.plane_json(a, chosen))
-    checks = [check for check in answer.checks if _means(low, check.code, check.title)]
+    every = [*answer.checks, *answer.recheck.checks]
+    checks = [check for check in every if _means(low, check.code, check.title)]
     found = [each for each in answer.findings if _means(low, each.code, each.where)]
     found = [each for each in found if each.code not in {check.code for check in checks}]
     if checks or found:
@@ -66,6 +69,16 @@ def find(answer: Answer, where: str) -> Found:
     known = [*studs.values(), *(f"plane {name}" for name in walls.values())]
     known += sorted({check.code.split("-")[0] for check in answer.checks})
     raise InputError(f"{word or 'nothing'} is no stud, plane or figure of this job; {nearest(word, known)}")
+
+
+def _stud(console: Console, answer: Answer, name: str) -> None:
+    show.stud(console, answer, name)
+    show_recheck.stud(console, answer.recheck, name, answer.unit)
+
+
+def _stud_json(answer: Answer, name: str) -> dict[str, Any]:
+    again = answer.recheck.stud(name)
+    return {**show.stud_json(answer, name), "read_again": plain(again, answer.unit)}
 
 
 def _means(word: str, code: str, title: str) -> bool:

@@ -21,6 +21,7 @@ from undertile.lengths import Length, Unit, format_length
 from undertile.recheck.faces import Face, StudFaces, WallFaces
 from undertile.recheck.say import spot
 from undertile.survey.facts import Tool
+from undertile.survey.hypotheses import OTHER_SPREADS
 from undertile.survey.judge import ALARM, NAMED, SHOWN
 from undertile.survey.result import Suspect
 from undertile.survey.slips import SLIPS, without_slip
@@ -29,13 +30,13 @@ WORK = 1 / 32
 """How closely a crew hits a planned amount, one standard deviation (common practice). [in]"""
 ALIKE = 1 / 16
 """How closely a face follows the error of the faces above and below it (ours). [in]"""
-ALONE = 1 / 2
+ALONE = 1 / 4
 """How far a face really off by itself may be (ours). [in]"""
 AS_PLANNED, AS_NEIGHBOURS, AS_BEFORE, BY_ITSELF = 0.85, 0.10, 0.045, 0.005
 """Share of each before anything is read (ours)."""
+UNTOUCHED_ALONE = 3e-5
+"""The same of a face nobody touched: it does not move by itself (ours)."""
 LEAST = 1e-300
-GROSS = 4.0
-"""Spread of a misreading of no known kind. [in]"""
 MOVED = 3.0
 """Standard deviations of the mean from which untouched studs say that the line moved."""
 
@@ -82,7 +83,7 @@ def doubts(walls: Sequence[WallFaces], tool: Tool, unit: Unit) -> Doubts:
             moved[wall.name] = found.next_step
             findings.append(found)
             continue  # every reading of the wall is off by the same: no single one is to blame
-        turned = list(_turned(wall, unit))
+        turned = list(_turned(wall, tool, unit))
         for group, places in turned:
             groups.append(group)
             settle |= dict.fromkeys(places, group[0].settle)
@@ -115,8 +116,8 @@ def _likely(stud: StudFaces, face: Face, offset: float) -> float:
         out += (1 - AS_PLANNED) * _normal(offset - plane, ALONE)
     elif not stud.touched or face.before == face.planned:
         before = float(face.before)
-        out = (1 - BY_ITSELF) * _normal(offset - before, untouched)
-        out += BY_ITSELF * _normal(offset - before, ALONE)
+        out = (1 - UNTOUCHED_ALONE) * _normal(offset - before, untouched)
+        out += UNTOUCHED_ALONE * _normal(offset - before, ALONE)
     else:
         before, planned = float(face.before), float(face.planned)
         out = AS_PLANNED * _normal(offset - planned, hypot(face.sigma, WORK))
@@ -145,11 +146,7 @@ def _reading(wall: WallFaces, stud: StudFaces, face: Face, tool: Tool, unit: Uni
     if typed is None:
         return ()
     as_typed = _likely(stud, face, float(wall.nominal - typed.inches))
-    options: list[tuple[float, str, Fraction | None]] = []
-    for each in without_slip(typed, tool, nominal=wall.nominal):
-        offset = float(wall.nominal - each.inches)
-        options.append((log(each.rate) + _likely(stud, face, offset), each.kind, each.inches))
-    options.append((log(SLIPS["other"].rate) + log(_normal(0.0, GROSS) + 1e-12), "other", None))
+    options = _options(wall, stud, face, typed, tool)
     top = max(as_typed, *(weight for weight, *_ in options))
     total = exp(as_typed - top) + sum(exp(weight - top) for weight, *_ in options)
     slip = 1 - exp(as_typed - top) / total
@@ -170,6 +167,29 @@ def _reading(wall: WallFaces, stud: StudFaces, face: Face, tool: Tool, unit: Uni
     return tuple(found)
 
 
+def _options(
+    wall: WallFaces, stud: StudFaces, face: Face, typed: Length, tool: Tool
+) -> list[tuple[float, str, Fraction | None]]:
+    """Every slip that may have made the typed length: its weight (a logarithm), kind, and what it was."""
+    options: list[tuple[float, str, Fraction | None]] = []
+    for each in without_slip(typed, tool, nominal=wall.nominal):
+        offset = float(wall.nominal - each.inches)
+        options.append((log(each.rate) + _likely(stud, face, offset), each.kind, each.inches))
+    expected = face.planned if face.planned is not None else face.target
+    away = float(wall.nominal - typed.inches - expected)
+    odd = sum(share * _normal(away, spread) for spread, share in OTHER_SPREADS)
+    options.append((log(SLIPS["other"].rate) + log(odd + LEAST), "other", None))
+    return options
+
+
+def _best(wall: WallFaces, stud: StudFaces, face: Face, tool: Tool) -> float:
+    """The likeliest story of one reading by itself, as typed or with one slip: a logarithm."""
+    if face.reading is None:
+        return 0.0
+    as_typed = _likely(stud, face, float(wall.nominal - face.reading.inches))
+    return max(as_typed, *(weight for weight, *_ in _options(wall, stud, face, face.reading, tool)))
+
+
 def _print(value: Fraction, like: Length) -> str:
     try:
         return format_length(value, like.unit)
@@ -178,9 +198,9 @@ def _print(value: Fraction, like: Length) -> str:
 
 
 def _turned(
-    wall: WallFaces, unit: Unit
+    wall: WallFaces, tool: Tool, unit: Unit
 ) -> Iterator[tuple[tuple[Suspect, ...], tuple[tuple[str, Fraction], ...]]]:
-    """Studs and rows typed in the other direction: all of a line's readings explained by one slip."""
+    """Studs and rows typed in the other direction: one slip that explains a line better than one in each."""
     lines = [(f"stud {stud.name}", [(stud, face) for face in _again(stud)]) for stud in wall.studs]
     for height in wall.heights:
         row = [
@@ -193,7 +213,7 @@ def _turned(
         offsets = [face.offset for _, face in cells if face.offset is not None]
         if len(offsets) < 3 or offsets == offsets[::-1]:
             continue
-        as_typed = sum(_likely(s, f, float(o)) for (s, f), o in zip(cells, offsets, strict=True))
+        as_typed = sum(_best(wall, s, f, tool) for s, f in cells)
         turned = sum(_likely(s, f, float(o)) for (s, f), o in zip(cells, offsets[::-1], strict=True))
         gain = log(SLIPS["row reversed"].rate) + turned - as_typed
         odds = 1 / (1 + exp(-gain)) if gain > -30 else 0.0

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Container, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any, Literal
@@ -46,6 +46,8 @@ class Left:
         hold as well), ``proved``, ``open`` (a time limit was hit), ``none`` (cannot be brought right).
     members : tuple of MemberPlan
         Studs that are worked on again, amounts from the face as it is now.
+    bare : tuple of str
+        Studs whose strips come off first: their amounts count from the bare face.
     shims : tuple of str
         Studs whose flange shim goes in with the pan: part of setting it, not of the truing.
     charges : tuple of Charge
@@ -69,6 +71,7 @@ class Left:
 
     state: Literal["nothing", "nothing, planes moved", "proved", "open", "none"]
     members: tuple[MemberPlan, ...] = ()
+    bare: tuple[str, ...] = ()
     shims: tuple[str, ...] = ()
     charges: tuple[Charge, ...] = ()
     planes: dict[str, Plane] | None = None
@@ -85,15 +88,21 @@ class Left:
 
 
 def what_is_left(
-    facts: Mapping[str, Any], results: Mapping[str, Any], walls: Sequence[WallFaces], unit: Unit
+    facts: Mapping[str, Any],
+    results: Mapping[str, Any],
+    walls: Sequence[WallFaces],
+    doubted: Container[tuple[str, Fraction]],
+    unit: Unit,
 ) -> Left:
-    """Plan what is left.
+    """Plan what is left, as typed.
 
     Parameters
     ----------
     facts, results : mapping
         As a stage gets them.
     walls : sequence of WallFaces
+    doubted : container of (stud, height)
+        Readings in doubt.
     unit : {"in", "mm"}
     """
     survey: SurveyResult = results["survey"]
@@ -101,7 +110,7 @@ def what_is_left(
     now = studs_now(walls, plan, facts["recheck"].done)
     taken = _taken(now, unit)
     first = build(facts, results).problem
-    findings = past_limits(first, now, unit)
+    findings = past_limits(first, now, doubted, unit)
     if _all_right(walls, now, first):
         shims = tuple(m.name for m in plan.members if m.recipe.flange_shim)
         cost = sum((_shim_cost(first) for _ in shims), ZERO)
@@ -279,6 +288,7 @@ def _left(
     return Left(
         state,
         members,
+        tuple(sorted(best.bare)),
         shims,
         tuple(charges),
         plan.planes,

@@ -107,7 +107,7 @@ def recheck(facts: Mapping[str, Any], results: Mapping[str, Any]) -> RecheckResu
     square = square_check(fit, results.get("pan"), faces_shown)
     room = (*play, *((square,) if square is not None else ()))
     verdict = worst([*(wall.verdict for wall in verdicts), *(check.verdict for check in room)])
-    left = what_is_left(facts, results, walls, unit)
+    left = what_is_left(facts, results, walls, found.settle, unit)
     spots = {
         (stud.name, face.height)
         for wall in walls

@@ -7,7 +7,7 @@ planed into; no fourth layer goes on it. A sistered or replaced stud is what it 
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Container, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -16,7 +16,7 @@ from undertile.framing.facts import FramingFacts
 from undertile.framing.limits import MOST_STRIPS
 from undertile.framing.plan import FramingPlan, MemberPlan
 from undertile.framing.problem import FramingProblem, Member, Prices, StockItem, WallProblem
-from undertile.framing.say import said
+from undertile.framing.say import place, said
 from undertile.lengths import Unit
 from undertile.recheck.asked import changed
 from undertile.recheck.faces import Face, StudFaces, WallFaces
@@ -315,7 +315,9 @@ def too_many_layers(plan: FramingPlan, now: Sequence[Now], bare: frozenset[str])
     return frozenset(over)
 
 
-def past_limits(problem: FramingProblem, now: Sequence[Now], unit: Unit) -> tuple[Finding, ...]:
+def past_limits(
+    problem: FramingProblem, now: Sequence[Now], doubted: Container[tuple[str, Fraction]], unit: Unit
+) -> tuple[Finding, ...]:
     """Studs planed deeper than they may be: the wood does not grow back.
 
     Parameters
@@ -323,6 +325,8 @@ def past_limits(problem: FramingProblem, now: Sequence[Now], unit: Unit) -> tupl
     problem : FramingProblem
         Of the plan carried out: its limits are those of the face as it was.
     now : sequence of Now
+    doubted : container of (stud, height)
+        Readings in doubt: they are read once more before anything is said of the wood.
     unit : {"in", "mm"}
     """
     members = {m.name: m for wall in problem.walls for m in wall.members}
@@ -339,20 +343,24 @@ def past_limits(problem: FramingProblem, now: Sequence[Now], unit: Unit) -> tupl
             or (depth > member.plane_depth[h] and each.done)
         ]
         over = [h for h in over if each.planed[h] > Fraction(1, 16) or member.plane_depth[h] > 0]
+        over = [h for h in over if (each.member.name, each.member.heights[h]) not in doubted]
         if not over or "sister" in each.member.recipe.families:
             continue
         deepest = max(over, key=lambda h: each.planed[h] - member.plane_depth[h])
+        height = each.member.heights[deepest]
+        limit = member.why.get(f"plane at {place(height, unit)}") or member.why.get("plane limit") or ("", "")
+        craft = limit[1] == "practice-planing"
         where = spots([(each.member.name, each.member.heights[h]) for h in over], unit)
         out.append(
             Finding(
                 "again-planed-past-limit",
-                Severity.STOP,
+                Severity.ACT if craft else Severity.STOP,
                 where,
-                f"at most {said(member.plane_depth[deepest], unit)} off the face as it was",
-                f"{said(each.planed[deepest], unit)} is off it at "
-                f"{spot(each.member.name, each.member.heights[deepest], unit)}",
-                "Read it once more; if it is so, sister or replace the stud, and ask where it bears.",
-                "irc-r602.6",
+                f"at most {said(member.plane_depth[deepest], unit)} off the face as it was ({limit[0]})",
+                f"{said(each.planed[deepest], unit)} is off it at {spot(each.member.name, height, unit)}",
+                "Read it once more; if it is so, plane no more there: sister it where it is weak, and ask where "
+                "it bears.",
+                limit[1] or "irc-r602.6",
             )
         )
     return tuple(out)
