@@ -1,0 +1,39 @@
+"""All the sheets of a job."""
+
+from __future__ import annotations
+
+from undertile.drawing.flange import flange_sheet
+from undertile.drawing.labels import words
+from undertile.drawing.opening import opening_sheet
+from undertile.drawing.relief import relief_sheets
+from undertile.drawing.sheet import Sheet
+from undertile.drawing.wall import wall_sheets
+from undertile.drawing.walldata import room_of
+from undertile.job import Rebuild
+from undertile.lengths import Unit
+
+
+def sheets(rebuild: Rebuild, *, unit: Unit | None = None, language: str = "en") -> list[Sheet]:
+    """Every drawing there is something to draw for.
+
+    Parameters
+    ----------
+    rebuild : Rebuild
+        A planned job; where there is no plan the sheets show what was read.
+    unit : {"in", "mm"}, optional
+        To print in; else the job's.
+    language : {"en", "es"}
+
+    Returns
+    -------
+    list of Sheet
+        Each wall in elevation, the opening in plan, the flange detail, the relief of each wall.
+
+    Raises
+    ------
+    InputError
+        If there are no words in the language.
+    """
+    room = room_of(rebuild, unit or rebuild.job.unit, words(language))
+    once = [sheet for sheet in (opening_sheet(room), flange_sheet(room)) if sheet is not None]
+    return [*wall_sheets(room), *once, *relief_sheets(room)]
