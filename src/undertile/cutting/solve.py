@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from undertile.cutting.complete import NODES, Completion
 from undertile.cutting.packing import BoardKind, Load, Need, Packing, Witness, cost_of, used
-from undertile.cutting.trials import trials
+from undertile.cutting.trials import trials, trimmed
 from undertile.cutting.weights import Relaxed, Walk, witness_of
 
 DEEPEST = 400
@@ -118,6 +118,7 @@ def keep_longest(kinds: Sequence[BoardKind], pieces: Sequence[int], answer: Pack
     """The same cost with the longest piece left over of a paid board: the tie-break of the cut list.
 
     Asked by halving: with one paid board shortened by what shall be left, does the rest still cost no more?
+    Where boards of several lengths cost the same, no longer ones are opened for it than before.
 
     Parameters
     ----------
@@ -133,6 +134,8 @@ def keep_longest(kinds: Sequence[BoardKind], pieces: Sequence[int], answer: Pack
         Whether no answer of that cost leaves a longer piece of one paid board.
     """
     need = Need.of(kinds, pieces)
+    answer = replace(answer, loads=trimmed(need, answer.loads))
+    opened = _length(answer.loads, need)
     weights = tuple(dict.fromkeys((answer.witness.weights, need.sizes)))
     longest = max((_over(load, need) for load in answer.loads if need.kinds[load.kind].cost), default=-1)
     sure = True
@@ -143,11 +146,18 @@ def keep_longest(kinds: Sequence[BoardKind], pieces: Sequence[int], answer: Pack
             found, gone_through = _leaving(need, k, middle, answer.cost - kind.cost, weights)
             if found is None:
                 high, sure = middle - 1, sure and gone_through
+            elif _length(found, need) > opened:
+                high, sure = middle - 1, False
             else:
                 answer = replace(answer, loads=found)
                 low = max(_over(load, need) for load in found if load.kind == k)
         longest = max(longest, low)
     return answer, sure
+
+
+def _length(loads: Sequence[Load], need: Need) -> int:
+    """Length of the paid boards opened."""
+    return sum(need.kinds[load.kind].size for load in loads if need.kinds[load.kind].cost)
 
 
 def _over(load: Load, need: Need) -> int:
@@ -175,4 +185,5 @@ def _leaving(
         return None, sure
     if not any(load.kind == extra for load in found):  # cheaper than the answer, which then was not proved
         return None, False
-    return tuple(Load(kind, load.taken) if load.kind == extra else load for load in found), sure
+    kept = trimmed(need, [load for load in found if load.kind != extra])
+    return (*kept, *(Load(kind, load.taken) for load in found if load.kind == extra)), sure

@@ -21,12 +21,12 @@ def trials(need: Need, counts: Sequence[int], values: Sequence[Sequence[int]]) -
     """
     short = sorted(_counted(need), key=lambda k: (need.kinds[k].size, k))
     for order in (short, short[::-1]) if len(short) > 1 else (short,):
-        yield _trimmed(need, _longest_first(need, list(counts), order))
+        yield trimmed(need, _longest_first(need, list(counts), order))
     squares = [size * size for size in need.sizes]
     for worth in (need.sizes, squares, *values):
         for order in (short, short[::-1]) if len(short) > 1 else (short,):
-            yield _trimmed(need, _filled(need, list(counts), order, worth, hard=False))
-            yield _trimmed(need, _filled(need, list(counts), order, worth, hard=True))
+            yield trimmed(need, _filled(need, list(counts), order, worth, hard=False))
+            yield trimmed(need, _filled(need, list(counts), order, worth, hard=True))
 
 
 def _counted(need: Need) -> list[int]:
@@ -99,7 +99,7 @@ def _one(need: Need, room: int, left: Sequence[int], worth: Sequence[int], *, ha
     return tuple(t + (i == must) for i, t in enumerate(taken))
 
 
-def _trimmed(need: Need, loads: list[Load]) -> tuple[Load, ...]:
+def trimmed(need: Need, loads: Sequence[Load]) -> tuple[Load, ...]:
     """The same with each paid board of the cheapest kind that holds what is cut from it."""
     out = []
     for load in loads:
