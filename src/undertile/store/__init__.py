@@ -4,5 +4,22 @@ from __future__ import annotations
 
 from undertile.store.interface import Appended, Draft, JobRow, Pen, Photo, Store
 from undertile.store.sqlite import SqliteStore
+from undertile.store.sync import Side, Taken, Talk, exchange, serve
+from undertile.store.undo import UNDO, undo_drafts
 
-__all__ = ["Appended", "Draft", "JobRow", "Pen", "Photo", "SqliteStore", "Store"]
+__all__ = [
+    "UNDO",
+    "Appended",
+    "Draft",
+    "JobRow",
+    "Pen",
+    "Photo",
+    "Side",
+    "SqliteStore",
+    "Store",
+    "Taken",
+    "Talk",
+    "exchange",
+    "serve",
+    "undo_drafts",
+]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import secrets
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from os import PathLike
 from types import TracebackType
 
@@ -19,7 +19,9 @@ from undertile.store.album import Album
 from undertile.store.database import BUSY_S, Database
 from undertile.store.interface import Appended, Draft, JobRow, Pen, Photo
 from undertile.store.line import Line, key_of, line_of, number_of, read_line
+from undertile.store.message import Piece
 from undertile.store.schema import MIGRATIONS, Migration
+from undertile.store.summary import digest, short
 from undertile.store.undo import UNDO, undo_drafts
 
 _JOB = re.compile("[0-9a-f]{32}")
@@ -54,6 +56,7 @@ class SqliteStore:
         self._reading, self._writing = self._database.reading, self._database.writing
         self._album = Album(self._database)
         self._read: dict[str, Line] = {}
+        self._summaries: dict[str, tuple[tuple[int, ...], str]] = {}
 
     def close(self) -> None:
         """Let go of the file."""
@@ -149,7 +152,7 @@ class SqliteStore:
 
     def digest(self, job: str) -> str:
         """A hash of the whole log: equal where the logs are equal."""
-        return key_of("\n".join(self.keys(job)))
+        return digest(self.keys(job))
 
     def append(self, job: str, entries: Iterable[Entry]) -> Appended:
         """Keep entries, all in one transaction; those known already are left as they are."""
@@ -252,6 +255,61 @@ class SqliteStore:
         """The content of a photo, by its name or its hash."""
         with self._reading():
             return self._album.content(picture.key_in(name))
+
+    # Sync (sync.Side) -----------------------------------------------------------------------------------
+
+    def ids(self) -> tuple[str, ...]:
+        """The id of every job."""
+        with self._reading() as db:
+            return tuple(row[0] for row in db.execute("SELECT id FROM job ORDER BY id"))
+
+    def sound_lines(self, job: str) -> dict[str, str]:
+        """Every entry whose text is undamaged, as text by its hash."""
+        with self._reading() as db:
+            rows = db.execute("SELECT key, line FROM entry WHERE job = ?", (self._number(job),)).fetchall()
+        return {key: text for key, text in rows if key_of(text) == key}
+
+    def summary(self, job: str) -> str:
+        """The digest of everything that is here for a job (``summary.digest``)."""
+        with self._reading() as db:
+            number = self._number(job)
+            # a log only grows: the same last arrival and as many of everything is the same log
+            stamp = db.execute(
+                "SELECT (SELECT count(*) FROM entry WHERE job = :job), "
+                "(SELECT max(arrival) FROM entry WHERE job = :job), "
+                "(SELECT count(*) FROM job_photo WHERE job = :job)",
+                {"job": number},
+            ).fetchone()
+            stamp = (*stamp, len(self._album.damaged))
+            known = self._summaries.get(job)
+            if known is None or known[0] != stamp:
+                keys = {short(key) for key in self.sound_lines(job)}
+                keys |= {short(photo.key) for photo in self._album.of(number)}
+                known = self._summaries[job] = (stamp, digest(sorted(keys)))
+            return known[1]
+
+    def begun(self, keys: Collection[str]) -> dict[str, int]:
+        """Of photos of which a part is here: how much, by the beginning of the hash. [bytes]"""
+        with self._reading():
+            return self._album.begun(keys)
+
+    def adopt_photo(self, job: str, key: str) -> bool:
+        """Give a job a photo that is here already for another; False where it is not here."""
+        with self._writing():
+            return self._album.adopt(self._number(job), key)
+
+    def take_piece(self, job: str, piece: Piece) -> Photo | None:
+        """Keep a part of a photo; the photo, once it is whole and its hash is right."""
+        with self._writing():
+            number = self._number(job)
+            whole = self._album.take_piece(piece)
+        if whole is None:
+            return None
+        if picture.key_of(whole) != piece.hash:
+            raise InputError("expected the content its hash says, found another; sync once more")
+        kind = picture.judge(whole)
+        with self._writing():
+            return self._album.add(number, whole, kind)
 
     # One file -------------------------------------------------------------------------------------------
 
