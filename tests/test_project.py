@@ -27,8 +27,8 @@ CARRIED = {"pydantic", "pydantic_core"}
 """What the phone carries besides the standard library."""
 FONTS = {"font-source-sans-pro"}
 """Packages that are only files: nothing imports them."""
-ONLY_IN = {"typer": "cli", "rich": "cli", "typst": "packet"} | dict.fromkeys(
-    ("numpy", "highspy", "ortools"), "bench"
+ONLY_IN = {"typer": "cli", "rich": "cli", "typst": "packet", "ezdxf": "drawing"} | dict.fromkeys(
+    ("numpy", "highspy", "ortools", "matplotlib"), "bench"
 )
 IMPURE = {"datetime", "io", "os", "pathlib", "shutil", "socket", "sqlite3", "subprocess", "sys"}
 """Standard modules of files, clocks and the outside: not for a stage."""

@@ -167,6 +167,7 @@ TABLE: dict[str, tuple[str, str]] = {
         "Salida de la base sobre el desagüe, desde el fondo: {verdict}{margin}.",
     ),
     "margin": ("margin {margin}", "margen {margin}"),
+    "key before": ("face as read, moved", "cara leída, movida"),
     "key put on": ("put on", "se agrega"),
     "diagonal": ("diagonals", "diagonales"),
     "drain": ("drain", "desagüe"),

@@ -126,20 +126,20 @@ class _Plan:
         else:
             layer = "STUD"
         front = self._edge(wall, face, after)
-        back = tuple(self.at.outward(wall, point, STUB) for point in front)
-        if face.before is not None and face.after is not None and face.before < face.after:
-            # What is put on stands in front of the old face: the stud keeps its own.
+        wood = after
+        if face.before is not None and face.after is not None and face.put_on:
+            wood = face.before - face.cut
+        edge = self._edge(wall, face, wood)
+        rear = [self.at.outward(wall, point, STUB) for point in edge]
+        self.sketch.add(Poly(layer, (rear[0], *edge, rear[1])))
+        if wood < after:
+            self.sketch.add(Poly("STRIP", (*edge, *reversed(front)), closed=True, fill=0.82))
+        if face.before is not None and face.after is not None and face.before != wood:
             old = self._edge(wall, face, face.before)
-            rear = [self.at.outward(wall, point, STUB) for point in old]
-            self.sketch.add(Poly(layer, (rear[0], *old, rear[1])))
-            self.sketch.add(Poly("STRIP", (*old, *reversed(front)), closed=True, fill=0.82))
-        else:
-            self.sketch.add(Poly(layer, (*back[:1], *front, *back[1:])))
-        if face.before is not None and face.after is not None and face.before > face.after:
-            old = self._edge(wall, face, face.before)
-            ring = (*front, *reversed(old))
+            ring = (*edge, *reversed(old))
             self.sketch.add(Poly("STUD-BEFORE", ring, closed=True))
-            self.sketch.add(Hatch("TAKE-OFF", ring, 45.0, self.sketch.paper(0.04), cross=True))
+            if face.cut:
+                self.sketch.add(Hatch("TAKE-OFF", ring, 45.0, self.sketch.paper(0.04), cross=True))
         if face.shim and face.after is not None and face.plane is not None:
             plane = self._edge(wall, face, face.plane)
             self.sketch.add(Poly("SHIM", (*front, *reversed(plane)), closed=True, fill=0.25))

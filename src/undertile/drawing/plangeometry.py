@@ -25,14 +25,20 @@ SEEN = 4.0
 
 @dataclass(frozen=True)
 class Face:
-    """One stud from above: where along its wall, face before and after, the plane; from the nominal. [in]"""
+    """One stud from above: where along its wall, face before and after, the plane; from the nominal. [in]
+
+    ``cut``: planed there. ``put_on``: strips and the like in front of the old face; a sister, a new stud or
+    a foot knocked over has neither.
+    """
 
     name: str
     along: Fraction
     before: Fraction | None
     after: Fraction | None
     plane: Fraction | None
-    shim: bool
+    shim: bool = False
+    cut: Fraction = ZERO
+    put_on: bool = False
 
 
 @dataclass(frozen=True)
@@ -140,8 +146,14 @@ def _faces(room: Room, built: Built, name: str) -> tuple[Face, ...]:
         member = members.get(stud)
         after, plane = _finished(member, height)
         shown = None if unread and member is None else before
-        shim = member is not None and member.recipe.flange_shim
-        out.append(Face(stud, facts.along.inches, shown, after, plane, shim))
+        along = facts.along.inches
+        if member is None or after is None:
+            out.append(Face(stud, along, shown, after, plane))
+            continue
+        recipe = member.recipe
+        cut = recipe.depth[member.heights.index(height)] if recipe.depth else ZERO
+        put_on = bool(set(recipe.families) & {"strip", "taper", "wet bed", "channel"})
+        out.append(Face(stud, along, shown, after, plane, recipe.flange_shim, cut, put_on))
     return tuple(sorted(out, key=lambda face: face.along))
 
 

@@ -82,7 +82,7 @@ def draw_foot(sketch: Sketch, room: Room, view: PlanView, rows: list[PlayRow], y
     lines += _check_words(room, view)
     for line in lines:
         y = sketch.paragraph(y - sketch.paper(0.02), line, BODY)
-    return _key(sketch, room, y - sketch.paper(0.06))
+    return _key(sketch, room, view, y - sketch.paper(0.06))
 
 
 def _check_words(room: Room, view: PlanView) -> list[str]:
@@ -140,7 +140,7 @@ def _table(sketch: Sketch, room: Room, view: PlanView, rows: list[PlayRow], y: f
     return y - sketch.paper(0.04)
 
 
-def _key(sketch: Sketch, room: Room, y: float) -> float:
+def _key(sketch: Sketch, room: Room, view: PlanView, y: float) -> float:
     """What the lines are."""
     words = room.words
     x, level = sketch.left, y - sketch.pt(SMALL)
@@ -148,6 +148,7 @@ def _key(sketch: Sketch, room: Room, y: float) -> float:
         ("PLANE", "plane line"),
         ("STRIP", "key put on"),
         ("TAKE-OFF", "key take"),
+        *([("STUD-BEFORE", "key before")] if _moved(view) else []),
         ("SHIM", "shim"),
         ("DIAGONAL", "diagonal"),
     ]
@@ -161,11 +162,22 @@ def _key(sketch: Sketch, room: Room, y: float) -> float:
         box = Box(x, level - sketch.paper(0.05), x + sketch.paper(0.26), level + sketch.paper(0.05))
         if layer in ("PLANE", "DIAGONAL"):
             sketch.add(Line(layer, (box.left, level), (box.right, level)))
-        elif layer == "TAKE-OFF":
+        elif layer in ("TAKE-OFF", "STUD-BEFORE"):
             sketch.add(Poly("STUD-BEFORE", box.corners, closed=True))
+        if layer == "TAKE-OFF":
             sketch.add(Hatch(layer, box.corners, 45.0, sketch.paper(0.04), cross=True))
-        else:
+        elif layer in ("STRIP", "SHIM"):
             sketch.add(Poly(layer, box.corners, closed=True, fill=0.82 if layer == "STRIP" else 0.25))
         sketch.text(x + sketch.paper(0.34), level, text, SMALL, middle=True)
         x += wide + sketch.paper(0.22)
     return level - sketch.pt(SMALL)
+
+
+def _moved(view: PlanView) -> bool:
+    """Whether a face lies elsewhere after the work with nothing cut off or put on: a new stud, a sister."""
+    return any(
+        face.before != face.after and not face.cut and not face.put_on
+        for faces in view.walls.values()
+        for face in faces
+        if face.before is not None and face.after is not None
+    )
