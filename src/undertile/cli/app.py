@@ -200,6 +200,39 @@ def papers(
 
 
 @app.command()
+def draw(
+    job: JobPath,
+    out: Annotated[str, typer.Option("--out", help="Folder to write the drawings into.")],
+    format_: Annotated[
+        Literal["svg", "dxf"],
+        typer.Option("--format", help="SVG to look at and print; DXF, true sizes, to draw on."),
+    ] = "svg",
+    language: Annotated[Literal["en", "es"], typer.Option("--language", help="English or Spanish.")] = "en",
+    what_if: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--if",
+            metavar="'STUD at HEIGHT = READING'",
+            help="Sheets that hold only if this is read so, and say it first. May be given more than once.",
+        ),
+    ] = None,
+    unit: ShowUnit = None,
+) -> int:
+    """Each wall with the amounts on its studs, the opening in plan, the flange, the walls before and after.
+
+    While a reading is in doubt or there is no plan the walls show what was read, and no amounts.
+
+    \b
+    Examples:
+      undertile draw examples/hand.toml --out drawings
+      undertile draw examples/square-pan.toml --out drawings --format dxf
+    """
+    from undertile.cli.draw import run as run_it
+
+    return run_it(job, out=out, format_=format_, language=language, what_if=what_if or [], unit=unit)
+
+
+@app.command()
 def schema(
     output: Annotated[
         str, typer.Option("--output", "-o", help="Write it to this file; else to stdout.")

@@ -12,7 +12,7 @@ from fractions import Fraction
 from undertile.drawing.placing import spread
 from undertile.drawing.scene import Box, Dim, Hatch, Line, Poly, Scene
 from undertile.drawing.sheet import BODY, HEIGHT, LEADING, SMALL, Head, Sheet, Sketch, sheet_title
-from undertile.drawing.walldata import Room, doubt_line
+from undertile.drawing.walldata import Room
 from undertile.framing.plan import MemberPlan
 from undertile.framing.words import bottom_up, stock_words
 from undertile.lengths import MM, Length
@@ -100,7 +100,7 @@ class _Detail:
             job.name,
             job.place,
             words("full size"),
-            doubt_line(self.room, bool(self.room.plan.planes)),
+            self.room.warning(amounts=True),
             tuple(says),
         )
         top = self.sketch.head(float(self.high) + 0.3, head)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -252,6 +253,10 @@ TABLE: dict[str, tuple[str, str]] = {
         "Rings: not read, taken from what stands around.",
         "Círculos: no leído, tomado de lo que hay alrededor.",
     ),
+    "as if": (
+        "HOLDS ONLY IF {readings}: nobody has entered that.",
+        "VALE SOLO SI {readings}: nadie lo ha registrado.",
+    ),
     "doubt head": (
         "DO NOT CUT YET. In doubt: {places}. No amounts until that is settled: here is what was read, "
         "+ proud, - back of {nominal}.",
@@ -283,6 +288,28 @@ class Words:
             If there are no such words.
         """
         return TABLE[key][0 if self.language == "en" else 1].format(**parts)
+
+    def places(self, places: Sequence[str]) -> str:
+        """Places as the survey writes them, in this language: ``B4 at 36``, ``width back-high``."""
+        if self.language == "en":
+            return ", ".join(places)
+        return ", ".join(" ".join(_PLACE_ES.get(word, word) for word in place.split()) for place in places)
+
+
+_PLACE_ES = {
+    "at": "a",
+    "wall": "pared",
+    "from": "desde",
+    "on": "en adelante",
+    "and": "y",
+    "width": "ancho",
+    "gap": "separación",
+    "row": "fila",
+    "level": "nivel",
+    "square": "escuadra",
+    "repeat": "repetición",
+}
+"""Words in the survey's names of places."""
 
 
 def words(language: str) -> Words:

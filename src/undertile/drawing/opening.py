@@ -9,7 +9,7 @@ from undertile.drawing.plangeometry import Enlarged, Face, PlanView, drain_x, pl
 from undertile.drawing.playtable import PlayRow, draw_foot, opening_at, play_rows
 from undertile.drawing.scene import Box, Circle, Dim, Hatch, Line, Point, Poly, Scene, Strokes
 from undertile.drawing.sheet import BODY, LEADING, SMALL, WIDTH, Head, Sheet, Sketch, scale_for, sheet_title
-from undertile.drawing.walldata import Room, doubt_line
+from undertile.drawing.walldata import Room
 
 STUB = 3.0
 """How deep studs are drawn; their depth is cut off. [in]"""
@@ -73,7 +73,7 @@ class _Plan:
             job.name,
             job.place,
             words("scale", scale=self.scale_name),
-            doubt_line(self.room, bool(self.room.plan.planes)),
+            self.room.warning(amounts=True),
             tuple(says),
         )
         top = self.sketch.head(self.extent[3] + self.sketch.paper(0.3), head)

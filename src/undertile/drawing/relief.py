@@ -17,7 +17,7 @@ from undertile.drawing.metrics import fitted
 from undertile.drawing.placing import spread
 from undertile.drawing.scene import Box, Circle, Line, Poly, Scene, Strokes
 from undertile.drawing.sheet import BODY, NAME, SMALL, WIDTH, Head, Sheet, Sketch, scale_for
-from undertile.drawing.walldata import Room, doubt_line, in_doubt
+from undertile.drawing.walldata import Room, in_doubt
 from undertile.lengths import MM, Unit
 from undertile.survey.result import WallOffsets
 
@@ -145,7 +145,7 @@ class _Relief:
             job.name,
             job.place,
             words("scale", scale=self.scale_name),
-            doubt_line(self.room, self.planned),
+            self.room.warning(amounts=self.planned),
             tuple(says),
         )
         top = sketch.head(self.ys[-1] + 3.0 + sketch.paper(0.62), head)

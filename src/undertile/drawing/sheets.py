@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from undertile.drawing.flange import flange_sheet
 from undertile.drawing.labels import words
 from undertile.drawing.opening import opening_sheet
@@ -13,7 +15,9 @@ from undertile.job import Rebuild
 from undertile.lengths import Unit
 
 
-def sheets(rebuild: Rebuild, *, unit: Unit | None = None, language: str = "en") -> list[Sheet]:
+def sheets(
+    rebuild: Rebuild, *, unit: Unit | None = None, language: str = "en", as_if: Sequence[str] = ()
+) -> list[Sheet]:
     """Every drawing there is something to draw for.
 
     Parameters
@@ -23,6 +27,8 @@ def sheets(rebuild: Rebuild, *, unit: Unit | None = None, language: str = "en") 
     unit : {"in", "mm"}, optional
         To print in; else the job's.
     language : {"en", "es"}
+    as_if : sequence of str
+        Readings the job was planned with that nobody has entered (``L3 at 54 = 5-7/8``): said first.
 
     Returns
     -------
@@ -34,6 +40,6 @@ def sheets(rebuild: Rebuild, *, unit: Unit | None = None, language: str = "en") 
     InputError
         If there are no words in the language.
     """
-    room = room_of(rebuild, unit or rebuild.job.unit, words(language))
+    room = room_of(rebuild, unit or rebuild.job.unit, words(language), as_if)
     once = [sheet for sheet in (opening_sheet(room), flange_sheet(room)) if sheet is not None]
     return [*wall_sheets(room), *once, *relief_sheets(room)]

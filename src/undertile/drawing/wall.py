@@ -121,15 +121,17 @@ def _head(room: Room, view: WallView, title: str) -> Head:
     hold = words("hold")
     if room.doubts and view.nominal is not None:
         nominal = room.amount(view.nominal)
-        hold = f"{words('doubt head', places=', '.join(room.doubts), nominal=nominal)} {hold}"
-    elif view.planned and plane is not None and view.nominal is not None:
+        hold = f"{words('doubt head', places=words.places(room.doubts), nominal=nominal)} {hold}"
+    elif room.as_if and view.planned:
+        hold = f"{room.warning(amounts=True)} {hold}"
+    if not room.doubts and view.planned and plane is not None and view.nominal is not None:
         says.append(plane_words(room, view, plane))
         if room.plan.state == "open":
             says.append(words("open bound"))
-    elif any(any(stud.read) for stud in view.studs) and view.nominal is not None:
-        says.append(words("no plan", nominal=room.amount(view.nominal)))
-    else:
+    elif not any(any(stud.read) for stud in view.studs) or view.nominal is None:
         says.append(words("nothing read"))
+    elif not room.doubts:
+        says.append(words("no plan", nominal=room.amount(view.nominal)))
     job = room.job
     return Head(title, job.name, job.place, words("scale", scale="1:1200"), hold, tuple(says))
 

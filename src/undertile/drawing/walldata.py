@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
@@ -96,6 +96,7 @@ class Room:
     unit: Unit
     words: Words
     rebuild: Rebuild
+    as_if: tuple[str, ...] = ()
 
     @property
     def read(self) -> SurveyFacts:
@@ -120,6 +121,17 @@ class Room:
         """Walls of the job in the order they are worked."""
         return tuple(name for name in ORDER if name in self.read.walls)
 
+    def warning(self, *, amounts: bool) -> str:
+        """What stands first on a sheet: readings nobody has entered, readings in doubt; "" when there is
+        nothing to warn of. ``amounts``: the sheet is drawn from the plan.
+        """
+        lines = []
+        if self.as_if and amounts:
+            lines.append(self.words("as if", readings=self.words.places(self.as_if)))
+        if self.doubts and amounts and self.plan.planes:
+            lines.append(self.words("doubt plan", places=self.words.places(self.doubts)))
+        return " ".join(lines)
+
     @property
     def doubts(self) -> tuple[str, ...]:
         """Places of readings in doubt, as the survey writes them: ``B4 at 36``; no amount is drawn then."""
@@ -143,11 +155,11 @@ class Room:
         return place(value, self.unit)
 
 
-def room_of(rebuild: Rebuild, unit: Unit, words: Words) -> Room:
+def room_of(rebuild: Rebuild, unit: Unit, words: Words, as_if: Sequence[str] = ()) -> Room:
     """The room of a rebuild; stages without an answer leave it empty."""
     survey = rebuild.results.get("survey") or SurveyResult((), Frame())
     plan = rebuild.results.get("framing") or FramingPlan("none")
-    return Room(rebuild.job, survey, plan, unit, words, rebuild)
+    return Room(rebuild.job, survey, plan, unit, words, rebuild, tuple(as_if))
 
 
 def wall_view(room: Room, name: str) -> WallView:
@@ -317,10 +329,3 @@ def doubt_words(view: WallView, words: Words) -> Mapping[str, str]:
     shown = view.figures
     keys = {"!": "key doubt", "?": "key unread", "~": "key near"}
     return {sign: words(key) for sign, key in keys.items() if sign in shown}
-
-
-def doubt_line(room: Room, planned: bool) -> str:
-    """The warning of a sheet that is drawn from a plan while a reading is in doubt; "" when none is."""
-    if not room.doubts or not planned:
-        return ""
-    return room.words("doubt plan", places=", ".join(room.doubts))
