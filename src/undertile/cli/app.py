@@ -265,6 +265,9 @@ def import_(
         typer.Option("--studs-in", help="Which way round, where the heads do not say."),
     ] = None,
     output: Annotated[str, typer.Option("--output", "-o", help="Write the job here; else back to JOB.")] = "",
+    again: Annotated[
+        bool, typer.Option("--again", help="Readings taken again after the work, for recheck.")
+    ] = False,
 ) -> int:
     """Readings from a spreadsheet into a job.
 
@@ -277,7 +280,7 @@ def import_(
     """
     from undertile.cli.import_grid import run as run_it
 
-    return run_it(job, grid, wall=wall, unit=unit, studs_in=studs_in, output=output)
+    return run_it(job, grid, wall=wall, unit=unit, studs_in=studs_in, output=output, again=again)
 
 
 @app.command()

@@ -31,6 +31,7 @@ def run(
     unit: Unit | None = None,
     studs_in: Literal["rows", "columns"] | None = None,
     output: str = "",
+    again: bool = False,
 ) -> int:
     """Read a grid into a job and write the job, or say what was not understood and write nothing.
 
@@ -53,6 +54,7 @@ def run(
         wall=cast(WallName, wall.upper()) if wall else None,
         studs_in=studs_in,
         log=log,
+        again=again,
     )
     problems = [f"{name}, {problem}" for problem in report.problems]
     folded = fold(merge(log, report.entries))

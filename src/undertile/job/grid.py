@@ -77,6 +77,7 @@ def read_grid(
     wall: WallName | None = None,
     studs_in: Way | None = None,
     log: Iterable[Entry] = (),
+    again: bool = False,
 ) -> GridReport:
     """Read a grid of readings pasted from a spreadsheet.
 
@@ -97,6 +98,8 @@ def read_grid(
         When the heads do not show which way round it is.
     log : iterable of Entry
         The job's record: what stands there is superseded, what is the same there is not entered again.
+    again : bool
+        The readings were taken again after the work: they go beside the survey's, and no place is changed.
 
     Returns
     -------
@@ -107,7 +110,8 @@ def read_grid(
     own = (
         unit or sheet.unit or next((u for u in map(unit_of, _texts(sheet.heads[:1])) if u), None) or job_unit
     )
-    reader = _Reader(sheet, own, job_unit, wall or sheet.wall, list(sheet.problems))
+    stage = "recheck" if again else "survey"
+    reader = _Reader(sheet, own, job_unit, wall or sheet.wall, list(sheet.problems), stage)
     reader.run()
     known, _ = facts_of(log)
     return GridReport(tuple(_entries(reader, known, pen)), tuple(reader.problems))
@@ -126,6 +130,7 @@ class _Reader:
     job_unit: Unit
     wall: str
     problems: list[str]
+    stage: str = "survey"
     facts: dict[Path, str] = field(default_factory=dict)
     heights: dict[str, dict[Fraction, str]] = field(default_factory=dict)
 
@@ -214,7 +219,7 @@ class _Reader:
     def line(self, stud: tuple[str, bool], line: list[Cell], columns: Mapping[int, str | Length]) -> None:
         name, arris = stud
         wall = name[0]
-        path: Path = ("survey", "walls", wall, "studs", name)
+        path: Path = (self.stage, "walls", wall, "studs", name)
         for at, what in columns.items():
             cell = line[at]
             if isinstance(what, Length):
@@ -225,7 +230,7 @@ class _Reader:
                         (*path, "arris" if arris else "readings", what.text), job_shape(), self.job_unit
                     )
                     self.facts[spelled] = value
-            elif what == "along" and cell.text:
+            elif what == "along" and cell.text and self.stage == "survey":
                 along = self.length(cell, f"{name}, along", "a length along the wall")
                 if along is not None:
                     self.facts[(*path, "along")] = along
@@ -276,7 +281,7 @@ class _Reader:
 def _entries(reader: _Reader, known: Mapping[Path, Fact], pen: Pen) -> Iterable[Entry]:
     """Heights of each wall first, then what was read, each superseding what stands."""
     for wall, heights in reader.heights.items():
-        path: Path = ("survey", "walls", wall, "heights")
+        path: Path = (reader.stage, "walls", wall, "heights")
         listed = _listed(known.get(path), heights, reader.job_unit)
         yield from _entry(path, json.dumps(listed, ensure_ascii=False), known, pen)
     for path, value in reader.facts.items():

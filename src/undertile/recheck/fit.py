@@ -42,7 +42,8 @@ def play_checks(fit: Fit) -> tuple[Check, ...]:
     """Play at every depth asked for and height read in the flange zone; none for a room with an open side.
 
     The width is the one measured again where there is one, else the opening of the survey less the faces as
-    they stand. Where a face stands more than 1/32 behind its plane its shim counts (convention 3.4).
+    they stand. Play is between the planes (convention 3.2): what a face lies behind its plane comes off the
+    width, for there the flange is shimmed or has its 1/32; what stands proud is in the width as it is.
     """
     sides = {wall.name: wall for wall in fit.walls if wall.name in "LR"}
     if len(sides) < 2:
@@ -78,7 +79,7 @@ def _play(fit: Fit, sides: Mapping[str, WallFaces], depth: Fraction, height: Fra
             limit, f"Read the studs of wall {lost} around it again at {say(height, fit.unit)}. {sticks}"
         )
     known = {name: face for name, face in faces.items() if face is not None}
-    shims = {name: -off if off < -SHIM_OVER else ZERO for name, (off, _) in known.items()}
+    behind = {name: max(-off, ZERO) for name, (off, _) in known.items()}
     width = _measured(fit, depth, height)
     if width is not None:
         bare = width.reading.inches
@@ -98,12 +99,16 @@ def _play(fit: Fit, sides: Mapping[str, WallFaces], depth: Fraction, height: Fra
             f"opening {say(opening, fit.unit)} between the nominal planes by the first survey",
             *(f"wall {n}: face {say(planes[n] + known[n][0], fit.unit, signed=True)}" for n in known),
         ]
-    because += [f"shim on wall {name}: {say(gap, fit.unit)}" for name, gap in shims.items() if gap]
+    because += [
+        f"wall {name}: the studs lie {say(gap, fit.unit, 'up')} behind the plane there"
+        + (", shimmed" if gap > SHIM_OVER else "")
+        for name, gap in behind.items()
+        if gap
+    ]
     because.append(f"pan {say(pan, fit.unit, 'up')} over the flanges")
-    for name, gap in shims.items():
-        if gap:
-            sigma = hypot(sigma, known[name][1])
-    play = bare - pan - sum(shims.values(), ZERO)
+    if width is not None:
+        sigma = hypot(sigma, *(s for _, s in known.values()))
+    play = bare - pan - sum(behind.values(), ZERO)
     if sigma >= float(allowed.widest - allowed.low):
         because.append(f"play comes to {say(play, fit.unit)}, uncertain by more than the whole window")
         return topic.not_shown(limit, sticks, because)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from fractions import Fraction
 from typing import Literal
 
 from undertile.findings import Check, Finding, Verdict
@@ -76,6 +77,8 @@ class RecheckResult:
     faces : tuple of WallFaces
     doubts : tuple of tuple of Suspect
         Readings taken again that look misread.
+    settle : tuple of (stud, height, str)
+        Readings in doubt, with what settles each. [height in]
     left : Left or None
     proof : Proof or None
     findings : tuple of Finding
@@ -89,6 +92,7 @@ class RecheckResult:
     room: tuple[Check, ...] = ()
     faces: tuple[WallFaces, ...] = ()
     doubts: tuple[tuple[Suspect, ...], ...] = ()
+    settle: tuple[tuple[str, Fraction, str], ...] = ()
     left: Left | None = None
     proof: Proof | None = None
     findings: tuple[Finding, ...] = field(default=())

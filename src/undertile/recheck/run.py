@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
@@ -63,7 +64,7 @@ def tolerance_of(framing: FramingFacts) -> Tolerance:
 
 
 def recheck(facts: Mapping[str, Any], results: Mapping[str, Any]) -> RecheckResult:
-    """Judge what was read again.
+    """Judge what was read again, and plan what is left.
 
     Parameters
     ----------
@@ -73,6 +74,27 @@ def recheck(facts: Mapping[str, Any], results: Mapping[str, Any]) -> RecheckResu
     Returns
     -------
     RecheckResult
+    """
+    found = judged(facts, results)
+    if found.state != "read":
+        return found
+    doubted = {(stud, height) for stud, height, _ in found.settle}
+    left = what_is_left(facts, results, found.faces, doubted, facts.get("unit", "in"))
+    return replace(found, left=left, findings=(*found.findings, *left.findings))
+
+
+def judged(facts: Mapping[str, Any], results: Mapping[str, Any]) -> RecheckResult:
+    """Every verdict and the proof, without what is left (which asks the planner).
+
+    Parameters
+    ----------
+    facts, results : mapping
+        As of :func:`recheck`.
+
+    Returns
+    -------
+    RecheckResult
+        ``left`` is None.
     """
     again: RecheckFacts = facts["recheck"]
     plan: FramingPlan | None = results.get("framing")
@@ -107,7 +129,6 @@ def recheck(facts: Mapping[str, Any], results: Mapping[str, Any]) -> RecheckResu
     square = square_check(fit, results.get("pan"), faces_shown)
     room = (*play, *((square,) if square is not None else ()))
     verdict = worst([*(wall.verdict for wall in verdicts), *(check.verdict for check in room)])
-    left = what_is_left(facts, results, walls, found.settle, unit)
     spots = {
         (stud.name, face.height)
         for wall in walls
@@ -119,7 +140,6 @@ def recheck(facts: Mapping[str, Any], results: Mapping[str, Any]) -> RecheckResu
     proof = _proof(
         again, walls, tuple(verdicts), play, square, tolerance, sigma, float(feeler), verdict, plan
     )
-    findings = (*_strangers(again, plan), *found.findings, *left.findings)
     return RecheckResult(
         "read",
         asked_for,
@@ -129,9 +149,9 @@ def recheck(facts: Mapping[str, Any], results: Mapping[str, Any]) -> RecheckResu
         room,
         walls,
         found.groups,
-        left,
-        proof,
-        findings,
+        tuple((stud, height, step) for (stud, height), step in found.settle.items()),
+        proof=proof,
+        findings=(*_strangers(again, plan), *found.findings),
     )
 
 

@@ -358,8 +358,7 @@ def past_limits(
                 where,
                 f"at most {said(member.plane_depth[deepest], unit)} off the face as it was ({limit[0]})",
                 f"{said(each.planed[deepest], unit)} is off it at {spot(each.member.name, height, unit)}",
-                "Read it once more; if it is so, plane no more there: sister it where it is weak, and ask where "
-                "it bears.",
+                "Read it once more; if it is so, plane no more there, sister it, and ask where it bears.",
                 limit[1] or "irc-r602.6",
             )
         )
