@@ -23,13 +23,14 @@ MODULES = sorted(PACKAGE.rglob("*.py"))
 UPWARD = "survey framing pan cutting recheck job drawing packet store screens hosts bench cli"
 FLOORS = {name: floor for floor, name in enumerate(UPWARD.split(), 1)}
 """Design, "Arrows point one way"; what is in none of these rooms is ground floor, 0."""
-CARRIED = {"pydantic", "pydantic_core"}
+CARRIED = {"pydantic", "pydantic_core", "starlette", "jinja2"}
 """What the phone carries besides the standard library."""
 FONTS = {"font-source-sans-pro"}
 """Packages that are only files: nothing imports them."""
 ONLY_IN = {"typer": "cli", "rich": "cli", "typst": "packet", "ezdxf": "drawing"} | dict.fromkeys(
-    ("numpy", "highspy", "ortools", "matplotlib"), "bench"
+    ("numpy", "highspy", "ortools", "matplotlib", "playwright", "brotli"), "bench"
 )
+ONLY_IN["uvicorn"] = "hosts"
 IMPURE = {"datetime", "io", "os", "pathlib", "shutil", "socket", "sqlite3", "subprocess", "sys"}
 """Standard modules of files, clocks and the outside: not for a stage."""
 

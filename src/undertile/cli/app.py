@@ -13,6 +13,7 @@ from typing import Annotated, Literal
 import typer
 
 from undertile.cli.console import complain
+from undertile.cli.hosts import add_to as add_hosts
 from undertile.errors import FileError, UndertileError
 
 app = typer.Typer(
@@ -304,6 +305,9 @@ def bench(
     from undertile.cli.bench import run as run_it
 
     return run_it(cases or [], rooms=rooms, limit_s=limit_s, as_json=as_json)
+
+
+add_hosts(app)
 
 
 def run(words: Sequence[str]) -> int:

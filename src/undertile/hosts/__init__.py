@@ -1,0 +1,1 @@
+"""Where the screens run: in the phone's browser (``phone``) and on a laptop (``server``)."""

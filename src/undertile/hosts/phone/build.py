@@ -1,0 +1,251 @@
+"""Build the phone's bundle: static files for any HTTPS host, with everything compiled ahead.
+
+    index.html, sw.js, shell/, static/     the page, plain modules
+    py/                                    Pyodide, its standard library, the packages, our own code
+    bundle.json                            every file with the hash of its content
+
+The same source and pins give the same bytes.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import io
+import json
+import shutil
+import subprocess
+import zipfile
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+
+import undertile
+from undertile.errors import InputError
+from undertile.hosts.phone.collect import Say, cache_folder, collect_pyodide, collect_wheels, find_tool
+from undertile.hosts.phone.icon import png
+from undertile.hosts.phone.parts import PYODIDE, PYODIDE_FILES, STDLIB
+from undertile.job.entry import ENTRY_VERSION
+
+PACKAGE = Path(undertile.__file__).parent
+SHELL = Path(__file__).parent / "shell"
+STAYS_HERE = ("cli/", "bench/", "hosts/server/", "__main__.py")
+"""Rooms that no phone runs."""
+OF_THE_PHONE = (
+    "hosts/__init__.py",
+    "hosts/bridge.py",
+    "hosts/carry.py",
+    "hosts/phone/__init__.py",
+    "hosts/phone/inside.py",
+)
+STATIC = "screens/static/"
+ICON_SIZES = (192, 512)
+NOT_NEEDED = (
+    "_pyrepl/",
+    "ensurepip/",
+    "idlelib/",
+    "lib2to3/",
+    "pydoc_data/",
+    "turtledemo/",
+    "venv/",
+    "wsgiref/",
+    "xmlrpc/",
+)
+"""Folders of the standard library that nothing of ours or of the packages imports."""
+
+_DATE = (1980, 1, 1, 0, 0, 0)
+
+
+def build_bundle(target: Path, say: Say = lambda text: None) -> Mapping[str, tuple[str, int]]:
+    """Write the bundle into a folder.
+
+    Parameters
+    ----------
+    target : Path
+        Made new, or a bundle from before: that one is replaced whole.
+    say : callable
+        Told in a line what takes time.
+
+    Returns
+    -------
+    mapping of str to (str, int)
+        Each file with its SHA-256 and its size in bytes.
+
+    Raises
+    ------
+    InputError
+        If a part cannot be had, or the target is a folder of something else.
+    """
+    if target.exists() and any(target.iterdir()) and not (target / "bundle.json").is_file():
+        raise InputError(
+            f"{target}: expected a new folder or a bundle from before, found other files; "
+            "choose another folder"
+        )
+    files = dict(bundle_files(say))
+    part = target.with_name(target.name + ".part")
+    shutil.rmtree(part, ignore_errors=True)
+    for name, content in files.items():
+        path = part / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_bytes(content)
+    if target.exists():
+        shutil.rmtree(target)
+    target.parent.mkdir(parents=True, exist_ok=True)
+    part.replace(target)
+    return {name: (_hash(content), len(content)) for name, content in files.items()}
+
+
+def bundle_files(say: Say) -> Iterator[tuple[str, bytes]]:
+    """Every file of the bundle, the service worker and the list of hashes last."""
+    files: dict[str, bytes] = dict(_python(say))
+    files |= _static()
+    files |= _shell([name for name in files if name.endswith(".css")])
+    listed = {name: [_hash(content), len(content)] for name, content in sorted(files.items())}
+    version = _hash(json.dumps(listed).encode())[:16]
+    manifest = json.dumps({"version": version, "files": listed}, indent=1)
+    worker = (SHELL / "sw.js").read_text(encoding="utf-8")
+    yield from files.items()
+    yield "sw.js", f"const BUNDLE = {manifest};\n{worker}".encode()
+    yield "bundle.json", manifest.encode()
+
+
+def _hash(content: bytes) -> str:
+    return hashlib.sha256(content).hexdigest()
+
+
+def _python(say: Say) -> Iterator[tuple[str, bytes]]:
+    pyodide = collect_pyodide(say)
+    for name in PYODIDE_FILES:
+        yield f"py/{name}", (pyodide / name).read_bytes()
+    info = json.loads((pyodide / "pyodide-lock.json").read_text(encoding="utf-8"))["info"]
+    yield "py/pyodide-lock.json", json.dumps({"info": info, "packages": {}}).encode()
+    packed = {
+        "stdlib": _packed(_members((pyodide / STDLIB), NOT_NEEDED)),
+        "packages": _packed(
+            member for wheel, path in collect_wheels(say).items() for member in _members(path, wheel.without)
+        ),
+        "undertile": _packed(_own()),
+    }
+    yield from ((f"py/{name}.zip", content) for name, content in compiled(packed, say).items())
+
+
+def _members(path: Path, without: tuple[str, ...]) -> Iterator[tuple[str, bytes]]:
+    with zipfile.ZipFile(path) as wheel:
+        for name in wheel.namelist():
+            typed = name.endswith((".pyi", "py.typed")) or "/tests/" in name or ".dist-info/" in name
+            kept = name.endswith(".dist-info/METADATA")  # pydantic asks for its own version there
+            if not name.endswith("/") and (kept or not typed) and not name.startswith(without or ("\0",)):
+                yield name, wheel.read(name)
+
+
+def _own() -> Iterator[tuple[str, bytes]]:
+    for path in sorted(PACKAGE.rglob("*")):
+        name = path.relative_to(PACKAGE).as_posix()
+        if path.is_dir() or "__pycache__" in name or name.startswith((*STAYS_HERE, STATIC)):
+            continue
+        if not name.startswith("hosts/") or name in OF_THE_PHONE:
+            yield f"undertile/{name}", path.read_bytes()
+
+
+def _static() -> Iterator[tuple[str, bytes]]:
+    for path in sorted((PACKAGE / STATIC).rglob("*")):
+        if path.is_file():
+            yield f"static/{path.relative_to(PACKAGE / STATIC).as_posix()}", path.read_bytes()
+
+
+def _shell(styles: list[str]) -> Iterator[tuple[str, bytes]]:
+    links = "\n".join(f'    <link rel="stylesheet" href="{name}">' for name in styles)
+    for path in sorted(SHELL.iterdir()):
+        content = path.read_bytes()
+        if path.name == "index.html":
+            content = content.replace(b"    <!-- styles of the screens -->", links.encode())
+            version = f'data-entry-version="{ENTRY_VERSION}"'.encode()
+            yield "index.html", content.replace(b'data-entry-version="0"', version)
+        elif path.name != "sw.js":
+            yield f"shell/{path.name}", content
+    for size in ICON_SIZES:
+        yield f"shell/icon-{size}.png", png(size)
+
+
+def _packed(members: Iterator[tuple[str, bytes]]) -> bytes:
+    out = io.BytesIO()
+    with zipfile.ZipFile(out, "w") as archive:
+        for name, content in sorted(members):
+            archive.writestr(zipfile.ZipInfo(name, _DATE), content)
+    return out.getvalue()
+
+
+def compiled(packed: Mapping[str, bytes], say: Say) -> dict[str, bytes]:
+    """Zips of Python text as zips of compiled code, by name; what was compiled before comes from the cache.
+
+    Parameters
+    ----------
+    packed : mapping of str to bytes
+        Zips by name.
+    say : callable
+    """
+    script = Path(__file__).with_name("compile.py")
+    kept = cache_folder() / "compiled"
+    kept.mkdir(parents=True, exist_ok=True)
+    told = script.read_bytes() + PYODIDE.encode()
+    place = {name: kept / f"{name}-{_hash(told + content)[:24]}.zip" for name, content in packed.items()}
+    lacking = [name for name in packed if not place[name].is_file()]
+    if lacking:
+        say(f"Compiling {', '.join(lacking)} for the phone ...")
+        work = kept / f"work-{_hash(b''.join(packed[name] for name in lacking))[:16]}"
+        shutil.rmtree(work, ignore_errors=True)
+        work.mkdir()
+        for name in lacking:
+            (work / f"{name}.in.zip").write_bytes(packed[name])
+        run_in_node(script, work)
+        for name in lacking:
+            for old in sorted(kept.glob(f"{name}-*.zip"), key=lambda path: path.stat().st_mtime)[:-3]:
+                old.unlink()
+            (work / f"{name}.zip").replace(place[name])
+        shutil.rmtree(work)
+    return {name: place[name].read_bytes() for name in packed}
+
+
+def run_in_node(script: Path, work: Path) -> None:
+    """Run a Python script inside Pyodide under Node, with a folder mounted at ``/mnt/work``.
+
+    Raises
+    ------
+    InputError
+        If it fails, with the last line it wrote.
+    """
+    starter = Path(__file__).with_name("compile.mjs")
+    command = [
+        find_tool("node"),
+        str(starter),
+        str(collect_pyodide(lambda text: None)),
+        str(work),
+        str(script),
+    ]
+    done = subprocess.run(command, capture_output=True, text=True)
+    if done.returncode:
+        said = (done.stderr.strip() or done.stdout.strip()).split("\n")
+        raise InputError(
+            f"expected Node.js to compile the phone's code, found: {said[-1]}; "
+            "Node.js 20 or later is needed; run the same command again"
+        )
+
+
+def source_mark() -> str:
+    """A name for the bundle of exactly this source: the same files, the same mark."""
+    digest = hashlib.sha256(PYODIDE.encode())
+    for _, content in sorted([*_own(), *_static(), *_shell([])]):
+        digest.update(_hash(content).encode())
+    digest.update((SHELL / "sw.js").read_bytes())
+    return digest.hexdigest()[:16]
+
+
+def check_bundle(folder: Path) -> list[str]:
+    """What in a folder differs from its own list of hashes; nothing when it is whole."""
+    listed = json.loads((folder / "bundle.json").read_text(encoding="utf-8"))["files"]
+    return [
+        name
+        for name, (digest, _) in listed.items()
+        if not (folder / name).is_file() or _hash((folder / name).read_bytes()) != digest
+    ]
+
+
+__all__ = ["build_bundle", "bundle_files", "check_bundle", "compiled", "run_in_node", "source_mark"]

@@ -1,0 +1,11 @@
+// Runs compile.py inside Pyodide under Node: only the interpreter that will run the code can compile it.
+// node compile.mjs FOLDER_OF_PYODIDE FOLDER_TO_SHOW_AS_/work  SCRIPT
+import { pathToFileURL } from "node:url";
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+
+const [pyodideFolder, work, script] = process.argv.slice(2);
+const { loadPyodide } = await import(pathToFileURL(join(pyodideFolder, "pyodide.mjs")).href);
+const python = await loadPyodide({ indexURL: pyodideFolder });
+python.mountNodeFS("/mnt/work", work);
+python.runPython(readFileSync(script, "utf-8"));

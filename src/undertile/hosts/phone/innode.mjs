@@ -1,0 +1,24 @@
+// Python in Pyodide under Node, with the bundle's own packages: what the phone runs, without a browser.
+// node innode.mjs FOLDER_OF_PYODIDE STDLIB_ZIP SCRIPT MOUNT=FOLDER ... -- arguments for the script
+import { pathToFileURL } from "node:url";
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+
+const [pyodideFolder, stdlib, script, ...rest] = process.argv.slice(2);
+const mounts = rest.slice(0, rest.indexOf("--"));
+const words = rest.slice(rest.indexOf("--") + 1);
+const { loadPyodide } = await import(pathToFileURL(join(pyodideFolder, "pyodide.mjs")).href);
+const python = await loadPyodide({
+  indexURL: pyodideFolder,
+  stdLibURL: stdlib,
+  env: { HOME: "/home/pyodide" },
+  stdout: (text) => process.stdout.write(`${text}\n`),
+});
+for (const mount of mounts) {
+  const [place, folder] = [mount.slice(0, mount.indexOf("=")), mount.slice(mount.indexOf("=") + 1)];
+  if (folder.endsWith(".zip")) python.unpackArchive(new Uint8Array(readFileSync(folder)), "zip", { extractDir: place });
+  else python.mountNodeFS(place, folder);
+}
+python.globals.set("WORDS", python.toPy(words));
+const code = await python.runPythonAsync(readFileSync(script, "utf-8"));
+process.exitCode = Number(code) || 0;

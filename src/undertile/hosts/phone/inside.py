@@ -1,0 +1,250 @@
+"""What the worker in the phone's browser calls: the app over a store in memory, filled from the page's log.
+
+The page keeps the log; this is a copy that can be thrown away. What Python itself writes (an undo, a form)
+is handed back as text, and counts as taken only once the page has kept it. All arguments and results are
+texts and bytes, so nothing here knows that it runs in a browser.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Iterable, Mapping
+from typing import Any
+
+from undertile.errors import UndertileError
+from undertile.hosts import carry
+from undertile.hosts.bridge import App, ask
+from undertile.job.entry import Entry
+from undertile.screens.app import create_app
+from undertile.screens.host import Host
+from undertile.screens.slices import Progress
+from undertile.store import Appended, Draft, Pen, Photo, SqliteStore
+
+Send = Callable[[str], object]
+
+
+class KeptStore(SqliteStore):
+    """A store in memory that tells what was written since it was last asked."""
+
+    def __init__(self) -> None:
+        super().__init__(":memory:")
+        self.made: dict[str, list[str]] = {}
+        self.photos_made: list[tuple[str, Photo]] = []
+        self._told: set[tuple[str, str]] = set()
+
+    def replay(self, job: str, lines: Iterable[str]) -> Appended:
+        """Entries that the page has kept already."""
+        lines = list(lines)
+        self._told.update((job, line) for line in lines)
+        self._make(job)
+        return super().append_lines(job, lines)
+
+    def _make(self, job: str) -> None:
+        super().create(job)
+
+    def create(self, job: str = "") -> str:
+        """A new job, which the page is told of though it has no entry yet."""
+        job = super().create(job)
+        self.made.setdefault(job, [])
+        return job
+
+    def append(self, job: str, entries: Iterable[Entry]) -> Appended:
+        """Keep entries and remember the new ones."""
+        entries = tuple(entries)
+        done = super().append(job, entries)
+        self._note(job, (entry.to_line() for entry in entries))
+        return done
+
+    def append_lines(self, job: str, lines: Iterable[str]) -> Appended:
+        """Keep entries as text and remember the new ones."""
+        before = {line.text for line in self.lines(job)}
+        done = super().append_lines(job, lines)
+        self._note(job, (line.text for line in self.lines(job) if line.text not in before))
+        return done
+
+    def write(self, job: str, pen: Pen, drafts: Iterable[Draft]) -> tuple[Entry, ...]:
+        """Write entries and remember them."""
+        entries = super().write(job, pen, drafts)
+        self._note(job, (entry.to_line() for entry in entries))
+        return entries
+
+    def add_photo(
+        self, job: str, content: bytes, pen: Pen | None = None, facts: Mapping[str, str] | None = None
+    ) -> Photo:
+        """Keep a photo and remember it."""
+        photo = super().add_photo(job, content, pen, facts)
+        self.photos_made.append((job, photo))
+        return photo
+
+    def _note(self, job: str, lines: Iterable[str]) -> None:
+        for line in lines:
+            if (job, line) not in self._told:
+                self._told.add((job, line))
+                self.made.setdefault(job, []).append(line)
+
+    def taken(self) -> tuple[dict[str, list[str]], list[tuple[str, Photo]]]:
+        """What was written since the last call, by job, and the photos."""
+        made, photos = self.made, self.photos_made
+        self.made, self.photos_made = {}, []
+        return made, photos
+
+
+class SecondWorker:
+    """Searches that run in the page's second worker: asked by messages, answered by messages.
+
+    Parameters
+    ----------
+    send : callable
+        Takes one message as JSON text.
+    """
+
+    def __init__(self, send: Send) -> None:
+        self._send = send
+        self._running: dict[str, str] = {}
+        self._progress: dict[str, Progress] = {}
+        self._found: dict[str, bytes] = {}
+
+    def start(self, job: str, key: str, log: str) -> None:
+        """Begin, unless it runs or is done; an older search of the same job is given up."""
+        if key in self._found or self._running.get(job) == key:
+            return
+        self._running[job] = key
+        self._send(json.dumps({"search": key, "job": job, "log": log}))
+
+    def progress(self, key: str) -> Progress | None:
+        """How far it is; None when nothing of it is known."""
+        return self._progress.get(key)
+
+    def found(self, key: str) -> bytes | None:
+        """What it came to; None until then."""
+        return self._found.get(key)
+
+    def cancel(self, key: str) -> None:
+        """Give it up."""
+        for job, running in list(self._running.items()):
+            if running == key:
+                del self._running[job]
+                self._send(json.dumps({"cancel": key}))
+
+    def heard(self, key: str, looked: int, bound: str) -> None:
+        """The second worker says how far it is."""
+        from fractions import Fraction
+
+        self._progress[key] = Progress(looked, Fraction(bound))
+
+    def came(self, key: str, answer: bytes) -> None:
+        """The second worker has an answer."""
+        self._forget(key)
+        self._found[key] = answer
+        while len(self._found) > 4:
+            del self._found[next(iter(self._found))]
+
+    def lost(self, key: str) -> None:
+        """The second worker gave it up or died: it can be asked for again."""
+        self._forget(key)
+
+    def _forget(self, key: str) -> None:
+        self._progress.pop(key, None)
+        self._running = {job: each for job, each in self._running.items() if each != key}
+
+
+class Inside:
+    """The whole tool on this phone.
+
+    Parameters
+    ----------
+    settings : str
+        JSON: ``device``, ``who``, ``language``, ``instrument``, ``alone`` (no second worker).
+    send : callable
+        For messages to the second worker.
+    make_app : callable
+        What makes the app of a store and a host.
+    """
+
+    def __init__(self, settings: str, send: Send, make_app: Callable[[Any, Host], App] = create_app) -> None:
+        told = json.loads(settings)
+        self.store = KeptStore()
+        self.searches = SecondWorker(send)
+        self._time = ""
+        self.host = Host(
+            kind="phone",
+            device=told["device"],
+            who=told.get("who") or "unnamed",
+            now=lambda: self._time,
+            language=told.get("language") or "en",
+            instrument=told.get("instrument") or "",
+            searches=None if told.get("alone") else self.searches,
+        )
+        self.app = make_app(self.store, self.host)
+
+    def replay(self, job: str, lines: str) -> str:
+        """Entries the page has kept, one a line; answers what could not be read, a line each."""
+        done = self.store.replay(job, filter(None, lines.split("\n")))
+        return "\n".join(done.refused)
+
+    def bring_photo(self, job: str, content: bytes) -> None:
+        """A photo the page has kept."""
+        SqliteStore.create(self.store, job)
+        SqliteStore.add_photo(self.store, job, content)
+
+    async def ask(
+        self, method: str, target: str, headers: str, body: bytes, time: str
+    ) -> tuple[str, bytes, list[bytes]]:
+        """One request.
+
+        Parameters
+        ----------
+        method, target : str
+        headers : str
+            JSON, an object.
+        body : bytes
+        time : str
+            Now, as the phone's clock has it.
+
+        Returns
+        -------
+        head : str
+            JSON: ``status``, ``headers``, ``made`` (lines by job), ``photos`` (job and name).
+        body : bytes
+        photos : list of bytes
+            In the order of ``photos`` in the head.
+        """
+        self._time = time
+        answer = await ask(self.app, method, target, json.loads(headers).items(), body)
+        made, photos = self.store.taken()
+        head = {
+            "status": answer.status,
+            "headers": dict(answer.headers),
+            "made": made,
+            "photos": [[job, photo.name] for job, photo in photos],
+        }
+        return json.dumps(head), answer.body, [self.store.photo(photo.name) for _, photo in photos]
+
+    def archive(self, job: str, time: str) -> tuple[str, bytes]:
+        """A job with its log and photos as one file: its name and its content."""
+        return carry.file_name(self.store, job, time), carry.pack(self.store, job)
+
+    def opened(self, content: bytes) -> str:
+        """What a file holds, as JSON: ``job``, ``lines``, ``photos``; or ``problems``. Keeps nothing."""
+        try:
+            return carry.told(carry.unpack(content, self.store))
+        except UndertileError as error:
+            return carry.problems(error)
+
+    def photo_of(self, content: bytes, name: str) -> bytes:
+        """One photo of a file that has been opened."""
+        return carry.unpack(content, self.store).photos[name]
+
+
+def search(log: str, report: Callable[[int, str], object]) -> bytes:
+    """What the second worker runs: the plan of a log; ``report`` hears boxes looked at and the bound."""
+    from undertile.screens.slices import search as look_for
+
+    def look(progress: Progress) -> bool:
+        report(progress.looked, str(progress.bound))
+        return True
+
+    return look_for(log, look)
+
+
+__all__ = ["Inside", "KeptStore", "SecondWorker", "search"]

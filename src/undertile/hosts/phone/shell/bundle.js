@@ -1,0 +1,70 @@
+// The service worker seen from the page: the first fill, updates, and what to say where there is none.
+
+import { say } from "./words.js";
+
+const FIRST_FILL_MS = 180000;
+
+// Resolves once the tool is on the phone, or at once where it cannot be or is already.
+export async function watchBundle(page) {
+  const workers = navigator.serviceWorker;
+  if (!workers) {
+    page.strip.say("bundle", say("no-worker"));
+    return;
+  }
+  workers.addEventListener("message", ({ data }) => told(page, data));
+  workers.addEventListener("controllerchange", () => {
+    if (page.using) location.reload();
+  });
+  let registration;
+  try {
+    registration = await workers.register(new URL("../sw.js", import.meta.url), { scope: new URL("../", import.meta.url).pathname });
+  } catch {
+    if (!workers.controller) page.strip.say("bundle", say("no-worker"));
+    return;
+  }
+  page.bundle = registration;
+  offer(page, registration.waiting);
+  registration.addEventListener("updatefound", () => {
+    const fresh = registration.installing;
+    fresh?.addEventListener("statechange", () => {
+      if (fresh.state === "installed") offer(page, fresh);
+    });
+  });
+  if (workers.controller) return;
+  await Promise.race([controlled(workers), failed(registration), new Promise((done) => setTimeout(done, FIRST_FILL_MS))]);
+}
+
+const controlled = (workers) =>
+  new Promise((done) => (workers.controller ? done() : workers.addEventListener("controllerchange", done, { once: true })));
+
+const failed = (registration) =>
+  new Promise((done) => {
+    const fresh = registration.installing;
+    if (!fresh) return;
+    fresh.addEventListener("statechange", () => fresh.state === "redundant" && done());
+  });
+
+function told(page, { bundle, done, all, trouble }) {
+  const first = !navigator.serviceWorker.controller;
+  if (bundle === "filling" && first) {
+    if (done < all) page.strip.say("bundle", say("fetching-of", { done: mb(done), all: mb(all) }));
+    else page.strip.drop("bundle");
+  }
+  if (bundle === "failed") page.strip.say("bundle", say(first ? "first-failed" : "bundle-failed", { trouble }));
+}
+
+const mb = (bytes) => (bytes / 1e6).toFixed(0);
+
+// A newer bundle stands ready: the page changes over when the person says so, all tabs together.
+function offer(page, fresh) {
+  if (!fresh || !navigator.serviceWorker.controller) return;
+  page.strip.say("update", say("update"), {
+    act: {
+      words: say("use"),
+      run: () => {
+        page.using = true;
+        fresh.postMessage("use");
+      },
+    },
+  });
+}

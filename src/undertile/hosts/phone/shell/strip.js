@@ -1,0 +1,40 @@
+// The strip under the bar: one line for each thing a person should know now, the firm ones first.
+
+export class Strip {
+  constructor(place) {
+    this.place = place;
+    this.lines = new Map();
+  }
+
+  // `firm` stays until its cause is gone; others can be put away. `act` is a button: {words, run}.
+  say(key, words, { firm = false, act = null, detail = "" } = {}) {
+    this.lines.set(key, { words, firm, act, detail });
+    this.draw();
+  }
+
+  drop(key) {
+    if (this.lines.delete(key)) this.draw();
+  }
+
+  draw() {
+    const shown = [...this.lines].sort(([, a], [, b]) => Number(b.firm) - Number(a.firm))[0];
+    this.place.replaceChildren();
+    this.place.hidden = !shown;
+    if (!shown) return;
+    const [key, { words, firm, act, detail }] = shown;
+    const text = document.createElement("span");
+    text.textContent = words;
+    if (detail) text.title = String(detail);
+    this.place.append(text);
+    if (act) this.button(act.words, act.run);
+    if (!firm) this.button("×", () => this.drop(key));
+  }
+
+  button(words, run) {
+    const button = document.createElement("button");
+    button.type = "button";
+    button.textContent = words;
+    button.onclick = run;
+    this.place.append(button);
+  }
+}

@@ -1,0 +1,109 @@
+// The service worker: the whole tool on the phone. `BUNDLE` (version, files with their hashes) is put on top
+// of this file when the bundle is built. A new bundle is fetched whole and checked before it is used, into a
+// cache of its own; until a person says so the page goes on with the old one.
+
+const PREFIX = "undertile-";
+const CACHE = PREFIX + BUNDLE.version;
+const AT_ONCE = 6;
+const POLICY =
+  "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; img-src 'self' blob: data:; " +
+  "connect-src 'self'; worker-src 'self'; manifest-src 'self'; media-src 'self' blob:; base-uri 'none'; " +
+  "form-action 'self'; object-src 'none'";
+const KINDS = { wasm: "application/wasm", mjs: "text/javascript", js: "text/javascript" };
+
+const here = (path) => new URL(path, self.registration.scope).href;
+const hex = (buffer) => [...new Uint8Array(buffer)].map((byte) => byte.toString(16).padStart(2, "0")).join("");
+
+async function tell(message) {
+  for (const client of await self.clients.matchAll({ includeUncontrolled: true })) client.postMessage(message);
+}
+
+// A file of this bundle: from a cache that has the same content, else from the network; never a wrong one.
+async function fetched(path, [hash, size]) {
+  const known = await earlier(path, hash);
+  if (known) return known;
+  const response = await fetch(here(path), { cache: "reload" });
+  if (!response.ok) throw new Error(`${path}: ${response.status}`);
+  const content = await response.arrayBuffer();
+  if (content.byteLength !== size || hex(await crypto.subtle.digest("SHA-256", content)) !== hash) {
+    throw new Error(`${path}: not what the bundle lists`);
+  }
+  return answer(content, path, hash, response.headers.get("content-type"));
+}
+
+function answer(content, path, hash, told) {
+  const ending = path.slice(path.lastIndexOf(".") + 1);
+  const headers = {
+    "content-type": KINDS[ending] || told || "application/octet-stream",
+    "content-length": String(content.byteLength),
+    "content-security-policy": POLICY,
+    "x-content-type-options": "nosniff",
+    "x-hash": hash,
+  };
+  return new Response(content, { headers });
+}
+
+async function earlier(path, hash) {
+  for (const name of await caches.keys()) {
+    if (!name.startsWith(PREFIX)) continue;
+    const found = await (await caches.open(name)).match(here(path));
+    if (found && found.headers.get("x-hash") === hash) return found;
+  }
+  return null;
+}
+
+async function fill() {
+  const cache = await caches.open(CACHE);
+  const left = Object.entries(BUNDLE.files);
+  const all = left.reduce((sum, [, [, size]]) => sum + size, 0);
+  let done = 0;
+  const one = async () => {
+    for (;;) {
+      const next = left.pop();
+      if (!next) return;
+      const [path, facts] = next;
+      await cache.put(here(path), await fetched(path, facts));
+      done += facts[1];
+      await tell({ bundle: "filling", done, all });
+    }
+  };
+  try {
+    await Promise.all(Array.from({ length: AT_ONCE }, one));
+    await cache.put(here("./"), (await cache.match(here("index.html"))).clone());
+  } catch (error) {
+    left.length = 0;
+    await caches.delete(CACHE);
+    await tell({ bundle: "failed", trouble: String(error.message) });
+    throw error;
+  }
+}
+
+self.addEventListener("install", (event) => event.waitUntil(fill()));
+
+self.addEventListener("activate", (event) =>
+  event.waitUntil(
+    (async () => {
+      for (const name of await caches.keys()) {
+        if (name.startsWith(PREFIX) && name !== CACHE) await caches.delete(name);
+      }
+      await self.clients.claim();
+    })(),
+  ),
+);
+
+self.addEventListener("message", (event) => {
+  if (event.data === "use") self.skipWaiting();
+});
+
+self.addEventListener("fetch", (event) => {
+  const url = new URL(event.request.url);
+  if (event.request.method !== "GET" || !url.href.startsWith(self.registration.scope)) return;
+  event.respondWith(
+    (async () => {
+      const cache = await caches.open(CACHE);
+      const whole = event.request.mode === "navigate" ? here("index.html") : event.request;
+      const found = await cache.match(whole, { ignoreSearch: true });
+      return found || fetch(event.request);
+    })(),
+  );
+});

@@ -1,0 +1,144 @@
+// What the page itself says, before and beside Python. The screens bring their own words.
+
+const EN = {
+  title: "Undertile",
+  starting: "Starting …",
+  fetching: "Getting the tool ready …",
+  "fetching-of": "Fetching the tool: {done} of {all} MB",
+  before: "As it was. The tool is starting …",
+  ready: "",
+  slow: "Still starting. What you type is kept meanwhile.",
+  stuck:
+    "The tool did not start in this browser. Every value you typed is kept here. Close other pages and open this " +
+    "one again; if it stays so, save a copy and go on at the laptop, which shows the same screens.",
+  restarting: "The tool stopped and is starting again. Nothing typed is lost.",
+  dead:
+    "The tool stopped several times and was not started again. Every value you typed is kept here: save a copy, " +
+    "then open this page again.",
+  taken: "{all} kept on this phone",
+  open: "{open} not yet copied elsewhere",
+  "all-copied": "all copied elsewhere",
+  copy: "Save a copy",
+  "copy-which": "Save a copy of which job?",
+  copied: "Copy handed over: {name}. Keep it somewhere else than on this phone.",
+  "copy-none": "Nothing to copy yet.",
+  "take-in": "Take in a copy",
+  "took-in": "{new} new, {known} known already.",
+  "took-in-other": "{other} with an id that is known with another content; both are kept, see what is in doubt.",
+  denied:
+    "This browser lets nothing be kept here (a private window, or storage is switched off). A value typed now " +
+    "would be lost, so none is taken. Open this page in a normal window.",
+  full:
+    "This phone has no room left: the value was not kept. Free some space (photos, other apps), then type it " +
+    "again. All values shown as kept are safe.",
+  newer:
+    "A newer version of this tool has kept values here. This page is older and takes nothing any more: close it " +
+    "and open it again. Nothing is lost.",
+  closed: "The phone's storage was closed. Open this page again; values shown as kept are safe.",
+  gone: "The phone's storage was closed or cleared by the browser. Open this page again.",
+  raced: "Another tab wrote at the same moment. Do it once more.",
+  "not-taken": "Not kept: {value}",
+  update: "A newer version is on this phone.",
+  use: "Use it now",
+  "no-worker":
+    "This page cannot be opened again without a network: the browser offers no offline storage here (plain http, " +
+    "or a private window). Values typed are kept all the same.",
+  "bundle-failed": "The newer version did not arrive whole ({trouble}). The one on this phone goes on.",
+  "first-failed": "The tool did not arrive whole ({trouble}). Open this page again where the network is better.",
+  "persist-yes": "The browser has promised to keep what is here.",
+  "persist-no": "The browser may clear this page's storage when the phone runs short: install it, and save copies.",
+  "persist-unknown": "The browser does not say whether it keeps what is here: install it, and save copies.",
+  "not-installed": "Not installed: add this page to the home screen, or a phone may clear it after some days.",
+  "low-space": "Little room is left on this phone: about {free} MB.",
+  phone: "This phone",
+  who: "Your name, as it stands beside each reading",
+  language: "Language",
+  instrument: "Read with (tape, laser, …)",
+  keep: "Keep",
+  close: "Close",
+  back: "Jobs",
+  version: "Version {version}",
+  "fault-page": "This screen could not be shown: {trouble}. Nothing typed is lost.",
+  waiting: "The tool is starting; this screen comes in a moment.",
+  others: "Another tab has added values.",
+  "no-script": "This tool needs JavaScript on a phone. On a laptop, undertile serve shows the same screens without.",
+};
+
+const ES = {
+  title: "Undertile",
+  starting: "Arrancando …",
+  fetching: "Preparando la herramienta …",
+  "fetching-of": "Descargando: {done} de {all} MB",
+  before: "Como estaba. La herramienta está arrancando …",
+  ready: "",
+  slow: "Sigue arrancando. Lo que escriba se guarda mientras tanto.",
+  stuck:
+    "La herramienta no arrancó en este navegador. Todo lo que escribió está guardado aquí. Cierre otras páginas y " +
+    "abra esta de nuevo; si sigue igual, guarde una copia y continúe en la computadora, que muestra lo mismo.",
+  restarting: "La herramienta se detuvo y arranca de nuevo. No se pierde nada de lo escrito.",
+  dead:
+    "La herramienta se detuvo varias veces y no se arrancó de nuevo. Todo lo que escribió está guardado: guarde una " +
+    "copia y abra esta página otra vez.",
+  taken: "{all} guardados en este teléfono",
+  open: "{open} sin copia en otro lugar",
+  "all-copied": "todo copiado en otro lugar",
+  copy: "Guardar copia",
+  "copy-which": "¿Copia de qué trabajo?",
+  copied: "Copia entregada: {name}. Guárdela en otro lugar que no sea este teléfono.",
+  "copy-none": "Todavía no hay nada que copiar.",
+  "take-in": "Traer una copia",
+  "took-in": "{new} nuevos, {known} ya conocidos.",
+  "took-in-other": "{other} con un id conocido y otro contenido; se guardan los dos, vea lo dudoso.",
+  denied:
+    "Este navegador no deja guardar nada aquí (ventana privada o almacenamiento apagado). Un valor escrito ahora se " +
+    "perdería, así que no se toma ninguno. Abra esta página en una ventana normal.",
+  full:
+    "No queda espacio en este teléfono: el valor no se guardó. Libere espacio (fotos, otras apps) y escríbalo de " +
+    "nuevo. Todo lo mostrado como guardado está a salvo.",
+  newer:
+    "Una versión más nueva de esta herramienta ha guardado valores aquí. Esta página es más vieja y ya no toma nada: " +
+    "ciérrela y ábrala de nuevo. No se pierde nada.",
+  closed: "Se cerró el almacenamiento del teléfono. Abra esta página de nuevo; lo guardado está a salvo.",
+  gone: "El navegador cerró o borró el almacenamiento. Abra esta página de nuevo.",
+  raced: "Otra pestaña escribió en el mismo momento. Hágalo otra vez.",
+  "not-taken": "No se guardó: {value}",
+  update: "Hay una versión más nueva en este teléfono.",
+  use: "Usarla ya",
+  "no-worker":
+    "Esta página no se puede abrir de nuevo sin red: el navegador no ofrece almacenamiento sin conexión (http simple " +
+    "o ventana privada). Lo escrito se guarda igual.",
+  "bundle-failed": "La versión nueva no llegó entera ({trouble}). Sigue la que está en este teléfono.",
+  "first-failed": "La herramienta no llegó entera ({trouble}). Abra esta página de nuevo con mejor red.",
+  "persist-yes": "El navegador ha prometido guardar lo que hay aquí.",
+  "persist-no": "El navegador puede borrar esto cuando falte espacio: instálela y guarde copias.",
+  "persist-unknown": "El navegador no dice si guarda lo que hay aquí: instálela y guarde copias.",
+  "not-installed": "Sin instalar: agregue esta página a la pantalla de inicio, o el teléfono puede borrarla en unos días.",
+  "low-space": "Queda poco espacio en este teléfono: unos {free} MB.",
+  phone: "Este teléfono",
+  who: "Su nombre, como aparece junto a cada lectura",
+  language: "Idioma",
+  instrument: "Leído con (cinta, láser, …)",
+  keep: "Guardar",
+  close: "Cerrar",
+  back: "Trabajos",
+  version: "Versión {version}",
+  "fault-page": "No se pudo mostrar esta pantalla: {trouble}. No se pierde nada de lo escrito.",
+  waiting: "La herramienta está arrancando; esta pantalla viene enseguida.",
+  others: "Otra pestaña agregó valores.",
+  "no-script": "En un teléfono esta herramienta necesita JavaScript.",
+};
+
+const ALL = { en: EN, es: ES };
+let own = "en";
+
+export const languages = () => Object.keys(ALL);
+export const language = () => own;
+export function speak(wanted) {
+  own = ALL[wanted] ? wanted : "en";
+  document.documentElement.lang = own;
+}
+export function say(key, told = {}) {
+  return (ALL[own][key] ?? EN[key] ?? key).replace(/\{(\w+)\}/g, (all, name) => told[name] ?? all);
+}
+// For the tests: every key is in every language, with the same blanks.
+export const everything = ALL;

@@ -1,0 +1,142 @@
+// One Python on this phone. Role "screens": the app over the log. Role "plan": the search, so that no key
+// press and no screen waits for it. It is started by engine.js and can be thrown away at any moment.
+
+import { openLog } from "./log.js";
+
+const base = new URL("../", self.location.href);
+const PACKAGES = "/lib/python3.14/site-packages";
+let python = null;
+let inside = null;
+let log = null;
+let cursor = 0;
+let searching = null;
+
+const tell = (message, moved = []) => self.postMessage(message, moved);
+const stamp = () => performance.timeOrigin + performance.now();
+
+async function bytesOf(path) {
+  const response = await fetch(new URL(path, base));
+  if (!response.ok) throw new Error(`${path}: ${response.status}`);
+  return new Uint8Array(await response.arrayBuffer());
+}
+
+async function start({ role, settings }) {
+  const began = stamp();
+  tell({ state: "fetching", at: began });
+  const [module, packages, own] = await Promise.all([
+    import(new URL("py/pyodide.mjs", base)),
+    bytesOf("py/packages.zip"),
+    bytesOf("py/undertile.zip"),
+  ]);
+  tell({ state: "starting", at: stamp() });
+  python = await module.loadPyodide({
+    indexURL: new URL("py/", base).href,
+    stdLibURL: new URL("py/stdlib.zip", base).href,
+    stdout: () => {},
+    stderr: (text) => console.warn(text),
+  });
+  tell({ state: "python", at: stamp() });
+  python.unpackArchive(packages, "zip", { extractDir: PACKAGES });
+  python.unpackArchive(own, "zip", { extractDir: PACKAGES });
+  if (role === "plan") {
+    searching = python.pyimport("undertile.hosts.phone.inside").search;
+    tell({ state: "ready", at: stamp() });
+    return;
+  }
+  const made = python.pyimport("undertile.hosts.phone.inside");
+  tell({ state: "imported", at: stamp() });
+  inside = made.Inside(JSON.stringify(settings), (message) => tell({ plan: JSON.parse(message) }));
+  log = await openLog();
+  for (const job of await log.jobs()) inside.replay(job, "");
+  await catchUp();
+  for (const { job, content } of await log.photos()) inside.bring_photo(job, python.toPy(content));
+  tell({ state: "ready", at: stamp() });
+}
+
+// Entries kept since the last look, from this page or another tab, go into Python's copy.
+async function catchUp() {
+  const records = await log.since(cursor);
+  const byJob = new Map();
+  for (const { n, job, line } of records) {
+    if (!byJob.has(job)) byJob.set(job, []);
+    byJob.get(job).push(line);
+    cursor = Math.max(cursor, n);
+  }
+  for (const [job, lines] of byJob) inside.replay(job, lines.join("\n"));
+  return records.length;
+}
+
+async function ask({ method, target, headers, body }) {
+  await catchUp();
+  const sent = python.toPy(body ? new Uint8Array(body) : new Uint8Array());
+  const bytes = sent.tobytes ? sent.tobytes() : sent;
+  const answer = await inside.ask(method, target, JSON.stringify(headers || {}), bytes, new Date().toISOString());
+  const [head, content, photos] = answer.toJs();
+  answer.destroy();
+  return { head: JSON.parse(head), content, photos };
+}
+
+function raw(proxy) {
+  const bytes = proxy.toJs();
+  proxy.destroy();
+  return bytes;
+}
+
+const DO = {
+  start,
+  ask,
+  catchUp,
+  archive: async ({ job }) => {
+    await catchUp();
+    const until = cursor;
+    const [name, content] = inside.archive(job, new Date().toISOString()).toJs();
+    return { name, content, until };
+  },
+  opened: async ({ content }) => JSON.parse(inside.opened(toBytes(content))),
+  heard: async ({ key, looked, bound, found, lost }) => {
+    if (found) inside.searches.came(key, toBytes(found));
+    else if (lost) inside.searches.lost(key);
+    else inside.searches.heard(key, looked, bound);
+  },
+  search: async ({ key, log: text }) => {
+    let told = 0;
+    const found = searching(text, (looked, bound) => {
+      const now = performance.now();
+      if (now - told < 80) return;
+      told = now;
+      tell({ progress: { key, looked, bound } });
+    });
+    return raw(found);
+  },
+  photoOf: async ({ content, name }) => raw(inside.photo_of(toBytes(content), name)),
+};
+
+function toBytes(content) {
+  return python.toPy(new Uint8Array(content)).tobytes();
+}
+
+// One request after the other: what Python wrote belongs to the request that asked for it.
+let last = Promise.resolve();
+self.onmessage = ({ data }) => {
+  last = last.then(async () => {
+    try {
+      const result = await DO[data.do](data);
+      tell({ id: data.id, result });
+    } catch (error) {
+      tell({ id: data.id, trouble: String(error && error.message ? error.message : error), fatal: isFatal(error) });
+    }
+  });
+};
+
+// After such an error this interpreter answers nothing any more: the page starts a new one and replays.
+function isFatal(error) {
+  if (!inside && !searching) return true;
+  if (error instanceof WebAssembly.RuntimeError || error instanceof RangeError) return true;
+  if (String(error && error.message).includes("fatally failed") || (error && error.pyodide_fatal_error)) return true;
+  try {
+    return python.runPython("1 + 1") !== 2;
+  } catch {
+    return true;
+  }
+}
+

@@ -1,0 +1,1 @@
+"""The screens on a laptop: one person, one machine, nothing to configure."""

@@ -1,0 +1,98 @@
+"""The server's whole app: the screens, files in and out, the phone's bundle, behind the guard."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection
+from pathlib import Path
+from urllib.parse import quote
+
+from undertile.errors import UndertileError
+from undertile.hosts import carry
+from undertile.hosts.bridge import App
+from undertile.hosts.server.files import Bundle
+from undertile.hosts.server.guard import Guard, Message, Receive, Send, say
+from undertile.screens.app import create_app
+from undertile.screens.host import Host
+from undertile.store import Store
+
+PHONE = "/phone/"
+LOCAL = ("localhost", "127.0.0.1", "::1")
+
+
+def make(store: Store, host: Host, phone: Callable[[], Path | None], names: Collection[str] = LOCAL) -> App:
+    """The app for one person on this machine.
+
+    Parameters
+    ----------
+    store : Store
+    host : Host
+    phone : callable
+        Where the phone's bundle is, or None while there is none.
+    names : collection of str
+        Names this server may be asked under.
+    """
+    return Guard(_Paths(store, host, phone), names)
+
+
+class _Paths:
+    def __init__(self, store: Store, host: Host, phone: Callable[[], Path | None]) -> None:
+        self._screens: App = create_app(store, host)
+        self._store = store
+        self._now = host.now
+        self._phone = phone
+
+    async def __call__(self, scope: Message, receive: Receive, send: Send) -> None:
+        path = scope.get("path", "")
+        if scope["type"] != "http":
+            await self._screens(scope, receive, send)
+        elif path == PHONE.rstrip("/"):
+            await _send(send, 308, [(b"location", PHONE.encode())])
+        elif path.startswith(PHONE):
+            await self._bundle(scope, receive, send)
+        elif path.startswith("/copy/") and scope["method"] == "GET":
+            await self._copy(path.removeprefix("/copy/"), send)
+        elif path == "/take-in" and scope["method"] == "POST":
+            await self._take_in(receive, send)
+        else:
+            await self._screens(scope, receive, send)
+
+    async def _bundle(self, scope: Message, receive: Receive, send: Send) -> None:
+        folder = self._phone()
+        if folder is None:
+            await say(send, 503, _NO_BUNDLE)
+            return
+        await Bundle(folder, PHONE)(scope, receive, send)
+
+    async def _copy(self, job: str, send: Send) -> None:
+        """A job as one file: to be carried to a phone, or kept."""
+        try:
+            content = carry.pack(self._store, job)
+            name = carry.file_name(self._store, job, self._now())
+        except UndertileError as error:
+            await say(send, 404, str(error))
+            return
+        told = f"attachment; filename*=UTF-8''{quote(name)}"
+        headers = [(b"content-type", b"application/zip"), (b"content-disposition", told.encode())]
+        await _send(send, 200, headers, content)
+
+    async def _take_in(self, receive: Receive, send: Send) -> None:
+        """A file from a phone, sent as the body; answers with the job, or why nothing was taken in."""
+        content = (await receive()).get("body", b"")  # the guard has read it whole
+        try:
+            job, done = carry.take_in(self._store, content)
+        except UndertileError as error:
+            await say(send, 400, carry.problems(error), "application/json")
+            return
+        await say(send, 200, carry.took(job, done), "application/json")
+
+
+_NO_BUNDLE = (
+    "The phone's bundle is not made yet. It takes about a minute, once, with a network: look at the window "
+    "that undertile serve runs in, or run: undertile export-phone FOLDER"
+)
+
+
+async def _send(send: Send, status: int, headers: list[tuple[bytes, bytes]], body: bytes = b"") -> None:
+    length = (b"content-length", str(len(body)).encode())
+    await send({"type": "http.response.start", "status": status, "headers": [*headers, length]})
+    await send({"type": "http.response.body", "body": body})

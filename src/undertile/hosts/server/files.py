@@ -1,0 +1,83 @@
+"""The phone's bundle over HTTP: only files that its own list names, no thread, compressed once."""
+
+from __future__ import annotations
+
+import gzip
+import json
+from functools import cache
+from pathlib import Path
+
+from undertile.hosts.server.guard import Message, Receive, Send, say
+
+KINDS = {
+    ".css": "text/css; charset=utf-8",
+    ".html": "text/html; charset=utf-8",
+    ".js": "text/javascript; charset=utf-8",
+    ".json": "application/json",
+    ".mjs": "text/javascript; charset=utf-8",
+    ".png": "image/png",
+    ".svg": "image/svg+xml",
+    ".wasm": "application/wasm",
+    ".webmanifest": "application/manifest+json",
+    ".zip": "application/zip",
+}
+"""Said outright: a browser refuses a module or WebAssembly under another kind, without a word to the page."""
+
+
+class Bundle:
+    """An ASGI app for one bundle.
+
+    Parameters
+    ----------
+    folder : Path
+        As ``build_bundle`` wrote it.
+    under : str
+        Path it is served under, with a slash at both ends.
+    """
+
+    def __init__(self, folder: Path, under: str = "/phone/") -> None:
+        self._folder = folder
+        self._under = under
+
+    async def __call__(self, scope: Message, receive: Receive, send: Send) -> None:
+        """Answer a GET or HEAD for a file of the bundle."""
+        name = scope["path"].removeprefix(self._under) or "index.html"
+        listed = self._listed()
+        if name not in listed or scope["method"] not in ("GET", "HEAD"):
+            await say(send, 404, "No such file in the phone's bundle.")
+            return
+        told = dict(scope["headers"])
+        mark = f'"{listed[name]}"'.encode() if listed[name] else b""
+        headers = [(b"cache-control", b"no-cache"), (b"vary", b"accept-encoding")]
+        if mark:
+            headers.append((b"etag", mark))
+            if told.get(b"if-none-match") == mark:
+                await send({"type": "http.response.start", "status": 304, "headers": headers})
+                await send({"type": "http.response.body", "body": b""})
+                return
+        path = self._folder / name
+        content = path.read_bytes()
+        if b"gzip" in told.get(b"accept-encoding", b"") and path.suffix != ".png":
+            content = _gzipped(path, path.stat().st_mtime_ns)
+            headers.append((b"content-encoding", b"gzip"))
+        kind = KINDS.get(path.suffix, "application/octet-stream")
+        headers += [(b"content-type", kind.encode()), (b"content-length", str(len(content)).encode())]
+        await send({"type": "http.response.start", "status": 200, "headers": headers})
+        await send({"type": "http.response.body", "body": b"" if scope["method"] == "HEAD" else content})
+
+    def _listed(self) -> dict[str, str]:
+        """Names with their hashes; the two files that carry the list itself have none."""
+        path = self._folder / "bundle.json"
+        listed = _read(path, path.stat().st_mtime_ns) if path.is_file() else {}
+        return {**listed, **({"sw.js": "", "bundle.json": ""} if listed else {})}
+
+
+@cache
+def _read(path: Path, changed: int) -> dict[str, str]:
+    files = json.loads(path.read_text(encoding="utf-8"))["files"]
+    return {name: digest for name, (digest, _) in files.items()}
+
+
+@cache
+def _gzipped(path: Path, changed: int) -> bytes:
+    return gzip.compress(path.read_bytes(), 5, mtime=0)
