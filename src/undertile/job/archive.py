@@ -20,7 +20,7 @@ from pathlib import Path
 
 from undertile.errors import FileError
 from undertile.findings import Finding, Severity
-from undertile.job.entry import Entry, merge, read_log, write_log
+from undertile.job.entry import ENTRY_VERSION, Entry, is_newer, merge, read_log, write_log
 from undertile.job.file import MAX_BYTES, read_job
 from undertile.job.fold import Folded, fold
 from undertile.job.trouble import shown
@@ -52,6 +52,8 @@ class Archive:
     log : tuple of Entry
     photos : dict of str to bytes
         By name: hash of the content, and the kind of picture.
+    newer : tuple of str
+        Lines of the log that a newer version wrote, as they are; those that can be read are in ``log`` too.
     findings : tuple of Finding
         Of the archive itself: its job file says something else than its log.
     """
@@ -59,6 +61,7 @@ class Archive:
     folded: Folded
     log: tuple[Entry, ...]
     photos: Mapping[str, bytes] = field(default_factory=dict)
+    newer: tuple[str, ...] = ()
     findings: tuple[Finding, ...] = ()
 
 
@@ -97,10 +100,13 @@ def write_archive(
         raise FileError([f"{shown(str(path))}: cannot be written ({reason}); choose another place"]) from None
 
 
-def archive_bytes(log: Iterable[Entry], photos: Mapping[str, bytes] | None = None) -> bytes:
-    """The bytes of an archive; see ``write_archive``."""
+def archive_bytes(
+    log: Iterable[Entry], photos: Mapping[str, bytes] | None = None, newer: Iterable[str] = ()
+) -> bytes:
+    """The bytes of an archive; see ``write_archive``. ``newer`` lines are handed on as they are."""
     entries = merge(log)
-    files = {JOB: write_job(fold(entries).job).encode(), LOG: write_log(entries).encode()}
+    rest = "".join(f"{line}\n" for line in sorted(set(newer)))
+    files = {JOB: write_job(fold(entries).job).encode(), LOG: (write_log(entries) + rest).encode()}
     problems = []
     for name, content in sorted((photos or {}).items()):
         wrong = _photo_wrong(PHOTOS + name, content)
@@ -140,11 +146,38 @@ def read_archive(source: Path | str | bytes) -> Archive:
         if isinstance(error, FileError):
             raise
         raise FileError([f"{name}: {_torn(error)}"]) from None
-    log = read_log(_text(files, LOG, name), f"{name}, {LOG}")
+    log, newer, unread = _log(_text(files, LOG, name), f"{name}, {LOG}")
     folded = fold(log)
-    findings = tuple(_compared(files, folded, name))
+    findings = (*_unread(unread, name), *_compared(files, folded, name))
     photos = {each.removeprefix(PHOTOS): files[each] for each in files if each.startswith(PHOTOS)}
-    return Archive(folded, log, photos, findings)
+    return Archive(folded, log, photos, newer, findings)
+
+
+def _log(text: str, name: str) -> tuple[tuple[Entry, ...], tuple[str, ...], int]:
+    """The entries of a log, the lines a newer version wrote, and how many of them cannot be read."""
+    lines = text.replace("\r\n", "\n").split("\n")
+    newer = {line for line in lines if is_newer(line)}
+    unread = set()
+    for line in newer:
+        try:
+            read_log(line)
+        except FileError:
+            unread.add(line)
+    log = read_log("\n".join("" if line in unread else line for line in lines), name)
+    return log, tuple(sorted(newer)), len(unread)
+
+
+def _unread(count: int, name: str) -> Iterator[Finding]:
+    if count:
+        yield Finding(
+            "entry-newer",
+            Severity.ACT,
+            name,
+            f"entries of version {ENTRY_VERSION} or older",
+            f"{count:,} written by a newer undertile, which this one cannot read",
+            "Update this copy; they are kept, and left out until then.",
+            "convention-7",
+        )
 
 
 def _torn(error: Exception) -> str:

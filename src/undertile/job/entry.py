@@ -201,6 +201,20 @@ def read_log(text: str, name: str = "log") -> tuple[Entry, ...]:
     return merge(entries)
 
 
+def is_newer(line: str) -> bool:
+    """Whether a line of a log says that a newer version wrote it.
+
+    Such a line is handed on as it is: what else it says, this version may not know.
+    """
+    try:
+        raw = json.loads(line)
+        line.encode()
+    except (ValueError, RecursionError):
+        return False
+    version = raw.get("version") if isinstance(raw, Mapping) else None
+    return isinstance(version, int) and not isinstance(version, bool) and ENTRY_VERSION < version < 10**6
+
+
 def _entry(line: str) -> Entry | list[str]:
     if len(line) > 4 * MAX_VALUE + 4 * MAX_WORD * MAX_SUPERSEDED:
         return [f"expected one entry, found a line of {len(line):,} characters; take it out"]

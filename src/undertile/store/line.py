@@ -8,12 +8,11 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Mapping
 from dataclasses import dataclass
 
 from undertile.errors import FileError, InputError
 from undertile.job.address import join, split
-from undertile.job.entry import ENTRY_VERSION, MAX_WORD, Entry, read_log
+from undertile.job.entry import MAX_WORD, Entry, is_newer, read_log
 from undertile.job.trouble import shown
 
 MAX_LINE = 250_000
@@ -85,23 +84,16 @@ def read_line(text: str) -> Line:
 
 def _newer(text: str) -> Line | None:
     """A line that says it is of a newer version, as it came; None where it is of this one or unsound."""
-    try:
-        raw = json.loads(text)
-        text.encode()
-    except (ValueError, RecursionError):
+    if not is_newer(text):
         return None
-    if not isinstance(raw, Mapping):
-        return None
-    version, name = raw.get("version"), raw.get("id")
-    if not isinstance(version, int) or isinstance(version, bool) or not ENTRY_VERSION < version < 10**6:
-        return None
+    raw = json.loads(text)
+    name, fact, time = raw.get("id"), raw.get("fact"), raw.get("time")
     if not isinstance(name, str) or not 0 < len(name) <= MAX_WORD or not name.isprintable():
         raise InputError(f"expected an entry with an id, found {shown(name)}; send it again")
     try:
         entry: Entry | None = read_log(text)[0]
     except FileError:
         entry = None
-    fact, time = raw.get("fact"), raw.get("time")
     try:
         address = join(split(fact)) if isinstance(fact, str) else ""
     except InputError:
