@@ -145,9 +145,9 @@ class Elevation:
         """Everything but head and foot; gives the y under it and sets ``ceiling``, the y over it. [in]"""
         boxes = self._tag_boxes()
         self._wall()
-        self._bars(boxes)
+        words = self._bars(boxes)
         self._leaders(boxes)
-        balloons = self._balloons(list(boxes.values()))
+        balloons = self._balloons([*boxes.values(), *words])
         self._dots(balloons)
         for (x, y), row in self._tag_places().values():
             tags.draw_tag(self.sketch, x, y, row)
@@ -227,15 +227,22 @@ class Elevation:
         if self.low > start + sketch.paper(0.12):
             sketch.add(Line("LEADER", (start + sketch.paper(0.12), y), (self.low, y)))
 
-    def _bars(self, boxes: dict[tuple[str, int], Box]) -> None:
-        """Strips and the rest, beside each stud or, where studs crowd, under its tags."""
-        every = list(boxes.values())
+    def _bars(self, boxes: dict[tuple[str, int], Box]) -> list[Box]:
+        """Strips and the rest, beside each stud or, where studs crowd, under its tags; where words stand."""
+        placed = []
         for stud, x in self.studs:
             wide = self.bar_wide[stud.name]
             left = (self.x(stud.along) if wide else x) + self.half
+            wide = wide or self.sketch.paper(tags.BAR)
             for bar in bars_on(self.room, stud, self.top):
-                tags.draw_bar(self.sketch, left, wide or self.sketch.paper(tags.BAR), bar, every)
-                left += wide or self.sketch.paper(tags.BAR)
+                tags.draw_bar(self.sketch, left, wide, bar)
+                placed.append((left, wide, bar))
+                left += wide
+        words: list[Box] = []
+        for left, wide, bar in placed:
+            ground = tags.write_bar(self.sketch, left, wide, bar, [*boxes.values(), *words])
+            words += [ground] if ground is not None else []
+        return words
 
     def _leaders(self, boxes: dict[tuple[str, int], Box]) -> None:
         """From a stud to the tags that could not stand on it."""

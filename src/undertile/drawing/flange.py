@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from undertile.drawing.placing import spread
 from undertile.drawing.scene import Box, Dim, Hatch, Line, Poly, Scene
-from undertile.drawing.sheet import BODY, HEIGHT, LEADING, SMALL, Head, Sheet, Sketch, sheet_title
+from undertile.drawing.sheet import BODY, HEIGHT, LEADING, SMALL, Head, Sheet, Sketch
 from undertile.drawing.walldata import Room
 from undertile.framing.plan import MemberPlan
 from undertile.framing.words import bottom_up, stock_words
@@ -96,7 +96,7 @@ class _Detail:
         says += [words("gap source", amount=gap)]
         stud = "" if self.member is None else f" {words('detail at', stud=self.member.name)}"
         head = Head(
-            sheet_title(words, title + stud, self.room.unit),
+            title + stud,
             job.name,
             job.place,
             words("full size"),

@@ -151,7 +151,7 @@ def text_width(text: str, size: float, bold: bool = False) -> float:
 
 def rise_and_fall(text: str) -> tuple[float, float]:
     """How far a line stands above and hangs below its baseline, in type sizes."""
-    return (0.78, 0.24) if all(ord(sign) < 0x250 for sign in text) else (1.0, 0.36)
+    return (0.78, 0.24) if all(sign in _WIDTHS[False] for sign in text) else (1.0, 0.36)
 
 
 def fitted(text: str, size: float, room: float, bold: bool = False) -> str:

@@ -7,8 +7,8 @@ from fractions import Fraction
 from undertile.drawing.placing import free_spot, spread
 from undertile.drawing.plangeometry import Enlarged, Face, PlanView, drain_x, plan_view, times_for
 from undertile.drawing.playtable import PlayRow, draw_foot, opening_at, play_rows
-from undertile.drawing.scene import Box, Circle, Dim, Hatch, Line, Point, Poly, Scene, Strokes
-from undertile.drawing.sheet import BODY, LEADING, SMALL, WIDTH, Head, Sheet, Sketch, scale_for, sheet_title
+from undertile.drawing.scene import Box, Circle, Dim, Hatch, Line, Point, Poly, Scene, Strokes, Text
+from undertile.drawing.sheet import BODY, LEADING, SMALL, WIDTH, Head, Sheet, Sketch, scale_for
 from undertile.drawing.walldata import Room
 
 STUB = 3.0
@@ -51,6 +51,7 @@ class _Plan:
         middle = (low + high) / 2
         self.sketch = Sketch(self.scale, room.unit, room.words, middle - WIDTH * self.scale / 2)
         self.taken: list[Box] = []
+        self.named: list[Text] = []
 
     def scene(self, title: str) -> Scene:
         """Draw it all."""
@@ -59,9 +60,11 @@ class _Plan:
             for face in faces:
                 self._stud(wall, face)
         self._pan()
+        spots = self._drain()
         for wall, faces in self.view.walls.items():
             self._names(wall, faces)
-        self._drain()
+        self.sketch.add(*self.named)
+        self._drain_words(spots)
         bottom = draw_foot(self.sketch, self.room, self.view, self.rows, -self.deep - self.sketch.paper(0.5))
         job, words = self.room.job, self.room.words
         heights = sorted({self.view.built.seat_top(wall) for wall in self.view.walls})
@@ -69,7 +72,7 @@ class _Plan:
         says.append(words("gaps drawn", times=self.at.times) if self.at.times != 1 else words("gaps true"))
         says += self._seat_words()
         head = Head(
-            sheet_title(words, title, self.room.unit),
+            title,
             job.name,
             job.place,
             words("scale", scale=self.scale_name),
@@ -298,8 +301,10 @@ class _Plan:
             else:
                 spot, anchor = (at + out, -place), "start"
                 foot = (at + out - sketch.paper(0.06), -float(face.along))
-            made = sketch.text(*spot, face.name, BODY, bold=True, anchor=anchor, middle=True)  # type: ignore[arg-type]
+            made = sketch.text(*spot, face.name, BODY, bold=True, anchor=anchor, middle=True, halo=True)  # type: ignore[arg-type]
             self.taken.append(made.box)
+            self.named.append(made)
+            sketch.items.pop()
             if abs(place - float(face.along)) > sketch.pt(2):
                 end = {
                     "B": (spot[0], made.box.bottom),
@@ -322,11 +327,10 @@ class _Plan:
             spots.append(("drain", (float(drain_x(view)), -float(drain.y.inches))))
         return spots
 
-    def _drain(self) -> None:
-        """Outlet of the pan, and the drain with its float."""
+    def _drain(self) -> list[tuple[str, Point]]:
+        """Outlet of the pan, and the drain with its float; gives where they are."""
         sketch, drain = self.sketch, self.view.built.pan.drain
         spots = self._drain_spots()
-        page = Box(sketch.left, -self.deep, sketch.right, self.extent[3])
         arm = sketch.paper(0.16)
         for what, (x, y) in spots:
             if what == "drain" and drain is not None:
@@ -336,6 +340,12 @@ class _Plan:
             else:
                 sketch.add(Circle("DRAIN", (x, y), 1.0))
         self.taken += [Box(x - arm, y - arm, x + arm, y + arm) for _, (x, y) in spots]
+        return spots
+
+    def _drain_words(self, spots: list[tuple[str, Point]]) -> None:
+        """Which is the outlet and which the drain."""
+        sketch = self.sketch
+        page = Box(sketch.left, -self.deep, sketch.right, self.extent[3])
         for what, at in spots:
             text = self.room.words(what)
             wide, tall = sketch.wide(text, SMALL), sketch.pt(SMALL) * LEADING

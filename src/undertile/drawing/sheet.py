@@ -5,12 +5,10 @@ Sheets fit both Letter and A4 upright with half an inch of margin: at most 7-1/4
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass, field
-from fractions import Fraction
 
 from undertile.drawing.labels import Words
-from undertile.drawing.metrics import fitted, text_width, wrapped
+from undertile.drawing.metrics import fitted, rise_and_fall, text_width, wrapped
 from undertile.drawing.scene import POINTS, Anchor, Box, Item, Scene, Text
 from undertile.lengths import Unit
 
@@ -191,17 +189,20 @@ class Sketch:
             for text, size, bold in notes
         )
         names = [each for each in (head.name, head.place) if each]
-        tall += self.pt(TITLE) * 1.25 + self.pt(NAME) * LEADING * len(names) + self.pt(14)
+        leadings = [max(LEADING, sum(rise_and_fall(each)) * 1.04) for each in names]
+        tall += self.pt(TITLE) * 1.25 + self.pt(NAME) * sum(leadings) + self.pt(14)
         top = y = bottom + tall
-        scale_room = self.wide(head.scale, SMALL) + self.pt(8)
+        scale = f"{self.words('in mm' if self.unit == 'mm' else 'in inches')}, {head.scale}"
+        scale_room = self.wide(scale, SMALL) + self.pt(8)
         title = fitted(head.title, self.pt(TITLE), room - scale_room, True)
         self.text(self.left, y - self.pt(TITLE) * 0.85, title, TITLE, bold=True)
-        self.text(self.right, y - self.pt(TITLE) * 0.85, head.scale, SMALL, anchor="end")
+        self.text(self.right, y - self.pt(TITLE) * 0.85, scale, SMALL, anchor="end")
         y -= self.pt(TITLE) * 1.25
-        for i, name in enumerate(names):
+        for i, (name, leading) in enumerate(zip(names, leadings, strict=True)):
             shown = fitted(name, self.pt(NAME), room, i == 0)
-            self.text(self.left, y - self.pt(NAME) * 0.95, shown, NAME, bold=i == 0)
-            y -= self.pt(NAME) * LEADING
+            foot = y - self.pt(NAME) * (leading - rise_and_fall(name)[1])
+            self.text(self.left, foot, shown, NAME, bold=i == 0)
+            y -= self.pt(NAME) * leading
         y -= self.pt(5)
         if head.hold:
             y = self.paragraph(y, head.hold, SMALL, bold=True)
@@ -214,13 +215,3 @@ class Sketch:
         scene = Scene(title, self.scale, Box(self.left, bottom, self.right, top), self.unit)
         scene.add(*self.items)
         return scene
-
-
-def sheet_title(words: Words, title: str, unit: Unit) -> str:
-    """The title with what lengths are in behind it."""
-    return f"{title} ({words('in mm' if unit == 'mm' else 'in inches')})"
-
-
-def as_float(values: Sequence[Fraction]) -> list[float]:
-    """Exact lengths at the drawing's door. [in]"""
-    return [float(value) for value in values]

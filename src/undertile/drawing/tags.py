@@ -143,8 +143,8 @@ def run_of(member: MemberPlan, first: int, last: int, top: float) -> tuple[float
     return (0.0 if first == 0 else low), (top if last == len(z) - 1 else high)
 
 
-def draw_bar(sketch: Sketch, x: float, wide: float, bar: Bar, tags: Sequence[Box]) -> None:
-    """A bar with its left edge at ``x``; its words where no tag stands and it is wide enough. [in]"""
+def draw_bar(sketch: Sketch, x: float, wide: float, bar: Bar) -> None:
+    """A bar with its left edge at ``x``, without its words. [in]"""
     box = Box(x, bar.low, x + wide, bar.high)
     layer = _LAYER[bar.family]
     if bar.family == "taper":
@@ -155,12 +155,18 @@ def draw_bar(sketch: Sketch, x: float, wide: float, bar: Bar, tags: Sequence[Box
     if bar.family in _ANGLE:
         cross = bar.family == "replace"
         sketch.add(Hatch(layer, box.corners, _ANGLE[bar.family], sketch.paper(0.06), cross))
+
+
+def write_bar(sketch: Sketch, x: float, wide: float, bar: Bar, taken: Sequence[Box]) -> Box | None:
+    """A bar's words where nothing else stands, if it is wide enough for them; gives their ground. [in]"""
+    box = Box(x, bar.low, x + wide, bar.high)
     long = sketch.wide(bar.text, BAR_TEXT) + sketch.paper(0.04)
-    spot = _gap(box, tags, long)
-    if spot is not None and wide >= sketch.pt(BAR_TEXT * 1.02):
-        sketch.text(
-            x + wide / 2, spot, bar.text, BAR_TEXT, anchor="middle", turned=True, middle=True, halo=True
-        )
+    spot = _gap(box, taken, long)
+    if spot is None or wide < sketch.pt(BAR_TEXT * 1.02):
+        return None
+    middle = x + wide / 2
+    made = sketch.text(middle, spot, bar.text, BAR_TEXT, anchor="middle", turned=True, middle=True, halo=True)
+    return made.box
 
 
 def _gap(box: Box, tags: Sequence[Box], long: float) -> float | None:

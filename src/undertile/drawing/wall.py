@@ -31,7 +31,6 @@ from undertile.drawing.sheet import (
     Sketch,
     coarser,
     scale_for,
-    sheet_title,
 )
 from undertile.drawing.walldata import Room, StudView, WallView, doubt_words, wall_view
 from undertile.framing.plan import Plane
@@ -89,7 +88,7 @@ def _sheet(room: Room, view: WallView, stretch: Stretch) -> Sheet:
         title = f"{title}, {words('studs', first=first, last=last, count=len(view.studs))}"
         key = f"{key}-{stretch.number}"
     probe = measure_on(room)
-    head = _head(room, view, sheet_title(words, title, room.unit))
+    head = _head(room, view, title)
     around = probe_height(probe, head) - _foot(room, view, stretch, probe, 0.0)
     lines = max((len(tags.foot_words(s, words, room.unit)) for s in stretch.studs), default=0)
     bands = 0.34 + feet(lines)
