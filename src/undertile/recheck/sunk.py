@@ -218,7 +218,8 @@ def _wall(
     members = tuple(
         _member(m, now[m.name], m.name in bare, stock) if m.name in now else m for m in wall.members
     )
-    channelled = any(now[m.name].new_face and "channel" in _families(now[m.name]) for m in wall.members)
+    known = [now[m.name] for m in wall.members if m.name in now]
+    channelled = any(each.new_face and "channel" in _families(each) for each in known)
     terms = tuple(
         replace(term, minutes=ZERO, dollars=ZERO)
         if term.minutes is not None and (wall.name, term.remedy or term.name) in paid
