@@ -5,12 +5,18 @@ from __future__ import annotations
 from decimal import Decimal
 from fractions import Fraction
 
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from tests.cutting.cast import tried
 from undertile.cutting.boards import cut_stock, on_van
+from undertile.cutting.packing import BoardKind
 from undertile.cutting.result import StockCuts, Strip
 from undertile.framing.facts import SoldLength, Stock
 from undertile.lengths import Length, parse_length
 
 F = Fraction
+SIXTEENTHS = st.integers(16, 1400)
 EIGHTH, NOTHING = F(1, 8), F(0)
 
 
@@ -161,3 +167,32 @@ def test_lengths_not_said_are_eight_feet_or_a_card() -> None:
     assert card is not None
     assert (made.longest, made.assumed) == (96, True)
     assert (card.longest, card.assumed) == (45, True)  # published: jobmap C2, card 45 long
+
+
+@settings(max_examples=60)
+@given(
+    st.lists(SIXTEENTHS, min_size=1, max_size=6),
+    st.lists(SIXTEENTHS, max_size=3),
+    st.integers(0, 6),
+    st.integers(0, 40),
+)
+def test_no_board_gives_more_than_it_has(
+    pieces: list[int], offcuts: list[int], kerf: int, square: int
+) -> None:
+    stock = Stock(thickness=long("1/8"), offcuts=tuple(Length(F(each, 16)) for each in offcuts))
+    made, _ = on_van("ply", stock, F(kerf, 32), F(square, 16))
+    assert made is not None
+    strips = [Strip("B", f"B{n}", "ply", F(each, 16), F(0), F(each, 16)) for n, each in enumerate(pieces, 1)]
+    done = cut_stock(made, strips, 1)
+    assert sorted(c.stud for b in done.boards for c in b.cuts) == sorted(each.stud for each in strips)
+    taken_up = [b.length for b in done.boards if b.source == "offcut"]
+    assert all(taken_up.count(each) <= made.offcuts.count(each) for each in taken_up)
+    for board in done.boards:
+        there = board.length - board.square_end
+        taken = sum((c.length for c in board.cuts), F(0))
+        assert taken + (len(board.cuts) - 1) * F(kerf, 32) <= there
+        assert board.left == max(there - taken - len(board.cuts) * F(kerf, 32), 0)
+    # independent: every assignment, in thirty-seconds, a kerf added to each piece and to each board
+    kinds = [BoardKind(3072 - 2 * square + kerf, 1)]
+    kinds += [BoardKind(2 * each + kerf, 0, offcuts.count(each)) for each in set(offcuts)]
+    assert done.opened == done.least == tried(kinds, [2 * each + kerf for each in pieces])

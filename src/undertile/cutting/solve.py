@@ -133,6 +133,8 @@ def keep_longest(kinds: Sequence[BoardKind], pieces: Sequence[int], answer: Pack
     sure : bool
         Whether no answer of that cost leaves a longer piece of one paid board.
     """
+    if not answer.cost:
+        return answer, True
     need = Need.of(kinds, pieces)
     answer = replace(answer, loads=trimmed(need, answer.loads))
     opened = _length(answer.loads, need)
