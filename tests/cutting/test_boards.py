@@ -5,10 +5,12 @@ from __future__ import annotations
 from decimal import Decimal
 from fractions import Fraction
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.cutting.cast import tried
+from undertile.cutting import solve
 from undertile.cutting.boards import cut_stock, on_van
 from undertile.cutting.packing import BoardKind
 from undertile.cutting.result import StockCuts, Strip
@@ -196,3 +198,13 @@ def test_no_board_gives_more_than_it_has(
     kinds = [BoardKind(3072 - 2 * square + kerf, 1)]
     kinds += [BoardKind(2 * each + kerf, 0, offcuts.count(each)) for each in set(offcuts)]
     assert done.opened == done.least == tried(kinds, [2 * each + kerf for each in pieces])
+
+
+def test_what_is_not_proved_says_how_little_could_do(monkeypatch: pytest.MonkeyPatch) -> None:
+    # after Fieldhouse (test_published.GAP): six boards, five by the weights alone
+    monkeypatch.setattr(solve.pack, "__kwdefaults__", {"nodes": 0})
+    texts = ['44"'] * 5 + ['33"'] * 7 + ['12"'] * 17
+    stock = Stock(thickness=long("1/8"), length=long('132"'))
+    done = cut(*texts, stock=stock, kerf=NOTHING)
+    assert (done.opened, done.least, done.proved) == (6, 5, False)
+    assert done.proof.startswith("NOT proved least")

@@ -163,6 +163,8 @@ def cut_stock(stock: OnVan, strips: Sequence[Strip], start: int) -> StockCuts:
     boards = _boards(stock, strips, placed, need, free, unit, start)
     full_boards = [board for board in boards if board.source != "offcut"]
     opened, dollars, least, least_dollars = _figures(stock, found, placed, len(strips), cents)
+    # of lists at one price the fewest boards are looked for, but money alone is what is proved
+    proved = opened == least if dollars is None else dollars == least_dollars
     longest = max((board.left for board in full_boards), default=Fraction(0))
     return StockCuts(
         stock.name,
@@ -174,8 +176,8 @@ def cut_stock(stock: OnVan, strips: Sequence[Strip], start: int) -> StockCuts:
         least_dollars,
         sum(board.source == "shop" for board in boards),
         longest,
-        found.cost == found.least,
-        _proof(stock, found, need, sure and bool(full_boards)),
+        proved,
+        _proof(stock, found, need, proved, sure and bool(full_boards)),
     )
 
 
@@ -255,12 +257,12 @@ def _figures(
     return opened, dollars, None, Fraction(found.least // (strips + 1), cents)
 
 
-def _proof(stock: OnVan, found: Packing, need: Need, sure: bool) -> str:
+def _proof(stock: OnVan, found: Packing, need: Need, proved: bool, sure: bool) -> str:
     """Why no fewer do, in a sentence a person can check."""
     what = "cheaper cut list" if stock.by_price else "cut list with fewer boards"
     if found.cost == 0:
         return "Offcuts do: no full length is opened."
-    if found.cost != found.least:
+    if not proved:
         return f"NOT proved least: the search for a {what} was given up after {found.nodes} boards tried."
     tie = " No other of as many leaves a longer piece." if sure and not stock.by_price else ""
     if found.searched:
