@@ -1,0 +1,174 @@
+"""What a log comes to, kept by the log's hash: the fold, the survey's judgement, the plan, the planner.
+
+Screens ask here and nowhere else. The plan is the slow one: it is looked for where the host says, or at once.
+"""
+
+from __future__ import annotations
+
+from collections import OrderedDict
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from functools import cached_property
+from typing import Any, TypeVar
+
+from undertile import pan, survey
+from undertile.errors import UndertileError
+from undertile.framing.moves import Planner
+from undertile.framing.stage import build
+from undertile.job import Rebuild, fold
+from undertile.job import plan as plan_job
+from undertile.job.entry import Entry
+from undertile.job.fold import Folded
+from undertile.job.standing import Fact, facts_of
+from undertile.packet.plan_view import PlanView
+from undertile.recheck import RecheckResult, recheck
+from undertile.screens.slices import key_of, rebuild_of
+from undertile.survey.result import Frame, SurveyResult, Suspect
+
+T = TypeVar("T")
+KEPT = 6
+"""Logs whose answers are kept: a room being read makes a new one with every value."""
+
+
+@dataclass
+class Plans:
+    """One plan with what is made ready from it."""
+
+    rebuild: Rebuild
+    _planner: Planner | None = None
+
+    @cached_property
+    def view(self) -> PlanView | None:
+        """The plan as the papers ask for it; None where there is none."""
+        view = PlanView(self.rebuild)
+        return view if view.plan is not None else None
+
+    @property
+    def planner(self) -> Planner | None:
+        """The problem made ready to be moved about; None where nothing is planned."""
+        if self._planner is None and self.view is not None:
+            self._planner = Planner(self.view.problem)
+        return self._planner
+
+
+@dataclass
+class State:
+    """One log and what is known of it; everything is worked out when first asked.
+
+    Attributes
+    ----------
+    log : tuple of Entry
+    known : dict of str to Plans
+        Plans found, by ``slices.key_of``.
+    """
+
+    log: tuple[Entry, ...]
+    known: OrderedDict[str, Plans]
+
+    @cached_property
+    def folded(self) -> Folded:
+        """The job as it stands."""
+        return fold(self.log)
+
+    @cached_property
+    def facts(self) -> dict[tuple[str, ...], Fact]:
+        """Every fact with its entries, by path."""
+        return facts_of(self.log)[0]
+
+    @cached_property
+    def has_unit(self) -> bool:
+        """Whether one unit stands: without it no number means anything."""
+        fact = self.facts.get(("unit",))
+        return fact is not None and len(fact.standing) == 1 and fact.standing[0].value in ("in", "mm")
+
+    @cached_property
+    def looked(self) -> Rebuild:
+        """What can be said before anything is planned: which number is wrong, what is missing."""
+        job = self.folded.job
+        rebuild = plan_job(job, [survey.STAGE])
+        facts: dict[str, Any] = {"unit": job.unit, **job.facts()}
+        findings, unanswered = list(rebuild.findings), dict(rebuild.unanswered)
+        try:
+            read = rebuild.results.get("survey") or SurveyResult((), Frame())
+            findings += pan.demands(facts["pan"], read, facts["framing"], job.unit)[1]
+            asked = pan.STAGE.demands(facts, rebuild.results) if pan.STAGE.demands else ()
+            findings += build(facts, {**rebuild.results, "demands": asked}).findings
+        except UndertileError as error:
+            unanswered["framing"] = str(error)
+        return replace(rebuild, findings=tuple(findings), unanswered=unanswered)
+
+    @property
+    def suspects(self) -> tuple[tuple[Suspect, ...], ...]:
+        """Readings in doubt, the likeliest explanation of each first."""
+        read: SurveyResult | None = self.looked.results.get("survey")
+        return tuple(group for group in read.suspects if group) if read is not None else ()
+
+    @cached_property
+    def key(self) -> str:
+        """Hash of everything the plan depends on."""
+        return key_of(self.folded.job)
+
+    @property
+    def plans(self) -> Plans | None:
+        """The plan, None until it is found."""
+        return self.known.get(self.key)
+
+    @property
+    def rebuild(self) -> Rebuild | None:
+        """All the log comes to before the work; None until it is found."""
+        return self.plans.rebuild if self.plans is not None else None
+
+    @property
+    def view(self) -> PlanView | None:
+        """The plan as the papers ask for it; None until it is found, or where there is none."""
+        return self.plans.view if self.plans is not None else None
+
+    @property
+    def planner(self) -> Planner | None:
+        """The problem made ready to be moved about; None until there is a plan."""
+        return self.plans.planner if self.plans is not None else None
+
+    @cached_property
+    def rechecked(self) -> RecheckResult | None:
+        """What was read again, judged against the plan; None until there is one."""
+        if self.rebuild is None:
+            return None
+        job = self.folded.job
+        try:
+            result: RecheckResult = recheck({"unit": job.unit, **job.facts()}, self.rebuild.results)
+        except UndertileError:
+            return None
+        return result
+
+
+class Answers:
+    """The last few logs asked about."""
+
+    def __init__(self, search: Callable[[tuple[Entry, ...]], Rebuild] = rebuild_of) -> None:
+        self._search = search
+        self._kept: OrderedDict[str, State] = OrderedDict()
+        self._plans: OrderedDict[str, Plans] = OrderedDict()
+
+    def of(self, digest: str, log: Callable[[], tuple[Entry, ...]]) -> State:
+        """The state of a log, by its digest; the log is only asked for when it is new."""
+        state = self._kept.get(digest)
+        if state is None:
+            state = self._kept[digest] = State(log(), self._plans)
+        self._kept.move_to_end(digest)
+        _forget(self._kept)
+        return state
+
+    def plan(self, state: State) -> Rebuild:
+        """All the log comes to before the work, looked for now if it is not known yet."""
+        return state.rebuild or self.accept(state.key, self._search(state.log))
+
+    def accept(self, key: str, rebuild: Rebuild) -> Rebuild:
+        """A plan that was found elsewhere."""
+        self._plans[key] = Plans(rebuild)
+        _forget(self._plans)
+        return rebuild
+
+
+def _forget(kept: OrderedDict[str, T]) -> None:
+    while len(kept) > KEPT:
+        kept.popitem(last=False)

@@ -1,0 +1,206 @@
+"""The app: which path is which screen, what a request is, how an error is said.
+
+Handlers are coroutines and wait for nothing but the request and the host's hooks: no thread is started, so
+that the same app runs in a worker on the phone.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Awaitable, Callable, Mapping
+from http import HTTPStatus
+from typing import Any
+
+from starlette.applications import Starlette
+from starlette.exceptions import HTTPException
+from starlette.requests import Request
+from starlette.responses import RedirectResponse, Response
+from starlette.routing import Route
+
+from undertile.errors import InputError, UndertileError
+from undertile.screens import pages
+from undertile.screens.answers import Answers
+from undertile.screens.context import Context, NotHere, View
+from undertile.screens.files import photo_file, static_file
+from undertile.screens.host import Host
+from undertile.screens.page import Page, wants_json
+from undertile.screens.pages import (
+    doubts,
+    history,
+    job,
+    jobs,
+    more,
+    moves,
+    pan,
+    papers,
+    photos,
+    plan,
+    proof,
+    read,
+    recheck,
+    room,
+    stud,
+    work,
+)
+from undertile.screens.received import entries, new_job, photo
+from undertile.screens.words import LANGUAGES, Says
+from undertile.store.interface import Store
+
+Screen = Callable[[Context], View]
+SCREENS: dict[str, tuple[Screen, str]] = {
+    "/": (jobs.view, "jobs"),
+    "/job/{id}": (job.view, "job"),
+    "/job/{id}/room": (room.view, "room"),
+    "/job/{id}/pan": (pan.view, "pan"),
+    "/job/{id}/read": (read.view, "read"),
+    "/job/{id}/read/{wall}": (read.pad, "pad"),
+    "/job/{id}/doubts": (doubts.view, "doubts"),
+    "/job/{id}/plan": (plan.view, "plan"),
+    "/job/{id}/stud/{name}": (stud.view, "stud"),
+    "/job/{id}/moves": (moves.view, "moves"),
+    "/job/{id}/more": (more.view, "more"),
+    "/job/{id}/work": (work.view, "work"),
+    "/job/{id}/recheck": (recheck.view, "recheck"),
+    "/job/{id}/recheck/pad": (recheck.pad, "pad"),
+    "/job/{id}/proof": (proof.view, "proof"),
+    "/job/{id}/papers": (papers.view, "papers"),
+    "/job/{id}/papers/crew": (papers.crew, "crew"),
+    "/job/{id}/papers/form": (papers.form, "form"),
+    "/job/{id}/photos": (photos.view, "photos"),
+    "/job/{id}/history": (history.view, "history"),
+}
+"""Path to what it shows and the template that prints it."""
+_SAID = {404: "not-here", 405: "not-here"}
+
+
+def create_app(store: Store, host: Host) -> Starlette:
+    """The screens over one store, on one host.
+
+    Parameters
+    ----------
+    store : Store
+    host : Host
+
+    Returns
+    -------
+    Starlette
+    """
+    app = Screens(store, host)
+    routes = [
+        Route(path, app.screen(view, template), methods=["GET"]) for path, (view, template) in SCREENS.items()
+    ]
+    routes += [
+        Route("/", app.posted(new_job), methods=["POST"]),
+        Route("/job/{id}/entries", app.posted(entries), methods=["POST"]),
+        Route("/job/{id}/photos", app.posted(photo), methods=["POST"]),
+        Route("/static/{name}", static_file, methods=["GET"]),
+        Route("/photo/{name}", photo_file(store), methods=["GET"]),
+    ]
+    handlers: Mapping[Any, Any] = {
+        NotHere: app.failed,
+        InputError: app.failed,
+        UndertileError: app.failed,
+        HTTPException: app.failed,
+    }
+    made = Starlette(routes=routes, exception_handlers=dict(handlers))
+    made.state.answers = app.answers
+    return made
+
+
+class Screens:
+    """What every request shares: the store, the host, the answers kept, the templates."""
+
+    def __init__(self, store: Store, host: Host) -> None:
+        self.store = store
+        self.host = host
+        self.answers = Answers()
+        self.page = Page()
+
+    def context(self, request: Request) -> Context:
+        """What a screen is given of a request."""
+        return Context(
+            self.store,
+            self.host,
+            self.answers,
+            self.says(request),
+            request.scope.get("root_path", ""),
+            request.path_params.get("id", ""),
+            dict(request.query_params),
+            dict(request.path_params),
+        )
+
+    def says(self, request: Request) -> Says:
+        """The words: asked for in the address, kept from the last time, or the host's."""
+        for asked in (request.query_params.get("lang"), request.cookies.get("lang"), self.host.language):
+            if asked in LANGUAGES:
+                return Says(asked)
+        return Says()
+
+    def screen(self, view: Screen, template: str) -> Callable[[Request], Awaitable[Response]]:
+        """A handler that shows a screen: the page, or its twin as JSON."""
+
+        async def shown(request: Request) -> Response:
+            ctx = self.context(request)
+            if ctx.job:
+                self.store.log(ctx.job)  # is it here at all?
+            found = view(ctx)
+            if template == "papers" and self.host.papers is not None:
+                had = await self.host.papers(ctx.job, ctx.says.language)
+                found["files"] = [{"title": paper.title, "href": paper.href} for paper in had]
+            response = self.page.answer(request, ctx, found, template)
+            if request.query_params.get("lang") in LANGUAGES:
+                response.set_cookie(
+                    "lang", ctx.says.language, max_age=31_536_000, samesite="lax", httponly=True
+                )
+            return response
+
+        return shown
+
+    def posted(
+        self, take: Callable[[Request, Context], Awaitable[Any]]
+    ) -> Callable[[Request], Awaitable[Response]]:
+        """A handler that takes something in: JSON is answered in JSON, a form is sent back to its page."""
+
+        async def taken(request: Request) -> Response:
+            ctx = self.context(request)
+            if request.headers.get("sec-fetch-site", "same-origin") not in ("same-origin", "none"):
+                raise InputError(ctx.says("from-elsewhere"))
+            answer = await take(request, ctx)
+            if wants_json(request):
+                return self.page.json(answer["told"])
+            return RedirectResponse(answer["back"], HTTPStatus.SEE_OTHER)
+
+        return taken
+
+    async def failed(self, request: Request, error: Exception) -> Response:
+        """One clear line, as a page or as JSON; nothing that was typed is lost by it."""
+        ctx = self.context(request)
+        status = 400
+        text = str(error)
+        if isinstance(error, HTTPException):
+            status = error.status_code
+            text = ctx.says(_SAID.get(status, "fault"))
+        elif isinstance(error, NotHere):
+            status = 404
+        elif isinstance(error, InputError) and ctx.job and not _here(self.store, ctx.job):
+            status, text = 404, ctx.says("job-not-here")
+            ctx.job = ""
+        elif not isinstance(error, InputError):
+            status = 503
+        view: View = {
+            "title": ctx.says("error-title"),
+            "next": {"text": text, "why": "", "href": f"{ctx.root}/"},
+            "error": text,
+            "status": status,
+        }
+        return self.page.answer(request, ctx, view, "error", status)
+
+
+def _here(store: Store, job: str) -> bool:
+    try:
+        store.log(job)
+    except InputError:
+        return False
+    return True
+
+
+__all__ = ["SCREENS", "create_app", "pages"]

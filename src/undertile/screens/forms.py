@@ -1,0 +1,142 @@
+"""Facts to fill in and what comes back: rows of a form out of the log, drafts of entries out of a form.
+
+A row carries what stood when the page was made (``stands``) and what it said (``was``). Only a changed row
+becomes an entry, and it supersedes what the person saw, so that two people's changes meet as a clash and
+never bury each other. ``static/forms.js`` reads the same fields for a host whose page writes the entries.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from undertile.errors import InputError
+from undertile.job.address import canonical, join, say, split
+from undertile.job.model import job_shape
+from undertile.job.shape import Leaf
+from undertile.packet.places import place_words
+from undertile.screens.context import Context, View
+from undertile.store.interface import Draft
+
+MOST_ROWS = 400
+"""Rows of one form; a whole room of readings is 240."""
+
+
+def row(ctx: Context, address: str, label: str, *, hint: str = "", wide: bool = False) -> View:
+    """One fact as a row of a form."""
+    path, leaf = canonical(split(address), job_shape())
+    value, ids = ctx.standing(address)
+    shown = _shown(value, leaf)
+    return {
+        "fact": join(path),
+        "label": label,
+        "value": shown,
+        "stands": list(ids),
+        "clash": len(ids) > 1,
+        "kind": "many" if leaf.many else leaf.kind,
+        "choices": [{"value": word, "label": ctx.says.choice(word)} for word in _choices(leaf)],
+        "hint": hint,
+        "wide": wide,
+        "trouble": _trouble(ctx, path),
+    }
+
+
+def _choices(leaf: Leaf) -> tuple[str, ...]:
+    if leaf.kind == "flag":
+        return ("true", "false")
+    return leaf.choices if leaf.kind == "choice" else ()
+
+
+def _shown(value: str | None, leaf: Leaf) -> str:
+    """A standing value as a person types it: lists with commas."""
+    if value is None:
+        return ""
+    if leaf.many:
+        try:
+            found = json.loads(value)
+        except ValueError:
+            return value
+        if isinstance(found, list) and all(isinstance(each, str) for each in found):
+            return ", ".join(found)
+    return value
+
+
+def _trouble(ctx: Context, path: tuple[str, ...]) -> str:
+    """Why what stands is not used, in one line; "" where it is."""
+    address = join(path)
+    if address not in ctx.state.folded.left_out:
+        return ""
+    for finding in ctx.state.folded.findings:
+        if finding.data.get("fact") == address or finding.where == say(path):
+            return f"{finding.found}. {finding.next_step}"
+    return ctx.says("left-out")
+
+
+def drafts_of(ctx: Context, form: Iterable[tuple[str, str]]) -> list[Draft]:
+    """The entries a form asks for, one for each row that changed.
+
+    Parameters
+    ----------
+    ctx : Context
+    form : iterable of (name, value)
+        ``fact.N``, ``value.N``, ``was.N``, ``stands.N`` (ids, spaces between), ``withdraw.N``; or ``fact``
+        and ``value`` alone, in pairs. A row that does not say what stood replaces what stands now; one that
+        goes ``with.N`` another counts only when that one changed.
+
+    Raises
+    ------
+    InputError
+        If a fact is none of a job, or there are too many rows.
+    """
+    rows: dict[str, dict[str, str]] = {}
+    pairs: dict[str, list[str]] = {"fact": [], "value": [], "stands": []}
+    for name, value in form:
+        if name in pairs:
+            pairs[name].append(value)
+            continue
+        kind, dot, number = name.partition(".")
+        if dot and kind in ("fact", "value", "was", "stands", "withdraw", "with"):
+            rows.setdefault(number, {})[kind] = value
+    for at, fact in enumerate(pairs["fact"]):
+        told = {key: values[at] for key, values in pairs.items() if at < len(values)}
+        rows[f"pair {at}"] = {"fact": fact, **told}
+    if len(rows) > MOST_ROWS:
+        raise InputError(f"expected at most {MOST_ROWS} facts at once, found {len(rows)}; send fewer")
+    found = {name: _draft(ctx, each) for name, each in rows.items()}
+    return [
+        draft
+        for name, draft in found.items()
+        if draft is not None and ("with" not in rows[name] or found.get(rows[name]["with"]) is not None)
+    ]
+
+
+def _draft(ctx: Context, each: Mapping[str, str]) -> Draft | None:
+    if not each.get("fact"):
+        return None
+    path, leaf = canonical(split(each["fact"]), job_shape())
+    fact = join(path)
+    ids = tuple(each["stands"].split()) if "stands" in each else ctx.standing(fact)[1]
+    if "withdraw" in each:
+        return Draft(fact, None, ids) if ids else None
+    if "value" not in each:
+        return None
+    value = each["value"].strip()
+    if "was" in each and value == each["was"]:
+        return None
+    if not value and leaf.kind != "reading":
+        return Draft(fact, None, ids) if ids else None
+    if leaf.many:
+        parts = [part.strip() for part in value.replace(";", ",").split(",")]
+        value = json.dumps([part for part in parts if part], ensure_ascii=False)
+    return Draft(fact, value, ids)
+
+
+def said(ctx: Context, address: str) -> str:
+    """A fact in the room's own words, in the person's language."""
+    return place_words(say(split(address)), ctx.says.papers)
+
+
+def group(ctx: Context, title: str, rows: Iterable[View], note: str = "") -> dict[str, Any]:
+    """Rows under one head."""
+    return {"title": title, "rows": list(rows), "note": note}

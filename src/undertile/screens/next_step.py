@@ -1,0 +1,128 @@
+"""What to do next, said first on every screen: the one thing that unlocks the most, in the order of the work.
+
+Settled before anything: two values for one thing, a reading in doubt. Then what is missing for a first plan,
+then the work, the re-check, the proof. "Two heights a stud are enough to start" (convention 2.6).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from undertile.findings import Severity
+from undertile.screens.context import Context, View
+from undertile.screens.pad_sheet import CHECKS, judged, names_of, sheet
+
+STEPS = (
+    "room",
+    "pan",
+    "read",
+    "doubts",
+    "plan",
+    "more",
+    "moves",
+    "work",
+    "recheck",
+    "proof",
+    "papers",
+    "photos",
+    "history",
+)
+"""The screens of a job in the order of the work."""
+
+
+def counted(rows: list[View]) -> tuple[int, int]:
+    """Of how many readings how many are taken; cannot reach counts: somebody tried."""
+    return sum(bool(row["value"]) for row in rows), len(rows)
+
+
+def progress(ctx: Context) -> dict[str, tuple[int, int]]:
+    """For each sheet of the job what is read of it."""
+    return {name: counted(sheet(ctx, name)["rows"]) for name in names_of(ctx)}
+
+
+def next_step(ctx: Context) -> View:
+    """The next thing to do: its words, and the screen for it."""
+    says = ctx.says
+
+    def step(key: str, *parts: str, why: str = "", query: dict[str, str] | None = None, **slots: str) -> View:
+        return {"text": says(f"next-{key}", **slots), "why": why, "href": ctx.href(*parts, **(query or {}))}
+
+    state = ctx.state
+    if not state.has_unit:
+        return step("unit", "room")
+    told = judged(ctx)
+    if told["clashes"]:
+        return step("clash", "doubts", number=str(len(told["clashes"])))
+    if told["doubts"]:
+        first = told["doubts"][0]
+        return step("doubt", "doubts", where=first["where"], why=first["slip"])
+    counts = progress(ctx)
+    walls = [name for name in counts if name != CHECKS]
+    if not walls or not any(counts[name][1] for name in walls):
+        return step("room", "room")
+    if told["left_out"]:
+        return step("left-out", "doubts", number=str(len(told["left_out"])))
+    for name in walls:
+        done, of = counts[name]
+        if done < of and not _read_enough(ctx, name):
+            return step("read", "read", name, wall=says.sheet(name), left=str(of - done))
+    if ctx.state.folded.job.pan.pan.width is None:
+        return step("pan", "pan")
+    if CHECKS in counts and not _any(ctx, CHECKS):
+        return step("checks", "read", CHECKS)
+    return _after_reading(ctx, step)
+
+
+def _read_enough(ctx: Context, name: str) -> bool:
+    """Whether every stud of a wall has two heights, or nothing of it is left to try."""
+    by_stud: dict[int, list[bool]] = {}
+    for each in sheet(ctx, name)["rows"]:
+        if "stud" in each:
+            by_stud.setdefault(each["stud"], []).append(bool(each["value"]))
+    return all(sum(read) >= min(2, len(read)) for read in by_stud.values())
+
+
+def _any(ctx: Context, name: str) -> bool:
+    return any(each["value"] for each in sheet(ctx, name)["rows"])
+
+
+def _after_reading(ctx: Context, step: Callable[..., View]) -> View:
+    state = ctx.state
+    if state.rebuild is None:
+        return step("plan", "plan")
+    view = state.view
+    if view is None or view.plan is None:
+        return step("no-plan", "plan")
+    if any(finding.severity is Severity.STOP for finding in state.rebuild.findings):
+        return step("stop", "plan")
+    touched = [member.name for member in view.plan.members if member.touched]
+    done = done_studs(ctx)
+    left = [name for name in touched if name not in done]
+    if left and not done:
+        return step("start", "work", stud=left[0])
+    if left:
+        return step("work", "work", stud=left[0], left=str(len(left)))
+    if not reread_studs(ctx):
+        return step("recheck", "recheck")
+    return step("proof", "proof")
+
+
+def done_studs(ctx: Context) -> set[str]:
+    """Studs ticked off."""
+    return {
+        path[2]
+        for path, fact in ctx.state.facts.items()
+        if path[:2] == ("recheck", "done") and any(entry.value is not None for entry in fact.standing)
+    }
+
+
+def reread_studs(ctx: Context) -> set[str]:
+    """Studs read again after the work."""
+    return {
+        path[4]
+        for path, fact in ctx.state.facts.items()
+        if path[:2] == ("recheck", "walls")
+        and len(path) > 5
+        and path[3] == "studs"
+        and any(entry.value for entry in fact.standing)
+    }

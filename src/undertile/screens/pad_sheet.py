@@ -1,0 +1,346 @@
+"""The pad sheet: what is read on one wall, in plain data, so that the pad works before Python is up.
+
+One wall's readings stud by stud, what stands in front of it, its first point again; or the measurements that
+check the walls (``checks``). A row may bring facts along (``also``): a width is of no use without its depth.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from typing import Any
+
+from undertile.findings import Severity
+from undertile.job.address import height_key, join
+from undertile.lengths import Length, format_length
+from undertile.screens.context import Context, NotHere, View
+from undertile.screens.words import PAD
+from undertile.survey.facts import SurveyFacts, Wall
+from undertile.survey.grid import lay_out
+from undertile.survey.result import Suspect
+
+CHECKS = "checks"
+"""The sheet of widths, gaps, diagonals, levels and squares."""
+SHEETS = ("B", "L", "R", CHECKS)
+"""In the order a room is read: the back wall first, the checks last (jobmap B9)."""
+
+
+def names_of(ctx: Context) -> tuple[str, ...]:
+    """The sheets this job has."""
+    walls = ctx.state.folded.job.survey.walls
+    return tuple(name for name in SHEETS if name in walls or (name == CHECKS and walls))
+
+
+def sheet(ctx: Context, name: str) -> View:
+    """The pad sheet of a wall or of the checks.
+
+    Raises
+    ------
+    NotHere
+        If the job has no such wall.
+    """
+    if name not in names_of(ctx):
+        raise NotHere(ctx.says("no-such-wall", wall=name))
+    facts: SurveyFacts = ctx.state.folded.job.survey
+    rows = list(_checks(ctx, facts) if name == CHECKS else _wall(ctx, name, facts))
+    every = names_of(ctx)
+    after = every[every.index(name) + 1 :]
+    return {
+        "job": ctx.job,
+        "sheet": name,
+        "title": ctx.says.sheet(name),
+        "unit": ctx.unit,
+        "language": ctx.says.language,
+        "rows": rows,
+        "judged": judged(ctx),
+        "entries": ctx.href("entries"),
+        "back": ctx.href("read"),
+        "after": ctx.href("read", after[0]) if after else ctx.href("doubts"),
+        "words": {key: ctx.says(key) for key in PAD},
+    }
+
+
+def row(ctx: Context, address: str, label: str, **more: Any) -> View:
+    """One value to read."""
+    value, ids = ctx.standing(address)
+    return {
+        "fact": address,
+        "label": label,
+        "value": value,
+        "stands": list(ids),
+        "clash": len(ids) > 1,
+        "kind": "reading",
+        "group": "line",
+        "near": "",
+        "also": [],
+        **more,
+    }
+
+
+def studs_in_order(wall: Wall) -> list[str]:
+    """A wall's studs by rising along."""
+    return sorted(wall.studs, key=lambda name: wall.studs[name].along.inches)
+
+
+def heights_of(wall: Wall) -> list[Length]:
+    """A wall's heights, rising, each once."""
+    return [Length(value) for value in sorted({height.inches for height in wall.heights})]
+
+
+def label_of(ctx: Context, height: Length) -> str:
+    """A height as the person says it, in the job's unit where it prints there."""
+    try:
+        return format_length(height.inches, ctx.unit).removesuffix(" mm")
+    except ValueError:
+        return height_key(height)
+
+
+def reading_rows(ctx: Context, name: str, wall: Wall) -> Iterator[View]:
+    """Every stud of a wall at every height, from the corner and the floor."""
+    for at, stud in enumerate(studs_in_order(wall)):
+        edges = [("readings", "")]
+        if wall.studs[stud].arris:
+            edges.append(("arris", ctx.says("other-edge")))
+        for part, edge in edges:
+            for up, height in enumerate(heights_of(wall)):
+                address = join(("survey", "walls", name, "studs", stud, part, height_key(height)))
+                yield row(
+                    ctx,
+                    address,
+                    " ".join(word for word in (stud, edge) if word),
+                    at=label_of(ctx, height),
+                    stud=at,
+                    height=up,
+                    near=wall.nominal.text,
+                )
+
+
+def _wall(ctx: Context, name: str, facts: SurveyFacts) -> Iterator[View]:
+    wall = facts.walls[name]  # type: ignore[index]
+    yield from reading_rows(ctx, name, wall)
+    for spot, plate in wall.plates.items():
+        yield row(
+            ctx,
+            join(("survey", "walls", name, "plates", spot, "reading")),
+            ctx.says("plate", name=spot),
+            at=plate.height.text,
+            near=wall.nominal.text,
+        )
+    framing = ctx.state.folded.job.framing
+    for thing, its in framing.things.items():
+        if its.wall == name:
+            yield row(
+                ctx,
+                join(("framing", "things", thing, "reading")),
+                thing,
+                at=its.height.text,
+                near=wall.nominal.text,
+                group="things",
+            )
+    for edge, face in framing.edges.items():
+        if face.wall == name:
+            for height in face.readings:
+                key = height_key(_length(ctx, height))
+                address = join(("framing", "edges", edge, "readings", key))
+                yield row(ctx, address, edge, at=key, near=wall.nominal.text, group=f"edge {edge}")
+    if framing.valve is not None and framing.valve.wall == name:
+        address = "framing.valve.reading"
+        yield row(ctx, address, ctx.says("valve"), at=framing.valve.height.text, kind="length", group="valve")
+    yield from _again(ctx, name, wall, facts)
+
+
+def _length(ctx: Context, text: str) -> Length:
+    from undertile.lengths import parse_length
+
+    return parse_length(text, ctx.unit)
+
+
+def _again(ctx: Context, name: str, wall: Wall, facts: SurveyFacts) -> Iterator[View]:
+    """The first point read again last: a line that was bumped shows there and nowhere else."""
+    studs, heights = studs_in_order(wall), heights_of(wall)
+    if not studs or not heights:
+        return
+    known = [key for key, its in facts.repeats.items() if its.stud in wall.studs]
+    for key in known:
+        its = facts.repeats[key]
+        yield row(
+            ctx,
+            join(("survey", "repeats", key, "reading")),
+            its.stud,
+            at=its.height.text,
+            note=ctx.says("again"),
+            near=wall.nominal.text,
+            kind="length",
+        )
+    if not known:
+        base = ("survey", "repeats", f"{name} again")
+        height = label_of(ctx, heights[0])
+        yield row(
+            ctx,
+            join((*base, "reading")),
+            studs[0],
+            at=height,
+            note=ctx.says("again"),
+            near=wall.nominal.text,
+            kind="length",
+            also=[
+                {"fact": join((*base, "stud")), "value": studs[0]},
+                {"fact": join((*base, "height")), "value": height},
+            ],
+        )
+
+
+def _checks(ctx: Context, facts: SurveyFacts) -> Iterator[View]:
+    """What is measured already, then what checks the walls best and is not there yet."""
+    yield from _known_checks(ctx, facts)
+    sides = [facts.walls[side] for side in ("L", "R") if side in facts.walls]
+    if len(sides) < 2 or not all(studs_in_order(side) and side.heights for side in sides):
+        return
+    left = sides[0]
+    along = [left.studs[name].along.text for name in studs_in_order(left)]
+    depths = list(dict.fromkeys((along[0], along[len(along) // 2], along[-1])))
+    every = [label_of(ctx, height) for height in heights_of(left)]
+    heights = list(dict.fromkeys((every[0], every[len(every) // 2], every[-1])))
+    pan = ctx.state.folded.job.pan.pan
+    near = "" if pan.width is None else pan.width.text
+    if not facts.widths:
+        for depth in depths:
+            for height in heights:
+                yield _proposed(ctx, "widths", f"{depth} at {height}", near, depth=depth, height=height)
+    if not facts.gaps:
+        for depth in (depths[0], depths[-1]):
+            yield _proposed(ctx, "gaps", f"at {depth}", near, depth=depth)
+    if not facts.diagonals:
+        for corner in ("BL", "BR"):
+            yield _proposed(
+                ctx, "diagonals", f"from {corner}", near, corner=corner, depth=depths[-1], height=heights[0]
+            )
+
+
+def _proposed(ctx: Context, kind: str, key: str, near: str, **along: str) -> View:
+    base = ("survey", kind, key)
+    label, at = _check_words(ctx, kind, along)
+    return row(
+        ctx,
+        join((*base, "reading")),
+        label,
+        at=at,
+        near=near,
+        kind="length",
+        group=kind,
+        also=[{"fact": join((*base, part)), "value": value} for part, value in along.items()],
+    )
+
+
+def _known_checks(ctx: Context, facts: SurveyFacts) -> Iterator[View]:
+    for kind in ("widths", "gaps", "diagonals", "levels", "squares"):
+        for key, its in getattr(facts, kind).items():
+            along = {
+                part: text_of(getattr(its, part))
+                for part in ("corner", "depth", "stud", "low", "high", "height", "wall", "over")
+                if getattr(its, part, None) is not None
+            }
+            label, at = _check_words(ctx, kind, along)
+            last = "out" if kind == "squares" else "reading"
+            yield row(
+                ctx,
+                join(("survey", kind, key, last)),
+                label,
+                at=at,
+                kind="signed" if kind in ("levels", "squares") else "length",
+                group=kind,
+            )
+
+
+def text_of(value: Any) -> str:
+    """A value as it was typed."""
+    return value.text if isinstance(value, Length) else str(value)
+
+
+def _check_words(ctx: Context, kind: str, along: Mapping[str, str]) -> tuple[str, str]:
+    """What a check is, and where: two short lines for the pad."""
+    told = {key: ctx.says.choice(value) if key == "corner" else value for key, value in along.items()}
+    told.setdefault("height", "")
+    return ctx.says(f"check-{kind}"), ctx.says(f"check-{kind}-at", **told)
+
+
+# --- what the survey says of the readings, for the pad and for the screen of doubts
+
+
+def places(ctx: Context) -> dict[str, str]:
+    """The address of every place the survey names: ``B2 at 48``."""
+    facts: SurveyFacts = ctx.state.folded.job.survey
+    out: dict[str, str] = {}
+    for name, wall in lay_out(facts).walls.items():
+        for stud in wall.studs:
+            for h, height in enumerate(wall.heights):
+                base = ("survey", "walls", name, "studs", stud.name)
+                key = height_key(Length(height))
+                out[wall.place(stud.name, h)] = join((*base, "readings", key))
+                out[wall.place(stud.name, h, "other edge")] = join((*base, "arris", key))
+    kinds = {
+        "widths": "width",
+        "diagonals": "diagonal",
+        "gaps": "gap",
+        "levels": "level",
+        "repeats": "repeat",
+    }
+    for kind, word in kinds.items():
+        for key in getattr(facts, kind):
+            out[f"{word} {key}"] = join(("survey", kind, key, "reading"))
+    for key in facts.squares:
+        out[f"square {key}"] = join(("survey", "squares", key, "out"))
+    return out
+
+
+def judged(ctx: Context) -> View:
+    """What is in doubt now, what else stands out, and what was typed but cannot be used."""
+    at = places(ctx)
+    folded = ctx.state.folded
+    return {
+        "doubts": [doubt(ctx, group, at) for group in ctx.state.suspects],
+        "looks": [
+            {"fact": at.get(each.where, ""), "text": ctx.says.look(each), "where": ctx.says.place(each.where)}
+            for each in ctx.state.looked.findings
+            if each.code == "look-again"
+        ],
+        "left_out": [
+            {
+                "fact": each.data.get("fact", ""),
+                "text": _left_out(ctx, each.where, each.found, each.next_step),
+            }
+            for each in folded.findings
+            if each.code != "entries-clash" and each.severity is not Severity.NOTE
+        ],
+        "clashes": [{"fact": clash.fact, "text": ctx.says("clash-short")} for clash in folded.clashes],
+    }
+
+
+def _left_out(ctx: Context, where: str, found: str, next_step: str) -> str:
+    return f"{ctx.says.place(where)}: {found}. {next_step}"
+
+
+def doubt(ctx: Context, group: Iterable[Suspect], at: Mapping[str, str]) -> View:
+    """One misfit: the reading to take again, what was typed, what would fit, and why."""
+    every = list(group)
+    first = every[0]
+    places_named = [place for place, _ in first.changes] or [first.where]
+    facts = [at[place] for place in places_named if place in at]
+    return {
+        "fact": facts[0] if facts else "",
+        "facts": facts,
+        "where": ctx.says.place(first.where),
+        "typed": first.typed,
+        "offered": first.offered if first.changes else "",
+        "slip": ctx.says.slip(first.code, first.slip),
+        "odds": ctx.says("odds", number=str(min(99, max(1, round(first.odds * 100))))),
+        "settle": ctx.says.settle(first.settle),
+        "others": [
+            {
+                "where": ctx.says.place(each.where),
+                "offered": each.offered if each.changes else "",
+                "slip": ctx.says.slip(each.code, each.slip),
+                "odds": ctx.says("odds", number=str(min(99, max(1, round(each.odds * 100))))),
+            }
+            for each in every[1:4]
+        ],
+    }

@@ -1,0 +1,94 @@
+"""A view as a page or as JSON: the same data either way."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from starlette.requests import Request
+from starlette.responses import Response
+
+from undertile.errors import UndertileError
+from undertile.screens.context import Context, View
+from undertile.screens.next_step import STEPS
+
+_HERE = Path(__file__).parent
+
+
+def wants_json(request: Request) -> bool:
+    """Whether the twin is asked for: JSON accepted and no page, or JSON sent."""
+    accept = request.headers.get("accept", "")
+    return "application/json" in accept and "text/html" not in accept
+
+
+class Page:
+    """The templates, compiled when first used."""
+
+    def __init__(self) -> None:
+        self.environment = Environment(
+            loader=FileSystemLoader(_HERE / "templates"),
+            autoescape=True,
+            undefined=StrictUndefined,
+            trim_blocks=True,
+            lstrip_blocks=True,
+        )
+
+    def answer(
+        self, request: Request, ctx: Context, view: View, template: str, status: int = 200
+    ) -> Response:
+        """The view as it was asked for."""
+        if wants_json(request):
+            return self.json(view, status)
+        page = self.environment.get_template(f"{template}.html")
+        text = page.render(v=view, w=ctx.says, frame=frame(request, ctx, template), data=data)
+        headers = {"vary": "accept, cookie", "cache-control": "no-store"}
+        return Response(text, status, headers, "text/html")
+
+    def json(self, told: Any, status: int = 200) -> Response:
+        """Plain data as JSON."""
+        headers = {"vary": "accept, cookie", "cache-control": "no-store"}
+        return Response(json.dumps(told, ensure_ascii=False), status, headers, "application/json")
+
+
+def data(value: Any) -> str:
+    """Plain data for a script element: nothing in it can end the element."""
+    text = json.dumps(value, ensure_ascii=False)
+    return text.replace("<", "\\u003c").replace("\u2028", "\\u2028").replace("\u2029", "\\u2029")
+
+
+def frame(request: Request, ctx: Context, template: str) -> dict[str, Any]:
+    """What stands around every page: the job, what is not copied yet, the steps before and after."""
+    out: dict[str, Any] = {
+        "root": ctx.root,
+        "language": ctx.says.language,
+        "template": template,
+        "job": ctx.job,
+        "name": "",
+        "kept": "",
+        "here": str(request.url.path) + (f"?{request.url.query}" if request.url.query else ""),
+        "path": str(request.url.path),
+        "said": request.query_params.get("kept", "")[:6],
+        "before": None,
+        "after": None,
+        "home": f"{ctx.root}/",
+        "host": ctx.host.kind,
+    }
+    if not ctx.job:
+        return out
+    try:
+        out["name"] = ctx.state.folded.job.name or ctx.says("no-name")
+    except UndertileError:
+        return out
+    if ctx.host.kept is not None:
+        out["kept"] = ctx.host.kept(ctx.job)
+    out["home"] = ctx.href()
+    out["entries"] = ctx.href("entries")
+    if template in STEPS:
+        at = STEPS.index(template)
+        if at:
+            out["before"] = {"text": ctx.says(f"step-{STEPS[at - 1]}"), "href": ctx.href(STEPS[at - 1])}
+        if at + 1 < len(STEPS):
+            out["after"] = {"text": ctx.says(f"step-{STEPS[at + 1]}"), "href": ctx.href(STEPS[at + 1])}
+    return out

@@ -1,0 +1,1 @@
+"""One module for each screen: ``view(ctx)`` gives what it shows as plain data."""

@@ -1,0 +1,94 @@
+"""What looks wrong: two values for one thing, readings that do not fit, what cannot be used or is missing."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from undertile.findings import Finding, Severity
+from undertile.job.address import join, split
+from undertile.job.fold import Clash
+from undertile.screens.context import Context, View
+from undertile.screens.forms import row, said
+from undertile.screens.next_step import next_step
+from undertile.screens.pad_sheet import judged
+
+
+def view(ctx: Context) -> View:
+    """Clashes side by side, doubts with what would fit, then the rest."""
+    told = judged(ctx)
+    seen = {each.code for each in ctx.state.folded.findings}
+    known = {group[0].where for group in ctx.state.suspects}
+    rest = [
+        each
+        for each in ctx.state.looked.findings
+        if each.where not in known and each.code not in ("misfit-undecided",) and each.code not in seen
+    ]
+    return {
+        "title": ctx.says("step-doubts"),
+        "next": next_step(ctx),
+        "clashes": [_clash(ctx, clash) for clash in ctx.state.folded.clashes],
+        "doubts": [_doubt(ctx, each) for each in told["doubts"]],
+        "left_out": [_left_out(ctx, each) for each in told["left_out"]],
+        "rest": [ctx.says.finding(each) for each in _gravest_first(rest)],
+        "none": bool(ctx.state.looked.results.get("survey")) and not told["doubts"],
+        "checked": bool(getattr(ctx.state.looked.results.get("survey"), "global_test", None)),
+    }
+
+
+def _gravest_first(findings: list[Finding]) -> list[Finding]:
+    order = list(Severity)
+    once = {(each.code, each.where, each.found): each for each in findings}
+    return sorted(once.values(), key=lambda each: order.index(each.severity))
+
+
+def _clash(ctx: Context, clash: Clash) -> View:
+    ids = " ".join(entry.id for entry in clash.entries)
+    return {
+        "fact": clash.fact,
+        "where": said(ctx, clash.fact),
+        "history": ctx.href("history", fact=clash.fact),
+        "stands": ids,
+        "sides": [
+            {
+                "id": entry.id,
+                "value": entry.value,
+                "shown": ctx.says.value(entry.value),
+                "who": entry.who,
+                "time": ctx.says.time(entry.time),
+                "device": entry.device,
+                "instrument": entry.instrument,
+            }
+            for entry in clash.entries
+        ],
+    }
+
+
+def _doubt(ctx: Context, each: View) -> View:
+    out: dict[str, Any] = dict(each)
+    wall = _sheet_of(each["fact"])
+    out["read"] = ctx.href("read", wall, at=each["fact"]) if wall else ""
+    out["history"] = ctx.href("history", fact=each["fact"]) if each["fact"] else ""
+    out["rows"] = [row(ctx, fact, said(ctx, fact)) for fact in each["facts"]]
+    return out
+
+
+def _sheet_of(fact: str) -> str:
+    """The sheet a fact is read on; "" where it is on none."""
+    if not fact:
+        return ""
+    parts = split(fact)
+    if parts[:2] == ("survey", "walls"):
+        return parts[2]
+    if parts[:2] == ("survey", "repeats"):
+        return ""
+    return "checks" if parts[0] == "survey" else ""
+
+
+def _left_out(ctx: Context, each: View) -> View:
+    out: dict[str, Any] = {**each, "rows": []}
+    if each["fact"]:
+        try:
+            out["rows"] = [row(ctx, join(split(each["fact"])), said(ctx, each["fact"]))]
+        except ValueError:  # a table, or a fact of a newer version: nothing to type here
+            out["rows"] = []
+    return out

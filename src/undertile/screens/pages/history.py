@@ -1,0 +1,79 @@
+"""The whole record: every value of every fact, who typed it, when, on which device; an old one used again."""
+
+from __future__ import annotations
+
+from undertile.errors import InputError
+from undertile.job.address import canonical, join, split
+from undertile.job.entry import Entry
+from undertile.job.model import job_shape
+from undertile.job.standing import history
+from undertile.screens.context import Context, NotHere, View
+from undertile.screens.forms import row, said
+from undertile.screens.next_step import next_step
+
+MOST = 200
+"""Entries listed on one page."""
+
+
+def view(ctx: Context) -> View:
+    """The history of one fact, or the last entries of the job."""
+    fact = ctx.query.get("fact", "")
+    return _one(ctx, fact) if fact else _all(ctx)
+
+
+def _one(ctx: Context, fact: str) -> View:
+    try:
+        entries = history(ctx.state.log, fact)
+        address = join(canonical(split(fact), job_shape())[0])
+    except InputError as error:
+        raise NotHere(str(error)) from None
+    ids = ctx.standing(address)[1]
+    return {
+        "title": said(ctx, address),
+        "next": next_step(ctx),
+        "fact": address,
+        "row": row(ctx, address, said(ctx, address)),
+        "entries": [_entry(ctx, each, each.id in ids) for each in entries],
+        "stands": " ".join(ids),
+        "more": 0,
+    }
+
+
+def _all(ctx: Context) -> View:
+    order = sorted(ctx.state.log, key=_typed, reverse=True)
+    standing = {entry.id for fact in ctx.state.facts.values() for entry in fact.standing}
+    return {
+        "title": ctx.says("step-history"),
+        "next": next_step(ctx),
+        "fact": "",
+        "row": None,
+        "entries": [_entry(ctx, each, each.id in standing) for each in order[:MOST]],
+        "stands": "",
+        "more": max(0, len(order) - MOST),
+    }
+
+
+def _typed(entry: Entry) -> tuple[str, str, int]:
+    """When, then the device's own count: a clock that stands still does not mix the order."""
+    number = entry.id.rpartition("-")[2]
+    return entry.time, entry.device, int(number) if number.isdecimal() and len(number) < 16 else 0
+
+
+def _entry(ctx: Context, entry: Entry, stands: bool) -> View:
+    try:
+        where = said(ctx, entry.fact)
+    except InputError:
+        where = entry.fact
+    return {
+        "id": entry.id,
+        "fact": entry.fact,
+        "where": where,
+        "value": entry.value,
+        "shown": ctx.says.value(entry.value),
+        "who": entry.who,
+        "time": ctx.says.time(entry.time),
+        "device": entry.device,
+        "instrument": entry.instrument,
+        "stands": stands,
+        "href": ctx.href("history", fact=entry.fact),
+    }

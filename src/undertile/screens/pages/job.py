@@ -1,0 +1,45 @@
+"""One job: what to do next, and every screen in the order of the work with how far it is."""
+
+from __future__ import annotations
+
+from undertile.screens.context import Context, View
+from undertile.screens.next_step import STEPS, done_studs, next_step, progress, reread_studs
+from undertile.screens.pad_sheet import judged
+
+
+def view(ctx: Context) -> View:
+    """The steps with where each stands."""
+    counts = progress(ctx)
+    told = judged(ctx)
+    done, of = (sum(each) for each in zip(*counts.values(), strict=True)) if counts else (0, 0)
+    doubts = len(told["doubts"]) + len(told["clashes"]) + len(told["left_out"])
+    plan = ctx.state.view
+    touched = [m.name for m in plan.plan.members if m.touched] if plan is not None and plan.plan else []
+    ticked = done_studs(ctx)
+    says = ctx.says
+    states = {
+        "read": says("state-read", done=str(done), of=str(of)) if of else "",
+        "doubts": says("state-doubts", number=str(doubts))
+        if doubts
+        else (says("state-no-doubts") if done else ""),
+        "plan": says("state-planned", number=str(len(touched))) if touched else "",
+        "work": says("state-work", done=str(len(ticked)), of=str(len(touched))) if touched else "",
+        "recheck": says("state-reread", number=str(len(reread_studs(ctx)))) if reread_studs(ctx) else "",
+        "photos": says("state-photos", number=str(len(ctx.store.photos(ctx.job)))),
+        "history": says("state-history", number=str(len(ctx.state.log))),
+    }
+    return {
+        "title": ctx.state.folded.job.name or says("no-name"),
+        "place": ctx.state.folded.job.place,
+        "next": next_step(ctx),
+        "steps": [
+            {
+                "key": key,
+                "text": says(f"step-{key}"),
+                "state": states.get(key, ""),
+                "loud": key == "doubts" and doubts > 0,
+                "href": ctx.href(key),
+            }
+            for key in STEPS
+        ],
+    }

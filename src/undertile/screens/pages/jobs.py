@@ -1,0 +1,30 @@
+"""The list of jobs, and a new one."""
+
+from __future__ import annotations
+
+from undertile.screens.context import Context, View
+
+
+def view(ctx: Context) -> View:
+    """Every job of this device, the newest first; what a new one needs."""
+    rows = [
+        {
+            "id": each.id,
+            "name": each.name or ctx.says("no-name"),
+            "entries": each.entries,
+            "photos": each.photos,
+            "time": ctx.says.time(each.time),
+            "href": f"{ctx.root}/job/{each.id}",
+        }
+        for each in ctx.store.jobs()
+    ]
+    next_text = ctx.says("next-open") if rows else ctx.says("next-first-job")
+    return {
+        "title": ctx.says("jobs"),
+        "next": {
+            "text": next_text,
+            "href": rows[0]["href"] if rows else "#new",
+            "why": rows[0]["name"] if rows else "",
+        },
+        "jobs": rows,
+    }

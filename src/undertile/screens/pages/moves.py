@@ -1,0 +1,188 @@
+"""Move a wall a step and watch cost, play, valve and drain follow; hold a plane where you want it.
+
+Everything is asked of framing and pan: the price from the tables that proved the plan, the consequences from
+the moved planes. ``settle`` plans the room again around the moved wall.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+from fractions import Fraction
+
+from undertile.findings import Check, Verdict
+from undertile.framing.plan import FramingPlan, Plane
+from undertile.job.address import join
+from undertile.lengths import MM, SIXTEENTH
+from undertile.packet.figures import amount
+from undertile.packet.plan_view import PlanView
+from undertile.packet.studs import plane_words
+from undertile.pan.built import Built
+from undertile.pan.drain import drain_checks
+from undertile.pan.edges import edge_checks
+from undertile.pan.play import play_checks
+from undertile.pan.valve import valve_checks
+from undertile.screens.context import Context, View
+from undertile.screens.forms import group, row
+from undertile.screens.next_step import next_step
+from undertile.screens.pages.plan import searching
+
+FARTHEST = 32
+"""Steps either way: 2 in or 64 mm."""
+SETTLE_S = 10.0
+"""For planning again around a moved wall. [s]"""
+_WATCHED = ("drop-in", "play", "drain", "valve", "edge")
+
+
+def view(ctx: Context) -> View:
+    """Where each wall stands, what it costs there, what follows."""
+    title = ctx.says("step-moves")
+    waiting = searching(ctx)
+    if waiting is not None:
+        return {
+            "title": title,
+            "next": {"text": waiting["text"], "why": "", "href": ctx.href("plan")},
+            "search": waiting,
+        }
+    ctx.answers.plan(ctx.state)
+    shown, planner = ctx.state.view, ctx.state.planner
+    if shown is None or shown.plan is None or planner is None:
+        return {
+            "title": title,
+            "next": next_step(ctx),
+            "search": None,
+            "walls": [],
+            "none": ctx.says("no-plan-to-move"),
+        }
+    plan = shown.plan
+    by = steps_of(ctx.query)
+    planes = moved(plan.planes, by, step_of(ctx))
+    out: View = {
+        "title": title,
+        "search": None,
+        "step": amount(step_of(ctx), ctx.unit),
+        "farthest": FARTHEST,
+        "walls": [_wall(ctx, shown, name, planes[name], by.get(name, 0)) for name in shown.walls],
+        "cost": cost(ctx, shown, planes),
+        "follows": [ctx.says.check(each) for each in follows(shown, planes)],
+        "again": None,
+    }
+    out["next"] = {"text": out["cost"]["text"], "why": out["cost"]["why"], "href": ""}
+    if "settle" in ctx.query and any(by.values()):
+        out["again"] = _again(ctx, plan, planes, by)
+    return out
+
+
+def step_of(ctx: Context) -> Fraction:
+    """One step: a sixteenth, or 2 mm. [in]"""
+    return SIXTEENTH if ctx.unit == "in" else 2 * MM
+
+
+def steps_of(query: Mapping[str, str]) -> dict[str, int]:
+    """Steps each wall is moved by, + toward the room; what is no number counts as not moved."""
+    out = {}
+    for name in ("B", "L", "R"):
+        text = query.get(name, "")
+        number = text.lstrip("+-")
+        if number.isdecimal() and number.isascii() and len(number) < 4:
+            out[name] = max(-FARTHEST, min(FARTHEST, int(text)))
+    return out
+
+
+def moved(planes: Mapping[str, Plane], by: Mapping[str, int], step: Fraction) -> dict[str, Plane]:
+    """The planes moved by so many steps."""
+    return {
+        name: replace(plane, offset=plane.offset + by.get(name, 0) * step) for name, plane in planes.items()
+    }
+
+
+def _wall(ctx: Context, shown: PlanView, name: str, plane: Plane, by: int) -> View:
+    words = plane_words(plane, shown.read(name).nominal, shown.members(name), ctx.says.papers, ctx.unit)
+    base = ("framing", "walls", name, "hold")
+    size = step_of(ctx)
+    return {
+        "wall": name,
+        "title": ctx.says.sheet(name),
+        "by": by,
+        "moved": ctx.says.moved(by * size, ctx.unit),
+        "plane": words,
+        "hold": group(
+            ctx,
+            ctx.says("hold-plane"),
+            [
+                {
+                    **row(ctx, join((*base, "offset")), ctx.says("hold-offset")),
+                    "offer": _exact(plane.offset, ctx),
+                },
+                row(ctx, join((*base, "reason")), ctx.says("hold-reason"), wide=True),
+            ],
+            ctx.says("hold-note"),
+        ),
+    }
+
+
+def _exact(offset: Fraction, ctx: Context) -> str:
+    """The plane's offset as it would be typed; "" where no rule has it."""
+    text = amount(offset, ctx.unit, mark=ctx.unit == "mm")
+    return "" if text.startswith("~") else text
+
+
+def cost(ctx: Context, shown: PlanView, planes: Mapping[str, Plane]) -> View:
+    """What the room costs with these planes, beside the least."""
+    assert shown.plan is not None
+    assert ctx.state.planner is not None
+    price = ctx.state.planner.price(planes)
+    least = shown.plan.cost or Fraction(0)
+    says = ctx.says
+    broken = [says.demand(code) for code, *_ in price.broken]
+    if price.cost is None:
+        text, why = says("cannot-stand-here"), says("stuck", studs=", ".join(price.stuck))
+    else:
+        more = price.cost - least
+        text = says("costs", dollars=says.dollars(price.cost))
+        why = says("costs-more", dollars=says.dollars(more)) if more > 0 else says("costs-least")
+        if not price.straight:
+            why = f"{why} {says('costs-over')}"
+    return {
+        "text": text,
+        "why": why,
+        "dollars": "" if price.cost is None else says.dollars(price.cost),
+        "least": says.dollars(least),
+        "stuck": list(price.stuck),
+        "broken": list(dict.fromkeys(broken)),
+        "holds": price.cost is not None and not price.broken,
+    }
+
+
+def follows(shown: PlanView, planes: Mapping[str, Plane]) -> list[Check]:
+    """What a person watches while a wall moves: play, drain, valve, edges; what fails first."""
+    assert shown.plan is not None
+    plan: FramingPlan = replace(shown.plan, planes=dict(planes))
+    job = shown.rebuild.job
+    built = Built(job.pan, shown.survey, job.framing, plan, shown.unit)
+    checks: Iterable[Check] = (
+        *play_checks(built)[0],
+        *drain_checks(built)[0],
+        *valve_checks(built)[0],
+        *edge_checks(built),
+    )
+    watched = [each for each in checks if each.code.startswith(_WATCHED)]
+    order = (Verdict.FAIL, Verdict.NOT_SHOWN, Verdict.PASS)
+    return sorted(watched, key=lambda each: order.index(each.verdict))
+
+
+def _again(ctx: Context, plan: FramingPlan, planes: Mapping[str, Plane], by: Mapping[str, int]) -> View:
+    """The room planned again around the walls that were moved."""
+    assert ctx.state.planner is not None
+    held = {name: planes[name] for name, steps in by.items() if steps and name in planes}
+    again = ctx.state.planner.plan(held, time_limit_s=SETTLE_S)
+    says = ctx.says
+    if again.cost is None:
+        return {"text": says("again-none"), "changed": []}
+    before = {member.name: member.recipe for member in plan.members}
+    changed = [member.name for member in again.members if member.recipe != before[member.name]]
+    more = again.cost - (plan.cost or Fraction(0))
+    return {
+        "text": says("again-costs", dollars=says.dollars(again.cost), more=says.dollars(more)),
+        "changed": changed,
+    }

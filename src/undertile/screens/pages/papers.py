@@ -1,0 +1,51 @@
+"""Papers: those the host can hand out, and the crew sheet and the blank survey form as pages to print."""
+
+from __future__ import annotations
+
+from dataclasses import asdict
+
+from undertile.packet.crew import crew_sheet
+from undertile.packet.form import survey_form
+from undertile.screens.context import Context, View
+from undertile.screens.next_step import next_step
+from undertile.screens.pages.plan import searching
+
+
+def view(ctx: Context) -> View:
+    """Which papers there are."""
+    says = ctx.says
+    out: View = {
+        "title": says("step-papers"),
+        "next": {"text": says("next-papers"), "why": "", "href": ctx.href("papers", "crew")},
+        "print": [
+            {"title": says("paper-crew"), "href": ctx.href("papers", "crew")},
+            {"title": says("paper-form"), "href": ctx.href("papers", "form")},
+        ],
+        "files": [],
+        "other": [
+            {"title": says("in-english"), "href": ctx.href("papers", lang="en")},
+            {"title": says("in-spanish"), "href": ctx.href("papers", lang="es")},
+        ],
+    }
+    return out
+
+
+def crew(ctx: Context) -> View:
+    """The crew sheet's content, to be printed from the browser."""
+    title = ctx.says("paper-crew")
+    waiting = searching(ctx)
+    if waiting is not None:
+        return {
+            "title": title,
+            "next": {"text": waiting["text"], "why": "", "href": ctx.href("plan")},
+            "search": waiting,
+        }
+    rebuild = ctx.answers.plan(ctx.state)
+    sheet = crew_sheet(rebuild, date=ctx.host.now()[:10], language=ctx.says.language)
+    return {"title": title, "next": next_step(ctx), "search": None, "sheet": asdict(sheet)}
+
+
+def form(ctx: Context) -> View:
+    """The survey form's content."""
+    sheet = survey_form(ctx.state.folded.job, date=ctx.host.now()[:10], language=ctx.says.language)
+    return {"title": ctx.says("paper-form"), "next": next_step(ctx), "search": None, "sheet": asdict(sheet)}

@@ -1,0 +1,199 @@
+"""What to do at each stud, in carpenters' marks, wall by wall; why there is none; how far the search is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from fractions import Fraction
+from typing import Any
+
+from undertile.findings import Severity
+from undertile.framing.plan import Conflict, FramingPlan, MemberPlan
+from undertile.framing.words import marks
+from undertile.lengths import Length
+from undertile.packet.figures import place
+from undertile.packet.order import order_steps
+from undertile.packet.plan_view import PlanView
+from undertile.packet.studs import plane_words, treatment
+from undertile.screens.context import Context, View
+from undertile.screens.next_step import next_step
+from undertile.screens.pad_sheet import places
+from undertile.screens.slices import found, log_text
+
+
+def view(ctx: Context) -> View:
+    """The plan, or how far the search for it is, or why there is none."""
+    title = ctx.says("step-plan")
+    waiting = searching(ctx)
+    if waiting is not None:
+        return {"title": title, "next": {"text": waiting["text"], "why": "", "href": ""}, "search": waiting}
+    rebuild = ctx.answers.plan(ctx.state)
+    out: View = {
+        "title": title,
+        "next": next_step(ctx),
+        "search": None,
+        "stops": [ctx.says.finding(each) for each in rebuild.findings if each.severity is Severity.STOP],
+        "hold": list(hold(ctx)),
+    }
+    plan: FramingPlan | None = rebuild.results.get("framing")
+    if plan is None:
+        return {**out, "state": "nothing", "why": rebuild.unanswered.get("framing", ""), "walls": []}
+    if not plan.planes:
+        return {**out, "state": "none", "conflicts": conflicts(plan), "walls": []}
+    shown = ctx.state.view
+    assert shown is not None
+    doubted = bool(ctx.state.suspects)
+    if doubted and "typed" not in ctx.query:
+        return {**out, "state": "settle", "walls": [], "typed": ctx.href("plan", typed="1")}
+    return {
+        **out,
+        "state": plan.state,
+        "doubted": doubted,
+        "walls": [wall(ctx, shown, name) for name in shown.walls],
+        "total": total(ctx, plan),
+        "order": [
+            {"text": step.text, "waits": step.waits, "stop": step.stop}
+            for step in order_steps(shown, ctx.says.papers)
+        ],
+        "cuts": ctx.href("papers", "crew"),
+        "losers": [
+            {
+                "what": each.what,
+                "more": ctx.says("cannot-be") if each.more is None else "+" + ctx.says.dollars(each.more),
+                "why": each.why,
+            }
+            for each in plan.runner_ups
+        ],
+    }
+
+
+def searching(ctx: Context) -> View | None:
+    """How far the search is; None when it is over (or nobody looks elsewhere)."""
+    state, host = ctx.state, ctx.host
+    if state.rebuild is not None or host.searches is None:
+        return None
+    answer = host.searches.found(state.key)
+    if answer is not None:
+        ctx.answers.accept(state.key, found(answer))
+        return None
+    if "stop" in ctx.query:
+        host.searches.cancel(state.key)
+        return {"text": ctx.says("search-stopped"), "looked": 0, "bound": "", "running": False}
+    host.searches.start(ctx.job, state.key, log_text(state.log))
+    far = host.searches.progress(state.key)
+    bound = (
+        "" if far is None or far.bound <= 0 else ctx.says("search-bound", dollars=ctx.says.dollars(far.bound))
+    )
+    return {
+        "text": ctx.says("searching"),
+        "looked": 0 if far is None else far.looked,
+        "bound": bound,
+        "running": True,
+    }
+
+
+def hold(ctx: Context) -> tuple[str, str]:
+    """The caution above every plan (convention 6.1)."""
+    return ctx.says.papers("hold-head"), ctx.says.papers("hold")
+
+
+def total(ctx: Context, plan: FramingPlan) -> View:
+    """Minutes and dollars, and how sure it is the least."""
+    says = ctx.says
+    if plan.state == "proved":
+        proof = says("proved-least")
+    elif plan.gap is not None:
+        proof = says("not-proved", gap=says.dollars(plan.gap))
+    else:
+        proof = says("not-proved-open")
+    cost = plan.cost if plan.cost is not None else Fraction(0)
+    return {
+        "time": says.clock(plan.minutes),
+        "cost": says.dollars(cost),
+        "proof": proof,
+        "proved": plan.state == "proved",
+    }
+
+
+def wall(ctx: Context, shown: PlanView, name: str) -> View:
+    """One wall as a person stands before it: a column for each stud, a row for each height from the top."""
+    assert shown.plan is not None
+    members = shown.members(name)
+    facing = list(reversed(members)) if name == "L" else list(members)
+    plane = shown.plan.planes[name]
+    words = plane_words(plane, shown.read(name).nominal, members, ctx.says.papers, ctx.unit)
+    heights = sorted({height for member in members for height in member.heights}, reverse=True)
+    doubted = _doubted(ctx)
+    return {
+        "wall": name,
+        "title": ctx.says.sheet(name),
+        "plane": words,
+        "studs": [
+            {
+                "name": member.name,
+                "href": ctx.href("stud", member.name),
+                "do": treatment(member, ctx.says.papers),
+                "touched": member.touched or member.recipe.flange_shim,
+                "minutes": ctx.says.minutes(member.minutes),
+            }
+            for member in facing
+        ],
+        "rows": [
+            {
+                "height": place(height, ctx.unit),
+                "cells": [_cell(ctx, shown, member, height, doubted) for member in facing],
+            }
+            for height in heights
+        ],
+        "move": ctx.href("moves", wall=name),
+    }
+
+
+def _doubted(ctx: Context) -> set[str]:
+    at = places(ctx)
+    return {at[place] for group in ctx.state.suspects for place, _ in group[0].changes if place in at} | {
+        at[group[0].where] for group in ctx.state.suspects if group[0].where in at
+    }
+
+
+def _cell(ctx: Context, shown: PlanView, member: MemberPlan, height: Fraction, doubted: set[str]) -> View:
+    from undertile.job.address import height_key, join
+
+    if height not in member.heights:
+        return {"mark": "", "state": "none"}
+    at = member.heights.index(height)
+    mark = next((each.text for each in marks(member, ctx.unit) if each.height == height), "")
+    read = shown.offsets(member)[at].state
+    address = join(
+        ("survey", "walls", member.wall, "studs", member.name, "readings", height_key(Length(height)))
+    )
+    state = "doubt" if address in doubted else "read" if read == "read" else "unread"
+    return {"mark": mark, "state": state}
+
+
+def conflicts(plan: FramingPlan) -> list[View]:
+    """What cannot all hold, and for each the smallest change that frees it."""
+    if plan.conflict is None:
+        return []
+    return [
+        {
+            "demands": list(each.demands),
+            "given": list(each.given),
+            "frees": [_change(*pair) for pair in each.frees],
+            "partial": [_change(*pair) for pair in each.partial],
+            "undecided": each.undecided,
+        }
+        for each in _every(plan.conflict)
+    ]
+
+
+def _every(conflict: Conflict) -> Iterable[Conflict]:
+    return [each for each in (conflict, *conflict.more) if each.demands or each.undecided]
+
+
+def _change(demand: str, change: str) -> str:
+    return change if demand.lower() in change.lower() else f"{demand}: {change}"
+
+
+def figures(values: dict[str, Any]) -> dict[str, Any]:
+    """Left out of a view what is empty."""
+    return {key: value for key, value in values.items() if value}

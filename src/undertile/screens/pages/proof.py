@@ -1,0 +1,98 @@
+"""The page that proves it: tolerance, verdict of each wall, the readings it rests on, who and when."""
+
+from __future__ import annotations
+
+from undertile.packet.figures import amount, place
+from undertile.recheck.proof import Proof, ProofWall, short_digest
+from undertile.screens.context import Context, View
+from undertile.screens.next_step import next_step
+from undertile.screens.pages.plan import searching
+
+
+def view(ctx: Context) -> View:
+    """The proof, or what is missing for it."""
+    says = ctx.says
+    title = says("step-proof")
+    waiting = searching(ctx)
+    if waiting is not None:
+        return {
+            "title": title,
+            "next": {"text": waiting["text"], "why": "", "href": ctx.href("plan")},
+            "search": waiting,
+        }
+    ctx.answers.plan(ctx.state)
+    result = ctx.state.rechecked
+    if result is None or result.proof is None:
+        return {"title": title, "next": next_step(ctx), "search": None, "proof": None}
+    proof = result.proof
+    worst = says.verdict(proof.verdict)
+    return {
+        "title": title,
+        "next": {"text": says("proof-verdict", verdict=worst), "why": "", "href": ctx.href("papers")},
+        "search": None,
+        "proof": {
+            "tolerance": _tolerance(ctx, proof),
+            "source": says.source(proof.tolerance.source),
+            "walls": [_wall(ctx, wall) for wall in proof.walls],
+            "room": [
+                says.check(check) for check in (*proof.play, *((proof.square,) if proof.square else ()))
+            ],
+            "not_shown": [{"what": what, "do": do} for what, do in proof.not_shown],
+            "failed": [{"what": what, "do": do} for what, do in proof.failed],
+            "by": proof.by,
+            "date": proof.date,
+            "instrument": proof.instrument,
+            "digest": short_digest(proof.digest),
+            "done": [
+                {
+                    "stud": each.stud,
+                    "planned": says.minutes(each.planned_minutes),
+                    "actual": "" if each.actual_minutes is None else says.minutes(each.actual_minutes),
+                    "by": each.by,
+                    "date": each.date,
+                }
+                for each in proof.done
+            ],
+        },
+    }
+
+
+def _tolerance(ctx: Context, proof: Proof) -> str:
+    t = proof.tolerance
+    return ctx.says(
+        "tolerance",
+        long=amount(t.long_limit, ctx.unit),
+        over=amount(t.long_length, ctx.unit),
+        short=amount(t.short_limit, ctx.unit),
+        under=amount(t.short_length, ctx.unit),
+    )
+
+
+def _wall(ctx: Context, wall: ProofWall) -> View:
+    says = ctx.says
+    return {
+        "title": says.sheet(wall.wall),
+        "verdict": says.verdict(wall.verdict),
+        "gaps": [
+            {
+                "length": amount(gap.length, ctx.unit),
+                "limit": amount(gap.limit, ctx.unit),
+                "widest": says("not-shown") if gap.widest is None else amount(gap.widest, ctx.unit),
+                "where": says.place(gap.where),
+                "verdict": says.verdict(gap.verdict),
+            }
+            for gap in wall.gaps
+        ],
+        "plumb": says.check(wall.plumb),
+        "readings": [
+            {
+                "stud": each.stud,
+                "height": place(each.height, ctx.unit),
+                "text": each.text,
+                "standing": each.standing,
+            }
+            for each in wall.readings
+        ],
+        "by": wall.by,
+        "date": wall.date,
+    }

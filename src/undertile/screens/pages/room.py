@@ -1,0 +1,79 @@
+"""The room: what the job is called, its unit, its walls and studs, and what each of them is."""
+
+from __future__ import annotations
+
+from undertile.job.address import join
+from undertile.screens.context import Context, View
+from undertile.screens.forms import group, row
+from undertile.screens.next_step import next_step
+from undertile.screens.pad_sheet import studs_in_order
+
+WALLS = ("B", "L", "R")
+MOST_STUDS = 60
+
+
+def view(ctx: Context) -> View:
+    """The head of the job, and a part for each wall."""
+    says = ctx.says
+    head = [row(ctx, "name", says("job-name"), wide=True), row(ctx, "place", says("job-place"), wide=True)]
+    head.append(row(ctx, "unit", says("job-unit")))
+    return {
+        "title": says("step-room"),
+        "next": next_step(ctx),
+        "head": group(ctx, says("job-head"), head),
+        "walls": [_wall(ctx, name) for name in WALLS] if ctx.state.has_unit else [],
+    }
+
+
+def _wall(ctx: Context, name: str) -> View:
+    says = ctx.says
+    survey = ctx.state.folded.job.survey
+    base = ("survey", "walls", name)
+    wall = survey.walls.get(name)
+    lines = [
+        row(ctx, join((*base, "nominal")), says("nominal"), hint=says("nominal-hint")),
+        row(ctx, join((*base, "heights")), says("heights"), hint=says("heights-hint"), wide=True),
+        row(ctx, join((*base, "top")), says("top-plate")),
+    ]
+    studs = _studs(ctx, name, [] if wall is None else studs_in_order(wall))
+    more = ("framing", "walls", name)
+    work = [
+        row(ctx, join((*more, key)), says(f"wall-{key}"))
+        for key in ("kind", "bearing", "bay", "free_behind", "fixed", "wood_allowed", "depth")
+    ]
+    return {
+        "name": name,
+        "title": says.sheet(name),
+        "there": wall is not None,
+        "read": ctx.href("read", name) if wall is not None and wall.studs else "",
+        "survey": group(ctx, says("line-and-heights"), lines, says("line-note")),
+        "studs": group(ctx, says("studs"), studs, says("studs-note-" + name)),
+        "work": group(ctx, says("what-studs-are"), work, says("unknown-note")),
+        "each": [
+            {"name": stud, "href": ctx.href("stud", stud)}
+            for stud in ([] if wall is None else studs_in_order(wall))
+        ],
+    }
+
+
+def _studs(ctx: Context, name: str, there: list[str]) -> list[View]:
+    """A row for each stud, those typed and not usable too, and as many blank ones as are asked for."""
+    typed = {
+        path[4]
+        for path, fact in ctx.state.facts.items()
+        if path[:3] == ("survey", "walls", name)
+        and len(path) > 4
+        and path[3] == "studs"
+        and any(entry.value is not None for entry in fact.standing)
+    }
+    names = [*there, *sorted(typed - set(there))]
+    asked = ctx.query.get(f"studs{name}", "")
+    extra = int(asked) if asked.isdecimal() and len(asked) < 3 else (5 if not names else 1)
+    number = 0
+    while extra > 0 and len(names) < MOST_STUDS:
+        number += 1
+        if f"{name}{number}" not in names:
+            names.append(f"{name}{number}")
+            extra -= 1
+    base = ("survey", "walls", name, "studs")
+    return [row(ctx, join((*base, stud, "along")), ctx.says("stud-along", stud=stud)) for stud in names]

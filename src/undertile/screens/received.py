@@ -1,0 +1,188 @@
+"""What is sent here: entries, a new job, a photo. Each is kept whole or refused in one clear line."""
+
+from __future__ import annotations
+
+import json
+from email.parser import BytesParser
+from email.policy import HTTP
+from typing import Any
+from urllib.parse import parse_qsl, urlencode, urlsplit
+
+from starlette.requests import Request
+
+from undertile.errors import InputError
+from undertile.job.entry import Entry
+from undertile.screens.context import Context
+from undertile.screens.forms import drafts_of
+from undertile.screens.next_step import next_step
+from undertile.screens.pad_sheet import judged
+from undertile.screens.pages.photos import STAGES
+from undertile.store.interface import Draft
+
+MOST_FORM = 2_000_000
+MOST_PHOTO = 30_000_000
+"""Bytes of what is sent at once."""
+MOST_ENTRIES = 5_000
+
+
+async def body_of(request: Request, ctx: Context, most: int) -> bytes:
+    """The body, at most so long.
+
+    Raises
+    ------
+    InputError
+        If it is longer; reading stops there.
+    """
+    parts: list[bytes] = []
+    size = 0
+    async for part in request.stream():
+        size += len(part)
+        if size > most:
+            raise InputError(ctx.says("too-big", most=f"{most // 1_000_000} MB"))
+        parts.append(part)
+    return b"".join(parts)
+
+
+async def new_job(request: Request, ctx: Context) -> dict[str, Any]:
+    """A job begun here: its id, and the facts typed with it."""
+    pairs = _pairs(await body_of(request, ctx, MOST_FORM))
+    ctx.job = ctx.store.create()
+    _write(ctx, drafts_of(ctx, pairs))
+    return {"told": {"job": ctx.job, "href": ctx.href()}, "back": ctx.href("room")}
+
+
+async def entries(request: Request, ctx: Context) -> dict[str, Any]:
+    """Facts typed: a form or drafts, numbered here; or entries made elsewhere, taken as they are."""
+    body = await body_of(request, ctx, MOST_FORM)
+    told: dict[str, Any] = {"new": [], "known": [], "other": [], "refused": [], "ids": {}}
+    back = ctx.href()
+    if request.headers.get("content-type", "").partition(";")[0].strip() == "application/json":
+        sent = _json(body)
+        if "entries" in sent:
+            told |= _taken(ctx, sent["entries"])
+        written = _write(ctx, _drafts(sent.get("drafts", [])))
+    else:
+        pairs = _pairs(body)
+        back = _back(ctx, dict(pairs).get("back", ""), back)
+        written = _write(ctx, drafts_of(ctx, pairs))
+    told["new"] += [entry.id for entry in written]
+    told["ids"] |= {entry.fact: entry.id for entry in written}
+    ctx._state = None  # what is judged is the log as it is now
+    told["judged"] = judged(ctx)
+    told["next"] = next_step(ctx)
+    return {"told": told, "back": _with(back, kept=str(len(told["new"])))}
+
+
+def _write(ctx: Context, drafts: list[Draft]) -> tuple[Entry, ...]:
+    """Drafts as this device's own entries, all or none."""
+    if not drafts:
+        return ()
+    host = ctx.host
+    pen = ctx.store.pen(host.device, host.who, host.now(), host.instrument)
+    return pen.write_all(ctx.job, drafts)
+
+
+def _taken(ctx: Context, sent: Any) -> dict[str, Any]:
+    if not isinstance(sent, list) or len(sent) > MOST_ENTRIES:
+        raise InputError(
+            f"expected a list of at most {MOST_ENTRIES:,} entries, found another thing; send fewer"
+        )
+    ctx.store.create(ctx.job)
+    lines = [each if isinstance(each, str) else json.dumps(each, ensure_ascii=False) for each in sent]
+    done = ctx.store.append_lines(ctx.job, lines)
+    return {
+        "new": list(done.new),
+        "known": list(done.known),
+        "other": list(done.other),
+        "refused": list(done.refused),
+    }
+
+
+def _drafts(sent: Any) -> list[Draft]:
+    if not isinstance(sent, list) or len(sent) > MOST_ENTRIES:
+        raise InputError(
+            f"expected a list of at most {MOST_ENTRIES:,} facts, found another thing; send fewer"
+        )
+    out = []
+    for each in sent:
+        if not isinstance(each, dict) or not isinstance(each.get("fact"), str):
+            raise InputError("expected each fact with `fact` and `value`, found another thing; send it again")
+        value, ids = each.get("value"), each.get("supersedes", [])
+        if not (value is None or isinstance(value, str)) or not isinstance(ids, list):
+            raise InputError(f"{each['fact'][:80]}: expected `value` as a text or null; send it as typed")
+        out.append(Draft(each["fact"], value, tuple(str(one) for one in ids)))
+    return out
+
+
+def _json(body: bytes) -> dict[str, Any]:
+    try:
+        sent = json.loads(body)
+    except (ValueError, RecursionError):
+        raise InputError("expected JSON, found something else; send it again") from None
+    if not isinstance(sent, dict):
+        raise InputError('expected {"entries": [...]}, found another thing; send it again')
+    return sent
+
+
+def _pairs(body: bytes) -> list[tuple[str, str]]:
+    try:
+        return parse_qsl(body.decode(), keep_blank_values=True, max_num_fields=4_000)
+    except (UnicodeDecodeError, ValueError):
+        raise InputError("expected a form in UTF-8, found something else; send it again") from None
+
+
+def _back(ctx: Context, asked: str, otherwise: str) -> str:
+    """Where the person came from, if that is a screen of this job."""
+    return (
+        asked if asked.startswith((ctx.href() + "/", ctx.href() + "?")) or asked == ctx.href() else otherwise
+    )
+
+
+def _with(address: str, **more: str) -> str:
+    """The address with a word more in its query."""
+    parts = urlsplit(address)
+    query = [(key, value) for key, value in parse_qsl(parts.query) if key not in more]
+    return f"{parts.path}?{urlencode([*query, *more.items()])}"
+
+
+async def photo(request: Request, ctx: Context) -> dict[str, Any]:
+    """A photo with its place and stage; made fit to keep by the host before it is kept."""
+    if ctx.host.clean_photo is None:
+        raise InputError(ctx.says("photo-cannot"))
+    content, told = _picture(request, await body_of(request, ctx, MOST_PHOTO))
+    picture = await ctx.host.clean_photo(content)
+    facts = {}
+    place = told.get("place", "")
+    if place.startswith("wall "):
+        facts["wall"] = place.removeprefix("wall ")
+    elif place and place != "room":
+        facts["stud"] = place
+    if told.get("stage") in STAGES:
+        facts["stage"] = told["stage"]
+    if told.get("note", "").strip():
+        facts["note"] = told["note"].strip()[:200]
+    pen = ctx.store.pen(ctx.host.device, ctx.host.who, ctx.host.now())
+    kept = ctx.store.add_photo(ctx.job, picture.content, pen, facts)
+    return {"told": {"name": kept.name}, "back": ctx.href("photos", kept="1")}
+
+
+def _picture(request: Request, body: bytes) -> tuple[bytes, dict[str, str]]:
+    """The picture and what is said of it: a form with a file, or the picture alone with a query."""
+    kind = request.headers.get("content-type", "")
+    if not kind.startswith("multipart/form-data"):
+        return body, dict(request.query_params)
+    form = BytesParser(policy=HTTP).parsebytes(
+        b"Content-Type: " + kind.encode("latin-1") + b"\r\n\r\n" + body
+    )
+    content, told = b"", {}
+    for part in form.iter_parts() if form.is_multipart() else ():
+        name = part.get_param("name", header="content-disposition")
+        raw = part.get_payload(decode=True)
+        data = raw if isinstance(raw, bytes) else b""
+        if name == "photo":
+            content = data
+        elif isinstance(name, str):
+            told[name] = data.decode("utf-8", "replace")
+    if not content:
+        raise InputError("expected a photo, found none; choose one and send it again")
+    return content, told

@@ -1,0 +1,110 @@
+"""The plan as a job of its own: it says how far it is, can be given up, and its answer travels as bytes.
+
+The search takes from a tenth of a second to many seconds. It is one call that looks up now and then; where
+it runs is the host's affair (a second worker on the phone, a process on a server). Its answer is a pickle
+of this package's own results: read only what your own search wrote, never what came from elsewhere.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import pickle
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+
+from undertile.job import Job, Rebuild, fold
+from undertile.job import plan as plan_job
+from undertile.job.entry import Entry, read_log, write_log
+from undertile.job.plain import taken_apart
+from undertile.job.stages import STAGES
+
+
+class GivenUp(Exception):
+    """The search was told to stop; nothing is known of its answer."""
+
+
+@dataclass(frozen=True)
+class Progress:
+    """How far a search is.
+
+    Attributes
+    ----------
+    looked : int
+        Boxes of planes looked at.
+    bound : Fraction
+        No plan costs less. [dollars]
+    """
+
+    looked: int
+    bound: Fraction
+
+
+Look = Callable[[Progress], bool]
+"""Told now and then how far the search is; answers whether to go on."""
+
+
+PLANNED = tuple(stage for stage in STAGES if stage.key != "recheck")
+"""The stages a plan comes from: ticking off work must not set the search going again."""
+
+
+def key_of(job: Job) -> str:
+    """The hash of everything a plan depends on: the same facts, the same key."""
+    taken = taken_apart(job)
+    told = {key: taken.get(key) for key in ("unit", *(stage.key for stage in PLANNED))}
+    return hashlib.sha256(json.dumps(told, sort_keys=True, default=str).encode()).hexdigest()
+
+
+def log_text(log: Iterable[Entry]) -> str:
+    """A log as text, to be handed to ``search`` elsewhere."""
+    return write_log(log)
+
+
+def rebuild_of(log: Iterable[Entry], look: Look | None = None) -> Rebuild:
+    """All a log comes to before the work: survey, plan, consequences.
+
+    Parameters
+    ----------
+    log : iterable of Entry
+    look : callable, optional
+
+    Raises
+    ------
+    GivenUp
+        When ``look`` said no.
+    """
+    return plan_job(fold(log).job, PLANNED, progress=None if look is None else _told(look))
+
+
+def _told(look: Look) -> Callable[[int, Fraction], None]:
+    def told(nodes: int, bound: Fraction) -> None:
+        if not look(Progress(nodes, bound)):
+            raise GivenUp
+
+    return told
+
+
+def search(log: str, look: Look | None = None) -> bytes:
+    """The whole search, from a log as text to an answer that ``found`` reads.
+
+    Raises
+    ------
+    GivenUp
+        When ``look`` said no.
+    """
+    return pickle.dumps(rebuild_of(read_log(log), look), protocol=5)
+
+
+def found(answer: bytes) -> Rebuild:
+    """The answer of ``search``; only of one that ran under this very program.
+
+    Raises
+    ------
+    ValueError
+        If it is something else.
+    """
+    rebuild = pickle.loads(answer)
+    if not isinstance(rebuild, Rebuild):
+        raise ValueError("expected what a search came to, found something else")
+    return rebuild

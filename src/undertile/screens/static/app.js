@@ -1,0 +1,27 @@
+// What a page does by itself where script is there; every page works without.
+const search = document.querySelector("[data-search]");
+if (search && !document.querySelector("[data-search] .key:not(.quiet)")) {
+  const ask = async () => {
+    const answer = await fetch(location.href, { headers: { accept: "application/json" } }).then((found) => found.json(), () => null);
+    if (answer && answer.search === null) location.reload();
+    else setTimeout(ask, 700);
+  };
+  setTimeout(ask, 400);
+}
+
+// Moving a wall: the same address asked for in the background, its screen put in place of this one.
+document.addEventListener("submit", async (event) => {
+  const form = event.target.closest("form.drag");
+  if (!form || !event.submitter) return;
+  event.preventDefault();
+  const query = new URLSearchParams(new FormData(form, event.submitter));
+  const address = `${form.getAttribute("action")}?${query}`;
+  const name = event.submitter.name;
+  const minus = event.submitter.textContent.trim() === "−";
+  const answer = await fetch(address, { headers: { accept: "text/html" } });
+  if (!answer.ok) return location.assign(address);
+  const page = new DOMParser().parseFromString(await answer.text(), "text/html");
+  document.querySelector("main").replaceWith(page.querySelector("main"));
+  history.replaceState(null, "", address);
+  document.querySelectorAll(`button.step[name="${name}"]`)[minus ? 0 : 1]?.focus({ preventScroll: true });
+});

@@ -1,0 +1,27 @@
+// In which order a sheet is read, and which reading is next.
+
+export const ORDERS = ["up", "down", "zigzag", "out", "in"];
+
+// Positions of the rows in the order the person walks: a wall's grid first, then what is read once.
+export function ordered(rows, order) {
+  const grid = rows.map((row, index) => ({ row, index })).filter(({ row }) => row.stud !== undefined);
+  const rest = rows.map((row, index) => ({ row, index })).filter(({ row }) => row.stud === undefined);
+  const by = {
+    up: (a, b) => a.row.stud - b.row.stud || a.row.height - b.row.height,
+    down: (a, b) => a.row.stud - b.row.stud || b.row.height - a.row.height,
+    zigzag: (a, b) => a.row.stud - b.row.stud || (a.row.stud % 2 ? -1 : 1) * (a.row.height - b.row.height),
+    out: (a, b) => a.row.height - b.row.height || a.row.stud - b.row.stud,
+    in: (a, b) => a.row.height - b.row.height || b.row.stud - a.row.stud,
+  }[order];
+  if (by) grid.sort(by);
+  return [...grid, ...rest].map(({ index }) => index);
+}
+
+// The next reading without a value after one: first those nobody passed over, then none.
+export function nextOf(rows, order, after, skipped) {
+  const from = after === null ? 0 : order.indexOf(after) + 1;
+  const turn = [...order.slice(from), ...order.slice(0, from)];
+  const open = turn.filter((index) => rows[index].value === null || rows[index].value === undefined);
+  const found = open.find((index) => !skipped.has(index));
+  return found ?? -1;
+}

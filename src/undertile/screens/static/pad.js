@@ -1,0 +1,452 @@
+// The pad: one thumb, wet gloves, a ladder. It works from a pad sheet alone (plain data) and from what the host
+// gives: take(fact, text, {supersedes, also}) -> Promise of {id, judged}. A value is shown as kept only when
+// that promise is fulfilled; a value that could not be kept stays in sight until it is.
+import { keysOf, pressed } from "./keys.js";
+import { listPanel } from "./list.js";
+import { nextOf, ordered } from "./order.js";
+import { numberOf, spoken } from "./reading.js";
+
+const FAR = { in: 6, mm: 150 };
+const BOUNCE_MS = 90; // a glove that lifts unevenly touches twice
+
+export function openPad(box, sheet, host) {
+  return new Pad(box, sheet, host);
+}
+
+class Pad {
+  constructor(box, sheet, host) {
+    this.box = box;
+    this.sheet = sheet;
+    this.host = host;
+    this.words = sheet.words;
+    this.unit = sheet.unit;
+    this.rows = sheet.rows.map((row) => ({ ...row, stands: [...row.stands], also: [...(row.also || [])], state: "" }));
+    this.set = { order: "up", speak: false, meter: sheet.unit, ...settings() };
+    this.done = []; // what can be taken back, the last at the end
+    this.queue = Promise.resolve();
+    this.waiting = [];
+    this.judged = sheet.judged || { doubts: [], looks: [] };
+    this.last = null;
+    this.skipped = new Set();
+    this.buffer = "";
+    this.asked = "";
+    this.taps = 0;
+    this.mode = "part";
+    this.strong = "";
+    this.minus = false;
+    this.page = 0;
+    this.pressedAt = { key: "", time: 0 };
+    this.order = ordered(this.rows, this.set.order);
+    const first = this.rows.findIndex((row) => row.fact === sheet.at);
+    this.at = first >= 0 ? first : nextOf(this.rows, this.order, null, this.skipped);
+    this.resume = first >= 0 && this.rows[first].value ? -1 : null;
+    this.build();
+    this.begin();
+    this.listen();
+  }
+
+  say(key, slots = {}) {
+    return (this.words[key] || key).replace(/\{(\w+)\}/g, (_, name) => slots[name] ?? "");
+  }
+
+  // --- the screen
+
+  build() {
+    this.box.replaceChildren();
+    this.box.className = "pad";
+    this.part = {};
+    const make = (name, tag = "div") => {
+      this.part[name] = document.createElement(tag);
+      this.part[name].className = `pad-${name}`;
+      this.box.append(this.part[name]);
+      return this.part[name];
+    };
+    const head = make("head");
+    this.leave = link(this.sheet.back, `‹ ${this.say("pad-leave")}`, "pad-back");
+    this.title = element("h1", this.sheet.title);
+    this.left = element("output", "");
+    head.append(this.leave, this.title, this.left);
+    make("place");
+    const back = make("back-read", "output");
+    back.setAttribute("aria-live", "polite");
+    const band = make("band");
+    band.setAttribute("role", "status");
+    make("keys");
+  }
+
+  begin() {
+    const row = this.rows[this.at];
+    this.mode = "part";
+    this.strong = "";
+    this.minus = false;
+    this.page = 0;
+    if (row) this.whole = this.wholeFor(row);
+    this.draw();
+  }
+
+  // The whole inch (or centimetre) to begin with: that of the last reading of the same kind.
+  wholeFor(row) {
+    const number = this.lastNumber(row);
+    if (row.kind === "signed" || number === null) return 0;
+    return Math.max(0, Math.floor(this.unit === "mm" ? number / 10 : number));
+  }
+
+  lastNumber(row) {
+    const same = (each) => each && each.group === row.group && numberOf(each.value, this.unit) !== null;
+    if (this.last && same(this.rows[this.last.index])) return numberOf(this.rows[this.last.index].value, this.unit);
+    const here = this.order.indexOf(this.at);
+    for (let k = here; k >= 0; k -= 1) if (same(this.rows[this.order[k]])) return numberOf(this.rows[this.order[k]].value, this.unit);
+    return numberOf(row.near, this.unit);
+  }
+
+  draw() {
+    const row = this.rows[this.at];
+    const left = this.rows.filter((each) => !each.value).length;
+    this.left.textContent = this.say("pad-left", { left });
+    this.part.place.replaceChildren();
+    if (!row) {
+      this.part.place.append(element("strong", this.say("pad-all")));
+      this.part.keys.replaceChildren(link(this.sheet.after, `${this.say("pad-next-sheet")} ›`, "pad-done"), this.button("undo", this.say("pad-undo")), this.button("list", this.say("pad-list")));
+      this.part.keys.className = "pad-keys over";
+    } else {
+      this.part.place.append(element("strong", row.label), element("span", `${this.say("pad-at")} ${row.at}`));
+      const hint = row.note || (row.clash ? this.say("pad-clash") : row.value ? this.say("pad-was", { value: this.shown(row) }) : "");
+      if (hint) this.part.place.append(element("small", hint));
+      this.part.place.append(element("b", this.preview(), "pad-typing"));
+      this.part.keys.className = `pad-keys ${this.unit}`;
+      this.part.keys.replaceChildren(...keysOf(this, row).map((key) => this.key(key)));
+    }
+    this.drawBack();
+    this.drawBand();
+  }
+
+  preview() {
+    if (this.buffer) return this.buffer;
+    const row = this.rows[this.at];
+    const sign = this.minus ? "−" : "";
+    if (row && row.kind === "signed" && !this.whole) return `${sign}…`;
+    return this.unit === "mm" ? `${sign}${this.whole || ""}_` : `${sign}${this.whole}…`;
+  }
+
+  shown(row) {
+    if (row.value === "x") return this.say("pad-reached");
+    return row.value || this.say("pad-skipped");
+  }
+
+  drawBack() {
+    const out = this.part["back-read"];
+    out.replaceChildren();
+    if (!this.last) return;
+    const row = this.rows[this.last.index];
+    const state = { keeping: "pad-keeping", kept: "pad-kept", lost: "pad-keeping" }[row.state];
+    out.dataset.state = row.state;
+    out.append(element("span", `${row.label} ${this.say("pad-at")} ${row.at}`), element("strong", this.shown(row)));
+    if (state) out.append(element("em", row.state === "kept" ? `✓ ${this.say(state)}` : `${this.say(state)} …`));
+  }
+
+  drawBand() {
+    const band = this.part.band;
+    band.replaceChildren();
+    band.className = "pad-band";
+    const lost = this.rows.find((row) => row.state === "lost");
+    if (lost) {
+      band.classList.add("loud");
+      band.append(this.button("retry", this.say("pad-lost", { why: lost.why || "" })));
+      return;
+    }
+    if (this.asked) {
+      band.classList.add("loud");
+      band.append(element("p", this.asked));
+      return;
+    }
+    const here = this.rows[this.at];
+    const doubt = this.judged.doubts.find((each) => !here || each.fact !== here.fact);
+    if (doubt) {
+      const words = doubt.typed && doubt.offered ? this.say("pad-doubt", doubt) : this.say("pad-doubt-plain");
+      band.classList.add("loud");
+      band.append(element("p", `${doubt.where}: ${words}`));
+      if (this.rows.some((row) => row.fact === doubt.fact)) band.append(this.button(`go ${doubt.fact}`, this.say("pad-go")));
+      return;
+    }
+    const look = (this.judged.looks || []).find((each) => this.rows.some((row) => row.fact === each.fact && row.fact !== here?.fact));
+    if (look) {
+      band.append(element("p", look.text), this.button(`go ${look.fact}`, this.say("pad-go")));
+      return;
+    }
+    const keeping = this.waiting.length;
+    if (keeping > 1) band.append(element("p", this.say("pad-waiting", { number: keeping })));
+  }
+
+  key(told) {
+    const made = this.button(told.press, told.label, told.kind);
+    if (told.over) made.prepend(element("small", told.over));
+    if (told.name) made.setAttribute("aria-label", told.name);
+    if (told.on !== undefined) made.setAttribute("aria-pressed", String(told.on));
+    if (told.off) made.disabled = true;
+    return made;
+  }
+
+  button(press, text, kind = "") {
+    const made = element("button", text, `pad-key ${kind}`);
+    made.type = "button";
+    made.dataset.press = press;
+    return made;
+  }
+
+  // --- what is pressed
+
+  listen() {
+    let down = null;
+    this.off = new AbortController();
+    const signal = this.off.signal;
+    const on = (target, kind, then) => target.addEventListener(kind, then, { signal });
+    on(this.box, "pointerdown", (event) => {
+      const key = event.target.closest?.("[data-press]");
+      if (!key || !event.isPrimary || event.button > 0) return;
+      key.setPointerCapture?.(event.pointerId);
+      down = { press: key.dataset.press, y: event.clientY, x: event.clientX };
+      this.wake();
+    });
+    on(this.box, "pointerup", (event) => {
+      if (!down || !event.isPrimary) return;
+      const { press, x, y } = down;
+      down = null;
+      const up = y - event.clientY;
+      if (Math.abs(event.clientX - x) > 60 || Math.abs(up) > 140) return; // a hand that slid off meant nothing
+      this.press(press, up > 24 ? "+" : up < -24 ? "-" : "");
+    });
+    on(this.box, "pointercancel", () => {
+      down = null;
+    });
+    on(this.box, "click", (event) => {
+      const key = event.target.closest?.("[data-press]");
+      if (key && event.detail === 0) this.press(key.dataset.press, ""); // by keyboard or by a reader
+    });
+    on(document, "keydown", (event) => this.typed(event));
+    on(document, "visibilitychange", () => {
+      if (document.visibilityState === "visible" && this.lock) this.wake();
+    });
+  }
+
+  press(press, slide) {
+    const time = performance.now();
+    if (press === this.pressedAt.key && time - this.pressedAt.time < BOUNCE_MS) return;
+    this.pressedAt = { key: press, time };
+    this.taps += 1;
+    this.asked = "";
+    this.buffer = "";
+    if (press === "undo") return this.undo();
+    if (press === "list") return listPanel(this);
+    if (press === "retry") return this.retry();
+    if (press.startsWith("go ")) return this.go(press.slice(3), true);
+    const text = pressed(this, press, slide);
+    if (text === undefined) this.draw();
+    else if (text !== null) this.take(text);
+  }
+
+  typed(event) {
+    if (this.panel || event.ctrlKey || event.metaKey || event.altKey) {
+      if ((event.ctrlKey || event.metaKey) && event.key === "z" && !this.panel) {
+        event.preventDefault();
+        this.undo();
+      }
+      return;
+    }
+    const key = event.key;
+    if (key === "Enter" || key === "Tab") {
+      if (this.buffer) {
+        event.preventDefault();
+        this.enter();
+      }
+    } else if (key === "Backspace") {
+      event.preventDefault();
+      if (this.buffer) this.buffer = this.buffer.slice(0, -1);
+      else return this.undo();
+    } else if (key === "Escape") this.buffer = "";
+    else if (["ArrowDown", "ArrowRight"].includes(key)) return this.step(1, event);
+    else if (["ArrowUp", "ArrowLeft"].includes(key)) return this.step(-1, event);
+    else if (!this.buffer && key === "x" && this.rows[this.at]?.kind === "reading") return this.take("x");
+    else if (!this.buffer && key === "s") return this.press("skip", "");
+    else if (key.length === 1 && (this.buffer ? /[\d./+\-"' mci n]/ : /[\d.+\-]/).test(key)) {
+      event.preventDefault();
+      this.buffer = (this.buffer + key).slice(0, 24);
+    } else return;
+    if (!this.asked || key !== "Enter") this.asked = key === "Enter" || key === "Tab" ? this.asked : "";
+    this.draw();
+  }
+
+  step(by, event) {
+    event.preventDefault();
+    const here = this.order.indexOf(this.at);
+    const there = this.order[Math.max(0, Math.min(this.order.length - 1, here + by))];
+    if (there !== undefined) this.go(this.rows[there].fact, false);
+  }
+
+  // What was typed on keys, or by a meter: refused in words when it is no length, asked about when it is far off.
+  enter() {
+    const row = this.rows[this.at];
+    if (!row) return;
+    let text = this.buffer.trim();
+    if (/^[\d.]+$/.test(text) && this.set.meter === "mm" && this.unit === "in") text += " mm";
+    else if (/^\d+$/.test(text) && this.set.meter === "in" && this.unit === "mm") text += '"';
+    const number = numberOf(text, this.unit);
+    if (number === null || (number < 0 && row.kind !== "signed")) {
+      this.asked = this.say("pad-no-length", { text, like: this.say(`pad-like-${this.unit}`) });
+      return this.draw();
+    }
+    const near = this.lastNumber(row);
+    const far = near !== null && row.kind !== "signed" && Math.abs(number - near) > FAR[this.unit];
+    if (far && this.held !== text) {
+      this.held = text;
+      this.asked = this.say("pad-far", { text, near: this.unit === "mm" ? Math.round(near) : Math.floor(near) });
+      return this.draw();
+    }
+    this.held = "";
+    this.asked = "";
+    this.buffer = "";
+    this.take(text);
+  }
+
+  go(fact, resume) {
+    const index = this.rows.findIndex((row) => row.fact === fact);
+    if (index < 0) return;
+    if (resume && this.resume === null) this.resume = this.at;
+    this.at = index;
+    this.asked = "";
+    this.begin();
+  }
+
+  passOver() {
+    this.skipped.add(this.at);
+    this.at = nextOf(this.rows, this.order, this.at, this.skipped);
+    this.resume = null;
+    this.begin();
+  }
+
+  // --- what is taken
+
+  take(text, undoing = false) {
+    const index = this.at;
+    const row = this.rows[index];
+    if (!row) return;
+    if (!undoing) this.done.push({ index, value: row.value });
+    row.value = text;
+    row.clash = false;
+    row.state = "keeping";
+    if (text === "") this.skipped.add(index);
+    this.last = { index };
+    this.keep(index, text);
+    if (!undoing) {
+      this.tell(row);
+      this.at = this.resume !== null && this.resume >= 0 ? this.resume : nextOf(this.rows, this.order, index, this.skipped);
+      this.resume = null;
+    }
+    this.begin();
+  }
+
+  keep(index, text) {
+    this.waiting.push({ index, text });
+    this.queue = this.queue.then(() => this.drain());
+  }
+
+  async drain() {
+    while (this.waiting.length) {
+      const { index, text } = this.waiting[0];
+      const row = this.rows[index];
+      try {
+        const answer = await this.host.take(row.fact, text, { supersedes: row.stands, also: text ? row.also : [] });
+        row.stands = answer && answer.id ? [answer.id] : row.stands;
+        if (text) row.also = [];
+        this.waiting.shift();
+        if (!this.waiting.some((each) => each.index === index)) row.state = "kept";
+        if (answer && answer.judged) this.judge(answer.judged);
+        else this.draw();
+      } catch (error) {
+        row.state = "lost";
+        row.why = error?.message || "";
+        this.draw();
+        return; // kept in sight and in the queue; tried again when asked, or with the next value
+      }
+    }
+  }
+
+  retry() {
+    for (const row of this.rows) if (row.state === "lost") row.state = "keeping";
+    this.queue = this.queue.then(() => this.drain());
+    this.draw();
+  }
+
+  undo() {
+    const before = this.done.pop();
+    if (!before) return this.draw();
+    this.at = before.index;
+    this.resume = null;
+    this.skipped.delete(before.index);
+    this.take(before.value ?? null, true);
+  }
+
+  // What the survey says of the readings now; may come later than the value it is about.
+  judge(judged) {
+    this.judged = judged;
+    this.draw();
+  }
+
+  tell(row) {
+    if (!this.set.speak || !globalThis.speechSynthesis) return;
+    const text = row.value === "x" ? this.say("pad-reached") : spoken(row.value || this.say("pad-skipped"), this.sheet.language);
+    const words = new SpeechSynthesisUtterance(`${row.label} ${row.at}: ${text}`);
+    words.lang = this.sheet.language;
+    speechSynthesis.cancel();
+    speechSynthesis.speak(words);
+  }
+
+  async wake() {
+    try {
+      this.lock = await navigator.wakeLock?.request("screen");
+    } catch {
+      this.lock = null; // not offered here, or battery saving: the screen may sleep
+    }
+  }
+
+  change(name, value) {
+    this.set[name] = value;
+    try {
+      localStorage.setItem("undertile-pad", JSON.stringify(this.set));
+    } catch {
+      // private window: the choice holds for this page
+    }
+    if (name === "order") {
+      this.order = ordered(this.rows, value);
+      if (!this.rows[this.at] || this.rows[this.at].value === null) this.at = nextOf(this.rows, this.order, null, this.skipped);
+    }
+    this.begin();
+  }
+
+  close() {
+    this.off.abort();
+    this.lock?.release?.();
+    this.box.replaceChildren();
+  }
+}
+
+function settings() {
+  try {
+    const { order, speak } = JSON.parse(localStorage.getItem("undertile-pad") || "{}");
+    return { ...(order ? { order } : {}), ...(speak ? { speak } : {}) };
+  } catch {
+    return {};
+  }
+}
+
+export function element(tag, text, kind = "") {
+  const made = document.createElement(tag);
+  made.textContent = text;
+  if (kind) made.className = kind;
+  return made;
+}
+
+function link(href, text, kind) {
+  const made = element("a", text, kind);
+  made.href = href;
+  return made;
+}

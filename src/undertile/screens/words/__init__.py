@@ -1,0 +1,212 @@
+"""Every word on a screen, in English and in Spanish, through one dictionary.
+
+Trade words are the papers' own (``packet.words.glossary``); findings, checks and slips are said by their
+codes as the papers say them. What only English has (reasons with figures in them) is marked as English
+where it stands on a Spanish page.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any, Literal
+
+from undertile.findings import Check, Finding, Verdict
+from undertile.lengths import Unit, format_length
+from undertile.packet.figures import amount
+from undertile.packet.places import place_words
+from undertile.packet.words import Words
+from undertile.screens.words.fields import CHOICES, FIELDS
+from undertile.screens.words.pad import PAD as PAD_WORDS
+from undertile.screens.words.screens import SCREENS
+from undertile.sources import SOURCES, cite
+
+__all__ = ["LANGUAGES", "PAD", "Language", "Says"]
+
+Language = Literal["en", "es"]
+LANGUAGES: tuple[Language, ...] = ("en", "es")
+PAD = tuple(PAD_WORDS)
+"""Keys of what the pad says."""
+_ALL: Mapping[str, tuple[str, str]] = {**FIELDS, **PAD_WORDS, **SCREENS}
+_SETTLE = (
+    (re.compile(r"Re-read (.+)"), "settle-reread"),
+    (re.compile(r"Measure (.+) again"), "settle-measure"),
+    (re.compile(r"Hold the level on (.+) again.*"), "settle-level"),
+    (re.compile(r"Set the line back on its first mark and re-read (.+)"), "settle-line"),
+)
+
+
+@dataclass(frozen=True)
+class Says:
+    """The words of one language.
+
+    Attributes
+    ----------
+    language : {"en", "es"}
+    """
+
+    language: Language = "en"
+
+    def __call__(self, key: str, **slots: object) -> str:
+        """One sentence with its slots filled.
+
+        Raises
+        ------
+        KeyError
+            If there is no such sentence.
+        """
+        text = _ALL[key][LANGUAGES.index(self.language)]
+        return text.format_map(slots) if slots else text
+
+    @property
+    def papers(self) -> Words:
+        """The papers' words in the same language."""
+        return Words(self.language)
+
+    @property
+    def english(self) -> bool:
+        """Whether the stages' own sentences can be shown as they are."""
+        return self.language == "en"
+
+    def choice(self, word: str) -> str:
+        """A word of the record as a person says it; a name a person gave stays as it is."""
+        pair = CHOICES.get(word)
+        return word if pair is None else pair[LANGUAGES.index(self.language)]
+
+    def field(self, part: str, name: str) -> str:
+        """The label of a fact."""
+        return self(f"{part}.{name}")
+
+    def sheet(self, name: str) -> str:
+        """A wall, or the checks."""
+        return self("checks") if name == "checks" else self.papers.wall(name)
+
+    def place(self, where: str) -> str:
+        """A place as the stages name it."""
+        return place_words(where, self.papers)
+
+    def photo_place(self, place: str) -> str:
+        """Where a photo was taken."""
+        return self("the-room") if place in ("", "room") else self.place(place)
+
+    def slip(self, code: str, words: str) -> str:
+        """What may have been done wrong."""
+        try:
+            return self.papers.slip(code)
+        except KeyError:
+            return words
+
+    def settle(self, text: str) -> str:
+        """The one measurement that settles a doubt."""
+        for form, key in _SETTLE:
+            if found := form.fullmatch(text):
+                return self(key, where=self.place(found[1]))
+        return text if text.endswith(".") else f"{text}."
+
+    def look(self, finding: Finding) -> str:
+        """A reading that stands out."""
+        return f"{self.place(finding.where)}: {self('pad-look')}"
+
+    def finding(self, finding: Finding) -> dict[str, Any]:
+        """A finding: how grave, where, what is and what to do.
+
+        In Spanish it is said by its code; the stage's own English with its figures stands beneath.
+        """
+        detail = f"{_stop(finding.found)} {_stop(finding.next_step)}"
+        where = self.place(finding.where)
+        said = f"{where}: {detail}"
+        if not self.english:
+            try:
+                said = self.papers.finding(finding.code, where)
+            except KeyError:
+                said = f"{where}."
+        return {
+            "code": finding.code,
+            "severity": finding.severity.value,
+            "word": self.severity(finding.severity.value),
+            "text": said,
+            "detail": "" if self.english else detail,
+            "source": self.source(finding.source),
+        }
+
+    def severity(self, severity: str) -> str:
+        """Stop, act, note."""
+        words = {"stop": ("STOP", "ALTO"), "act": ("act", "hacer"), "note": ("note", "nota")}
+        return words[severity][LANGUAGES.index(self.language)]
+
+    def verdict(self, verdict: Verdict) -> str:
+        """Pass, fail, not shown."""
+        return self(verdict.value.replace(" ", "-"))
+
+    def check(self, check: Check) -> dict[str, Any]:
+        """A check as a screen shows it."""
+        title = check.title
+        if not self.english:
+            try:
+                title = self.papers.check(check.code)
+            except KeyError:
+                title = check.title
+        return {
+            "code": check.code,
+            "title": title,
+            "where": self.place(check.where),
+            "value": check.value,
+            "limit": check.limit,
+            "margin": check.margin,
+            "verdict": check.verdict.value,
+            "word": self.verdict(check.verdict) + (f", {self('close')}" if check.within_uncertainty else ""),
+            "because": list(check.because),
+            "eats": check.eats,
+            "do": check.next_step,
+            "source": self.source(check.source),
+        }
+
+    def demand(self, code: str) -> str:
+        """What is asked of the planes, by its code."""
+        try:
+            return self.papers.check(code)
+        except KeyError:
+            return code
+
+    def source(self, key: str) -> str:
+        """Where a rule comes from."""
+        return cite(key) if key in SOURCES else key
+
+    def value(self, value: str | None) -> str:
+        """A value as typed; its states in words."""
+        if value is None:
+            return self("withdrawn")
+        if not value.strip():
+            return self("empty")
+        return self("reach") if value.strip() == "x" else value
+
+    def time(self, text: str) -> str:
+        """A time as a person reads it: day and minute."""
+        return text[:16].replace("T", " ")
+
+    def minutes(self, value: Fraction) -> str:
+        """Minutes as people say them."""
+        return format_length(value) if (value * 4).denominator == 1 else f"~{float(value):.1f}"
+
+    def clock(self, value: Fraction) -> str:
+        """Hours and minutes, up to the next whole minute."""
+        whole = -(-value.numerator // value.denominator)
+        hours, rest = divmod(whole, 60)
+        return f"{hours} h {rest:02d} min" if hours else f"{rest} min"
+
+    def dollars(self, value: Fraction) -> str:
+        """Dollars to the nearest cent."""
+        cents = (abs(value) * 100 + Fraction(1, 2)).__floor__()
+        return f"{'-' if value < 0 and cents else ''}${cents // 100:,}.{cents % 100:02d}"
+
+    def moved(self, by: Fraction, unit: Unit) -> str:
+        """How far a wall was moved."""
+        if not by:
+            return self("not-moved")
+        return self("moved-in" if by > 0 else "moved-back", amount=amount(abs(by), unit))
+
+
+def _stop(text: str) -> str:
+    return text if not text or text.endswith((".", "?", "!")) else f"{text}."
