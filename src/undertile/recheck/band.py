@@ -115,6 +115,20 @@ def _because(face: Face, unit: Unit) -> str:
     return f"{where}: {now}, offset {said(face.offset, unit, signed=True)}; {plane}"
 
 
+def wall_lean(wall: WallFaces, checks: Iterable[Check]) -> Fraction | None:
+    """Lean over 8 ft that a wall is judged by, as in :func:`plumb_check`; None where nothing says. [in]
+
+    Parameters
+    ----------
+    wall : WallFaces
+    checks : iterable of Check
+        Of its faces.
+    """
+    if all(check.verdict is not Verdict.FAIL for check in checks):
+        return wall.plane.lean * LEAN_OVER
+    return _lean(wall)[0]
+
+
 def plumb_check(wall: WallFaces, limit: Fraction, checks: Iterable[Check], unit: Unit) -> Check:
     """Plumb of a wall: the lean of the plane that its faces keep to, else the lean they have themselves.
 

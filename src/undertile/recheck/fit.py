@@ -18,6 +18,7 @@ from undertile.pan.say import say, window
 from undertile.pan.seat import DIAGONAL_LIMIT, asked_depths, flange_heights, inches, play_window
 from undertile.recheck.faces import WallFaces, tool_now
 from undertile.recheck.facts import RecheckFacts
+from undertile.recheck.proof import ProofPlay
 from undertile.survey.facts import Width
 from undertile.survey.result import SurveyResult
 
@@ -38,7 +39,7 @@ class Fit:
     unit: Unit
 
 
-def play_checks(fit: Fit) -> tuple[Check, ...]:
+def plays(fit: Fit) -> tuple[ProofPlay, ...]:
     """Play at every depth asked for and height read in the flange zone; none for a room with an open side.
 
     The width is the one measured again where there is one, else the opening of the survey less the faces as
@@ -50,7 +51,14 @@ def play_checks(fit: Fit) -> tuple[Check, ...]:
         return ()
     heights = flange_heights(fit.survey, fit.pan.pan)
     return tuple(
-        _play(fit, sides, depth, height) for depth in asked_depths(fit.pan.pan) for height in heights
+        ProofPlay(
+            depth,
+            height,
+            _measured(fit, depth, height) is not None,
+            _play(fit, sides, depth, height),
+        )
+        for depth in asked_depths(fit.pan.pan)
+        for height in heights
     )
 
 

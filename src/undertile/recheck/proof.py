@@ -64,12 +64,16 @@ class ProofReading:
 
 @dataclass(frozen=True)
 class ProofWall:
-    """One wall of the proof; ``gaps`` the long and then the short straightedge."""
+    """One wall of the proof.
+
+    ``gaps``: the long and then the short straightedge; ``lean`` over 8 ft, plus = top into the room. [in]
+    """
 
     wall: str
     verdict: Verdict
     gaps: tuple[Gap, ...]
     plumb: Check
+    lean: Fraction | None
     worst_face: Check
     readings: tuple[ProofReading, ...]
     nominal: Fraction
@@ -77,6 +81,16 @@ class ProofWall:
     by: str
     date: str
     show: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class ProofPlay:
+    """Play at one depth and height; ``measured``: the width was measured again. [in]"""
+
+    depth: Fraction
+    height: Fraction
+    measured: bool
+    check: Check
 
 
 @dataclass(frozen=True)
@@ -101,6 +115,8 @@ class Proof:
         Of the room; not shown is never printed as a pass.
     walls : tuple of ProofWall
     play, square : tuple of Check, Check or None
+    play_at : tuple of ProofPlay
+        The same play by depth and height.
     by, date, instrument, tool : str
     sigma : float
         Standard uncertainty of a reading. [in]
@@ -121,6 +137,7 @@ class Proof:
     verdict: Verdict
     walls: tuple[ProofWall, ...]
     play: tuple[Check, ...]
+    play_at: tuple[ProofPlay, ...]
     square: Check | None
     by: str
     date: str

@@ -17,16 +17,17 @@ from undertile.lengths import Unit
 from undertile.pan.facts import PanFacts
 from undertile.pan.seat import inches
 from undertile.recheck.asked import asked
-from undertile.recheck.band import face_verdict
+from undertile.recheck.band import face_verdict, wall_lean
 from undertile.recheck.doubt import doubts
 from undertile.recheck.faces import WallFaces, tool_now, walls_now
 from undertile.recheck.facts import RecheckFacts
-from undertile.recheck.fit import Fit, play_checks, square_check
+from undertile.recheck.fit import Fit, plays, square_check
 from undertile.recheck.flat import FEELER, lines_flat
 from undertile.recheck.left import what_is_left
 from undertile.recheck.proof import (
     DoneStud,
     Proof,
+    ProofPlay,
     ProofWall,
     Tolerance,
     digest,
@@ -125,9 +126,9 @@ def judged(facts: Mapping[str, Any], results: Mapping[str, Any]) -> RecheckResul
     fit = Fit(again, pan, survey, walls, own, unit)
     low = [face for wall in walls for stud in wall.studs for face in stud.faces if face.flange]
     faces_shown = all(face_verdict(face) is Verdict.PASS for face in low) and not found.moved
-    play = play_checks(fit)
+    play = plays(fit)
     square = square_check(fit, results.get("pan"), faces_shown)
-    room = (*play, *((square,) if square is not None else ()))
+    room = (*(each.check for each in play), *((square,) if square is not None else ()))
     verdict = worst([*(wall.verdict for wall in verdicts), *(check.verdict for check in room)])
     spots = {
         (stud.name, face.height)
@@ -164,7 +165,7 @@ def _proof(
     facts: RecheckFacts,
     walls: tuple[WallFaces, ...],
     verdicts: tuple[WallVerdict, ...],
-    play: tuple[Check, ...],
+    play: tuple[ProofPlay, ...],
     square: Check | None,
     tolerance: Tolerance,
     sigma: float,
@@ -183,6 +184,7 @@ def _proof(
                 judged.verdict,
                 gaps_of(judged.lines),
                 judged.checks[-1],
+                wall_lean(wall, faces),
                 min(faces, key=lambda check: rank[check.verdict]),
                 readings_of(wall),
                 wall.nominal,
@@ -198,13 +200,15 @@ def _proof(
             for wall in verdicts
             for c in (*(s.checks[0] for s in wall.studs), *wall.checks)
         ),
-        *(("room", check) for check in (*play, *((square,) if square is not None else ()))),
+        *(("room", each.check) for each in play),
+        *(("room", check) for check in ((square,) if square is not None else ())),
     ]
     planned = {member.name: member.minutes for member in plan.members}
     return Proof(
         tolerance,
         verdict,
         tuple(pages),
+        tuple(each.check for each in play),
         play,
         square,
         facts.by,
