@@ -94,6 +94,24 @@ def test_all_broken_rows_of_a_wall_are_those_of_its_profiles_one_by_one(spread: 
             assert sum(w * faces[m][h] for (m, h), w in row.weights) == row.gap > row.limit
 
 
+@pytest.mark.parametrize("seed", range(6))
+def test_one_changed_face_changes_only_the_lines_through_it(seed: int) -> None:
+    # independent: every line looked at anew
+    rng = random.Random(seed)
+    wall = WallFlatness([F(16 * n) for n in range(5)], [F(12 * n) for n in range(5)], LARGE_TILE)
+    faces = [[F(rng.randint(-3, 3), 32) for _ in range(5)] for _ in range(5)]
+    before = wall.violated(faces)
+    assert wall.violated(faces, first=True) == before[:1]
+    faces[2][3] += F(1, 4)
+    through = wall.through([(2, 3)])
+    after = wall.violated(faces)
+    assert after != before
+    lines = [wall.lines[n] for n in through]
+    assert all((2, 3) in line.cells for line in lines)
+    assert [r for r in after if r.line not in lines] == [r for r in before if r.line not in lines]
+    assert wall.violated(faces, among=through) == [r for r in after if r.line in lines]
+
+
 def test_faces_inside_a_band_of_a_sixteenth_either_side_always_pass_an_eighth_in_ten_feet() -> None:
     # independent: a gap is at most the spread of the profile, 1/8
     draw = random.Random(3)

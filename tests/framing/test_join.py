@@ -8,7 +8,8 @@ import pytest
 
 from undertile.bench.hand import hand_room
 from undertile.bench.rooms import PURE, room
-from undertile.framing.bound import Found, Group
+from undertile.framing.bound import Group
+from undertile.framing.found import Found
 from undertile.framing.join import join, markable, meets_all
 from undertile.framing.problem import Demand, FramingProblem
 from undertile.framing.search import Bench

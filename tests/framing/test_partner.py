@@ -9,7 +9,8 @@ from fractions import Fraction
 import pytest
 
 from undertile.bench.rooms import room
-from undertile.framing.bound import Found, Group
+from undertile.framing.bound import Group
+from undertile.framing.found import Found
 from undertile.framing.join import value_of
 from undertile.framing.partner import Partner, Stopped
 from undertile.framing.problem import Demand, FramingProblem

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from undertile.framing.bound import Found, Group
+from undertile.framing.bound import Group
+from undertile.framing.found import Found
 from undertile.framing.frame import CHANNEL, WallFrame
 from undertile.framing.option import PLATE, SHORE, TAPER, Option
 from undertile.framing.plan import Charge, FramingPlan, MemberPlan, Piece, Plane, Recipe

@@ -12,18 +12,19 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING
 
 from undertile.framing.cuts import Cut, cut_of
 from undertile.framing.exactlp import find_point, find_point_or_reason
 from undertile.framing.flatness import WallRow
+from undertile.framing.found import Apart, Dearer, FailedRow, Found, Outcome
 from undertile.framing.frame import WallFrame
 from undertile.framing.node import Node, Side, Way, sort_out
-from undertile.framing.option import FAR, Option
+from undertile.framing.option import FAR
 from undertile.framing.problem import Demand
-from undertile.framing.region import FREE, Choice, Polygon, Region, WallLimits, clip
+from undertile.framing.region import FREE, Choice, Polygon, Region, clip
 from undertile.framing.settle import Settled
 from undertile.framing.walls import Walls, far_point
 
@@ -31,36 +32,10 @@ if TYPE_CHECKING:
     from undertile.framing.partner import Partner
 
 
-@dataclass(frozen=True)
-class Found:
-    """A group's answer: per wall its lean index, charges, limits, stacks, faces; and the planes."""
-
-    cost: int
-    leans: tuple[int, ...]
-    masks: tuple[int, ...]
-    limits: tuple[WallLimits, ...]
-    picks: tuple[tuple[Option, ...], ...]
-    point: tuple[Fraction, ...]
-    faces: tuple[Settled, ...]
-    partner: Found | None = None
-
-
 ROWS_ADDED = 12
 """Straightedge rows laid on the planes of one set of picks before it is split."""
 SLIVER = Fraction(1, 100)
 """Share of a straightedge row's excess asked of a face that does not move with the plane."""
-FailedRow = tuple[int, WallRow, Settled]
-"""Wall index, the straightedge row that no depth of planing meets, the faces it fails on."""
-
-
-@dataclass
-class Outcome:
-    """What a search came to: the plan, the bound, the nodes, and whether it was stopped."""
-
-    found: Found | None
-    bound: int | None
-    nodes: int
-    stopped: bool
 
 
 class Group(Walls):
@@ -114,10 +89,12 @@ class Group(Walls):
                     answer = self._close(node, bound)
                     if isinstance(answer, Found):
                         return Outcome(answer, bound, self.nodes, False)
-                    if answer == "apart":
-                        halved = self._halve(node)
+                    if isinstance(answer, Apart):
+                        halved = self._halve(node, answer.at)
                         if halved is None:
                             return Outcome(None, bound, self.nodes, False)
+                    elif isinstance(answer, Dearer):
+                        halved = [] if answer.cost is None else [Node(node.sides, node.psi, answer.cost)]
                     elif isinstance(answer, Cut):
                         halved = self._cut(node, answer)
                     else:
@@ -201,7 +178,7 @@ class Group(Walls):
 
     def _widest(self, node: Node, listed_only: bool = False) -> tuple[int, int] | None:
         """The spot whose split raises the bound most; None when every pick holds over its whole range."""
-        best: tuple[int, float] | None = None
+        best: tuple[float, float] | None = None
         where = None
         apart = any(not side.best.meets for side in node)
         for k, side in enumerate(node):
@@ -222,7 +199,9 @@ class Group(Walls):
                     beyond = table.query(low, min(high, float(pick.low)), r.mask, out)[0]
                 if high >= pick.high and beyond > r.costs[i]:
                     beyond = min(beyond, table.query(max(low, float(pick.high)), high, r.mask, out)[0])
-                rank = (beyond - r.costs[i], high - low)
+                out_of_it = high - low - (min(high, float(pick.high)) - max(low, float(pick.low)))
+                gain = beyond - r.costs[i] if beyond < FAR else r.bound  # nothing else: as dear as the wall
+                rank = (gain * out_of_it * (high - low), high - low)
                 if best is None or rank > best:
                     best, where = rank, (k, i)
         if listed_only and best is not None and best[0] <= 0:
@@ -324,12 +303,14 @@ class Group(Walls):
             children.append(self._with_way(node, k, far, node[k].ways[0]))
         return children
 
-    def _halve(self, node: Node) -> list[Node | None] | None:
-        """The range of the partner's quantity halved; None when it is too narrow to halve."""
+    def _halve(self, node: Node, at: float | None) -> list[Node | None] | None:
+        """The range of the partner's quantity cut in two, there or halfway; None when it is too narrow."""
         low, high = node.psi
         if high - low < 1e-8 * self.unit:
             return None
         middle = (low + high) / 2
+        if at is not None and low + self.eps < at < high - self.eps:
+            middle = at
         return [self._clipped(node.sides, (low, middle)), self._clipped(node.sides, (middle, high))]
 
     def _branch_rows(self, node: Node, k: int, row: WallRow, settled: Settled) -> list[Node | None]:
@@ -408,10 +389,10 @@ class Group(Walls):
 
     # -- closing ------------------------------------------------------------------------------------
 
-    def _close(self, node: Node, total: int) -> Found | FailedRow | Cut | Literal["apart"] | None:
+    def _close(self, node: Node, total: int) -> Found | FailedRow | Cut | Apart | Dearer | None:
         """An exact common point of the picks with straight faces.
 
-        Otherwise the straightedge row that fails, ``apart`` when only the partner does not go with it, the
+        Otherwise the straightedge row that fails, ``Apart`` when only the partner does not go with it, the
         cut that keeps the walls' picks apart, or None.
         """
         regions = [side.best for side in node]
@@ -425,7 +406,7 @@ class Group(Walls):
         limits = tuple(r.limits for r in regions)
         failed: FailedRow | None = None
         if self.partner is not None:
-            return self.partner.close(node.psi, total, regions, rows)
+            return self.partner.close(node, total, regions, rows)
         masks = tuple(r.mask for r in regions)
         for attempt in range(ROWS_ADDED):
             faces, failed = self.settle_all(leans, limits, picks, point)

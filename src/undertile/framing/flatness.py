@@ -6,7 +6,7 @@ a rule on one of them. ``straightedge`` holds the one profile; its names can be 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
@@ -158,13 +158,22 @@ class WallFlatness:
             )
             for line in self.lines
         ]
+        self._through: dict[tuple[int, int], list[int]] = {}
+        for n, line in enumerate(self.lines):
+            for cell in line.cells:
+                self._through.setdefault(cell, []).append(n)
+
+    def through(self, cells: Iterable[tuple[int, int]]) -> list[int]:
+        """Lines (by place in ``lines``) through any of these (member index, height index)."""
+        return sorted({n for cell in cells for n in self._through.get(cell, ())})
 
     def violated(
         self,
         values: Sequence[Sequence[Fraction]],
         floats: Sequence[Sequence[float]] | None = None,
         *,
-        lines: Callable[[Line], bool] | None = None,
+        among: Iterable[int] | None = None,
+        first: bool = False,
     ) -> list[WallRow]:
         """Every violated row: the worst placement at each reading where some rule is broken.
 
@@ -174,8 +183,10 @@ class WallFlatness:
             Faces minus plane, or any faces on one plane. [in]
         floats : the same as floats, optional
             Given when the caller has them; must be the nearest floats. [in]
-        lines : callable, optional
-            Which lines to look at; all without it.
+        among : iterable of int, optional
+            Which of ``lines`` to look at; all without it.
+        first : bool
+            The first row found is enough.
 
         Returns
         -------
@@ -184,9 +195,7 @@ class WallFlatness:
         """
         rough = floats if floats is not None else [[float(v) for v in member] for member in values]
         found: list[WallRow] = []
-        for line, edges in self._ready:
-            if lines is not None and not lines(line):
-                continue
+        for line, edges in self._ready if among is None else [self._ready[n] for n in among]:
             profile = [rough[m][h] for m, h in line.cells]
             spread = max(profile) - min(profile)
             exact: list[Fraction] | None = None
@@ -202,4 +211,6 @@ class WallFlatness:
                     row = row_of(gap, exact_limit)
                     cells = tuple((line.cells[j], w) for j, w in row.weights)
                     found.append(WallRow(cells, exact_limit, gap.gap, line, length))
+                    if first:
+                        return found
         return found

@@ -10,8 +10,9 @@ from collections.abc import Sequence
 from fractions import Fraction
 from math import ceil
 
-from undertile.framing.bound import Found, Group
+from undertile.framing.bound import Group
 from undertile.framing.exactlp import Row, find_point, whole_row
+from undertile.framing.found import Found
 from undertile.framing.problem import Demand
 
 

@@ -12,13 +12,13 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, floor, log2
-from typing import Literal
 
-from undertile.framing.bound import ROWS_ADDED, FailedRow, Found, Group
+from undertile.framing.bound import ROWS_ADDED, Group
 from undertile.framing.cuts import Cut, cut_of
 from undertile.framing.exactlp import Row, find_point, find_point_or_reason, whole_row
+from undertile.framing.found import Apart, Dearer, FailedRow, Found
 from undertile.framing.frame import WallFrame
-from undertile.framing.option import Option
+from undertile.framing.node import Node
 from undertile.framing.problem import Demand
 from undertile.framing.region import Polygon, Region
 from undertile.framing.walls import Spread
@@ -134,11 +134,20 @@ class Partner:
         low, high = max(psi[0] - hair, -far), min(psi[1] + hair, far)
         if low > high:
             return None
-        level = max(-30, min(0, floor(log2(max(high - low, 1e-9 * self.unit) / self.unit)) - 2))
+        level = max(-30, min(0, floor(log2(max(high - low, 1e-9 * self.unit) / self.unit)) - 3))
         grid = Fraction(2) ** level
         return self._stretch(
             floor(low / float(grid * self.unit)) * grid, ceil(high / float(grid * self.unit)) * grid
         )
+
+    def _within(self, psi: tuple[float, float]) -> Found | None:
+        """The partner's least answer for psi in a stretch, not outward to a grid when that lies outside."""
+        found = self._over(psi)
+        hair = Fraction(2e-8) * self.unit
+        low, high = Fraction(psi[0]) - hair, Fraction(psi[1]) + hair
+        if found is None or low <= self.psi(found) * self.unit <= high:
+            return found
+        return self._stretch(low / self.unit, high / self.unit)
 
     def _stretch(self, low: Fraction, high: Fraction) -> Found | None:
         """The partner's least answer for psi in low..high. [in]"""
@@ -169,10 +178,13 @@ class Partner:
     # -- closing ------------------------------------------------------------------------------------
 
     def close(
-        self, psi: tuple[float, float], total: int, regions: Sequence[Region], rows: list[Row]
-    ) -> Found | FailedRow | Cut | Literal["apart"] | None:
+        self, node: Node, total: int, regions: Sequence[Region], rows: list[Row]
+    ) -> Found | FailedRow | Cut | Apart | Dearer | None:
         """Common planes of both groups that meet every tie, faces straight; see :meth:`Group._close`."""
-        group = self.group
+        group, psi = self.group, node.psi
+        there = self._within(psi)
+        if there is None or there.cost > node.partner:
+            return Dearer(None if there is None else there.cost)
         leans = tuple(r.lean for r in regions)
         picks = tuple(tuple(p for p in r.picks if p is not None) for r in regions)
         limits = tuple(r.limits for r in regions)
@@ -183,9 +195,9 @@ class Partner:
             if blocked is not None:
                 wide, reason, slacks = blocked
                 return cut_of(wide, picks, reason, slacks) if failed is None else failed
-            both = self._planes(leans, picks, rows, psi)
-            if both is None:
-                return "apart" if failed is None else failed
+            both = self._planes(leans, rows, there)
+            if isinstance(both, Apart):
+                return both if failed is None else failed
             point, other = both
             faces, failed = group.settle_all(leans, limits, picks, point)
             if failed is None:
@@ -197,26 +209,19 @@ class Partner:
         return failed
 
     def _planes(
-        self,
-        leans: tuple[int, ...],
-        picks: Sequence[Sequence[Option]],
-        rows: list[Row],
-        psi: tuple[float, float],
-    ) -> tuple[tuple[Fraction, ...], Found] | None:
-        """Planes of the searched group, and the partner's answer that goes with them."""
-        found = self._over(psi)
-        if found is None:
-            return None
+        self, leans: tuple[int, ...], rows: list[Row], found: Found
+    ) -> tuple[tuple[Fraction, ...], Found] | Apart:
+        """Planes of the searched group, and the partner's answer moved to go with them."""
         point = self._beside(leans, rows, found)
         if point is not None:
             return point, found
-        both = self._together(leans, picks, rows, found)
-        if both is None:
-            return None
+        both = self._together(leans, rows, found)
+        if isinstance(both, Apart):
+            return both
         point, theirs = both
         faces, failed = self.other.settle_all(found.leans, found.limits, found.picks, theirs)
         if failed is not None:
-            return None
+            return Apart()
         moved = Found(found.cost, found.leans, found.masks, found.limits, found.picks, theirs, tuple(faces))
         return point, moved
 
@@ -269,17 +274,14 @@ class Partner:
         return find_point([*rows, *more], low, [1] * len(low))
 
     def _together(
-        self,
-        leans: tuple[int, ...],
-        picks: Sequence[Sequence[Option]],
-        rows: list[Row],
-        found: Found,
-    ) -> tuple[tuple[Fraction, ...], tuple[Fraction, ...]] | None:
-        """Planes of both groups when both may move."""
+        self, leans: tuple[int, ...], rows: list[Row], found: Found
+    ) -> tuple[tuple[Fraction, ...], tuple[Fraction, ...]] | Apart:
+        """Planes of both groups when both may move; or between which psi the two sets of picks lie."""
         group, other = self.group, self.other
         mine, theirs = 2 * len(group.names), 2 * len(other.names)
         wide: list[Row] = [((*a, *(0,) * theirs), b) for a, b in rows]
         wide += [((*(0,) * mine, *a), b) for a, b in other.rows_of(found.leans, found.picks)]
+        ties = len(wide)
         for demand, own, far in zip(self.demands, self.mine, self.theirs, strict=True):
             one = group.wide_of(own, leans)
             two = other.wide_of(far, found.leans)
@@ -290,8 +292,40 @@ class Partner:
             if demand.low is not None:
                 wide.append(whole_row([-c for c in coefficients], -(demand.low - fixed) * self.unit))
         low = [*group.floor(), *other.floor()]
-        point = find_point(wide, low, [1] * len(low))
-        return None if point is None else (point[:mine], point[mine:])
+        point, reason = find_point_or_reason(wide, low, [1] * len(low))
+        if point is not None:
+            return point[:mine], point[mine:]
+        return Apart(self._between(found, wide, (len(rows), ties), reason))
+
+    def _between(
+        self,
+        found: Found,
+        wide: Sequence[Row],
+        ends: tuple[int, int],
+        reason: tuple[tuple[int, int], ...] | None,
+    ) -> float | None:
+        """A psi between what the partner's picks allow and what the group's picks and the ties do. [units]
+
+        Added up by the multipliers of the contradiction, the partner's rows say ``k psi <= q`` and the others
+        ``k psi >= p`` with p > q.
+        """
+        if reason is None:
+            return None
+        other = self.other
+        wide_of = other.wide_of(self.quantity, found.leans)
+        at = next(j for j, c in enumerate(wide_of) if c)
+        column = 2 * len(self.group.names) + at
+        k = q = p = Fraction(0)
+        for row, y in reason:
+            coefficients, bound = wide[row]
+            if ends[0] <= row < ends[1]:
+                k += y * coefficients[column] / wide_of[at]
+                q += y * bound
+            else:
+                p -= y * bound
+        if not k:
+            return None
+        return float((p + q) / 2 / k + other.fixed(self.quantity, found.leans) * self.unit)
 
 
 def _part(demand: Demand, names: Sequence[str]) -> Demand:

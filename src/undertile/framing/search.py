@@ -15,9 +15,10 @@ from fractions import Fraction
 
 from undertile.errors import PlanError
 from undertile.framing.answer import build_plan
-from undertile.framing.bound import Found, Group, Outcome
+from undertile.framing.bound import Group
 from undertile.framing.fallback import priceless, some_plan
 from undertile.framing.flatness import WallFlatness
+from undertile.framing.found import Found, Outcome
 from undertile.framing.frame import WallFrame
 from undertile.framing.join import join, keep_markable, meets_all
 from undertile.framing.option import Money

@@ -79,24 +79,29 @@ def settle(
         spans.append(span)
         step = frame.shapes[m].step
         near.append([_nearest(low, high, t, step) for low, high in span])
-    if not _violated(frame, near):
+    if not _Check(frame, near).violated(first=True):
         return Settled(tuple(tuple(row) for row in near)), None
     faces = [[low for low, _ in span] for span in spans]
-    unit = frame.unit
+    check = _Check(frame, faces)
+    among: list[int] | None = None
     while True:
-        rows = _violated(frame, faces)
+        rows = check.violated(among)
         if not rows:
             return Settled(tuple(tuple(row) for row in faces)), None
+        raised = set()
         for row in rows:
-            over = sum((w * faces[m][h] for (m, h), w in row.weights), Fraction(0)) - row.limit * unit
+            over = sum((w * faces[m][h] for (m, h), w in row.weights), Fraction(0)) - row.limit * frame.unit
             if over <= 0:
                 continue
             (m, h), weight = next((cell, -w) for cell, w in row.weights if w < 0)
             step = frame.shapes[m].step
-            raised = faces[m][h] + ceil(over / weight / step) * step
-            if raised > spans[m][h][1]:
+            face = faces[m][h] + ceil(over / weight / step) * step
+            if face > spans[m][h][1]:
                 return Settled(tuple(tuple(r) for r in faces)), row
-            faces[m][h] = raised
+            faces[m][h] = face
+            check.set(m, h, face)
+            raised.add((m, h))
+        among = frame.flatness.through(raised)  # the other lines stay as they were
 
 
 def _nearest(low: Value, high: Value, t: Fraction, step: int) -> Value:
@@ -110,12 +115,27 @@ def _nearest(low: Value, high: Value, t: Fraction, step: int) -> Value:
     return low + round((t - low) / Fraction(step)) * step
 
 
-def _violated(frame: WallFrame, faces: Sequence[Sequence[Value]]) -> list[WallRow]:
-    unit = frame.unit
-    rough = [[float(f) / unit for f in row] for row in faces]
-    flat = frame.flatness
-    spread = max(map(max, rough)) - min(map(min, rough))
-    if not flat.rules or spread <= min(float(limit) for _, limit in flat.rules) - 1e-9:
-        return []
-    exact = [[Fraction(f) / unit for f in row] for row in faces]
-    return flat.violated(exact, rough)
+class _Check:
+    """The straightedge rules over faces in units, which may be set one by one."""
+
+    def __init__(self, frame: WallFrame, faces: Sequence[Sequence[Value]]) -> None:
+        self.flat, self.unit = frame.flatness, frame.unit
+        self.rough = [[float(f) / self.unit for f in row] for row in faces]
+        self.exact: list[list[Fraction]] | None = None
+        self.faces = faces
+
+    def set(self, m: int, h: int, face: Value) -> None:
+        """One face changed."""
+        self.rough[m][h] = float(face) / self.unit
+        if self.exact is not None:
+            self.exact[m][h] = Fraction(face) / self.unit
+
+    def violated(self, among: Sequence[int] | None = None, first: bool = False) -> list[WallRow]:
+        """Rows broken, on some lines or on all; the first is enough if so said."""
+        flat = self.flat
+        spread = max(map(max, self.rough)) - min(map(min, self.rough))
+        if not flat.rules or spread <= min(float(limit) for _, limit in flat.rules) - 1e-9:
+            return []
+        if self.exact is None:
+            self.exact = [[Fraction(f) / self.unit for f in row] for row in self.faces]
+        return flat.violated(self.exact, self.rough, among=among, first=first)
