@@ -51,6 +51,12 @@ def _cutting(rooms: int, limit_s: float) -> Iterator[Row]:
     yield from case(rooms, limit_s)
 
 
+def _papers(rooms: int, limit_s: float) -> Iterator[Row]:
+    from undertile.bench.papers import case
+
+    yield from case(rooms)
+
+
 def _start(rooms: int, limit_s: float) -> Iterator[Row]:
     from undertile.bench.start import case
 
@@ -65,6 +71,7 @@ CASES: dict[str, Callable[[int, float], Iterator[Row]]] = {
     "moves": _moves,
     "survey": _survey,
     "cutting": _cutting,
+    "papers": _papers,
     "start": _start,
 }
 """Case name to what measures it, given rooms and a time limit for one answer."""

@@ -42,11 +42,11 @@ class Head:
 
 @dataclass(frozen=True)
 class Doubt:
-    """A reading in doubt: what is said of it, and how many boxes to write the new reading in."""
+    """A reading in doubt: what is said of it, and the places to write a new reading for."""
 
     where: str
     text: str
-    boxes: int = 1
+    boxes: tuple[str, ...] = ("",)
 
 
 @dataclass(frozen=True)
@@ -128,7 +128,7 @@ class WallPart:
     """One wall: where its faces end, its studs as one stands before it, a card for each that is touched.
 
     ``facing``: (stud, treatment in a word) from the left as one stands before the wall. ``small``: studs that
-    are left, or only shimmed, with all there is to know of them.
+    are left, or only shimmed, those alike together, with all there is to know of them.
     """
 
     wall: str
@@ -219,7 +219,8 @@ class CrewSheet:
     """Everything on the crew sheet, in its order.
 
     ``state``: ``settle`` where a reading is in doubt or there is no plan; then ``walls``, ``cuts``,
-    ``screws`` and the boxes are empty, for no amount may be cut.
+    ``screws`` and the boxes are empty, for no amount may be cut. ``settled``: the command for the sheet
+    that holds if what is offered is so, "" where it cannot be offered.
     """
 
     head: Head
@@ -229,6 +230,7 @@ class CrewSheet:
     stops: tuple[str, ...] = ()
     settle: tuple[str, ...] = ()
     doubts: tuple[Doubt, ...] = ()
+    settled: str = ""
     as_if: tuple[Doubt, ...] = ()
     fails: tuple[str, ...] = ()
     order: tuple[Step, ...] = ()
@@ -243,6 +245,7 @@ class CrewSheet:
     mortar: tuple[Tick, ...] = ()
     reread: tuple[Grid, ...] = ()
     whys: tuple[Why, ...] = ()
+    why_note: str = ""
 
 
 @dataclass(frozen=True)

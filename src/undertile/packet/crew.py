@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from undertile.cutting.others import SCREWS_APART
@@ -22,18 +24,20 @@ from undertile.packet.content import (
 from undertile.packet.figures import amount, place, placed
 from undertile.packet.head import head_of
 from undertile.packet.order import in_order, order_steps
-from undertile.packet.places import place_words
+from undertile.packet.places import figure_words, place_words
 from undertile.packet.plan_view import PlanView
-from undertile.packet.studs import screw_words, stock_words, wall_parts
+from undertile.packet.studs import BAND, screw_words, stock_words, wall_parts
 from undertile.packet.whys import Whys
 from undertile.packet.words import Language, Words
 from undertile.pan.fasteners import INTO_WOOD, PAST_STEEL
 from undertile.pan.gaps import SHIM_OVER
 from undertile.pan.seat import DIAGONAL_LIMIT, asked_depths, inches, play_window
 from undertile.recheck.asked import asked
+from undertile.survey.result import Suspect
 
-MOST_BOXES = 6
-"""Boxes for the new readings of one doubt: a moved line is read again from one stud on."""
+_FROM = re.compile(r"wall ([LBR]) from ([LBR]\w+) at (.+) on")
+_STUD = re.compile(r"[LBR]\d+\w* at [^/]+")
+"""How the survey names a moved line, and a reading that ``--if`` takes."""
 
 
 def crew_sheet(
@@ -64,24 +68,25 @@ def crew_sheet(
         ``state`` is ``settle``, without any amount, where a reading is in doubt or there is no plan.
     """
     view, words, whys = PlanView(rebuild), Words(language), Whys()
-    top = {
-        "head": head_of(rebuild.job, date, language, paper),
-        "title": words("crew-title"),
-        "hold": (words("hold-head"), words("hold")),
-        "stops": _told(view, words, Severity.STOP),
-        "acts": _told(view, words, Severity.ACT),
-        "notes": _told(view, words, Severity.NOTE),
-        "as_if": tuple(_as_if(wish, words) for wish in as_if),
-    }
+    top = CrewSheet(
+        head=head_of(rebuild.job, date, language, paper),
+        state="settle",
+        title=words("crew-title"),
+        hold=(words("hold-head"), words("hold")),
+        stops=_told(view, words, Severity.STOP),
+        acts=_told(view, words, Severity.ACT),
+        notes=_told(view, words, Severity.NOTE),
+        as_if=tuple(_as_if(wish, words) for wish in as_if),
+    )
     if not view.safe:
-        return CrewSheet(state="settle", settle=_settle(view, words), doubts=_doubts(view, words), **top)  # type: ignore[arg-type]
-    walls = wall_parts(view, words, whys)
+        return replace(top, settle=_settle(view, words), doubts=_doubts(view, words), settled=_settled(view))
     screws, note = _screws(view, words)
-    return CrewSheet(
+    return replace(
+        top,
         state="ready",
         fails=tuple(_fail(view, words)),
         order=order_steps(view, words),
-        walls=walls,
+        walls=wall_parts(view, words, whys),
         cuts=_cuts(view, words),
         cuts_note="" if view.cuts is not None else words("cuts-not-listed"),
         bring=_bring(view, words),
@@ -90,7 +95,7 @@ def crew_sheet(
         mortar=_mortar(view, words, whys),
         reread=_reread(view, words),
         whys=tuple(_finish(view, words, whys).rows),
-        **top,  # type: ignore[arg-type]
+        why_note=f"{words('why-note')} {words('why-band', band=amount(BAND, view.unit))}",
     )
 
 
@@ -143,9 +148,29 @@ def _doubts(view: PlanView, words: Words) -> tuple[Doubt, ...]:
             text = words("doubt-untyped", where=where, slip=slip)
         if first.changes:
             text += " " + words("doubt-offered", offered=first.offered)
-        many = MOST_BOXES if first.code == "line-moved" else max(1, len(first.changes))
-        out.append(Doubt(where, text, min(many, MOST_BOXES)))
+        out.append(Doubt(where, text, _boxes(view, first, words)))
     return tuple(out)
+
+
+def _boxes(view: PlanView, suspect: Suspect, words: Words) -> tuple[str, ...]:
+    """Where to read again for one doubt: each place named, or all from where a line moved on."""
+    if moved := _FROM.fullmatch(suspect.where):
+        wall = view.read(moved[1])
+        spots = [f"{stud.name} at {place(z, view.unit)}" for stud in wall.studs for z in wall.heights]
+        start = f"{moved[2]} at {moved[3]}".removesuffix(" mm")
+        later = spots[spots.index(start) :] if start in spots else spots
+        return tuple(place_words(spot, words) for spot in later)
+    return tuple(place_words(spot, words) for spot, _ in suspect.changes) or ("",)
+
+
+def _settled(view: PlanView) -> str:
+    """The command for the sheet as offered; "" where a doubt has no exact reading to offer."""
+    offers = [group[0].changes for group in view.suspects]
+    known = [f'--if "{spot} = {reading}"' for changes in offers for spot, reading in changes]
+    studs = all(_STUD.fullmatch(spot) for changes in offers for spot, _ in changes)
+    if not offers or not all(offers) or not studs:
+        return ""
+    return f"undertile papers JOB --out FOLDER {' '.join(known)}"
 
 
 def _as_if(wish: str, words: Words) -> Doubt:
@@ -155,8 +180,16 @@ def _as_if(wish: str, words: Words) -> Doubt:
 
 
 def _fail(view: PlanView, words: Words) -> list[str]:
-    lines = [f"{words.check(each.code)}: {place_words(each.where, words)}" for each in view.fails]
-    return [f"{line}." for line in dict.fromkeys(lines)]
+    """Every check that fails: what is, what is wanted; where its figures are words, where to look."""
+    lines = []
+    for each in view.fails:
+        value, limit = figure_words(each.value, words), figure_words(each.limit, words)
+        said = words("fail-wanted", value=value, limit=limit) if value and limit else ""
+        said = said or words("fail-see", code=each.code)
+        title, where = words.check(each.code), place_words(each.where, words)
+        step = f" {each.next_step}" if words.language == "en" else ""
+        lines.append(f"{words('fail', title=title, where=where, value=said)}.{step}")
+    return list(dict.fromkeys(lines))
 
 
 def _cuts(view: PlanView, words: Words) -> tuple[StockPart, ...]:
@@ -172,7 +205,7 @@ def _cuts(view: PlanView, words: Words) -> tuple[StockPart, ...]:
                 board.number,
                 words(f"from-{board.source}", length=placed(board.length, unit)),
                 tuple(words("cuts-for", length=amount(c.length, unit), stud=c.stud) for c in board.cuts),
-                amount(board.left, unit) if board.left else "",
+                amount(board.left, unit, mark=unit == "in") if board.left else "",
             )
             for board in each.boards
         ]

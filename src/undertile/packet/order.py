@@ -14,7 +14,7 @@ from undertile.framing.words import bottom_up, order_of_work
 from undertile.packet.content import Step
 from undertile.packet.figures import amount
 from undertile.packet.plan_view import WALLS, PlanView
-from undertile.packet.studs import strip_words
+from undertile.packet.studs import LETTERS
 from undertile.packet.words import Words
 
 _HARD = re.compile(r"Set the pan hard against wall ([LR])\.")
@@ -132,10 +132,10 @@ def _shims(view: PlanView, words: Words) -> Iterator[Step]:
 def _after(view: PlanView, words: Words) -> Iterator[Step]:
     for wall in view.walls:
         listed = [
-            f"{member.name} {strip_words(view, member, piece, words)}"
+            f"{member.name} {letter}"
             for member in view.members(wall)
-            for piece in bottom_up(member.recipe.pieces)
+            for letter, piece in zip(LETTERS, bottom_up(member.recipe.pieces), strict=False)
             if piece in view.waits(member)
         ]
         if listed:
-            yield Step(words("order-after", wall=words.wall(wall), list="; ".join(listed)), waits=True)
+            yield Step(words("order-after", wall=words.wall(wall), list=", ".join(listed)), waits=True)

@@ -24,6 +24,8 @@ from undertile.packet.words import Words
 FONT_PACKAGE = "font_source_sans_pro"
 FONT_FAMILY = "Source Sans Pro"
 _EXTRA = 'install the paper extra: python -m pip install "undertile[paper]"'
+NAME = 56
+"""Letters of a job's name that fit at the head of a page."""
 _LONGEST = 24
 """Letters of a word that are kept together; a longer one may break anywhere."""
 _ZERO_WIDTH_SPACE = "\u200b"
@@ -109,19 +111,25 @@ def page_data(sheet: CrewSheet | SurveyForm, drawings: Mapping[str, str]) -> dic
     words = Words(sheet.head.language)
     data: dict[str, Any] = clean(asdict(sheet))
     labels = {key.replace("-", "_"): text for key, text in words.sentences().items()}
+    labels["short_name"] = clean(short(sheet.head.job))
     labels["revision"] = words("revision", revision=sheet.head.revision)
     labels["unit"] = words(f"unit-{sheet.head.unit}")
     if kind == "crew":
         labels["legend"] = "   ".join(words(f"legend-{key}") for key in ("take", "add", "approx"))
         labels["cuts_note"] = words("cuts-note" if sheet.head.unit == "in" else "cuts-note-mm")
-        labels["reads_now"] = words("doubt-read")
         walls = {wall["wall"]: f"wall-{wall['wall']}" for wall in data["walls"]}
         for wall in data["walls"]:
             wall["drawings"] = [svg for key, svg in drawings.items() if key.startswith(walls[wall["wall"]])]
         others = [svg for key, svg in drawings.items() if not key.startswith("wall-")]
-        data["drawings"] = others if walls else []
+        data["drawings"] = others if walls and data["mortar"] else []
     data["labels"] = labels
     return data
+
+
+def short(name: str) -> str:
+    """A name for the head of a page: at most ``NAME`` letters, the end left out with three dots."""
+    name = " ".join(name.split())
+    return name if len(name) <= NAME else name[: NAME - 1] + "\u2026"
 
 
 def clean(value: Any) -> Any:

@@ -1,4 +1,4 @@
-"""A place as the stages name it, in the words of a sheet: ``wall L`` becomes ``left wall``."""
+"""A place or a figure as the stages word it, in the words of a sheet: ``wall L`` becomes ``left wall``."""
 
 from __future__ import annotations
 
@@ -56,3 +56,45 @@ def place_words(where: str, words: Words) -> str:
     for english, spanish in _LINK.items():
         text = text.replace(english, spanish)
     return text
+
+
+_FIGURE = {
+    "at least": "al menos",
+    "at most": "a lo más",
+    "left over": "de sobra",
+    "shimmed": "con calzas",
+    "bare": "sin calzas",
+    "behind": "metido",
+    "proud": "salido",
+    "away": "de distancia",
+    "over it": "encima",
+    "to": "a",
+    "and": "y",
+    "by": "por",
+    "of it": "de él",
+    "the left": "la izquierda",
+    "the right": "la derecha",
+    "(rounded up)": "(hacia arriba)",
+    "(rounded down)": "(hacia abajo)",
+}
+"""Words among the figures of a check, in Spanish."""
+_KNOWN = {"mm", "in", "sq", "cm"}
+_LETTERS = re.compile(r"[A-Za-z]{2,}")
+
+
+def figure_words(text: str, words: Words) -> str:
+    """A check's figure in the sheet's language; "" where it holds words that have no Spanish here.
+
+    Parameters
+    ----------
+    text : str
+        ``1/16" to 1/8"``, ``59-29/32" bare, 59-7/8" shimmed``.
+    words : Words
+    """
+    if words.language == "en":
+        return text
+    left = text
+    for english in sorted(_FIGURE, key=len, reverse=True):
+        found = re.compile(rf"(?<![\w]){re.escape(english)}(?![\w])")
+        text, left = found.sub(_FIGURE[english], text), found.sub("", left)
+    return "" if set(_LETTERS.findall(left)) - _KNOWN else text

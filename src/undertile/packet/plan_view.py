@@ -9,7 +9,7 @@ from functools import cached_property
 from undertile.cutting import CutList, Strip, cut_list
 from undertile.cutting.pieces import layers
 from undertile.errors import FileError
-from undertile.findings import Check, Finding, Verdict
+from undertile.findings import Check, Finding, Severity, Verdict
 from undertile.framing.facts import FramingFacts
 from undertile.framing.plan import FramingPlan, MemberPlan, Piece
 from undertile.framing.problem import FramingProblem, WallProblem
@@ -98,6 +98,14 @@ class PlanView:
     def findings(self) -> tuple[Finding, ...]:
         """Every finding."""
         return self.rebuild.findings
+
+    def stops_at(self, stud: str) -> tuple[Finding, ...]:
+        """What stops work at one stud (convention 5.3)."""
+        return tuple(
+            each
+            for each in self.findings
+            if each.severity is Severity.STOP and each.where.split(" ")[0] == stud
+        )
 
     @property
     def walls(self) -> tuple[str, ...]:

@@ -19,7 +19,7 @@ from undertile.packet.words import Words
 BAND = Fraction(1, 16)
 """How far a finished face may lie off the plane (convention 3.3). [in]"""
 _ZERO = Fraction(0)
-_LETTERS = "abcdefghijklmnopqrstuvwxyz"
+LETTERS = "abcdefghijklmnopqrstuvwxyz"
 
 
 def wall_parts(view: PlanView, words: Words, whys: Whys) -> tuple[WallPart, ...]:
@@ -79,7 +79,11 @@ def _wall(view: PlanView, wall: str, words: Words, whys: Whys) -> WallPart:
     )
     facing = [(member.name, treatment(member, words)) for member in members]
     cards = tuple(_card(view, member, words, whys) for member in members if member.touched)
-    small = tuple((m.name, _small(view, m, words)) for m in members if not m.touched)
+    alike: dict[str, list[str]] = {}
+    for member in members:
+        if not member.touched:
+            alike.setdefault(_small(view, member, words), []).append(member.name)
+    small = tuple((", ".join(names), said) for said, names in alike.items())
     return WallPart(
         wall=wall,
         title=words.wall(wall),
@@ -133,7 +137,7 @@ def plane_words(
 def _card(view: PlanView, member: MemberPlan, words: Words, whys: Whys) -> StudCard:
     layers = tuple(
         Layer(
-            _LETTERS[number],
+            LETTERS[number],
             stock_words(piece.stock, piece.thickness, view.unit),
             piece.first,
             piece.last,
@@ -169,7 +173,7 @@ def _rows(view: PlanView, member: MemberPlan) -> list[HeightRow]:
                 add=amount(add, unit, signed=True, mark=False) if add else "",
                 amount=amount(member.amounts[h], unit, signed=True, mark=False),
                 exact=str(member.amounts[h]),
-                reads=amount(nominal - member.finished[h], unit),
+                reads=amount(nominal - member.finished[h], unit, mark=unit == "in"),
                 not_read=seen[h].state != "read",
             )
         )
@@ -184,8 +188,10 @@ def replace_shim(member: MemberPlan) -> MemberPlan:
 def _steps(view: PlanView, member: MemberPlan, layers: Sequence[Layer], words: Words) -> list[Step]:
     unit, recipe, z = view.unit, member.recipe, member.heights
     steps: list[Step] = []
+    for stop in view.stops_at(member.name):
+        steps.append(Step(words.finding(stop.code, member.name), stop=True))
     if "replace" in recipe.families:
-        if view.bears(member):
+        if view.bears(member) and not steps:
             steps.append(Step(words("recipe-replace-bearing"), stop=True))
         steps.append(Step(words("recipe-replace")))
     if recipe.passes:
@@ -247,7 +253,6 @@ def _why(view: PlanView, member: MemberPlan, words: Words, whys: Whys) -> str:
         nominal=amount(nominal, unit),
         plane=amount(nominal - member.target[worst], unit),
         worst=said,
-        band=words("why-band", band=amount(BAND, unit)),
     )
     source = words.source("convention-3")
     return whys.mark(member.name, readings, rule, source, f"undertile explain JOB {member.name}")

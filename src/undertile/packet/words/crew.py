@@ -32,8 +32,8 @@ CREW: dict[str, tuple[str, str]] = {
     "settle-doubt": (
         "Readings below do not fit the rest. What is cut to a wrong number stays cut. "
         "This sheet gives no amounts until they are settled.",
-        "Las lecturas de abajo no cuadran con las demás. Lo que se corta con un número equivocado queda "
-        "cortado. Esta hoja no da medidas hasta que se aclaren.",
+        "Las lecturas de abajo no cuadran con las demás. Lo cortado con un número equivocado no tiene "
+        "remedio. Esta hoja no da medidas hasta que se aclaren.",
     ),
     "settle-no-plan": (
         "There is no plan: what is asked of the walls cannot all hold. This sheet gives no amounts.",
@@ -49,12 +49,16 @@ CREW: dict[str, tuple[str, str]] = {
     ),
     "settle-then": (
         "Write what you read, enter it in the job, and print this sheet again.",
-        "Escriba lo que lea, métalo en el trabajo e imprima esta hoja otra vez.",
+        "Escriba lo que lea, páselo al archivo del trabajo e imprima esta hoja otra vez.",
     ),
     "doubt": ("{where}: typed {typed}. {slip}", "{where}: se escribió {typed}. {slip}"),
     "doubt-untyped": ("{where}. {slip}", "{where}. {slip}"),
     "doubt-offered": ("{offered} would fit.", "Cuadraría {offered}."),
-    "doubt-read": ("Now reads:", "Ahora lee:"),
+    "doubt-print": (
+        "If they really read so, print the sheet that holds for it:",
+        "Si de veras se leen así, imprima la hoja que vale para eso:",
+    ),
+    "doubt-read": ("Now reads:", "Lectura nueva:"),
     "conflict-demands": ("These cannot all hold:", "Esto no se puede cumplir todo junto:"),
     "conflict-frees": ("One of these is enough to free it:", "Basta con uno de estos cambios:"),
     "conflict-see": (
@@ -67,6 +71,9 @@ CREW: dict[str, tuple[str, str]] = {
         "Esta hoja vale solo si cada una de estas lecturas es así. Léalas ahora. Si una no lo es: no corte.",
     ),
     "fail-head": ("NOT RIGHT AS PLANNED", "NO QUEDA BIEN COMO ESTÁ PLANEADO"),
+    "fail": ("{title}, {where}: {value}", "{title}, {where}: {value}"),
+    "fail-wanted": ("{value}; wanted {limit}", "{value}; se pide {limit}"),
+    "fail-see": ("see undertile explain JOB {code}", "vea undertile explain JOB {code}"),
     "not-least": (
         "The plan holds; it is not proved to be the least work.",
         "El plan sirve; no está probado que sea el de menos trabajo.",
@@ -121,12 +128,12 @@ CREW: dict[str, tuple[str, str]] = {
     "way-back": ("back into the wall", "hacia adentro de la pared"),
     "way-room": ("toward the room", "hacia el cuarto"),
     "order-reread": (
-        "Read again every stud on the last boxes of this sheet; write it in.",
-        "Lea otra vez cada montante de los cuadros al final de esta hoja; escríbalo.",
+        "Read again the studs in the boxes at the end of this sheet, and write them in.",
+        "Lea otra vez los montantes de los cuadros del final de esta hoja y escriba las lecturas.",
     ),
     "order-dry-fit": (
         "Dry fit the pan before mortar is mixed: straight down, no rocking.",
-        "Presente la base en seco antes de mezclar mortero: derecho hacia abajo, que no se mueva.",
+        "Presente la base en seco antes de mezclar mortero: que baje derecho y no se tambalee.",
     ),
     "order-push-hard": ("Set the pan hard against the {wall}.", "Ponga la base pegada a la {wall}."),
     "order-push-off": (
@@ -146,16 +153,17 @@ CREW: dict[str, tuple[str, str]] = {
         "quede de ese lado.",
     ),
     "order-after": (
-        "ONLY NOW, with the pan set, the strips that waited, {wall}: {list}.",
-        "SOLO AHORA, con la base puesta, las tiras que esperaban, {wall}: {list}.",
+        "ONLY NOW, with the pan set, the strips that waited (striped on their studs), {wall}: {list}.",
+        "SOLO AHORA, con la base puesta, las tiras que esperaban (rayadas en la ficha de su montante), "
+        "{wall}: {list}.",
     ),
     "order-board": (
         "Board, with the screws listed by stud.",
         "Tablero, con los tornillos de la lista por montante.",
     ),
     "order-verify": (
-        "Straightedge and laser over the {walls}.",
-        "Pase la regla larga y el láser por la {walls}.",
+        "Straightedge and laser over every wall: {walls}.",
+        "Pase la regla larga y el láser por cada pared: {walls}.",
     ),
     "from-to": ("{low} to {high}", "{low} a {high}"),
     "and": ("and", "y"),
@@ -187,8 +195,8 @@ CREW: dict[str, tuple[str, str]] = {
     ),
     "col-height": ("Height", "Altura"),
     "col-stud": ("Stud", "Mont."),
-    "col-amount": ("Amount", "Medida"),
-    "col-reads": ("Then reads", "Debe leer"),
+    "col-amount": ("Amount", "Quitar / agregar"),
+    "col-reads": ("Then reads", "Debe quedar"),
     "not-read": (
         "not read here: worked out from what stands around",
         "sin lectura aquí: calculado con lo de alrededor",
@@ -206,8 +214,8 @@ CREW: dict[str, tuple[str, str]] = {
     "recipe-plane": (
         "Plane where X stands, {step} a pass, at most {passes}, until it reads the last column. Pull "
         "nails first.",
-        "Cepille donde está la X, {step} por pasada, máximo {passes}, hasta la lectura de la última columna. "
-        "Saque antes los clavos.",
+        "Cepille donde está la X, {step} por pasada, máximo {passes} pasadas, hasta la lectura de la "
+        "última columna. Saque antes los clavos.",
     ),
     "recipe-feather": (
         "Feather the cut out to the next height without X.",
@@ -336,7 +344,7 @@ CREW: dict[str, tuple[str, str]] = {
     ),
     "mortar-rock": (
         "Dry fit: goes straight down, does not rock.",
-        "Presentada en seco: baja derecho y no se mueve.",
+        "Presentada en seco: baja derecho y no se tambalea.",
     ),
     "mortar-flange": (
         "Flange touches or is shimmed at every stud beside it.",
@@ -349,7 +357,7 @@ CREW: dict[str, tuple[str, str]] = {
     "mortar-diagonals": ("Diagonals at the pan: {limit}.", "Diagonales a la altura de la base: {limit}."),
     "mortar-boxes": (
         "The boxes of the re-read are filled in and entered.",
-        "Los cuadros de la segunda lectura están llenos y metidos en el trabajo.",
+        "Los cuadros de la segunda lectura están llenos y pasados al archivo del trabajo.",
     ),
     "differ-at-most": ("they differ at most {value}", "la diferencia es máximo {value}"),
     "reread-head": ("Read again after the work", "Lea otra vez después del trabajo"),
@@ -359,7 +367,6 @@ CREW: dict[str, tuple[str, str]] = {
         "Solo los cuadros abiertos: lo trabajado y lo de al lado. De la misma línea a la madera, sin "
         "mover la línea.",
     ),
-    "reread-nothing": ("No stud was touched.", "No se trabajó ningún montante."),
     "who": ("Read by", "Leyó"),
     "instrument": ("Instrument", "Instrumento"),
     "when": ("Date", "Fecha"),
@@ -378,8 +385,8 @@ CREW: dict[str, tuple[str, str]] = {
     "why-source": ("Source", "Fuente"),
     "why-more": ("More", "Más"),
     "why-stud-rule": (
-        "Zero is {nominal}; the plane reads {plane} here. {worst} {band}",
-        "El cero es {nominal}; el plano lee {plane} aquí. {worst} {band}",
+        "Zero is {nominal}; the plane reads {plane} here. {worst}",
+        "El cero es {nominal}; el plano lee {plane} aquí. {worst}",
     ),
     "why-proud": (
         "Worst: {amount} proud of the plane at {height}.",

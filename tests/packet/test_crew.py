@@ -1,0 +1,270 @@
+"""The crew sheet as data: what it says is what the plan says, and it gives no amount that is not safe."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import asdict
+from fractions import Fraction
+
+import pytest
+
+from tests.packet.cast import EMPTY, MENDED, as_typed, mended, planned, text_of, wall
+from undertile.packet import crew_sheet
+from undertile.packet.content import CrewSheet
+
+LANGUAGES = ("en", "es")
+
+
+def cards(sheet: CrewSheet) -> dict[str, dict[str, Fraction]]:
+    return {
+        card.name: {row.height: Fraction(row.exact) for row in card.rows}
+        for part in sheet.walls
+        for card in part.cards
+    }
+
+
+@pytest.mark.parametrize("name", MENDED)
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_every_amount_is_the_plan_s(name: str, language: str) -> None:
+    """Independent: the plan itself, read stud by stud."""
+    rebuild = mended(name)
+    sheet = crew_sheet(rebuild, language=language)  # type: ignore[arg-type]
+    members = {m.name: m for m in rebuild.results["framing"].members}
+    told = cards(sheet)
+    assert set(told) == {name for name, m in members.items() if m.touched}
+    for stud, rows in told.items():
+        assert list(rows.values()) == list(members[stud].amounts)
+    small = {stud for part in sheet.walls for names, _ in part.small for stud in names.split(", ")}
+    assert small == set(members) - set(told)
+
+
+def test_the_room_worked_by_hand_is_told_as_it_was_worked() -> None:
+    """Published: convention 8. B2 planed two passes at 48, B4 one strip at 48, six shims of 1/16."""
+    sheet = crew_sheet(mended("hand"))
+    back, left, right = sheet.walls
+    assert [(card.name, card.do) for card in back.cards] == [("B2", "Plane"), ("B4", "Strip")]
+    b2, b4 = back.cards
+    assert [row.take for row in b2.rows] == ["", "-1/8", ""]
+    assert "at most 2" in b2.steps[0].text
+    assert [row.add for row in b4.rows] == ["", "+1/8", ""]
+    assert [(layer.first, layer.last) for layer in b4.layers] == [(1, 1)]
+    # offset zero reads 6-0, and both studs end on it there: 5-13/16 + 1/8 = 5-15/16 may stay 1/16 proud
+    assert [row.reads for row in b2.rows] == ['6"', '5-15/16"', '6"']
+    assert [row.reads for row in b4.rows] == ['6"', '6"', '6"']
+    for part, names in ((left, "L1, L2, L3"), (right, "R1, R2, R3")):
+        assert [told for told, _ in part.small] == [names]
+        assert 'plastic shim 1/16"' in part.small[0][1]
+        assert part.plane == 'Faces end 5-15/16" from the line, plumb.'
+
+
+def test_reads_is_the_reading_that_gives_the_amount() -> None:
+    """Independent: offset = nominal - reading (convention 2.2), so after = before - amount."""
+    rebuild = mended("old-alcove")
+    survey = {s.name: (w.nominal, s) for w in rebuild.results["survey"].walls for s in w.studs}
+    sheet = crew_sheet(rebuild)
+    for part in sheet.walls:
+        for card in part.cards:
+            nominal, stud = survey[card.name]
+            for row, seen in zip(card.rows, stud.offsets, strict=True):
+                before = nominal - seen.value
+                after = before - Fraction(row.exact)
+                if not row.reads.startswith("~"):
+                    whole, _, part_ = row.reads.rstrip('"').partition("-")
+                    read = Fraction(whole) + (Fraction(part_) if part_ else 0)
+                    assert read == after, (card.name, row.height)
+
+
+@pytest.mark.parametrize("name", ["square-pan", "steel-unit"])
+def test_with_a_reading_in_doubt_no_amount_is_given(name: str) -> None:
+    rebuild = as_typed(name)
+    sheet = crew_sheet(rebuild)
+    assert sheet.state == "settle"
+    assert len(sheet.doubts) == len(rebuild.results["survey"].suspects)
+    assert not [*sheet.walls, *sheet.cuts, *sheet.screws, *sheet.order, *sheet.reread, *sheet.mortar]
+
+
+def test_what_can_be_offered_is_offered_as_a_command_and_never_made() -> None:
+    """Published: docs/examples.md tells the slip that is planted, two digits exchanged."""
+    sheet = crew_sheet(as_typed("square-pan"))
+    assert sheet.settled == 'undertile papers JOB --out FOLDER --if "L2 at 400 mm = 147 mm"'
+    assert crew_sheet(as_typed("steel-unit")).settled == "", "a moved line has no single reading to offer"
+
+
+def test_a_moved_line_asks_for_every_reading_from_there_on() -> None:
+    """Independent: steel-unit.toml has two studs from R3 on, of five heights each."""
+    moved = next(d for d in crew_sheet(as_typed("steel-unit")).doubts if "R3" in d.where)
+    assert len(moved.boxes) == 10
+    assert moved.boxes[0] == "R3 at 2"
+    assert moved.boxes[-1] == "R4 at 94"
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_a_job_that_cannot_be_planned_gives_no_amount_and_says_so(language: str) -> None:
+    text = text_of("hand").replace('width = "60"', 'width = "66"')
+    rebuild = planned(text)
+    assert rebuild.results["framing"].state == "none"
+    sheet = crew_sheet(rebuild, language=language)  # type: ignore[arg-type]
+    assert sheet.state == "settle"
+    assert not sheet.walls
+    assert any("plan" in line for line in sheet.settle)
+
+
+def test_a_job_just_begun_says_what_is_first() -> None:
+    sheet = crew_sheet(planned(EMPTY))
+    assert sheet.state == "settle"
+    assert sheet.settle == ("There is no plan yet: no wall has readings. Fill in the survey form first.",)
+
+
+def test_a_sheet_made_as_if_says_what_it_rests_on_first() -> None:
+    sheet = crew_sheet(mended("old-alcove"), as_if=["L3 at 54 = 5-7/8"], language="es")
+    assert [each.text for each in sheet.as_if] == ["L3 a 54 = 5-7/8"]
+
+
+def test_nothing_to_do_is_said_in_one_step() -> None:
+    sheet = crew_sheet(planned(wall(3, ("6-0",))))
+    assert sheet.order[0].text == "Nothing is cut or added: leave every stud."
+    assert [part.small for part in sheet.walls] == [(("B1, B2, B3", "leave as it is"),)]
+    assert not sheet.reread
+    assert not sheet.mortar, "no pan, nothing to look at before mortar"
+
+
+def test_the_hold_line_names_what_the_convention_names() -> None:
+    """Published: convention 6.1."""
+    head, text = crew_sheet(mended("hand")).hold
+    assert head == "BEFORE ANYTHING"
+    for word in (
+        "Circuit dead and proved",
+        "Water off",
+        "shored",
+        "Lead and asbestos",
+        "licensed trades decide",
+    ):
+        assert word in text
+
+
+def test_a_stop_stands_on_the_first_page_and_on_its_stud() -> None:
+    text = text_of("hand") + "\n[framing.studs.B3]\nsoft = true\n"
+    sheet = crew_sheet(planned(text))
+    assert sheet.state == "ready"
+    assert len(sheet.stops) == 1
+    assert sheet.stops[0].startswith("B3: soft wood.")
+    card = next(card for part in sheet.walls for card in part.cards if card.name == "B3")
+    assert card.steps[0].stop
+    assert card.steps[0].text == sheet.stops[0]
+
+
+@pytest.mark.parametrize("name", MENDED)
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_each_step_of_the_order_stands_once_and_what_waits_comes_after_the_pan(
+    name: str, language: str
+) -> None:
+    sheet = crew_sheet(mended(name), language=language)  # type: ignore[arg-type]
+    texts = [step.text for step in sheet.order]
+    assert len(set(texts)) == len(texts)
+    waits = [n for n, step in enumerate(sheet.order) if step.waits]
+    pan = [
+        n for n, text in enumerate(texts) if text.startswith(("Dry fit", "Presente", "Set the pan", "Ponga"))
+    ]
+    assert not waits or not pan or min(waits) > max(pan)
+    hatched = {
+        f"{card.name} {layer.letter}"
+        for part in sheet.walls
+        for card in part.cards
+        for layer in card.layers
+        if layer.waits
+    }
+    told = {each for n in waits for each in texts[n].rstrip(".").rpartition(": ")[2].split(", ")}
+    assert told == hatched
+
+
+@pytest.mark.parametrize("name", MENDED)
+def test_every_line_of_the_pan_s_order_is_worded_here(name: str) -> None:
+    """In Spanish a line that no fixed form knows would stand in English: there is none."""
+    rebuild = mended(name)
+    spanish = {step.text for step in crew_sheet(rebuild, language="es").order}
+    assert not spanish & set(rebuild.results["pan"].order_of_work)
+
+
+@pytest.mark.parametrize("name", MENDED)
+def test_strips_on_the_cards_are_those_of_the_cut_list(name: str) -> None:
+    """Independent: the cut list counts the same pieces board by board."""
+    sheet = crew_sheet(mended(name))
+    layers = sum(len(card.layers) for part in sheet.walls for card in part.cards)
+    cut = sum(len(board.cuts) for stock in sheet.cuts for board in stock.boards)
+    assert cut == layers, "no strip of these rooms is longer than its stock"
+
+
+def test_a_strip_s_length_and_place_by_hand() -> None:
+    """Independent, by hand: at 48 alone, between 2 and 90, it lies from 25 to 69 and is 44 long."""
+    sheet = crew_sheet(mended("hand"))
+    step = sheet.walls[0].cards[1].steps[0].text
+    assert step.startswith("a: ")
+    assert '44" long, from 25" to 69"' in step
+
+
+def test_screws_are_one_length_for_each_stud() -> None:
+    rebuild = mended("old-alcove")
+    sheet = crew_sheet(rebuild)
+    listed = [stud for row in sheet.screws for stud in row.studs.split(", ")]
+    assert sorted(listed) == sorted(m.name for m in rebuild.results["framing"].members)
+    # by hand: board 1/2 and 3/4 into wood is 1-1/4; with 1/8 packing 1-3/8, so 1-5/8; L2 is packed 13/32
+    by = {stud: row.screw for row in sheet.screws for stud in row.studs.split(", ")}
+    assert (by["B1"], by["R3"], by["L2"]) == ('1-1/4"', '1-5/8"', '2"')
+
+
+def test_boxes_are_open_at_what_changed_and_beside_it_only() -> None:
+    """Independent, by hand: B2 and B4 change at 48; one height either side, and the neighbours at 48."""
+    (grid,) = crew_sheet(mended("hand")).reread
+    assert grid.studs == ("B1", "B2", "B3", "B4")
+    assert set(grid.asked or ()) == {
+        "B1|48", "B2|2", "B2|48", "B2|90", "B3|48", "B4|2", "B4|48", "B4|90",
+    }  # fmt: skip
+
+
+def test_the_widths_before_mortar_are_pan_and_play() -> None:
+    """Published: convention 8, opening 60-1/8 with both planes 1/16 forward; pan 60, least play 1/16."""
+    sheet = crew_sheet(mended("hand"))
+    widths = [tick for tick in sheet.mortar if "flange zone" in tick.text]
+    assert len(widths) == 3
+    assert all('60-1/8" planned, at least 60-1/16"' in tick.text and tick.box for tick in widths)
+
+
+@pytest.mark.parametrize("name", MENDED)
+def test_every_mark_leads_to_a_row_and_every_row_to_a_command(name: str) -> None:
+    sheet = crew_sheet(mended(name))
+    marks = [part.why for part in sheet.walls] + [card.why for part in sheet.walls for card in part.cards]
+    marks += [tick.why for tick in sheet.mortar if tick.why]
+    rows = {row.mark: row for row in sheet.whys}
+    assert len(rows) == len(sheet.whys)
+    assert set(marks) <= set(rows)
+    assert all(
+        row.more.startswith("undertile explain JOB ") and row.rule and row.source for row in rows.values()
+    )
+
+
+def test_the_readings_in_the_why_table_are_those_typed() -> None:
+    sheet = crew_sheet(mended("old-alcove"))
+    row = next(row for row in sheet.whys if row.what == "B2")
+    assert row.readings.split("  ")[:2] == ["2: 5-15/16", "18: 5-3/4"]
+
+
+def test_the_revision_follows_the_facts_and_nothing_else() -> None:
+    one = crew_sheet(mended("hand"), date="2026-11-25").head.revision
+    assert one == crew_sheet(mended("hand"), date="2027-01-01", language="es", paper="a4").head.revision
+    other = planned(text_of("hand").replace('name = "A room', 'name = "The room'))
+    assert one != crew_sheet(other).head.revision
+    assert len(one) == 8
+
+
+def test_the_sheet_is_plain_data_that_json_takes() -> None:
+    sheet = crew_sheet(mended("square-pan"), language="es")
+    assert json.loads(json.dumps(asdict(sheet)))["head"]["unit"] == "mm"
+
+
+def test_millimetres_stay_millimetres() -> None:
+    sheet = crew_sheet(mended("square-pan"))
+    said = json.dumps([asdict(part) for part in sheet.walls], ensure_ascii=False)
+    inches = [word for word in said.replace('\\"', "\u201d").split() if "\u201d" in word]
+    assert {word.strip('.,:;()"') for word in inches} <= {"1-5/8\u201d", "1-1/4\u201d"}, (
+        "screws are sold in inches"
+    )
