@@ -150,7 +150,7 @@ def read_message(text: str) -> Message:
             "sync: expected an answer in JSON, found one that is cut short or something else; start it again "
             "(what came before is kept)"
         ) from None
-    if not isinstance(raw, Mapping) or not isinstance(raw.get("sync"), int):
+    if not isinstance(raw, Mapping) or type(raw.get("sync")) is not int:
         raise InputError(
             "sync: expected an answer of another undertile, found something else; check the address"
         )

@@ -136,6 +136,7 @@ class SqliteStore:
         line = self._read.get(key)
         if line is None or line.text != text:
             if key_of(text) != key:
+                self._summaries.clear()  # it counts as not here from now on
                 raise StoreError(
                     "damaged",
                     f"{self._database.name}: an entry is damaged ({shown(text)}); "
@@ -268,6 +269,21 @@ class SqliteStore:
         with self._reading() as db:
             rows = db.execute("SELECT key, line FROM entry WHERE job = ?", (self._number(job),)).fetchall()
         return {key: text for key, text in rows if key_of(text) == key}
+
+    def last_arrival(self) -> int:
+        """A number that grows with every entry that comes in."""
+        with self._reading() as db:
+            last: int = db.execute("SELECT coalesce(max(arrival), 0) FROM entry").fetchone()[0]
+            return last
+
+    def ids_until(self, job: str, arrival: int) -> tuple[str, ...]:
+        """Ids of the undamaged entries that had come in by then, in the order they did."""
+        with self._reading() as db:
+            rows = db.execute(
+                "SELECT id, key, line FROM entry WHERE job = ? AND arrival <= ? ORDER BY arrival",
+                (self._number(job), arrival),
+            )
+            return tuple(name for name, key, text in rows if key_of(text) == key)
 
     def summary(self, job: str) -> str:
         """The digest of everything that is here for a job (``summary.digest``)."""

@@ -20,7 +20,8 @@ from undertile.store.summary import short
 ROOM = 400_000
 """Characters of entries and photos in one message: a second or two on a weak connection."""
 PIECE = 200_000
-"""Bytes of a photo in one message."""
+"""Bytes of a photo in one message at most."""
+LEAST_PIECE = 1_000
 MAX_OFFER = 2_000
 """Keys offered at once; the others come in the next round."""
 
@@ -34,6 +35,14 @@ class Side(Store, Protocol):
 
     def sound_lines(self, job: str) -> Mapping[str, str]:
         """Every entry whose text is undamaged, as text by its hash."""
+        ...
+
+    def last_arrival(self) -> int:
+        """A number that grows with every entry that comes in."""
+        ...
+
+    def ids_until(self, job: str, arrival: int) -> tuple[str, ...]:
+        """Ids of the undamaged entries that had come in by then, in the order they did."""
         ...
 
     def summary(self, job: str) -> str:
@@ -201,7 +210,7 @@ def _sent(store: Side, shelf: _Shelf, said: JobTalk, asked: Mapping[str, int], l
         elif key in shelf.photos and at >= 0 and (left > 0 or left == room):
             photo = shelf.photos[key]
             try:
-                content = store.photo(photo.name)[at : at + PIECE]
+                content = store.photo(photo.name)[at : at + min(PIECE, max(room, LEAST_PIECE))]
             except StoreError:  # damaged: from now on it counts as not here
                 continue
             if content:
@@ -251,12 +260,12 @@ class Talk:
         self._asked = Message()
         self._round: tuple[str, str] | None = None
         self._greeting = True
-        self._ids: dict[str, tuple[str, ...]] = {}
+        self._arrival = 0
 
     def first(self) -> str:
         """The first text to send."""
+        self._arrival = self._store.last_arrival()
         self._asked, self._greeting = hello(self._store, self._jobs), True
-        self._ids = {job: tuple(line.id for line in self._store.lines(job)) for job in self._asked.jobs}
         return self._asked.to_text()
 
     def next(self, text: str) -> str | None:
@@ -276,15 +285,18 @@ class Talk:
             if self.same or here == self._round:  # nothing has moved since the last round: nothing will
                 return None
             self._round = here
+        before = self._asked.to_text()
         self._asked, self._greeting = answer(self._store, reply, room=self._room), False
-        return self._asked.to_text() if self._asked.is_open else self.first()
+        said = self._asked.to_text()
+        # a side that only ever asks the same again is greeted anew, and then given up
+        return said if self._asked.is_open and said != before else self.first()
 
     def _note_copied(self, reply: Message) -> None:
         """Only what was here when the question was asked is known to be there."""
         for job, talk in reply.jobs.items():
             mine = self._asked.jobs.get(job)
             if mine is not None and talk.same and talk.same == mine.have.get(""):
-                self.copied[job] = self._ids[job]
+                self.copied[job] = self._store.ids_until(job, self._arrival)
 
 
 def exchange(mine: Side, theirs: Side, *, room: int = ROOM) -> Talk:
