@@ -46,7 +46,7 @@ def brute(line: Line, values: list[F], window: F, step: F) -> F:
 @pytest.mark.parametrize(("window", "gap"), [(120, "0.100"), (24, "0.050")])
 def test_the_published_profile_has_its_gaps(window: int, gap: str) -> None:
     line = Line(tuple((0, h) for h in range(5)), tuple(F(z) for z, _ in PROFILE))
-    # published: trade_facts 6.1, the test profile under 10 ft and under 24 in
+    # independent by hand: a made profile under 10 ft and under 24 in
     assert gap_of(line, [F(v) for _, v in PROFILE], F(window)) == F(gap)
 
 

@@ -19,6 +19,16 @@ from undertile.bench.rooms import PURE, room
 # independent: every cost here is held against a general solver's and against the checker's own pricing
 
 
+PLENTY = 120.0
+"""Seconds for the planner: it needs a second or two, the limit only ends a test that hangs."""
+
+
+def held(done: Comparison) -> None:
+    """The planner has its answer and proof, and nobody contradicts it; a solver may run out of time."""
+    assert done.plan.state in ("proved", "none"), said(done)
+    assert done.wrong == [], said(done)
+
+
 def said(done: Comparison) -> str:
     answers = [(a.solver, a.status, str(a.cost), str(a.bound), a.note) for a in done.answers.values()]
     return f"{done.plan.state} {done.plan.cost}: {answers} {done.wrong}"
@@ -28,30 +38,31 @@ def said(done: Comparison) -> str:
 def test_a_small_room_costs_what_cp_sat_says_and_touches_the_fewest_studs(seed: int) -> None:
     # these rooms close in about a second: the limit only ends a test that hangs
     done = compare(room(seed, studs=6, heights=4), ["CP-SAT"], limit_s=90.0, ties=True)
-    assert done.wrong == [], said(done)
-    assert done.plan.state != "open"
+    held(done)
     assert done.closed, said(done)
 
 
 @pytest.mark.parametrize("seed", range(200, 206))
 def test_a_small_room_costs_what_highs_says_or_lies_in_its_bracket(seed: int) -> None:
-    done = compare(room(seed, studs=5, heights=3), ["HiGHS"], limit_s=4.0)
-    assert done.wrong == [], said(done)
+    done = compare(room(seed, studs=5, heights=3), ["HiGHS"], limit_s=4.0, plan_limit_s=PLENTY)
+    held(done)
 
 
 @pytest.mark.parametrize("seed", range(300, 303))
 def test_a_room_whose_straightedge_binds_costs_what_cp_sat_says(seed: int) -> None:
-    done = compare(tight(room(seed, studs=6, heights=6)), ["CP-SAT"], limit_s=6.0, ties=True)
-    assert done.wrong == [], said(done)
+    done = compare(
+        tight(room(seed, studs=6, heights=6)), ["CP-SAT"], limit_s=6.0, plan_limit_s=PLENTY, ties=True
+    )
+    held(done)
 
 
 @pytest.mark.parametrize("seed", range(400, 403))
 def test_a_room_of_wood_alone_lies_in_the_bracket_of_highs(seed: int) -> None:
-    done = compare(room(seed, studs=8, heights=6, features=PURE), ["HiGHS"], limit_s=3.0)
-    assert done.wrong == [], said(done)
+    done = compare(room(seed, studs=8, heights=6, features=PURE), ["HiGHS"], limit_s=3.0, plan_limit_s=PLENTY)
+    held(done)
 
 
 @pytest.mark.parametrize("seed", range(500, 504))
 def test_a_room_of_13_studs_lies_in_the_bracket_of_cp_sat(seed: int) -> None:
-    done = compare(room(seed, studs=13), ["CP-SAT"], limit_s=4.0)
-    assert done.wrong == [], said(done)
+    done = compare(room(seed, studs=13), ["CP-SAT"], limit_s=4.0, plan_limit_s=PLENTY)
+    held(done)

@@ -27,7 +27,7 @@ def test_readings_24_apart_cannot_show_the_24_in_rule() -> None:
 
 
 def test_readings_six_apart_show_the_24_in_rule_and_a_hair_more_does_not() -> None:
-    # published: sample every 6 in or less for it (trade facts 6.1)
+    # no source: a rule 24 in long needs readings every 6 in or closer (common practice)
     assert judge(FINE, FLAT, F(24), F(1, 16)).verdict is Verdict.PASS
     wider = [*FINE[:-1], FINE[-1] + F(1, 64)]
     assert judge(wider, FLAT, F(24), F(1, 16)).verdict is Verdict.NOT_SHOWN

@@ -50,7 +50,7 @@ def allow(known: StudIs, **changes: Any) -> Member:
 @pytest.mark.parametrize(
     ("bearing", "depth", "notch", "alone", "sistered"),
     [
-        # published: trade facts 5.1, 25 % of 3.5 is 0.875, 40 % is 1.400; craft 1/4, 1/2 (convention 4.3)
+        # published: IRC R602.6, 25 % of 3.5 is 0.875, 40 % is 1.400; craft 1/4, 1/2 (convention 4.3)
         ("yes", "7/2", None, "1/4", "1/2"),
         ("no", "7/2", None, "1/4", "1/2"),
         ("yes", "7/2", "3/4", "1/8", "1/8"),  # published share 7/8, less 3/4 notched already

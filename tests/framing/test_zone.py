@@ -20,7 +20,8 @@ def fractions(text: str) -> list[Fraction]:
     return [F(part) for part in text.split()]
 
 
-# published: trade facts dossier 13.2 (set 1 from an engineering forum, sets 2-5 analytic or recomputed there)
+# set 1: points published in an engineering forum thread on flatness, answer recomputed;
+# sets 2-5 independent: analytic
 FIVE = (
     [
         (F("11.5"), F("7")),

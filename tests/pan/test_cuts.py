@@ -36,7 +36,7 @@ def checks(built: Built) -> dict[str, Check]:
 @pytest.mark.parametrize(
     ("depth", "planed", "left"),
     [
-        # published: trade facts 5.6: 2x4 1/8 -> 0.8966, 1/4 -> 0.8007, 3/8 -> 0.7118, 1/2 -> 0.6297;
+        # independent, ((d - p) / d)^3: 2x4 1/8 -> 0.8966, 1/4 -> 0.8007, 3/8 -> 0.7118, 1/2 -> 0.6297;
         # 2x6 1/8 -> 0.9334, 1/4 -> 0.8697
         (F(7, 2), F(1, 8), 0.8966),
         (F(7, 2), F(1, 4), 0.8007),
@@ -58,7 +58,7 @@ def test_stiffness_of_nothing_left_is_refused():
 @pytest.mark.parametrize(
     ("bearing", "depth", "most"),
     [
-        # published: IRC R602.6 (trade facts 5.1): 25 % of 3-1/2 is 7/8, of 5-1/2 1-3/8; 40 % is 1.4 and 2.2
+        # published: IRC R602.6: 25 % of 3-1/2 is 7/8, of 5-1/2 1-3/8; 40 % is 1.4 and 2.2
         ("yes", F(7, 2), F(7, 8)),
         ("unknown", F(7, 2), F(7, 8)),
         ("no", F(7, 2), F(7, 5)),
@@ -84,7 +84,7 @@ def test_what_is_notched_already_counts_with_the_planing():
 
 
 def test_a_rip_over_the_full_height_of_a_bearing_stud_fails():
-    # published: trade facts 5.6: a full-length rip changes the grade
+    # published: a grading agency's statement that a rip voids the grade stamp (from memory)
     assert checks(room(F(1, 8), full=True, bearing="yes"))["notch-B2"].verdict is Verdict.FAIL
     assert checks(room(F(1, 8), full=True, bearing="unknown"))["notch-B2"].verdict is Verdict.FAIL
     assert checks(room(F(1, 8), full=True, bearing="no"))["notch-B2"].verdict is Verdict.PASS
@@ -112,7 +112,7 @@ def hole(edge: F, diameter: F = F(1)) -> dict[str, object]:
 
 
 def test_a_holes_edge_keeps_five_eighths():
-    # published: IRC R602.6 (trade facts 5.1): edge of hole to edge of stud 5/8
+    # published: IRC R602.6: edge of hole to edge of stud 5/8
     assert checks(room(**hole(F(5, 8))))["hole-B2-vent"].verdict is Verdict.PASS
     assert checks(room(**hole(F(9, 16))))["hole-B2-vent"].verdict is Verdict.FAIL
 
@@ -127,7 +127,7 @@ def test_a_hole_and_a_cut_may_not_share_a_section():
 @pytest.mark.parametrize(
     ("bearing", "diameter", "verdict"),
     [
-        # published: trade facts 5.1: 40 % of 3-1/2 is 1.4 bearing, 60 % is 2.1 not bearing
+        # published: IRC R602.6: 40 % of 3-1/2 is 1.4 bearing, 60 % is 2.1 not bearing
         ("yes", F(7, 5), Verdict.PASS),
         ("yes", F(3, 2), Verdict.FAIL),
         ("no", F(21, 10), Verdict.PASS),

@@ -163,7 +163,7 @@ def test_squareness_not_measured_is_said_and_taken_from_the_growth_of_the_openin
 @pytest.mark.parametrize(
     ("a", "b", "offset", "apart"),
     [
-        # published: trade facts 6.4, d1^2 - d2^2 = 4 a b sin e, difference of the diagonals
+        # independent, geometry: d1^2 - d2^2 = 4 a b sin e, difference of the diagonals
         (60, 36, F(1, 4), 0.4288),
         (60, 32, F(1, 8), 0.2206),
         (48, 36, F(1, 4), 0.4000),
@@ -428,7 +428,7 @@ def test_moving_a_reference_line_moves_the_window_by_as_much():
 
 
 def test_the_published_angle_gives_the_published_diagonals():
-    # published: trade facts 6.4: 60 by 36, 1/4 out, diagonals 70.1855 and 69.7567
+    # independent, geometry: 60 by 36, 1/4 out, diagonals 70.1855 and 69.7567
     slope = F(tan(asin(0.25 / 36)))
     first, second = diagonals(F(60), (slope, F(0), -slope), F(0), F(36))
     assert sorted((first, second)) == pytest.approx([69.7567, 70.1855], abs=5e-5)

@@ -24,7 +24,7 @@ def leaning(lean: F, **facts: object) -> Built:
 
 
 def test_plumb_within_an_eighth_in_eight_feet():
-    # published: UFGS, studs for thin-set tile 1/8 in 8 ft (trade facts 6.4)
+    # published: UFGS, studs for thin-set tile 1/8 in 8 ft
     assert by_code(leaning(F(1, 8) / 96))["plumb-L"].verdict is Verdict.PASS
     over = by_code(leaning(F(9, 64) / 96))["plumb-L"]
     assert over.verdict is Verdict.FAIL
@@ -54,7 +54,7 @@ def test_the_rules_follow_the_tile():
 
 
 def test_readings_far_apart_do_not_show_the_short_rule():
-    # published: convention 5.1 after trade facts 6.1: readings 24 in apart cannot show the 24 in rule
+    # convention 5.1, no source: readings 24 in apart cannot show the 24 in rule
     found = by_code(convention_8())["flat-L-up-24"]
     assert found.verdict is Verdict.NOT_SHOWN
     assert found.next_step

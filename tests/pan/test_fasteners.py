@@ -45,7 +45,7 @@ def screws(built: Built) -> dict[str, Check]:
 
 
 def test_a_short_screw_through_a_half_board_enters_three_quarters():
-    # published: trade facts 5.4: a 1-1/4 screw through 1/2 board enters 3/4, a 1-5/8 enters 1-1/8
+    # independent, by hand: a 1-1/4 screw through 1/2 board enters 3/4, a 1-5/8 enters 1-1/8
     assert F(5, 4) - F(1, 2) == INTO_WOOD
     assert screws(room(screw=inch("5/4")))["screws-L"].margin == '0"'
     assert screws(room(screw=inch("13/8")))["screws-L"].margin == '+3/8"'
@@ -133,7 +133,7 @@ def plates(built: Built) -> Check:
 @pytest.mark.parametrize(
     ("clear", "verdict"),
     [
-        # published: NEC 300.4(A)(1), IRC P2603.2.1 (trade facts 5.4): under 1-1/4 takes a plate
+        # published: NEC 300.4(A)(1), IRC P2603.2.1: under 1-1/4 takes a plate
         (F(5, 4), Verdict.PASS),
         (F(5, 4) - F(1, 64), Verdict.FAIL),
     ],
@@ -154,7 +154,7 @@ def test_planing_eats_the_distance():
 
 
 def test_between_the_two_published_distances_the_disagreement_is_said():
-    # published: IPC and IMC say 1-1/2, NEC and IRC 1-1/4 (trade facts 15.1)
+    # published: IPC and IMC say 1-1/2, NEC and IRC 1-1/4
     assert "sources disagree" in " ".join(plates(room(studs=pipe(F(11, 8)))).because)
     assert "sources disagree" not in " ".join(plates(room(studs=pipe(F(3, 2)))).because)
 

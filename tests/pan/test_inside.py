@@ -45,7 +45,7 @@ def test_width_and_depth_lose_the_finish_on_every_wall():
 @pytest.mark.parametrize(
     ("width", "depth", "side", "area"),
     [
-        # published: IRC P2708.1 (trade facts 8): 900 sq in and 30 in; sizes 2 and 1 larger than finished
+        # published: IRC P2708.1: 900 sq in and 30 in; sizes 2 and 1 larger than finished
         (F(32), F(31), Verdict.PASS, Verdict.PASS),  # 30 x 30 = 900
         (F(32), F(31) - F(1, 16), Verdict.FAIL, Verdict.FAIL),
         (F(38), F(27), Verdict.FAIL, Verdict.PASS),  # 36 x 26 = 936, under 1300
@@ -71,7 +71,7 @@ def test_planes_into_the_room_cost_width_and_a_lapped_step_costs_depth_too():
 
 
 def test_local_variants_are_noted():
-    # published: Chicago and UPC 1024 sq in (trade facts 8, 15.16)
+    # published: Chicago Plumbing Code and UPC 408.6, 1024 sq in
     assert any("1024 sq in" in line for line in room(F(60), F(32))["inside-area"].because)
 
 

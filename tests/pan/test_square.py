@@ -34,7 +34,7 @@ def turned(
 @pytest.mark.parametrize(
     ("a", "b", "offset", "apart"),
     [
-        # published: trade facts 6.4, difference of the diagonals of a leaning parallelogram
+        # independent, geometry: difference of the diagonals of a leaning parallelogram
         (60, 36, 0.25, 0.4288),
         (60, 32, 0.125, 0.2206),
         (48, 36, 0.25, 0.4000),

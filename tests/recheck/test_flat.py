@@ -47,7 +47,7 @@ def line(lines: Sequence[LineFlat], way: str, length: int, where: str = "") -> L
 
 
 PROFILE = [["0"], [".10"], [".02"], [".14"], [".05"]]
-"""published: the profile of trade_facts 6.1, at 0, 24, 48, 72, 96. [in]"""
+"""independent: a made profile at 0, 24, 48, 72, 96, gaps worked by hand. [in]"""
 
 
 def test_the_published_profile_passes_ten_feet_and_is_not_shown_in_two() -> None:
@@ -83,7 +83,7 @@ def test_a_long_straightedge_shows_the_short_rule_and_a_short_one_only_breaks_th
 
 
 def test_a_crowned_wall_passes_the_straightedge_and_fails_its_plane() -> None:
-    """published data: the 16-point wall of trade_facts 13.2.4, minimum zone 0.2567. independent: every row
+    """independent: a made wall of 16 points; minimum zone 0.2567 by a linear program and by scanning; every row
     and column is concave toward the room (each slope less than the one before), so a straightedge bridges
     nothing; a straightedge rocks on a hump (6.1). The band about the plane is what catches it."""
     rows = [
@@ -103,7 +103,7 @@ def test_a_crowned_wall_passes_the_straightedge_and_fails_its_plane() -> None:
 
 
 def test_the_sagged_wall_has_its_sag_under_the_straightedge() -> None:
-    """published: trade_facts 13.2.3, z = 0.1 x^2 at x = -1, 0, 1: 0.1 between the ends and the middle."""
+    """independent, analytic: z = 0.1 x^2 at x = -1, 0, 1: 0.1 between the ends and the middle."""
     rows = [[".1", "0", ".1"]] * 3
     lines = lines_flat(wall(rows, [0, 30, 60], [0, 30, 60]), LARGE, ())
     along = line(lines, "along", 120)

@@ -16,7 +16,7 @@ from undertile.survey.tools import BETWEEN_STUDS
 
 @pytest.mark.parametrize(
     ("a", "b", "offset", "difference"),
-    # published: none; trade_facts 6.4, recomputed there from d1^2 - d2^2 = 4 a b sin e
+    # independent: geometry, d1^2 - d2^2 = 4 a b sin e
     [(60, 36, 0.25, 0.4288), (60, 32, 0.125, 0.2206), (48, 36, 0.25, 0.4000), (36, 36, 0.0625, 0.0884)],
 )
 def test_diagonals_of_a_skewed_room_are_those_of_a_parallelogram(
@@ -33,7 +33,7 @@ def test_diagonals_of_a_skewed_room_are_those_of_a_parallelogram(
 
 
 def test_the_printed_diagonals_of_a_60_by_36_alcove_are_met() -> None:
-    # published: none; trade_facts 6.4, 70.1855 and 69.7567 for 1/4 over 36
+    # independent: geometry, 70.1855 and 69.7567 for 1/4 over 36
     turn = 0.25 / 36
     assert sighted(Sight("R", 36, {}, {}, {}), (60, 0, turn), {})[0] == pytest.approx(70.1855, abs=6e-5)
     assert sighted(Sight("L", 36, {}, {}, {}), (60, 0, turn), {})[0] == pytest.approx(69.7567, abs=6e-5)
@@ -61,7 +61,7 @@ def test_the_slopes_of_a_diagonal_are_its_differences(far: str) -> None:
 
 
 def test_a_skewed_room_is_found_from_its_two_diagonals() -> None:
-    # published: none; trade_facts 6.4: 60 x 36 with 1/4 over 36 has diagonals 70.1855 and 69.7567
+    # independent, geometry: 60 x 36 with 1/4 over 36 has diagonals 70.1855 and 69.7567
     table = room()
     for wall, studs in table["walls"].items():
         if wall != "B":
