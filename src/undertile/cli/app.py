@@ -14,6 +14,7 @@ import typer
 
 from undertile.cli.console import complain
 from undertile.cli.hosts import add_to as add_hosts
+from undertile.cli.store import add_to as add_store
 from undertile.errors import FileError, UndertileError
 
 app = typer.Typer(
@@ -110,16 +111,25 @@ def recheck(
             help="Judge as if this had been read; nothing is written. May be given more than once.",
         ),
     ] = None,
+    pdf: Annotated[
+        str, typer.Option("--pdf", metavar="FILE", help="Write the proof, one page, to this file.")
+    ] = "",
+    paper: Annotated[Literal["letter", "a4"], typer.Option("--paper", help="Of the proof.")] = "letter",
+    language: Annotated[Literal["en", "es"], typer.Option("--language", help="Of the proof.")] = "en",
+    date: Annotated[str, typer.Option("--date", help="Printed on the proof; else today.")] = "",
 ) -> int:
     """After the work: what to read again; are the walls right; what is left to do; the proof.
 
     \b
-    Example:
+    Examples:
       undertile recheck examples/read-again.toml
+      undertile recheck examples/read-again.toml --pdf proof.pdf --paper a4
     """
+    from undertile.cli.recheck import Page
     from undertile.cli.recheck import run as run_it
 
-    return run_it(job, as_json=as_json, unit=unit, what_if=what_if or [])
+    page = Page(pdf, paper, language, date)
+    return run_it(job, as_json=as_json, unit=unit, what_if=what_if or [], page=page)
 
 
 @app.command()
@@ -308,6 +318,7 @@ def bench(
 
 
 add_hosts(app)
+add_store(app)
 
 
 def run(words: Sequence[str]) -> int:

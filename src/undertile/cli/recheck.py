@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any
+from dataclasses import dataclass
+from datetime import date as today
+from typing import TYPE_CHECKING, Any, Literal
 
 from undertile.cli.answer import NOTHING, SETTLE_FIRST, Answer, ask, head, load
 from undertile.cli.console import paper, working
@@ -15,7 +17,24 @@ if TYPE_CHECKING:
     from rich.console import Console
 
 
-def run(path: str, *, as_json: bool = False, unit: Unit | None = None, what_if: Sequence[str] = ()) -> int:
+@dataclass(frozen=True)
+class Page:
+    """The proof as a file: ``pdf`` "" = none."""
+
+    pdf: str = ""
+    paper: Literal["letter", "a4"] = "letter"
+    language: Literal["en", "es"] = "en"
+    date: str = ""
+
+
+def run(
+    path: str,
+    *,
+    as_json: bool = False,
+    unit: Unit | None = None,
+    what_if: Sequence[str] = (),
+    page: Page = Page(),
+) -> int:
     """Judge a job's walls as read again.
 
     Exit code 1 where something fails, is in doubt or stops work; *not shown* does not change it.
@@ -29,6 +48,8 @@ def run(path: str, *, as_json: bool = False, unit: Unit | None = None, what_if: 
         answer = ask(job, unit)
     found = answer.recheck
     code = code_of(found)
+    if page.pdf:
+        _write(answer, page, quiet=as_json)
     if as_json:
         from undertile.cli.as_json import plain, text
 
@@ -37,6 +58,17 @@ def run(path: str, *, as_json: bool = False, unit: Unit | None = None, what_if: 
     console = paper()
     _show(console, answer, found)
     return code
+
+
+def _write(answer: Answer, page: Page, *, quiet: bool) -> None:
+    from undertile.cli.files import write_safely
+    from undertile.packet.proof import proof_pdf, proof_sheet
+
+    date = page.date or today.today().isoformat()
+    sheet = proof_sheet(answer.rebuild, date=date, language=page.language, paper=page.paper)
+    write_safely(page.pdf, proof_pdf(sheet))
+    if not quiet:
+        print(f"Proof written to {page.pdf}.")
 
 
 def code_of(found: RecheckResult) -> int:

@@ -10,6 +10,7 @@ from undertile.packet.words.crew import CREW
 from undertile.packet.words.form import FORM
 from undertile.packet.words.glossary import TERMS, Term
 from undertile.packet.words.judged import CHECKS, FINDINGS, OTHER, SLIPS, SOURCES
+from undertile.packet.words.proof import PROOF
 
 __all__ = [
     "CHECKS",
@@ -17,6 +18,7 @@ __all__ = [
     "FINDINGS",
     "FORM",
     "LANGUAGES",
+    "PROOF",
     "SLIPS",
     "SOURCES",
     "TERMS",
@@ -27,7 +29,7 @@ __all__ = [
 
 Language = Literal["en", "es"]
 LANGUAGES: tuple[Language, ...] = ("en", "es")
-_ALL: Mapping[str, tuple[str, str]] = {**CREW, **FORM}
+_ALL: Mapping[str, tuple[str, str]] = {**CREW, **FORM, **PROOF}
 
 
 @dataclass(frozen=True)
