@@ -32,6 +32,7 @@ def row(ctx: Context, address: str, label: str, *, hint: str = "", wide: bool = 
         "fact": join(path),
         "label": label,
         "value": shown,
+        "said": ctx.says.choice(shown) if _choices(leaf) else shown,
         "stands": list(ids),
         "clash": len(ids) > 1,
         "kind": "many" if leaf.many else leaf.kind,

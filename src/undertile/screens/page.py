@@ -85,6 +85,9 @@ def frame(request: Request, ctx: Context, template: str) -> dict[str, Any]:
         out["kept"] = ctx.host.kept(ctx.job)
     out["home"] = ctx.href()
     out["entries"] = ctx.href("entries")
+    if template == "stud":
+        # the stud beside, not the screen beside
+        return out
     if template in STEPS:
         at = STEPS.index(template)
         if at:

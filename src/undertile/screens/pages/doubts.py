@@ -23,11 +23,15 @@ def view(ctx: Context) -> View:
         for each in ctx.state.looked.findings
         if each.where not in known and each.code not in ("misfit-undecided",) and each.code not in seen
     ]
+    doubts = [_doubt(ctx, each) for each in told["doubts"]]
+    step = next_step(ctx)
+    if not told["clashes"] and doubts and doubts[0]["read"]:
+        step = {**step, "href": doubts[0]["read"]}
     return {
         "title": ctx.says("step-doubts"),
-        "next": next_step(ctx),
+        "next": step,
         "clashes": [_clash(ctx, clash) for clash in ctx.state.folded.clashes],
-        "doubts": [_doubt(ctx, each) for each in told["doubts"]],
+        "doubts": doubts,
         "left_out": [_left_out(ctx, each) for each in told["left_out"]],
         "rest": [ctx.says.finding(each) for each in _gravest_first(rest)],
         "none": bool(ctx.state.looked.results.get("survey")) and not told["doubts"],

@@ -5,7 +5,7 @@ from __future__ import annotations
 from undertile.findings import Check, Verdict
 from undertile.screens.context import Context, View
 from undertile.screens.next_step import next_step
-from undertile.screens.pages.plan import searching
+from undertile.screens.pages.gate import before_the_plan
 
 DROPS_IN = ("drop-in", "play-", "width-", "way-in")
 """Beginnings of the codes that answer whether the pan drops in."""
@@ -15,13 +15,9 @@ _ORDER = (Verdict.FAIL, Verdict.NOT_SHOWN, Verdict.PASS)
 def view(ctx: Context) -> View:
     """What fails first, then what is not shown, then what passes; the pan before the rest."""
     title = ctx.says("step-more")
-    waiting = searching(ctx)
+    waiting = before_the_plan(ctx, title)
     if waiting is not None:
-        return {
-            "title": title,
-            "next": {"text": waiting["text"], "why": "", "href": ctx.href("plan")},
-            "search": waiting,
-        }
+        return waiting
     rebuild = ctx.answers.plan(ctx.state)
     checks: tuple[Check, ...] = tuple(getattr(rebuild.results.get("pan"), "checks", ()))
     pan = [each for each in checks if each.code.startswith(DROPS_IN)]
@@ -32,16 +28,28 @@ def view(ctx: Context) -> View:
     return {
         "title": title,
         "next": next_step(ctx),
-        "search": None,
         "answer": ctx.says(f"drops-in-{worst.value.replace(' ', '-')}"),
         "verdict": worst.value,
         "doubted": bool(ctx.state.suspects),
         "groups": [
-            {"title": ctx.says("does-it-drop-in"), "checks": [ctx.says.check(each) for each in _sorted(pan)]},
-            {"title": ctx.says("what-else"), "checks": [ctx.says.check(each) for each in _sorted(rest)]},
+            {"title": ctx.says("does-it-drop-in"), "checks": _said(ctx, pan)},
+            {"title": ctx.says("what-else"), "checks": _said(ctx, rest)},
         ],
         "moves": ctx.href("moves"),
     }
+
+
+def _said(ctx: Context, checks: list[Check]) -> list[View]:
+    """Checks as shown; what is to do is said once, at the first of those it is said of."""
+    seen: set[str] = set()
+    out = []
+    for check in _sorted(checks):
+        told = ctx.says.check(check)
+        if told["do"] in seen:
+            told["do"] = ""
+        seen.add(told["do"])
+        out.append(told)
+    return out
 
 
 def _sorted(checks: list[Check]) -> list[Check]:

@@ -25,7 +25,7 @@ from undertile.pan.valve import valve_checks
 from undertile.screens.context import Context, View
 from undertile.screens.forms import group, row
 from undertile.screens.next_step import next_step
-from undertile.screens.pages.plan import searching
+from undertile.screens.pages.gate import TYPED, before_the_plan
 
 FARTHEST = 32
 """Steps either way: 2 in or 64 mm."""
@@ -37,20 +37,15 @@ _WATCHED = ("drop-in", "play", "drain", "valve", "edge")
 def view(ctx: Context) -> View:
     """Where each wall stands, what it costs there, what follows."""
     title = ctx.says("step-moves")
-    waiting = searching(ctx)
+    waiting = before_the_plan(ctx, title)
     if waiting is not None:
-        return {
-            "title": title,
-            "next": {"text": waiting["text"], "why": "", "href": ctx.href("plan")},
-            "search": waiting,
-        }
+        return waiting
     ctx.answers.plan(ctx.state)
     shown, planner = ctx.state.view, ctx.state.planner
     if shown is None or shown.plan is None or planner is None:
         return {
             "title": title,
             "next": next_step(ctx),
-            "search": None,
             "walls": [],
             "none": ctx.says("no-plan-to-move"),
         }
@@ -59,7 +54,7 @@ def view(ctx: Context) -> View:
     planes = moved(plan.planes, by, step_of(ctx))
     out: View = {
         "title": title,
-        "search": None,
+        "typed": TYPED in ctx.query,
         "step": amount(step_of(ctx), ctx.unit),
         "farthest": FARTHEST,
         "walls": [_wall(ctx, shown, name, planes[name], by.get(name, 0)) for name in shown.walls],
@@ -67,10 +62,27 @@ def view(ctx: Context) -> View:
         "follows": [ctx.says.check(each) for each in follows(shown, planes)],
         "again": None,
     }
-    out["next"] = {"text": out["cost"]["text"], "why": out["cost"]["why"], "href": ""}
+    out["next"] = {"text": ctx.says("next-move"), "why": "", "href": ""}
+    out["watch"] = _watch(ctx, out["follows"])
     if "settle" in ctx.query and any(by.values()):
         out["again"] = _again(ctx, plan, planes, by)
     return out
+
+
+def _watch(ctx: Context, follows: list[View]) -> list[View]:
+    """The worst of each kind, for the strip that stays in sight."""
+    first: dict[str, View] = {}
+    for each in follows:
+        kind = next(word for word in _WATCHED if each["code"].startswith(word))
+        first.setdefault(kind, each)
+    return [
+        {
+            "title": ctx.says(f"watch-{kind}"),
+            **{key: first[kind][key] for key in ("value", "word", "verdict")},
+        }
+        for kind in ("drop-in", "drain", "valve", "edge")
+        if kind in first
+    ]
 
 
 def step_of(ctx: Context) -> Fraction:

@@ -8,7 +8,7 @@ from undertile.packet.crew import crew_sheet
 from undertile.packet.form import survey_form
 from undertile.screens.context import Context, View
 from undertile.screens.next_step import next_step
-from undertile.screens.pages.plan import searching
+from undertile.screens.pages.gate import before_the_plan
 
 
 def view(ctx: Context) -> View:
@@ -33,19 +33,15 @@ def view(ctx: Context) -> View:
 def crew(ctx: Context) -> View:
     """The crew sheet's content, to be printed from the browser."""
     title = ctx.says("paper-crew")
-    waiting = searching(ctx)
+    waiting = before_the_plan(ctx, title)
     if waiting is not None:
-        return {
-            "title": title,
-            "next": {"text": waiting["text"], "why": "", "href": ctx.href("plan")},
-            "search": waiting,
-        }
+        return waiting
     rebuild = ctx.answers.plan(ctx.state)
     sheet = crew_sheet(rebuild, date=ctx.host.now()[:10], language=ctx.says.language)
-    return {"title": title, "next": next_step(ctx), "search": None, "sheet": asdict(sheet)}
+    return {"title": title, "next": next_step(ctx), "sheet": asdict(sheet)}
 
 
 def form(ctx: Context) -> View:
     """The survey form's content."""
     sheet = survey_form(ctx.state.folded.job, date=ctx.host.now()[:10], language=ctx.says.language)
-    return {"title": ctx.says("paper-form"), "next": next_step(ctx), "search": None, "sheet": asdict(sheet)}
+    return {"title": ctx.says("paper-form"), "next": next_step(ctx), "sheet": asdict(sheet)}

@@ -17,20 +17,19 @@ from undertile.packet.studs import plane_words, treatment
 from undertile.screens.context import Context, View
 from undertile.screens.next_step import next_step
 from undertile.screens.pad_sheet import places
-from undertile.screens.slices import found, log_text
+from undertile.screens.pages.gate import before_the_plan
 
 
 def view(ctx: Context) -> View:
     """The plan, or how far the search for it is, or why there is none."""
     title = ctx.says("step-plan")
-    waiting = searching(ctx)
+    waiting = before_the_plan(ctx, title)
     if waiting is not None:
-        return {"title": title, "next": {"text": waiting["text"], "why": "", "href": ""}, "search": waiting}
+        return waiting
     rebuild = ctx.answers.plan(ctx.state)
     out: View = {
         "title": title,
         "next": next_step(ctx),
-        "search": None,
         "stops": [ctx.says.finding(each) for each in rebuild.findings if each.severity is Severity.STOP],
         "hold": list(hold(ctx)),
     }
@@ -42,8 +41,6 @@ def view(ctx: Context) -> View:
     shown = ctx.state.view
     assert shown is not None
     doubted = bool(ctx.state.suspects)
-    if doubted and "typed" not in ctx.query:
-        return {**out, "state": "settle", "walls": [], "typed": ctx.href("plan", typed="1")}
     return {
         **out,
         "state": plan.state,
@@ -63,31 +60,6 @@ def view(ctx: Context) -> View:
             }
             for each in plan.runner_ups
         ],
-    }
-
-
-def searching(ctx: Context) -> View | None:
-    """How far the search is; None when it is over (or nobody looks elsewhere)."""
-    state, host = ctx.state, ctx.host
-    if state.rebuild is not None or host.searches is None:
-        return None
-    answer = host.searches.found(state.key)
-    if answer is not None:
-        ctx.answers.accept(state.key, found(answer))
-        return None
-    if "stop" in ctx.query:
-        host.searches.cancel(state.key)
-        return {"text": ctx.says("search-stopped"), "looked": 0, "bound": "", "running": False}
-    host.searches.start(ctx.job, state.key, log_text(state.log))
-    far = host.searches.progress(state.key)
-    bound = (
-        "" if far is None or far.bound <= 0 else ctx.says("search-bound", dollars=ctx.says.dollars(far.bound))
-    )
-    return {
-        "text": ctx.says("searching"),
-        "looked": 0 if far is None else far.looked,
-        "bound": bound,
-        "running": True,
     }
 
 
@@ -162,6 +134,7 @@ def _cell(ctx: Context, shown: PlanView, member: MemberPlan, height: Fraction, d
         return {"mark": "", "state": "none"}
     at = member.heights.index(height)
     mark = next((each.text for each in marks(member, ctx.unit) if each.height == height), "")
+    mark = ctx.says.mark(mark)
     read = shown.offsets(member)[at].state
     address = join(
         ("survey", "walls", member.wall, "studs", member.name, "readings", height_key(Length(height)))

@@ -6,30 +6,25 @@ from undertile.packet.figures import amount, place
 from undertile.recheck.proof import Proof, ProofWall, short_digest
 from undertile.screens.context import Context, View
 from undertile.screens.next_step import next_step
-from undertile.screens.pages.plan import searching
+from undertile.screens.pages.gate import before_the_plan
 
 
 def view(ctx: Context) -> View:
     """The proof, or what is missing for it."""
     says = ctx.says
     title = says("step-proof")
-    waiting = searching(ctx)
+    waiting = before_the_plan(ctx, title)
     if waiting is not None:
-        return {
-            "title": title,
-            "next": {"text": waiting["text"], "why": "", "href": ctx.href("plan")},
-            "search": waiting,
-        }
+        return waiting
     ctx.answers.plan(ctx.state)
     result = ctx.state.rechecked
     if result is None or result.proof is None:
-        return {"title": title, "next": next_step(ctx), "search": None, "proof": None}
+        return {"title": title, "next": next_step(ctx), "proof": None}
     proof = result.proof
     worst = says.verdict(proof.verdict)
     return {
         "title": title,
         "next": {"text": says("proof-verdict", verdict=worst), "why": "", "href": ctx.href("papers")},
-        "search": None,
         "proof": {
             "tolerance": _tolerance(ctx, proof),
             "source": says.source(proof.tolerance.source),

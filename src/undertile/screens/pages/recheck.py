@@ -11,7 +11,7 @@ from undertile.screens.forms import row
 from undertile.screens.next_step import next_step
 from undertile.screens.pad_sheet import label_of, text_of
 from undertile.screens.pad_sheet import row as pad_row
-from undertile.screens.pages.plan import searching
+from undertile.screens.pages.gate import before_the_plan
 from undertile.screens.words import PAD
 
 BOXES = 3
@@ -22,16 +22,12 @@ def view(ctx: Context) -> View:
     """The walls with their verdicts; what to read again."""
     says = ctx.says
     title = says("step-recheck")
-    waiting = searching(ctx)
+    waiting = before_the_plan(ctx, title)
     if waiting is not None:
-        return {
-            "title": title,
-            "next": {"text": waiting["text"], "why": "", "href": ctx.href("plan")},
-            "search": waiting,
-        }
+        return waiting
     ctx.answers.plan(ctx.state)
     result = ctx.state.rechecked
-    out: View = {"title": title, "search": None}
+    out: View = {"title": title}
     if result is None or result.state == "no plan":
         return {**out, "next": next_step(ctx), "state": "no plan", "walls": [], "pad": ""}
     missing = len(result.missing)

@@ -45,6 +45,7 @@ def _wall(ctx: Context, name: str) -> View:
         "name": name,
         "title": says.sheet(name),
         "there": wall is not None,
+        "more": f"studs{name}" in ctx.query,
         "read": ctx.href("read", name) if wall is not None and wall.studs else "",
         "survey": group(ctx, says("line-and-heights"), lines, says("line-note")),
         "studs": group(ctx, says("studs"), studs, says("studs-note-" + name)),

@@ -64,8 +64,8 @@ def view(ctx: Context) -> View:
             ],
             says("hold-note"),
         ),
-        "before": {"name": every[at - 1], "href": ctx.href("stud", every[at - 1])} if at else None,
-        "after": {"name": every[at + 1], "href": ctx.href("stud", every[at + 1])}
+        "before": {"text": every[at - 1], "href": ctx.href("stud", every[at - 1])} if at else None,
+        "after": {"text": every[at + 1], "href": ctx.href("stud", every[at + 1])}
         if at + 1 < len(every)
         else None,
         "photos": ctx.href("photos", place=name),
@@ -104,7 +104,11 @@ def _readings(ctx: Context, wall_name: str, wall: Wall, name: str, planned: Memb
     """A row for each height from the top: the reading, what is done, what it reads after."""
     from undertile.framing.words import marks
 
-    told = {each.height: each.text for each in marks(planned, ctx.unit)} if planned is not None else {}
+    told = (
+        {each.height: ctx.says.mark(each.text) for each in marks(planned, ctx.unit)}
+        if planned is not None
+        else {}
+    )
     rows = []
     for height in reversed(heights_of(wall)):
         address = join(("survey", "walls", wall_name, "studs", name, "readings", height_key(height)))

@@ -12,24 +12,21 @@ from undertile.packet.studs import treatment
 from undertile.screens.context import Context, View
 from undertile.screens.forms import row
 from undertile.screens.next_step import done_studs, next_step
-from undertile.screens.pages.plan import hold, searching
+from undertile.screens.pages.gate import before_the_plan
+from undertile.screens.pages.plan import hold
 
 
 def view(ctx: Context) -> View:
     """The studs that are worked on, those left first, with what to do and what was ticked."""
     says = ctx.says
     title = says("step-work")
-    waiting = searching(ctx)
+    waiting = before_the_plan(ctx, title)
     if waiting is not None:
-        return {
-            "title": title,
-            "next": {"text": waiting["text"], "why": "", "href": ctx.href("plan")},
-            "search": waiting,
-        }
+        return waiting
     ctx.answers.plan(ctx.state)
     shown = ctx.state.view
     if shown is None or shown.plan is None or ctx.state.suspects:
-        return {"title": title, "next": next_step(ctx), "search": None, "studs": [], "ready": False}
+        return {"title": title, "next": next_step(ctx), "studs": [], "ready": False}
     done = done_studs(ctx)
     studs = []
     for name in shown.walls:
@@ -43,7 +40,7 @@ def view(ctx: Context) -> View:
                     "wall": says.sheet(name),
                     "do": treatment(member, says.papers),
                     "marks": [
-                        {"height": place(each.height, ctx.unit), "mark": each.text}
+                        {"height": place(each.height, ctx.unit), "mark": says.mark(each.text)}
                         for each in marks(member, ctx.unit)
                     ],
                     "minutes": says.minutes(member.minutes),
@@ -56,10 +53,13 @@ def view(ctx: Context) -> View:
             )
     studs.sort(key=lambda each: bool(each["done"]))
     planned = sum((m.minutes for m in shown.plan.members if m.name in done), Fraction(0))
+    first = next((each for each in studs if not each["done"]), None)
+    step = next_step(ctx)
+    if first is not None and step["href"] == ctx.href("work"):
+        step = {"text": f"{first['name']}: {first['do']}", "why": "", "href": first["href"]}
     return {
         "title": title,
-        "next": next_step(ctx),
-        "search": None,
+        "next": step,
         "ready": True,
         "hold": list(hold(ctx)),
         "order": [

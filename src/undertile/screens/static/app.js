@@ -1,9 +1,8 @@
 // What a page does by itself where script is there; every page works without.
-const search = document.querySelector("[data-search]");
-if (search && !document.querySelector("[data-search] .key:not(.quiet)")) {
+if (document.querySelector('[data-gate="searching"]')) {
   const ask = async () => {
     const answer = await fetch(location.href, { headers: { accept: "application/json" } }).then((found) => found.json(), () => null);
-    if (answer && answer.search === null) location.reload();
+    if (answer && answer.gate?.state !== "searching") location.reload();
     else setTimeout(ask, 700);
   };
   setTimeout(ask, 400);

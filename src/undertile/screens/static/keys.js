@@ -37,7 +37,7 @@ function partKeys(pad, row) {
     for (let k = 0; k < 4; k += 1) {
       const part = 4 * line + k;
       const label = part ? fraction(part) : String(pad.whole);
-      keys.push({ press: `part ${pad.whole} ${part}`, label, name: inches(pad.whole, part), kind: part ? "part" : "part zero" });
+      keys.push({ press: `part ${pad.whole} ${part}`, label, name: inches(pad.whole, part) || "", kind: part ? "part" : "part zero" });
     }
     const part = low ? 12 + line : line;
     const off = beside < 0 || row.kind === "signed";

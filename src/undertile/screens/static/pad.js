@@ -102,7 +102,7 @@ class Pad {
   draw() {
     const row = this.rows[this.at];
     const left = this.rows.filter((each) => !each.value).length;
-    this.left.textContent = this.say("pad-left", { left });
+    this.left.textContent = left ? this.say("pad-left", { left }) : "";
     this.part.place.replaceChildren();
     if (!row) {
       this.part.place.append(element("strong", this.say("pad-all")));
@@ -179,7 +179,13 @@ class Pad {
 
   key(told) {
     const made = this.button(told.press, told.label, told.kind);
-    if (told.over) made.prepend(element("small", told.over));
+    if (told.label.includes("/")) {
+      // stacked, as a rule has it: two digits over two fit a key that "15/16" in a row does not
+      const [top, bottom] = told.label.split("/");
+      const part = element("span", "", "fraction");
+      part.append(element("span", top), element("span", bottom));
+      made.replaceChildren(...(told.over ? [element("span", told.over, "over")] : []), part);
+    }
     if (told.name) made.setAttribute("aria-label", told.name);
     if (told.on !== undefined) made.setAttribute("aria-pressed", String(told.on));
     if (told.off) made.disabled = true;

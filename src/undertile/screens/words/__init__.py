@@ -21,6 +21,7 @@ from undertile.packet.words import Words
 from undertile.screens.words.fields import CHOICES, FIELDS
 from undertile.screens.words.pad import PAD as PAD_WORDS
 from undertile.screens.words.screens import SCREENS
+from undertile.screens.words.values import value_words
 from undertile.sources import SOURCES, cite
 
 __all__ = ["LANGUAGES", "PAD", "Language", "Says"]
@@ -152,9 +153,9 @@ class Says:
             "code": check.code,
             "title": title,
             "where": self.place(check.where),
-            "value": check.value,
-            "limit": check.limit,
-            "margin": check.margin,
+            "value": value_words(check.value, self.language),
+            "limit": value_words(check.limit, self.language),
+            "margin": value_words(check.margin, self.language),
             "verdict": check.verdict.value,
             "word": self.verdict(check.verdict) + (f", {self('close')}" if check.within_uncertainty else ""),
             "because": list(check.because),
@@ -200,6 +201,10 @@ class Says:
         """Dollars to the nearest cent."""
         cents = (abs(value) * 100 + Fraction(1, 2)).__floor__()
         return f"{'-' if value < 0 and cents else ''}${cents // 100:,}.{cents % 100:02d}"
+
+    def mark(self, text: str) -> str:
+        """A carpenter's mark: what is not exact on a rule carries the sheets' ``~``."""
+        return text.replace("about ", "~")
 
     def moved(self, by: Fraction, unit: Unit) -> str:
         """How far a wall was moved."""

@@ -69,6 +69,7 @@ SCREENS: dict[str, tuple[str, str]] = {
     "next-work": ("{stud} next; {left} studs left", "Sigue {stud}; faltan {left} montantes"),
     "next-recheck": ("Read again what was worked on", "Lea otra vez lo trabajado"),
     "next-proof": ("See the proof", "Vea la prueba"),
+    "next-move": ("Move a wall: − back, + into the room", "Mueva una pared: − atrás, + al cuarto"),
     "next-papers": ("Print the crew sheet", "Imprima la hoja de trabajo"),
     "next-photo": (
         "Take each wall square-on before it is covered",
@@ -108,7 +109,7 @@ SCREENS: dict[str, tuple[str, str]] = {
     ),
     "line-note": (
         "Hang a laser or string parallel to the wall, 3 to 6 in off the studs. Mark where it ends.",
-        "Cuelgue un láser o un hilo paralelo a la pared, a 3 o 6 pulgadas de los montantes. Marque dónde toca.",
+        "Cuelgue un láser o un hilo paralelo a la pared, a 3-6 pulgadas de los montantes. Marque dónde toca.",
     ),
     "studs": ("Studs", "Montantes"),
     "studs-note-B": (
@@ -338,6 +339,10 @@ SCREENS: dict[str, tuple[str, str]] = {
     "again-none": ("Nothing can be planned around it.", "No se puede planear alrededor."),
     "again-changed": ("Work changes at", "Cambia el trabajo en"),
     "put-back": ("Put it back", "Regresarla"),
+    "watch-drop-in": ("Pan", "Base"),
+    "watch-drain": ("Drain", "Desagüe"),
+    "watch-valve": ("Valve", "Válvula"),
+    "watch-edge": ("Edge", "Orilla"),
     "what-follows": ("What follows", "Lo que sigue"),
     # work
     "tick": ("Done", "Hecho"),
