@@ -17,7 +17,7 @@ import sys
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent
-COMMANDS = ("check", "plan", "explain", "cuts", "papers", "schema", "import", "bench")
+COMMANDS = ("check", "plan", "explain", "cuts", "papers", "recheck", "schema", "import", "bench")
 SESSION = re.compile(r"(```console\n)(\$ undertile [^\n]*\n)(.*?)(```)", re.DOTALL)
 MADE = re.compile(r"(<!-- made: (\w+) -->\n)(.*?)(<!-- end -->)", re.DOTALL)
 

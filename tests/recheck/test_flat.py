@@ -83,9 +83,9 @@ def test_a_long_straightedge_shows_the_short_rule_and_a_short_one_only_breaks_th
 
 
 def test_a_crowned_wall_passes_the_straightedge_and_fails_its_plane() -> None:
-    """independent: a made wall of 16 points; minimum zone 0.2567 by a linear program and by scanning; every row
-    and column is concave toward the room (each slope less than the one before), so a straightedge bridges
-    nothing; a straightedge rocks on a hump (6.1). The band about the plane is what catches it."""
+    """independent: a made wall of 16 points; minimum zone 0.2567 by a linear program and by scanning; every
+    row and column is concave toward the room (each slope less than the one before), so a straightedge
+    bridges nothing; a straightedge rocks on a hump (6.1). The band about the plane is what catches it."""
     rows = [
         ["0", ".06", ".12", ".02"],
         [".05", ".16", ".19", ".05"],

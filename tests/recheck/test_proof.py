@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import doctest
 import hashlib
 from fractions import Fraction as F
+from pathlib import Path
 
 from tests.recheck.cast import example, example_again, set_reading
 from undertile.findings import Verdict
@@ -117,3 +119,9 @@ def test_a_small_tile_is_judged_by_its_own_rule() -> None:
     assert found is not None
     it = found.tolerance
     assert (it.long_limit, it.short_length, it.short_limit) == (F(1, 4), 12, F(1, 16))
+
+
+def test_the_worked_example_of_the_page_runs() -> None:
+    page = Path(__file__).resolve().parents[2] / "docs" / "methods" / "recheck.md"
+    result = doctest.testfile(str(page), module_relative=False, encoding="utf-8")
+    assert (result.attempted, result.failed) == (4, 0)
