@@ -168,7 +168,7 @@ def test_lengths_not_said_are_eight_feet_or_a_card() -> None:
     assert made is not None
     assert card is not None
     assert (made.longest, made.assumed) == (96, True)
-    assert (card.longest, card.assumed) == (45, True)  # published: jobmap C2, card 45 long
+    assert (card.longest, card.assumed) == (45, True)  # common practice, no source, card 45 long
 
 
 @settings(max_examples=60)

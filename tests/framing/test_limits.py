@@ -204,7 +204,7 @@ def test_sister(changes: dict[str, Any], sister: int | None) -> None:
         ({}, 35, 5, False),  # published: convention 4.3
         ({"bearing": "yes"}, 65, 5, True),
         ({"bearing": "unknown"}, 65, 5, True),
-        ({"kind": "steel"}, 12, 10, False),  # published: jobmap C3, a steel stud in its track
+        ({"kind": "steel"}, 12, 10, False),  # common practice, no source, a steel stud in its track
         ({"kind": "steel", "bearing": "unknown"}, 65, 10, True),
         ({"kind": "engineered"}, None, 5, False),
         ({"kind": "batten"}, None, 5, False),

@@ -47,7 +47,7 @@ F = Fraction
         ("corner_backer_dollars", F(3)),
         ("nail_plate", F(3)),
         ("verify", F(6)),
-        # published: jobmap C3, the middle of the spread
+        # common practice, no source, the middle of the spread
         ("move_supply", F(60 + 120, 2)),
         ("move_drain", F(180 + 240, 2)),
         ("move_stack", F(300 + 480, 2) * 2),

@@ -49,14 +49,14 @@ def pipe(**changes: Any) -> dict[str, Any]:
 
 def test_a_thing_holds_the_plane_in_front_of_it_less_its_relief() -> None:
     term = only(terms(**pipe()))
-    # independent, by hand: nominal 6, reading 5-3/4: 1/4 proud; 1/16 may stand proud of the studs (jobmap B7)
+    # independent, by hand: nominal 6, reading 5-3/4: 1/4 proud; 1/16 may be proud (common practice)
     assert (term.low, term.high, term.minutes) == (F(3, 16), None, None)
     assert only(terms(**pipe(relief=inch(0)))).low == F(1, 4)
 
 
 @pytest.mark.parametrize(
     ("what", "minutes"),
-    [("supply pipe", 90), ("drain or vent", 210), ("stack", 780)],  # published: jobmap C3, middles
+    [("supply pipe", 90), ("drain or vent", 210), ("stack", 780)],  # common practice, no source, middles
 )
 def test_a_movable_thing_is_bought_at_the_middle_of_the_spread(what: str, minutes: int) -> None:
     term = only(terms(**pipe(what=what, movable=True)))
@@ -122,7 +122,7 @@ def edge(**changes: Any) -> dict[str, Any]:
 def test_an_edge_binds_at_every_height_read_and_only_there() -> None:
     found = terms(**edge())
     low, high = found.by_wall["R"]
-    # independent, by hand: face 6 - 5-1/8 = 7/8; board 1/2: plane at 3/8, to 1/32 back of it (jobmap C5)
+    # independent, by hand: face 6 - 5-1/8 = 7/8; board 1/2: plane at 3/8, to 1/32 back (common practice)
     assert (low.height, low.low, low.high, low.minutes) == (F(2), F(11, 32), F(3, 8), None)
     assert high.height == 48
     assert high.high == F(7, 16)
@@ -143,7 +143,7 @@ def test_an_edge_without_board_reading_or_height_is_not_shown() -> None:
 )
 def test_corner_wood_is_eaten_by_the_other_wall(key: str, wall: str, along: Fraction) -> None:
     term = only(terms(corners={key: {"wood": inch("3/2")}}))
-    # published: jobmap C4, stud 1-1/2 less build-out less gap keeps 5/8; by hand 3/2 - 1/2 - 1/8 - 5/8 = 1/4
+    # common practice: stud 1-1/2 less build-out less gap keeps 5/8; by hand 3/2 - 1/2 - 1/8 - 5/8 = 1/4
     assert (term.wall, term.along, term.low, term.high) == (wall, along, None, F(1, 4))
     assert (term.minutes, term.dollars) == (10, 3)  # published: convention 4.3
 

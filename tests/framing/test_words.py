@@ -103,7 +103,7 @@ def test_strips_are_named_from_the_bottom_the_longer_under_the_shorter() -> None
 
 
 def test_marks_are_signed_with_a_cross_off_and_an_arrow_on() -> None:
-    assert [(m.height, m.text) for m in marks(PLANED)] == [(F(48), "X -1/8")]  # published: jobmap C6
+    assert [(m.height, m.text) for m in marks(PLANED)] == [(F(48), "X -1/8")]  # common practice, no source
     assert [m.text for m in marks(STRIPPED)] == ["↑ +7/32"] * 3
     both = member(families=("plane", "strip"), passes=1, depth="1/16 0 0 0", pieces=[("1/8", F(1, 8), 0, 0)])
     assert [m.text for m in marks(both)] == ["X -1/16 ↑ +1/8"]
@@ -176,7 +176,7 @@ def test_work_goes_planes_then_sisters_then_strips_from_the_bottom_then_the_pan(
         Charge("L", "first taper", F(3), zero),
     )
     done = order_of_work(plan(*studs, charges=charges), problem())
-    # published: jobmap C6, repair and pipes first, then plane, sisters, strips bottom to top; above the
+    # common practice, no source, repair and pipes first, then plane, sisters, strips bottom to top; above the
     # flange what narrows the way in goes on after the pan is set
     assert [line.text for line in done] == [
         "re-block the valve, wall L",

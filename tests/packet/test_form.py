@@ -15,7 +15,7 @@ def test_a_job_just_begun_gets_three_blank_walls() -> None:
         assert not wall.grid.filled
         assert len(wall.grid.heights) == 5
         assert all(not blank.filled for blank in (*wall.blanks, wall.again))
-    # heights to start with, jobmap B9: floor, three between, top; in both units
+    # heights to start with, common practice: floor, three between, top; in both units
     assert form.walls[0].grid.heights[2] == ('48"', "1219 mm")
 
 

@@ -32,7 +32,7 @@ def room(
 
 def test_what_is_left_of_a_stud_in_the_corner():
     # independent: stud 1-1/2 of wood, plane 1/4 out, board 1/2, gap 1/8: 5/8 left, just enough
-    # published: jobmap C4: at least 5/8 of backing stays after build-out
+    # common practice, no source: at least 5/8 of backing stays after build-out
     found = room({"B-L": {"wood": inch("3/2")}}, offset=F(1, 4))[0]["backing-B-L"]
     assert found.value == '5/8"'
     assert found.verdict is Verdict.PASS

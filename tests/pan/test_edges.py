@@ -40,7 +40,7 @@ def test_flush_is_the_plane_and_the_board_at_the_face_that_stays():
 
 
 def test_old_plaster_of_seven_eighths_needs_three_eighths_under_a_half_board():
-    # published: jobmap C5: old plaster is 7/8, needs + 3/8 under a 1/2 board
+    # common practice, no source: old plaster is 7/8, needs + 3/8 under a 1/2 board
     face = {'48"': inch("41/8")}
     assert room(face)["edge-plaster-48"].verdict is Verdict.FAIL
     assert 'out 11/32"' in room(face)["edge-plaster-48"].next_step
@@ -48,7 +48,7 @@ def test_old_plaster_of_seven_eighths_needs_three_eighths_under_a_half_board():
 
 
 def test_a_thirty_second_back_passes_and_proud_does_not():
-    # published: jobmap C5: flush to 1/32 back
+    # common practice, no source: flush to 1/32 back
     face = {'48"': inch("11/2")}
     assert room(face, offset=F(-1, 32))["edge-plaster-48"].verdict is Verdict.PASS
     assert room(face, offset=F(-1, 32))["edge-plaster-48"].value == '-1/32" (back)'

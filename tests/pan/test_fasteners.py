@@ -53,7 +53,7 @@ def test_a_short_screw_through_a_half_board_enters_three_quarters():
 
 
 def test_a_quarter_strip_leaves_half_an_inch_and_asks_for_the_next_screw():
-    # published: jobmap C4: 1/2 board + 1/4 shim with a 1-1/4 screw leaves 1/2: change to 1-5/8
+    # common practice, no source: 1/2 board + 1/4 shim with a 1-1/4 screw leaves 1/2: change to 1-5/8
     found = screws(room({"L2": strip(F(1, 4))}, screw=inch("5/4")))["screws-L"]
     assert found.verdict is Verdict.FAIL
     assert found.value == '1-1/4" at L1, L3; 1-5/8" at L2'
@@ -145,7 +145,7 @@ def test_a_pipe_nearer_than_an_inch_and_a_quarter_takes_a_plate(clear: F, verdic
 
 
 def test_planing_eats_the_distance():
-    # published: jobmap C5: planing a stud t deep, 1-1/4 becomes 1-1/4 - t
+    # common practice, no source: planing a stud t deep, 1-1/4 becomes 1-1/4 - t
     planed = Recipe(("plane",), passes=2, depth=(F(0), F(1, 8), F(0)))
     check = plates(room({"B2": (planed, (F(0), F(-1, 8), F(0)))}, studs=pipe(F(5, 4))))
     assert check.value == '1-1/8"'

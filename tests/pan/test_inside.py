@@ -14,7 +14,7 @@ from undertile.pan.built import Built
 from undertile.pan.inside import inside_checks
 
 FINISH = {"board": inch("1/2"), "membrane": inch(0), "mortar": inch("1/8"), "tile": inch("3/8")}
-"""1 in on the studs, jobmap C5's typical finish face."""
+"""1 in on the studs, common practice's typical finish face."""
 
 
 def room(

@@ -63,7 +63,7 @@ def test_depth_is_plane_and_stack_less_the_datum():
 
 
 def test_a_plane_farther_in_makes_the_valve_deeper():
-    # published: jobmap C5: moving the plane forward makes the valve deeper. independent: + 1/8 = 3-3/32
+    # common practice, no source: moving the plane forward makes the valve deeper. independent: + 1/8 = 3-3/32
     found = check(room(offset=F(1, 8)))
     assert found.value == '3-3/32"'
     assert found.eats == 'wall L 1/8" into the room'

@@ -95,7 +95,7 @@ def test_a_thing_not_read_leaves_the_way_not_shown():
 def test_the_door_is_held_against_the_pans_shorter_side():
     room = survey({})
     checks, _ = answer(Built(pan_facts(way_in={"door": inch("63/2")}), room, FramingFacts(), plan(room)))
-    # independent: 31-1/2 - 32 = -1/2 (jobmap B1: a 60 by 32 pan needs 32 clear)
+    # independent: 31-1/2 - 32 = -1/2 (common practice: a 60 by 32 pan needs 32 clear)
     assert checks["way-in-door"].margin == '-1/2"'
     assert checks["way-in-door"].verdict is Verdict.FAIL
     checks, _ = answer(Built(pan_facts(way_in={"door": inch(32)}), room, FramingFacts(), plan(room)))

@@ -19,7 +19,7 @@ PLAY = (F(1, 16), F(1, 8))
 
 PLUMB = (F(0),)
 
-# Convention 8's eight thicknesses; prices of common practice (jobmap C2), those it does not name ours.
+# Convention 8's eight thicknesses; prices of common practice, those it does not name ours.
 STOCK = tuple(
     StockItem(name, F(thickness), F(price))
     for name, thickness, price in (

@@ -22,7 +22,7 @@ from undertile.lengths import MM, SIXTEENTH, Unit
 PLATE = Fraction(3, 2)
 """Actual thickness of the bottom plate a stud stands on, a 2x (PS 20), above the subfloor. [in]"""
 SHORTEST_PART: dict[Unit, Fraction] = {"in": Fraction(12), "mm": 300 * MM}
-"""No part of a butted strip is shorter, as no step is (jobmap C1; common practice). [in]"""
+"""No part of a butted strip is shorter, as no step is (common practice). [in]"""
 STEP: dict[Unit, Fraction] = {"in": SIXTEENTH, "mm": MM}
 """What a cut length is rounded down to."""
 

@@ -20,15 +20,15 @@ from undertile.lengths import Length, Unit, parse_length
 from undertile.survey.result import SurveyResult, WallOffsets
 
 RELIEF = Fraction(1, 16)
-"""How far a thing may stand proud of the studs: the board's back is relieved (jobmap B7; practice). [in]"""
+"""How far a thing may stand proud of the studs: the board's back is relieved (common practice). [in]"""
 REBLOCK_REACH = Fraction(1, 2)
 """How far re-blocking moves a valve either way when nobody says (ours). [in]"""
 EDGE_BACK = Fraction(1, 32)
 EDGE_PROUD = Fraction(0)
-"""The new board against a face that stays: flush to 1/32 back (jobmap C5; practice). [in]"""
+"""The new board against a face that stays: flush to 1/32 back (common practice). [in]"""
 BACKING = Fraction(5, 8)
 BOARD_GAP = Fraction(1, 8)
-"""Wood that must stay at an inside corner, and the gap of the board there (jobmap C4, F1; practice). [in]"""
+"""Wood that must stay at an inside corner, and the gap of the board there (common practice). [in]"""
 _MOVES = {"supply pipe": "move_supply", "drain or vent": "move_drain", "stack": "move_stack"}
 
 

@@ -66,7 +66,7 @@ class HeightRow:
     ----------
     height : str
     marks : tuple of str
-        Carpenters' marks (jobmap C6): ``X`` take off, ``↑`` add, ``S`` sister, ``N`` new stud, ``O`` shim.
+        Carpenters' marks: ``X`` take off, ``↑`` add, ``S`` sister, ``N`` new stud, ``O`` shim.
     take, add : str
         Signed figures as printed, ``""`` for nothing.
     amount, exact : str

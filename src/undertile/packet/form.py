@@ -19,7 +19,7 @@ HEIGHTS: dict[Unit, tuple[Fraction, ...]] = {
     "in": tuple(Fraction(z) for z in (2, 24, 48, 72, 90)),
     "mm": tuple(z * MM for z in (50, 600, 1200, 1800, 2280)),
 }
-"""Heights to start with (jobmap B9): floor, three between, top. [in]"""
+"""Heights to start with (common practice): floor, three between, top. [in]"""
 DEPTHS: dict[Unit, tuple[Fraction, ...]] = {
     "in": tuple(Fraction(y) for y in (2, 16, 31)),
     "mm": tuple(y * MM for y in (50, 400, 800)),

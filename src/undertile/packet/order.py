@@ -1,4 +1,4 @@
-"""The order of work on the crew sheet: framing's steps and the pan's, each printed once (jobmap C6).
+"""The order of work on the crew sheet: framing's steps and the pan's, each printed once (common practice).
 
 Framing says which stud belongs to which stage; the pan says how it is set, shimmed and what waits. Where the
 pan's own words carry figures (which side it is pushed to), they are read back from them by fixed forms; a

@@ -1,6 +1,6 @@
 """Which studs and heights are asked for again after the work, in the order of walking the room.
 
-Only what was touched and what stands next to it (jobmap B11): a changed stud at the heights changed and one
+Only what was touched and what stands next to it: a changed stud at the heights changed and one
 height either side, its neighbours at the heights changed. A neighbour is left as it was, so reading it again
 also shows whether the line still hangs where it hung. Everything else stands on the first survey.
 """

@@ -21,7 +21,7 @@ from undertile.survey.result import Suspect
 CHECKS = "checks"
 """The sheet of widths, gaps, diagonals, levels and squares."""
 SHEETS = ("B", "L", "R", CHECKS)
-"""In the order a room is read: the back wall first, the checks last (jobmap B9)."""
+"""In the order a room is read: the back wall first, the checks last (common practice)."""
 
 
 def names_of(ctx: Context) -> tuple[str, ...]:

@@ -131,7 +131,7 @@ class Suspect:
     where : str
         ``B2 at 48``, ``width w3``, ``row B at 24``.
     slip : str
-        Which mistake of jobmap B e1-e11, in words.
+        Which mistake that people make, in words.
     typed, offered : str
         The reading(s) as typed and as they would be.
     odds : float

@@ -11,7 +11,7 @@ from undertile.screens.pad_sheet import studs_in_order
 from undertile.store.interface import Photo
 
 STAGES = ("opened", "repaired", "trued", "straightedge", "blocked", "plumbed", "covered", "other")
-"""When a photo was taken, in the order of the job (jobmap G5)."""
+"""When a photo was taken, in the order of the job (common practice)."""
 
 
 ABOUT = ("wall", "stud", "stage", "note")
