@@ -36,7 +36,7 @@ def write(database: Database, path: str | PathLike[str]) -> None:
     part = target.with_name(target.name + ".part")
     try:
         part.unlink(missing_ok=True)
-        with told(target.name), database.reading() as db:
+        with database.reading() as db, told(target.name):
             copy_connection(db, part)
         with open(part, "rb+") as file:
             os.fsync(file.fileno())
@@ -62,10 +62,24 @@ def opened(path: str | PathLike[str]) -> Iterator[Path]:
         raise StoreError("unusable", f"{source.name}: expected a backup, found no such file; give its path")
     with tempfile.TemporaryDirectory(prefix="undertile-") as folder:
         copy = Path(folder) / source.name
-        with told(source.name):
-            reader = sqlite3.connect(f"{source.resolve().as_uri()}?mode=ro", uri=True)
-            try:
+        reader = sqlite3.connect(f"{source.resolve().as_uri()}?mode=ro", uri=True)
+        try:
+            with told(source.name):
                 copy_connection(reader, copy)
-            finally:
-                reader.close()
+                kept = reader.execute("SELECT 1 FROM sqlite_master WHERE name = 'migration'").fetchone()
+            if kept is None:
+                raise StoreError(
+                    "unusable",
+                    f"{source.name}: expected a backup, found another file or an empty one; give its path",
+                )
+        except StoreError as error:
+            if error.kind != "damaged":
+                raise
+            raise StoreError(
+                "damaged",
+                f"{source.name}: expected a sound backup, found a file that is damaged or none; "
+                "take another one (this one is as it was)",
+            ) from None
+        finally:
+            reader.close()
         yield copy

@@ -71,9 +71,11 @@ def migrate(
     if _done(db, path, migrations) == len(migrations):
         return None
     db.execute("BEGIN IMMEDIATE")
+    copy = None
     try:
         done = _done(db, path, migrations)  # again: another process may have been faster
-        copy = _copied(path, done) if done and done < len(migrations) and path is not None else None
+        if done and done < len(migrations) and path is not None:
+            copy = _copied(path, done)
         db.execute(_RECORD)
         for number, step in enumerate(migrations[done:], done + 1):
             for statement in step.statements:
@@ -86,6 +88,8 @@ def migrate(
     except BaseException:
         if db.in_transaction:
             db.execute("ROLLBACK")
+        if copy is not None:  # the file is what it was, so its copy says nothing new
+            copy.unlink(missing_ok=True)
         raise
     return copy
 

@@ -93,7 +93,10 @@ class SqliteStore:
             "(SELECT id FROM entry WHERE job = ? AND fact = 'name')",
             (number, number),
         )
-        entries = [line.entry for line in map(self._line, rows) if line.entry is not None]
+        try:
+            entries = [line.entry for line in map(self._line, rows) if line.entry is not None]
+        except StoreError:  # a damaged name hides no other job; whoever opens this one is told
+            return ""
         return fold(entries).job.name if entries else ""
 
     def _time(self, arrival: int) -> str:
@@ -339,8 +342,17 @@ class SqliteStore:
             done = Appended()
             for row in other.jobs():
                 self.create(row.id)
-                done = done.plus(self.append_lines(row.id, [line.text for line in other.lines(row.id)]))
+                sound = other.sound_lines(row.id)
+                done = done.plus(self.append_lines(row.id, sound.values()))
+                if len(sound) < row.entries:
+                    said = (
+                        f"{row.name or row.id}: {row.entries - len(sound)} entries of the backup are damaged"
+                    )
+                    done = done.plus(Appended(refused=(f"{said}; sync, or take another backup too",)))
                 for photo in other.photos(row.id):
-                    self.add_photo(row.id, other.photo(photo.name))
+                    try:
+                        self.add_photo(row.id, other.photo(photo.name))
+                    except (InputError, StoreError) as error:
+                        done = done.plus(Appended(refused=(f"photo {photo.key[:8]}: {error}",)))
             self._database.take_counters(other._database)
         return done

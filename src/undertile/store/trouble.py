@@ -42,8 +42,9 @@ def _said(name: str, error: sqlite3.Error) -> StoreError:
     if "malformed" in low or "not a database" in low or "corrupt" in low:
         return StoreError(
             "damaged",
-            f"{name}: expected a sound file of jobs, found it damaged; it is left as it is: keep a copy of "
-            "it, then `undertile restore BACKUP --set-aside`",
+            f"{name}: expected a sound file of jobs, found it damaged; it is left as it is; "
+            "`undertile restore BACKUP --set-aside` keeps it, takes over what can be read of it and brings "
+            "the backup in",
         )
     if "unable to open" in low:
         return StoreError(
