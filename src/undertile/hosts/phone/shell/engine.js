@@ -7,8 +7,8 @@ const MOST_RESTARTS = 3; // in a row, without an answer in between
 export class Engine {
   // role "screens" or "plan"; onState(state, detail): fetching, starting, python, imported, ready, slow, stuck,
   // restarting, dead; onMessage(message): what the worker says unasked
-  constructor({ role, settings, onState = () => {}, onMessage = () => {} }) {
-    Object.assign(this, { role, settings, onState, onMessage });
+  constructor({ role, onState = () => {}, onMessage = () => {} }) {
+    Object.assign(this, { role, onState, onMessage });
     this.waiting = new Map();
     this.number = 0;
     this.restarts = 0;
@@ -29,7 +29,7 @@ export class Engine {
       event.preventDefault?.();
       if (own === this.worker) this.died(event.message || "the worker could not be loaded");
     };
-    own.postMessage({ do: "start", id: 0, role: this.role, settings: this.settings() });
+    own.postMessage({ do: "start", id: 0, role: this.role });
     return this.ready;
   }
 
@@ -128,7 +128,6 @@ export class Planner {
     if (this.engine) return;
     this.engine = new Engine({
       role: "plan",
-      settings: () => ({}),
       onState: (state) => {
         if (state === "dead" || state === "stuck") this.gone(state);
       },

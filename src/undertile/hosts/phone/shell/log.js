@@ -12,7 +12,7 @@ const VERSION = 1;
 const STRICT = { durability: "strict" };
 
 export class NotKept extends Error {
-  // `why` is a word of `words.js`: denied, full, newer, closed, gone
+  // `why` is a word of `words.js`: denied, full, newer, closed, gone, raced, no-job
   constructor(why, cause) {
     super(`not kept: ${why}`);
     this.why = why;
@@ -150,6 +150,7 @@ export class Log {
   // said before about the fact and what the sheet showed as standing (`stands`); what somebody else said since
   // stays beside it until a person settles it (convention 7.3).
   async take({ job, drafts, instrument = "", version }) {
+    if (!/^[0-9a-f]{32}$/.test(job)) throw new NotKept("no-job");
     const time = new Date().toISOString();
     return this.inOne(["entries", "settings"], "readwrite", async (store) => {
       const settings = store("settings");
@@ -185,6 +186,7 @@ export class Log {
   // as they are; a known id with other content is kept beside the first (convention 7.4).
   // With `fresh`, an id that is here with another content is a race with another tab: nothing is kept.
   async keep(job, lines, { own = 0, copied = 0, fresh = false } = {}) {
+    if (!/^[0-9a-f]{32}$/.test(job)) throw new NotKept("no-job");
     return this.inOne(["entries", "settings", "jobs"], "readwrite", async (store) => {
       const entries = store("entries");
       const settings = store("settings");

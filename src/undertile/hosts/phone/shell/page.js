@@ -15,7 +15,7 @@ const at = (id) => document.getElementById(id);
 export class Page {
   constructor() {
     this.strip = new Strip(at("strip"));
-    this.screen = new Screen(at("screen"), this);
+    this.screen = new Screen(at("place"), this);
     this.version = Number(document.body.dataset.entryVersion);
     this.counts = { all: 0, open: 0, byJob: new Map() };
     this.settings = { who: "", language: "en", instrument: "" };
@@ -25,7 +25,16 @@ export class Page {
 
   async open() {
     this.draw();
-    at("kept").onclick = () => this.carry.save();
+    this.planner = new Planner((message) => this.engine.ask({ do: "heard", ...message }).catch(() => {}));
+    this.engine = new Engine({
+      role: "screens",
+      onState: (state, detail) => this.engineIs(state, detail),
+      onMessage: (message) => this.fromPython(message),
+    });
+    // Once the tool is on the phone Python starts at once, beside the page; before, it would fetch all twice.
+    const here = navigator.serviceWorker?.controller;
+    if (here) this.engine.start();
+    at("copies").onclick = () => this.carry.save();
     at("phone").onclick = () => openSheet(this);
     window.addEventListener("hashchange", () => this.screen.go(this.path()));
     try {
@@ -40,16 +49,16 @@ export class Page {
     mark("usable");
     this.tabs = "BroadcastChannel" in window ? new BroadcastChannel("undertile") : null;
     if (this.tabs) this.tabs.onmessage = ({ data }) => this.otherTab(data);
-    this.planner = new Planner((message) => this.engine.ask({ do: "heard", ...message }).catch(() => {}));
-    this.engine = new Engine({
-      role: "screens",
-      settings: () => ({ ...this.settings, alone: false }),
-      onState: (state, detail) => this.engineIs(state, detail),
-      onMessage: (message) => this.fromPython(message),
-    });
+    this.opened = true;
+    if (this.stage === "ready") this.screen.live();
     await watchBundle(this);
-    if (this.log) this.engine.start().catch(() => {});
+    if (!here) this.engine.start();
     this.askToKeep();
+  }
+
+  // The language, as the screens expect to be told it.
+  cookie() {
+    return `lang=${this.settings.language || "en"}`;
   }
 
   path() {
@@ -86,7 +95,7 @@ export class Page {
 
   draw() {
     const { all, open } = this.counts;
-    const kept = at("kept");
+    const kept = at("copies");
     kept.replaceChildren();
     if (!["ready", "dead", "stuck"].includes(this.stage)) {
       const turn = document.createElement("span");
@@ -95,15 +104,11 @@ export class Page {
       kept.append(turn);
     }
     const words = document.createElement("span");
-    words.textContent = open || !all ? say("taken", { all }) : `${say("taken", { all })}, ${say("all-copied")}`;
+    words.className = open ? "open" : "";
+    words.textContent = open ? say("open", { open }) : all ? say("all-copied") : say("taken", { all });
     kept.append(words);
-    if (open) {
-      const chip = document.createElement("span");
-      chip.className = "open";
-      chip.textContent = say("open", { open });
-      kept.append(chip);
-    }
-    kept.setAttribute("aria-label", `${kept.textContent}. ${say("copy")}`);
+    const long = open ? say("open-long", { open }) : words.textContent;
+    kept.setAttribute("aria-label", `${say("taken", { all })}. ${long}. ${say("copy")}`);
     document.body.dataset.stage = this.stage;
   }
 
@@ -172,13 +177,14 @@ export class Page {
     if (state === "restarting") this.stage = state;
     if (state === "ready") {
       this.strip.drop("engine");
-      this.screen.live();
+      if (this.opened) this.screen.live();
       setTimeout(() => this.planner.warm(), 1500);
     }
     this.draw();
   }
 
-  fromPython({ plan }) {
+  fromPython({ plan, refused }) {
+    if (refused) this.strip.say("refused", say("refused", { number: refused.length }), { detail: refused[0] });
     if (plan) this.planner.asked(plan);
   }
 

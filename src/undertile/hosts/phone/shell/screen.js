@@ -1,9 +1,11 @@
 // The screen: HTML that Python wrote, put in place; its links and forms go to Python in the worker.
 
 import { mark } from "./page.js";
+import { PadHost } from "./padhost.js";
 import { say } from "./words.js";
 
 const FORM = "application/x-www-form-urlencoded";
+const LOOK_MS = 500; // how often a screen that waits for a search is shown anew
 
 export class Screen {
   constructor(place, page) {
@@ -12,6 +14,7 @@ export class Screen {
     this.path = "/";
     this.turn = 0;
     this.pictures = [];
+    this.pad = new PadHost(page);
     place.addEventListener("click", (event) => this.clicked(event));
     place.addEventListener("submit", (event) => this.submitted(event));
   }
@@ -28,8 +31,14 @@ export class Screen {
     else this.note(say("waiting"));
   }
 
+  // Python is up. A pad in use stays as it is; everything else is shown fresh.
   async live() {
-    await this.go(this.path, { again: true });
+    if (this.pad.pad) {
+      this.place.dataset.old = "";
+      this.place.setAttribute("aria-busy", "false");
+      this.shown = this.path;
+      await this.pad.refresh(this.path).catch((error) => console.warn(error));
+    } else await this.go(this.path, { again: true });
     mark("first-screen");
   }
 
@@ -40,10 +49,11 @@ export class Screen {
     this.place.replaceChildren(made);
   }
 
-  // Show a path. `again`: the same screen, fresh; where the person stands is left alone.
+  // Show a path. `again`: the same screen, fresh.
   async go(path, { again = false } = {}) {
     path ||= "/";
-    if (!again && path === this.path && this.shown === path) return;
+    if (!again && path === this.shown) return;
+    if (path !== this.path) this.page.strip.drop("copy");
     this.path = path;
     this.page.log?.set("path", path).catch(() => {});
     if (this.page.stage !== "ready") {
@@ -53,11 +63,13 @@ export class Screen {
     await this.request({ method: "GET", target: path });
   }
 
-  async request(request) {
+  // One request to Python, its answer on the screen; `focus` finds what had the focus on the new one.
+  async request(request, { focus = null } = {}) {
     const turn = ++this.turn;
     let answer;
     try {
-      answer = await this.page.ask({ headers: { accept: "text/html" }, ...request });
+      const headers = { accept: "text/html", cookie: this.page.cookie(), ...request.headers };
+      answer = await this.page.ask({ ...request, headers });
     } catch (error) {
       if (turn === this.turn) this.page.strip.say("screen", say("fault-page", { trouble: error.message }));
       return;
@@ -77,16 +89,27 @@ export class Screen {
       if (status === 200) this.page.log?.keepPage(this.path, { html }).catch(() => {});
     }
     await this.put(html);
+    focus?.()?.focus({ preventScroll: true });
   }
 
+  // The page's own bar stands for the head that a server's page has; the rest goes in as it is.
   async put(html, { old = false } = {}) {
     const made = new DOMParser().parseFromString(html, "text/html");
     document.title = made.title || say("title");
-    const main = made.querySelector("main") || made.body;
-    for (const script of main.querySelectorAll("script:not([type='application/json'])")) script.remove();
-    this.place.replaceChildren(...document.importNode(main, true).childNodes);
+    const home = made.querySelector("header.top .home");
+    const link = document.getElementById("home");
+    link.textContent = home?.textContent.trim() || say("title");
+    link.setAttribute("href", `#${home?.getAttribute("href") || "/"}`);
+    for (const gone of made.querySelectorAll("header.top, script:not([type='application/json'])")) gone.remove();
+    for (const name of ["screen", "job", "root"]) document.body.dataset[name] = made.body.dataset[name] || "";
+    this.pad.close();
+    this.place.replaceChildren(...document.importNode(made.body, true).childNodes);
     this.place.dataset.old = old ? "yes" : "";
     this.place.setAttribute("aria-busy", String(old));
+    await this.pad.open(this.place, old);
+    clearTimeout(this.looking);
+    const searching = this.place.querySelector("[data-search]") && !this.place.querySelector("[data-search] .key:not(.quiet)");
+    if (searching && !old) this.looking = setTimeout(() => this.go(this.path, { again: true }), LOOK_MS);
     await this.fetchPictures();
   }
 
@@ -108,11 +131,20 @@ export class Screen {
 
   clicked(event) {
     const link = event.target.closest("a[href]");
-    const href = link?.getAttribute("href");
-    if (!href?.startsWith("/") || event.defaultPrevented) return;
+    const href = link?.getAttribute("href") || "";
+    if (!href || event.defaultPrevented || link.target || link.hasAttribute("download")) return;
+    if (href.startsWith("#") && !href.startsWith("#/")) {
+      event.preventDefault(); // a place on this screen: the address bar names screens
+      document.getElementById(href.slice(1))?.scrollIntoView();
+      return;
+    }
+    const target = href.startsWith("?") ? this.path.split("?")[0] + href : href.replace(/^#/, "");
+    if (!target.startsWith("/")) return;
     event.preventDefault();
-    if (href === this.path) this.go(href, { again: true });
-    else location.hash = `#${href}`;
+    const asked = new URLSearchParams(target.split("?")[1]).get("lang");
+    if (asked) this.page.set("language", asked);
+    if (target === this.path) this.go(target, { again: true });
+    else location.hash = `#${target}`;
     this.place.focus({ preventScroll: true });
     window.scrollTo(0, 0);
   }
@@ -121,23 +153,40 @@ export class Screen {
     const form = event.target;
     if (event.defaultPrevented || form.method === "dialog") return;
     event.preventDefault();
-    const data = new FormData(form, event.submitter);
-    const target = (event.submitter?.getAttribute("formaction") || form.getAttribute("action") || this.path).replace(/^#/, "");
-    if (form.method === "get") {
-      const query = new URLSearchParams([...data].filter(([, value]) => typeof value === "string"));
-      location.hash = `#${target.split("?")[0]}?${query}`;
-      return;
-    }
+    const { submitter } = event;
+    const data = new FormData(form, submitter);
+    const target = (submitter?.getAttribute("formaction") || form.getAttribute("action") || this.path).replace(/^#/, "");
+    if (form.method === "get") return this.asked(form, submitter, target, data);
     const files = [...data.values()].some((value) => value instanceof File);
     const request = files ? await multipart(data) : { headers: { "content-type": FORM }, body: bytes(new URLSearchParams(data)) };
-    await this.request({ method: "POST", target, ...request, headers: { accept: "text/html", ...request.headers } });
+    await this.request({ method: "POST", target, ...request });
+  }
+
+  // A form that only asks. A wall moved by steps stays one screen, and the finger stays on its key.
+  asked(form, submitter, target, data) {
+    const query = new URLSearchParams([...data].filter(([, value]) => typeof value === "string"));
+    const path = `${target.split("?")[0]}?${query}`;
+    if (!form.matches("form.drag") || !submitter) {
+      location.hash = `#${path}`;
+      return null;
+    }
+    this.path = this.shown = path;
+    history.replaceState(null, "", `#${path}`);
+    const { name } = submitter;
+    const which = [...form.querySelectorAll(`button[name="${name}"]`)].indexOf(submitter);
+    const focus = () => this.place.querySelectorAll(`form.drag button[name="${name}"]`)[which];
+    return this.request({ method: "GET", target: path }, { focus });
   }
 
   // A value was kept on this page; another tab kept one.
-  kept() {}
+  kept(job) {
+    this.pad.judge(job);
+  }
 
   others(job) {
-    if (this.page.stage === "ready" && (!this.job() || this.job() === job)) this.go(this.path, { again: true });
+    if (this.page.stage !== "ready" || (this.job() && this.job() !== job)) return;
+    if (this.pad.pad) this.pad.refresh(this.path).catch((error) => console.warn(error));
+    else this.go(this.path, { again: true });
   }
 }
 

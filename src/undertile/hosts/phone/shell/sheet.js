@@ -9,6 +9,8 @@ export function openSheet(page) {
   const form = document.createElement("form");
   form.method = "dialog";
   form.append(head(say("phone")));
+  const { all, open } = page.counts;
+  form.append(line(`${say("taken", { all })}. ${open ? say("open-long", { open }) : say("all-copied")}.`));
   form.append(...field("who", page.settings.who), ...field("instrument", page.settings.instrument), ...choice(page));
   const promise = { yes: "persist-yes", no: "persist-no", unknown: "persist-unknown" }[page.promised || "unknown"];
   form.append(line(say(promise)));

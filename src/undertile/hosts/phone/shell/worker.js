@@ -20,9 +20,10 @@ async function bytesOf(path) {
   return new Uint8Array(await response.arrayBuffer());
 }
 
-async function start({ role, settings }) {
+async function start({ role }) {
   const began = stamp();
   tell({ state: "fetching", at: began });
+  const opened = role === "plan" ? null : settingsOf();
   const [module, packages, own] = await Promise.all([
     import(new URL("py/pyodide.mjs", base)),
     bytesOf("py/packages.zip"),
@@ -45,12 +46,21 @@ async function start({ role, settings }) {
   }
   const made = python.pyimport("undertile.hosts.phone.inside");
   tell({ state: "imported", at: stamp() });
-  inside = made.Inside(JSON.stringify(settings), (message) => tell({ plan: JSON.parse(message) }));
-  log = await openLog();
+  const settings = JSON.stringify(await opened);
+  inside = made.Inside(settings, (message) => tell({ plan: JSON.parse(message) }));
   for (const job of await log.jobs()) inside.replay(job, "");
   await catchUp();
   for (const { job, content } of await log.photos()) inside.bring_photo(job, python.toPy(content));
   tell({ state: "ready", at: stamp() });
+}
+
+// Read here and not sent by the page: the page need not be ready before Python starts.
+async function settingsOf() {
+  log = await openLog();
+  const settings = { device: await log.device() };
+  for (const name of ["who", "language", "instrument"]) settings[name] = (await log.setting(name)) || "";
+  settings.language ||= self.navigator.language?.startsWith("es") ? "es" : "en";
+  return settings;
 }
 
 // Entries kept since the last look, from this page or another tab, go into Python's copy.
@@ -62,14 +72,17 @@ async function catchUp() {
     byJob.get(job).push(line);
     cursor = Math.max(cursor, n);
   }
-  for (const [job, lines] of byJob) inside.replay(job, lines.join("\n"));
+  for (const [job, lines] of byJob) {
+    // An entry that this version cannot use stays in the log, and never keeps the tool from starting.
+    const refused = inside.replay(job, lines.join("\n"));
+    if (refused) tell({ refused: refused.split("\n") });
+  }
   return records.length;
 }
 
 async function ask({ method, target, headers, body }) {
   await catchUp();
-  const sent = python.toPy(body ? new Uint8Array(body) : new Uint8Array());
-  const bytes = sent.tobytes ? sent.tobytes() : sent;
+  const bytes = toBytes(body || []);
   const answer = await inside.ask(method, target, JSON.stringify(headers || {}), bytes, new Date().toISOString());
   const [head, content, photos] = answer.toJs();
   answer.destroy();
@@ -112,7 +125,10 @@ const DO = {
 };
 
 function toBytes(content) {
-  return python.toPy(new Uint8Array(content)).tobytes();
+  const view = python.toPy(new Uint8Array(content));
+  const bytes = view.tobytes();
+  view.destroy();
+  return bytes;
 }
 
 // One request after the other: what Python wrote belongs to the request that asked for it.
@@ -123,10 +139,16 @@ self.onmessage = ({ data }) => {
       const result = await DO[data.do](data);
       tell({ id: data.id, result });
     } catch (error) {
-      tell({ id: data.id, trouble: String(error && error.message ? error.message : error), fatal: isFatal(error) });
+      console.warn(error);
+      tell({ id: data.id, trouble: lastLine(error), fatal: data.do === "start" || isFatal(error) });
     }
   });
 };
+
+// Of a Python traceback the last line says what it was.
+function lastLine(error) {
+  return String(error?.message || error).trim().split("\n").pop();
+}
 
 // After such an error this interpreter answers nothing any more: the page starts a new one and replays.
 function isFatal(error) {

@@ -1,0 +1,99 @@
+// The pad on the phone: a value counts once this phone's storage has it; Python's judgement comes when it comes.
+
+import { openPad } from "../static/pad.js";
+import { say } from "./words.js";
+
+export class PadHost {
+  constructor(page) {
+    this.page = page;
+    this.pad = null;
+    this.sheet = null;
+    this.toJudge = [];
+    this.judging = false;
+  }
+
+  // Open the pad where the screen has one. `old`: the sheet is from before, so what was typed since is laid in.
+  async open(place, old) {
+    this.close();
+    const told = place.querySelector("#pad-sheet");
+    const box = place.querySelector("#pad");
+    if (!told || !box) return;
+    this.sheet = JSON.parse(told.textContent);
+    if (old && this.page.log) lay(this.sheet, await this.page.log.own(this.sheet.job));
+    place.querySelector("#pad-list").hidden = true;
+    box.hidden = false;
+    const take = (fact, text, more) => this.take(fact, text, more);
+    this.pad = openPad(box, this.sheet, { take });
+  }
+
+  close() {
+    this.pad?.close();
+    this.pad = this.sheet = null;
+  }
+
+  async take(fact, text, { supersedes = [], also = [] } = {}) {
+    const drafts = also.map((each) => ({ fact: each.fact, value: each.value, stands: each.stands || [] }));
+    let made;
+    try {
+      made = await this.page.take(this.sheet.job, [...drafts, { fact, value: text, stands: supersedes }]);
+    } catch (error) {
+      throw new Error(say(error.why || "denied"));
+    }
+    return { id: made.at(-1).id };
+  }
+
+  // What this phone has kept goes to Python for judgement; while it judges, more may come and go together.
+  async judge(job) {
+    if (this.judging || !this.sheet || this.sheet.job !== job) {
+      this.again = this.judging;
+      return;
+    }
+    this.judging = true;
+    try {
+      do {
+        this.again = false;
+        const { pad } = this;
+        const answer = await this.page.ask({
+          method: "POST",
+          target: this.sheet.entries,
+          headers: { accept: "application/json", "content-type": "application/json", cookie: this.page.cookie() },
+          body: new TextEncoder().encode('{"entries":[]}'),
+        });
+        const told = JSON.parse(new TextDecoder().decode(answer.content));
+        if (pad && pad === this.pad && told.judged) pad.judge(told.judged);
+        performance.mark("undertile-judged");
+      } while (this.again && this.sheet?.job === job);
+    } catch (error) {
+      console.warn(error); // the value is kept; the judgement comes with the next one
+    }
+    this.judging = false;
+  }
+
+  // Python is up, or another tab or phone has added values: they come in without disturbing who types.
+  async refresh(path) {
+    const { pad } = this;
+    const answer = await this.page.ask({
+      method: "GET",
+      target: path,
+      headers: { accept: "application/json", cookie: this.page.cookie() },
+    });
+    if (pad !== this.pad || answer.head.status !== 200) return;
+    const fresh = JSON.parse(new TextDecoder().decode(answer.content));
+    const rows = new Map(pad.rows.map((row) => [row.fact, row]));
+    for (const told of fresh.rows) {
+      const row = rows.get(told.fact);
+      if (!row || row.state === "keeping" || row.state === "lost") continue;
+      Object.assign(row, { value: told.value, stands: told.stands, clash: told.clash });
+    }
+    pad.judge(fresh.judged);
+  }
+}
+
+function lay(sheet, own) {
+  for (const row of sheet.rows) {
+    const entry = own.get(row.fact);
+    if (!entry || row.stands.includes(entry.id)) continue;
+    row.value = entry.value;
+    row.stands = [...row.stands.filter((id) => !entry.supersedes.includes(id)), entry.id];
+  }
+}
