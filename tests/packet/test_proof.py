@@ -17,7 +17,8 @@ from undertile.errors import InputError
 from undertile.job import Rebuild, plan
 from undertile.job.settle import settle
 from undertile.packet.content import Paper
-from undertile.packet.proof import ProofSheet, proof_pdf, proof_sheet
+from undertile.packet.proof import proof_pdf, proof_sheet
+from undertile.packet.proof_content import ProofSheet
 from undertile.packet.words import Language
 from undertile.packet.words.proof import PROOF
 

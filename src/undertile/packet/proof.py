@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import asdict, dataclass
+from dataclasses import asdict
 from fractions import Fraction
 from importlib import resources
 from typing import Any
@@ -14,10 +14,11 @@ from undertile.errors import InputError, UndertileError
 from undertile.findings import Check, Verdict
 from undertile.job import Rebuild
 from undertile.lengths import Unit
-from undertile.packet.content import Head, Paper
+from undertile.packet.content import Paper
 from undertile.packet.figures import amount, placed
 from undertile.packet.head import head_of
 from undertile.packet.pdf import clean, fonts, needs_system, short
+from undertile.packet.proof_content import GapCell, ProofSheet, ReadingCell, ReadingGrid, WallRow
 from undertile.packet.words import Language, Words
 from undertile.pan.say import say
 from undertile.recheck.band import BAND, margin
@@ -35,74 +36,6 @@ _STATES = {
     Verdict.FAIL: "proof-some-fail",
     Verdict.NOT_SHOWN: "proof-some-open",
 }
-
-
-@dataclass(frozen=True)
-class GapCell:
-    """One straightedge of one wall: gap with its limit, where, how it is known, verdict."""
-
-    gap: str
-    limit: str
-    where: str
-    by: str
-    verdict: str
-    close: str
-
-
-@dataclass(frozen=True)
-class WallRow:
-    """One wall in the table of verdicts."""
-
-    wall: str
-    verdict: str
-    gaps: tuple[GapCell, ...]
-    plumb: str
-    plumb_verdict: str
-    face: str
-    face_where: str
-    face_verdict: str
-    rests: str
-
-
-@dataclass(frozen=True)
-class ReadingCell:
-    """One reading as typed; ``state``: ``again``, ``first``, ``open`` (asked for, not read) or ``never``."""
-
-    text: str
-    state: str
-
-
-@dataclass(frozen=True)
-class ReadingGrid:
-    """The readings of one wall as one stands before it, the highest on top; None: never to be read."""
-
-    title: str
-    zero: str
-    studs: tuple[str, ...]
-    heights: tuple[str, ...]
-    cells: tuple[tuple[ReadingCell | None, ...], ...]
-
-
-@dataclass(frozen=True)
-class ProofSheet:
-    """Everything on the page, in its order and in one language."""
-
-    head: Head
-    title: str
-    verdict: str
-    word: str
-    says: str
-    rules: tuple[tuple[str, str], ...]
-    walls: tuple[WallRow, ...]
-    gap_heads: tuple[str, ...]
-    pan: tuple[tuple[str, str, str], ...]
-    grids: tuple[ReadingGrid, ...]
-    fails: tuple[str, ...]
-    shows: tuple[str, ...]
-    about: tuple[tuple[str, str], ...]
-    sigma: str
-    digest: str
-    photos: tuple[str, ...]
 
 
 def proof_sheet(
