@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from undertile import pan, survey
+from undertile.cli.what_if import as_if
 from undertile.framing.plan import FramingPlan, MemberPlan, Piece, Plane, Recipe
 from undertile.job import Job, Rebuild, plan, read_job
 
@@ -33,10 +34,23 @@ RECIPES: tuple[tuple[tuple[str, ...], int, bool], ...] = (
 """Families, passes, shim: every treatment of the contract (convention 4.3), in turn."""
 
 
+MENDED = {"old-alcove": ("L3 at 54 = 5-7/8", "B4 at 36 = 6-1/4")}
+"""The slips planted in a bundled job, as they are settled."""
+
+
 @cache
 def example(name: str) -> Rebuild:
-    """A bundled job, planned."""
-    return plan(read_job(EXAMPLES / f"{name}.toml"))
+    """A bundled job, planned; the old alcove with its slips mended."""
+    return plan(as_if(read_job(EXAMPLES / f"{name}.toml"), MENDED.get(name, ())))
+
+
+@cache
+def doubtful() -> Rebuild:
+    """The old alcove as typed, two readings in doubt, with the plan of the mended one."""
+    typed = read_job(EXAMPLES / "old-alcove.toml")
+    made = example("old-alcove")
+    found = survey.STAGE.run(facts_of(typed), {})
+    return replace(made, job=typed, results={**made.results, "survey": found})
 
 
 def job(text: str) -> Job:

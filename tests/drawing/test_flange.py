@@ -29,7 +29,9 @@ def test_stops_stands_in_one_line_behind_the_plane() -> None:
     (strip,) = spans(scene, "STRIP")
     (shim,) = spans(scene, "SHIM")
     (board,) = spans(scene, "BOARD")
-    # independent: strip 1/8 then shim 1/16 end at the plane, x = 0; the board starts there (convention 3.6)
+    # independent: strip 1/8, then shim 1/16, end at the plane, x = 0; there the board starts (convention
+    # 3.6); the ply that fills the bow from 18 up is not in this section
+    assert strip[1] - strip[0] == pytest.approx(1 / 8)
     assert strip[1] == shim[0] == pytest.approx(-0.0625)
     assert shim[1] == 0 == board[0]
     foot = min(

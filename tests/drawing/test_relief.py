@@ -7,7 +7,7 @@ from math import hypot
 
 import pytest
 
-from tests.drawing.cast import example, smallest
+from tests.drawing.cast import doubtful, example, smallest
 from undertile.drawing import Scene, sheets
 from undertile.drawing.scene import Poly, Strokes
 from undertile.framing.plan import FramingPlan
@@ -71,7 +71,7 @@ def test_without_a_plan_there_is_only_before() -> None:
 
 
 def test_readings_in_doubt_are_marked_and_warned_of() -> None:
-    texts = [text.text for text in relief(example("old-alcove"), "B").texts()]
+    texts = [text.text for text in relief(doubtful(), "B").texts()]
     assert "!" in texts
     assert any(text.startswith("DO NOT CUT YET") for text in texts)
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from tests.drawing.cast import SMALLEST, example, fattest, job, rebuild, smallest
+from tests.drawing.cast import SMALLEST, doubtful, example, fattest, job, rebuild, smallest
 from undertile.drawing import Recorder, Sheet, sheets
 from undertile.errors import InputError
 from undertile.job import Rebuild
@@ -57,6 +57,11 @@ def test_the_smallest_job_is_two_sheets() -> None:
 @pytest.mark.parametrize("language", ["en", "es"])
 def test_the_bundled_jobs_collide_nowhere(name: str, language: str) -> None:
     assert not faults(sheets(example(name), language=language))
+
+
+def test_a_job_in_doubt_collides_nowhere() -> None:
+    assert not faults(sheets(doubtful()))
+    assert not faults(sheets(doubtful(), language="es"))
 
 
 @pytest.mark.parametrize("heights", ['"2"', '"2", "3", "4", "5", "6", "7", "8"', ""])

@@ -57,6 +57,12 @@ def _papers(rooms: int, limit_s: float) -> Iterator[Row]:
     yield from case(rooms)
 
 
+def _drawings(rooms: int, limit_s: float) -> Iterator[Row]:
+    from undertile.bench.drawings import case
+
+    yield from case(rooms)
+
+
 def _start(rooms: int, limit_s: float) -> Iterator[Row]:
     from undertile.bench.start import case
 
@@ -72,6 +78,7 @@ CASES: dict[str, Callable[[int, float], Iterator[Row]]] = {
     "survey": _survey,
     "cutting": _cutting,
     "papers": _papers,
+    "drawings": _drawings,
     "start": _start,
 }
 """Case name to what measures it, given rooms and a time limit for one answer."""

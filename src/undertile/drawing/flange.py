@@ -17,7 +17,7 @@ from undertile.framing.plan import MemberPlan
 from undertile.framing.words import bottom_up, stock_words
 from undertile.lengths import MM, Length
 from undertile.pan.built import Built
-from undertile.pan.gaps import gap_at
+from undertile.pan.gaps import BAND, gap_at
 
 ZERO = Fraction(0)
 GAP = {"in": Fraction(1, 4), "mm": 6 * MM}
@@ -106,6 +106,11 @@ class _Detail:
         top = self.sketch.head(float(self.high) + 0.3, head)
         return self.sketch.scene(f"{job.name}: {title}".strip(": "), bottom, top)
 
+    def _step(self) -> Fraction:
+        """How far the plane above the flange stands in front of the one in it. [in]"""
+        plane = self.room.plan.planes.get(self.member.wall) if self.member is not None else None
+        return ZERO if plane is None else plane.step
+
     def _face(self) -> tuple[Fraction, Fraction]:
         """Face before and after at the lowest height, from the plane there (plus = proud). [in]"""
         if self.member is None:
@@ -129,9 +134,9 @@ class _Detail:
         at = wood
         if self.member is not None and recipe is not None:
             for i, piece in enumerate(bottom_up(recipe.pieces)):
+                if piece.first > 1 or (piece.first == 1 and at + piece.thickness > self._step() + BAND):
+                    continue  # it fills a bow higher up, where this section does not reach
                 low = self.low if piece.first == 0 else self.top + GAP[room.unit]
-                if piece.first > 1:
-                    continue
                 text = words("strip is", stock=stock_words(piece.stock, piece.thickness, room.unit))
                 if piece.first == 0:
                     left, at = at, at + piece.thickness
@@ -158,9 +163,7 @@ class _Detail:
     def _board(self) -> list[Layer]:
         """Board, membrane, mortar and tile as thick as measured; stops at one that is not known."""
         finish, words = self.room.framing.finish, self.room.words
-        step = ZERO
-        if self.member is not None and self.member.wall in self.room.plan.planes:
-            step = self.room.plan.planes[self.member.wall].step
+        step = self._step()
         gap = GAP[self.room.unit]
         low = self.top - UPSTAND + gap if self.laps else self.top + gap
         at, out = step, []

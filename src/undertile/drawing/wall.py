@@ -37,10 +37,12 @@ from undertile.framing.plan import Plane
 from undertile.lengths import MM
 
 
-def wall_sheets(room: Room) -> list[Sheet]:
-    """A sheet for each wall with studs, more where they do not fit on one."""
+def wall_sheets(room: Room, only: str = "") -> list[Sheet]:
+    """A sheet for each wall with studs, or for the one asked for; more where they do not fit on one."""
     out = []
     for name in room.walls:
+        if only not in ("", name):
+            continue
         view = wall_view(room, name)
         if view.studs:
             out += [_sheet(room, view, stretch) for stretch in _stretches(room, view)]
