@@ -17,7 +17,10 @@ import sys
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent
-COMMANDS = ("check", "plan", "explain", "cuts", "papers", "recheck", "schema", "import", "bench")
+COMMANDS = (
+    *("check", "plan", "explain", "cuts", "papers", "recheck", "schema", "import"),
+    *("jobs", "backup", "restore", "bench"),
+)
 SESSION = re.compile(r"(```console\n)(\$ undertile [^\n]*\n)(.*?)(```)", re.DOTALL)
 MADE = re.compile(r"(<!-- made: (\w+) -->\n)(.*?)(<!-- end -->)", re.DOTALL)
 

@@ -76,7 +76,7 @@ def backup(
 
 def restore(
     file: Annotated[
-        str, typer.Argument(metavar="[FILE]", help="Written by undertile backup; it is only read.")
+        str, typer.Argument(metavar="FILE", help="Written by undertile backup; it is only read.")
     ] = "",
     data: Data = "",
     aside: Annotated[
