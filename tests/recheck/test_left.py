@@ -8,7 +8,7 @@ from fractions import Fraction as F
 import pytest
 
 from tests.recheck.cast import Again, example, example_again, set_reading
-from undertile.findings import Severity
+from undertile.findings import Severity, Verdict
 from undertile.framing.stage import build
 from undertile.recheck.left import Left
 from undertile.recheck.sunk import (
@@ -175,3 +175,17 @@ def test_what_was_paid_once_on_a_wall_is_sunk_only_where_its_work_is_begun() -> 
     each = tuple(now(ROOM.as_planned()).values())
     assert {wall for wall, _ in bought(ROOM.plan, each)} == {"B", "R"}
     assert not bought(ROOM.plan, tuple(now(ROOM.untouched()).values()))
+
+
+def test_a_room_narrower_than_surveyed_is_planned_with_the_width_measured_again() -> None:
+    """independent: 60-1/8 at all three depths between faces at the nominal: the opening is 60-1/8, not
+    60-1/4. With both planes 1/16 in, the play would be 0. With both at the nominal it is 1/8, every face is
+    within its band there, and no flange gap is left to shim."""
+    table = example_again()
+    table["walls"]["R"]["studs"]["R2"]["readings"] = ["6-0", "6-0", "5-15/16", "6-0"]
+    table["widths"] = {d: {"depth": d, "height": "2", "reading": "60-1/8"} for d in ("1", "16", "32")}
+    found = ROOM.again(table)
+    assert {check.verdict for check in found.room[:3]} == {Verdict.FAIL}
+    assert found.left is not None
+    assert (found.left.state, found.left.moved) == ("nothing, planes moved", ("L", "R"))
+    assert found.left.shims == ()

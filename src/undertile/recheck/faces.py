@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import pairwise
 from typing import Literal
 
 from undertile.framing.facts import PlaneHold
@@ -248,3 +249,34 @@ def _readings(wall: RereadWall | None, name: str) -> dict[Fraction, Length | str
             if not nearer:
                 out[z] = cell
     return out
+
+
+def off_at(wall: WallFaces, along: Fraction, height: Fraction) -> tuple[Fraction, float] | None:
+    """Face off its plane at a spot and its uncertainty, straight between the studs around it. [in]"""
+    spots: list[tuple[Fraction, Fraction | None, float]] = []
+    for stud in wall.studs:
+        face = stud.at(height)
+        if face is not None:
+            spots.append((stud.along, face.off, face.sigma))
+    if not spots:
+        return None
+    around = _around(spots, along)
+    if any(off is None for _, off, _ in around):
+        return None
+    sigma = max(s for *_, s in around)
+    (low, first, _), (high, last, _) = around[0], around[-1]
+    if first is None or last is None:
+        return None
+    share = Fraction(0) if high == low else (along - low) / (high - low)
+    return first + (last - first) * share, sigma
+
+
+def _around(
+    spots: Sequence[tuple[Fraction, Fraction | None, float]], along: Fraction
+) -> Sequence[tuple[Fraction, Fraction | None, float]]:
+    if along <= spots[0][0]:
+        return spots[:1]
+    for low, high in pairwise(spots):
+        if along <= high[0]:
+            return (low, high)
+    return spots[-1:]

@@ -11,8 +11,9 @@ from typing import Literal
 
 from pydantic import Field
 
+from undertile.bounds import Nominal, Place, Size, Spare
 from undertile.framing.facts import PlaneHold
-from undertile.lengths import LengthField, ReadingField
+from undertile.lengths import LengthField
 from undertile.survey.facts import Diagonal, Facts, Reading, Tool, WallName, Width
 
 Way = Literal["up", "along", "across"]
@@ -28,7 +29,7 @@ class RereadStud(Facts):
 class RereadWall(Facts):
     """One wall read again."""
 
-    nominal: ReadingField | None = Field(
+    nominal: Nominal | None = Field(
         default=None, description="the reading that counts as zero now; left out = as surveyed"
     )
     heights: tuple[LengthField, ...] = Field(
@@ -44,10 +45,10 @@ class Laid(Facts):
 
     wall: WallName
     way: Way = Field(description="up the studs, along a height, or across both")
-    length: LengthField = Field(description="of the straightedge, actual")
-    gap: LengthField = Field(description="the widest gap found, as the feeler that goes; 0 = none goes")
+    length: Size = Field(description="of the straightedge, actual")
+    gap: Spare = Field(description="the widest gap found, as the feeler that goes; 0 = none goes")
     stud: str = Field(default="", description="only this stud; left out = every stud of the wall")
-    height: LengthField | None = Field(default=None, description="only this height; left out = every height")
+    height: Place | None = Field(default=None, description="only this height; left out = every height")
     at: str = Field(default="", description="where the widest gap was")
 
 
@@ -69,7 +70,7 @@ class RecheckFacts(Facts):
     sigma: dict[Tool, LengthField] = Field(
         default_factory=dict, description="standard uncertainty of a tool now; left out = as in the survey"
     )
-    feeler: LengthField | None = Field(
+    feeler: Size | None = Field(
         default=None, description="standard uncertainty of a gap under a straightedge; default 1/64 in"
     )
     walls: dict[WallName, RereadWall] = Field(default_factory=dict)

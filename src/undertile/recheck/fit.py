@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import pairwise
 from math import hypot, sqrt
 
 from undertile.findings import Check, Verdict
@@ -16,7 +15,7 @@ from undertile.pan.gaps import SHIM_OVER
 from undertile.pan.judge import Topic
 from undertile.pan.say import say, window
 from undertile.pan.seat import DIAGONAL_LIMIT, asked_depths, flange_heights, inches, play_window
-from undertile.recheck.faces import WallFaces, tool_now
+from undertile.recheck.faces import WallFaces, off_at, tool_now
 from undertile.recheck.facts import RecheckFacts
 from undertile.recheck.proof import ProofPlay
 from undertile.survey.facts import Width
@@ -80,7 +79,7 @@ def _play(fit: Fit, sides: Mapping[str, WallFaces], depth: Fraction, height: Fra
         f"Measure the inside width with pinch sticks at {say(depth, fit.unit)} from the back, "
         f"height {say(height, fit.unit)}."
     )
-    faces = {name: _off(wall, depth, height) for name, wall in sides.items()}
+    faces = {name: off_at(wall, depth, height) for name, wall in sides.items()}
     if any(face is None for face in faces.values()):
         lost = " and ".join(name for name, face in faces.items() if face is None)
         return topic.not_shown(
@@ -140,37 +139,6 @@ def _measured(fit: Fit, depth: Fraction, height: Fraction) -> Width | None:
         if width.height.inches == height and abs(width.depth.inches - depth) <= SAME_DEPTH
     ]
     return min(near, key=lambda width: abs(width.depth.inches - depth), default=None)
-
-
-def _off(wall: WallFaces, along: Fraction, height: Fraction) -> tuple[Fraction, float] | None:
-    """Face off its plane at a spot and its uncertainty, straight between the studs around it. [in]"""
-    spots: list[tuple[Fraction, Fraction | None, float]] = []
-    for stud in wall.studs:
-        face = stud.at(height)
-        if face is not None:
-            spots.append((stud.along, face.off, face.sigma))
-    if not spots:
-        return None
-    around = _around(spots, along)
-    if any(off is None for _, off, _ in around):
-        return None
-    sigma = max(s for *_, s in around)
-    (low, first, _), (high, last, _) = around[0], around[-1]
-    if first is None or last is None:
-        return None
-    share = ZERO if high == low else (along - low) / (high - low)
-    return first + (last - first) * share, sigma
-
-
-def _around(
-    spots: Sequence[tuple[Fraction, Fraction | None, float]], along: Fraction
-) -> Sequence[tuple[Fraction, Fraction | None, float]]:
-    if along <= spots[0][0]:
-        return spots[:1]
-    for low, high in pairwise(spots):
-        if along <= high[0]:
-            return (low, high)
-    return spots[-1:]
 
 
 def square_check(fit: Fit, pan: PanResult | None, faces_shown: bool) -> Check | None:

@@ -16,8 +16,10 @@ from undertile.framing.reasons import with_reasons
 from undertile.framing.search import solve
 from undertile.framing.stage import EXPLAIN_LIMIT_S, TIME_LIMIT_S, build
 from undertile.lengths import Unit
+from undertile.pan import STAGE as PAN
 from undertile.recheck.band import limits, margin
 from undertile.recheck.faces import WallFaces
+from undertile.recheck.opening import frame_now
 from undertile.recheck.say import spots
 from undertile.recheck.sunk import (
     STRIPS_OFF,
@@ -30,7 +32,7 @@ from undertile.recheck.sunk import (
     survey_now,
     too_many_layers,
 )
-from undertile.survey.result import SurveyResult
+from undertile.survey.result import Frame, SurveyResult
 
 ZERO = Fraction(0)
 
@@ -92,6 +94,7 @@ def what_is_left(
     results: Mapping[str, Any],
     walls: Sequence[WallFaces],
     doubted: Container[tuple[str, Fraction]],
+    play_right: bool,
     unit: Unit,
 ) -> Left:
     """Plan what is left, as typed.
@@ -103,6 +106,8 @@ def what_is_left(
     walls : sequence of WallFaces
     doubted : container of (stud, height)
         Readings in doubt.
+    play_right : bool
+        No play fails on the planes judged against.
     unit : {"in", "mm"}
     """
     survey: SurveyResult = results["survey"]
@@ -111,13 +116,16 @@ def what_is_left(
     taken = _taken(now, unit)
     first = build(facts, results).problem
     findings = past_limits(first, now, doubted, unit)
-    if _all_right(walls, now, first):
+    frame = frame_now(survey, facts["recheck"], facts["pan"], walls, facts["survey"].sigma)
+    if play_right and _all_right(walls, now, first):
         shims = tuple(m.name for m in plan.members if m.recipe.flange_shim)
         cost = sum((_shim_cost(first) for _ in shims), ZERO)
         planes = {wall.name: wall.plane for wall in walls}
         return Left("nothing", shims=shims, planes=planes, shim_cost=cost, taken=taken, findings=findings)
     paid = bought(plan, now)
-    ask = _Ask({**facts, "framing": facts_now(facts["framing"], now)}, results, survey, now, paid, unit)
+    facts = {**facts, "framing": facts_now(facts["framing"], now)}
+    results = {**results, "demands": _demands_now(facts, results, frame)}
+    ask = _Ask(facts, results, replace(survey, frame=frame), now, paid, unit)
     tries = [ask.solved(frozenset())]
     if proud := _proud_on_strips(walls, now):
         tries.append(ask.solved(proud))
@@ -127,6 +135,17 @@ def what_is_left(
         f"wall {wall}, {what}: taken as done, as the work on that wall is" for wall, what in sorted(sunk)
     )
     return _left(best, walls, taken, findings, unit)
+
+
+def _demands_now(facts: Mapping[str, Any], results: Mapping[str, Any], frame: Frame) -> tuple[Any, ...]:
+    """What is asked of the planes, the pan's part of it with the opening as measured again."""
+    asked: tuple[Any, ...] = tuple(results.get("demands") or ())
+    survey: SurveyResult = results["survey"]
+    if frame == survey.frame or PAN.demands is None:
+        return asked
+    before = PAN.demands(facts, results)
+    rest = tuple(each for each in asked if each not in before)
+    return (*rest, *PAN.demands(facts, {**results, "survey": replace(survey, frame=frame)}))
 
 
 @dataclass(frozen=True)

@@ -80,7 +80,8 @@ def recheck(facts: Mapping[str, Any], results: Mapping[str, Any]) -> RecheckResu
     if found.state != "read":
         return found
     doubted = {(stud, height) for stud, height, _ in found.settle}
-    left = what_is_left(facts, results, found.faces, doubted, facts.get("unit", "in"))
+    play_right = all(check.verdict is not Verdict.FAIL for check in found.room)
+    left = what_is_left(facts, results, found.faces, doubted, play_right, facts.get("unit", "in"))
     return replace(found, left=left, findings=(*found.findings, *left.findings))
 
 
