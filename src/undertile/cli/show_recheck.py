@@ -208,11 +208,16 @@ def what_is_left(console: Console, found: RecheckResult, unit: Unit) -> None:
 
 
 def _cost(left: Left) -> str:
-    once = ", ".join(f"{c.what} wall {c.wall} {minutes(c.minutes)}" for c in left.charges)
+    paid: dict[tuple[str, str], Fraction] = {}
+    for charge in left.charges:
+        key = (charge.what, charge.wall)
+        paid[key] = paid.get(key, Fraction(0)) + charge.minutes
+    once = ", ".join(f"{what} wall {wall} {minutes(spent)}" for (what, wall), spent in paid.items())
     text = f"{clock(left.minutes)} and {dollars(left.dollars)} of material: {dollars(left.cost)}"
     text += f" (in it once a wall: {once})." if once else "."
     if left.state == "proved":
-        text += " Proved least from what is there now; verifying again comes on top."
+        text += " Proved least from what is there now"
+        text += f", with the strips of {', '.join(left.bare)} off." if left.bare else "."
     elif left.bound_gap:
         text += f" It may cost up to {dollars(left.bound_gap)} more than the least: the time was up."
     return text
