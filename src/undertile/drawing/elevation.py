@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
+from undertile.cutting.lengths import PLATE
 from undertile.drawing import tags
 from undertile.drawing.placing import free_spot, spread
 from undertile.drawing.scene import Box, Circle, Dim, Hatch, Line, Point, Poly, Strokes
@@ -190,7 +191,8 @@ class Elevation:
                 anchor="end",
                 middle=True,
             )
-        sketch.add(Line("PLATE", (self.low, 0.0), (self.high, 0.0)))
+        plate = Box(self.low, 0.0, self.high, float(PLATE))
+        sketch.add(Poly("PLATE", plate.corners, closed=True, fill=1.0))
         sketch.text(sketch.left, -sketch.pt(SMALL) * 0.9, words("subfloor"), SMALL - 1)
         sketch.add(Line("PLATE" if known else "HEIGHT", (self.low, self.top), (self.high, self.top)))
         flange = self.view.flange
@@ -209,10 +211,10 @@ class Elevation:
                 sketch.add(Line("EDGE", (x, 0.0), (x, self.top)))
         for stud, _ in self.studs:
             x = self.x(stud.along)
-            box = Box(x - self.half, 0.0, x + self.half, self.top)
+            box = Box(x - self.half, float(PLATE), x + self.half, self.top)
             sketch.add(Poly("STUD", box.corners, closed=True, fill=1.0))
             for low, high in _planed(stud, self.top):
-                ground = Box(box.left, low, box.right, high).corners
+                ground = Box(box.left, max(low, box.bottom), box.right, high).corners
                 sketch.add(Hatch("TAKE-OFF", ground, 45.0, sketch.paper(0.045), cross=True))
         if known and self.view.top is not None:
             level = self.inner[1] + sketch.paper(0.14)

@@ -12,12 +12,12 @@ from fractions import Fraction
 from undertile.drawing.placing import spread
 from undertile.drawing.scene import Box, Dim, Hatch, Line, Poly, Scene
 from undertile.drawing.sheet import BODY, HEIGHT, LEADING, SMALL, Head, Sheet, Sketch
-from undertile.drawing.walldata import Room
+from undertile.drawing.walldata import Room, strip_places
 from undertile.framing.plan import MemberPlan
 from undertile.framing.words import bottom_up, stock_words
 from undertile.lengths import MM, Length
 from undertile.pan.built import Built
-from undertile.pan.gaps import BAND, gap_at
+from undertile.pan.gaps import gap_at
 
 ZERO = Fraction(0)
 GAP = {"in": Fraction(1, 4), "mm": 6 * MM}
@@ -133,10 +133,11 @@ class _Detail:
             out.append(Layer("TAKE-OFF", wood, before, self.low, self.high, text, None, (45.0, 0.06)))
         at = wood
         if self.member is not None and recipe is not None:
+            places = strip_places(room, self.member)
             for i, piece in enumerate(bottom_up(recipe.pieces)):
-                if piece.first > 1 or (piece.first == 1 and at + piece.thickness > self._step() + BAND):
+                low, high = places[piece]
+                if low >= min(high, self.high):
                     continue  # it fills a bow higher up, where this section does not reach
-                low = self.low if piece.first == 0 else self.top + GAP[room.unit]
                 text = words("strip is", stock=stock_words(piece.stock, piece.thickness, room.unit))
                 if piece.first == 0:
                     left, at = at, at + piece.thickness

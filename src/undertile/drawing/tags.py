@@ -15,7 +15,7 @@ from undertile.drawing.metrics import fitted
 from undertile.drawing.scene import Box, Circle, Hatch, Poly, Segment, Strokes
 from undertile.drawing.sheet import SMALL, Sketch
 from undertile.drawing.walldata import Entry, StudView
-from undertile.framing.plan import MemberPlan
+from undertile.framing.plan import Piece
 from undertile.framing.words import bottom_up, stock_words
 from undertile.lengths import Unit
 
@@ -117,7 +117,9 @@ def bars_of(stud: StudView, top: float, words: Words, unit: Unit, late: Sequence
         return []
     out = []
     for i, piece in enumerate(bottom_up(member.recipe.pieces)):
-        low, high = run_of(member, piece.first, piece.last, top)
+        low, high = (float(each) for each in stud.places[piece])
+        if low >= high:
+            continue
         text = _thickness(piece.thickness, unit) + ("*" if piece in late else "")
         out.append(Bar("strip", low, high, text, _GREYS[i % len(_GREYS)]))
     for family in member.recipe.families:
@@ -130,17 +132,6 @@ def bars_of(stud: StudView, top: float, words: Words, unit: Unit, late: Sequence
 
 def _thickness(value: Fraction, unit: Unit) -> str:
     return amount(value, unit)
-
-
-def run_of(member: MemberPlan, first: int, last: int, top: float) -> tuple[float, float]:
-    """Where a strip is drawn: between its heights; at the ends of the stud to the ends; a single height
-    half-way to the next ones. [in]"""
-    z = [float(height) for height in member.heights]
-    low, high = z[first], z[last]
-    if first == last and len(z) > 1:
-        low = (z[first - 1] + low) / 2 if first else low
-        high = (z[last + 1] + high) / 2 if last + 1 < len(z) else high
-    return (0.0 if first == 0 else low), (top if last == len(z) - 1 else high)
 
 
 def draw_bar(sketch: Sketch, x: float, wide: float, bar: Bar) -> None:
@@ -193,7 +184,7 @@ def recipe_words(stud: StudView, words: Words, unit: Unit, late: Sequence[object
         parts.append(words(key, passes=recipe.passes))
     for piece in bottom_up(recipe.pieces):
         stock = stock_words(piece.stock, piece.thickness, unit)
-        parts.append(f"{words('strip')} {stock}, {_run_words(member, piece.first, piece.last, words, unit)}")
+        parts.append(f"{words('strip')} {stock}, {_run_words(stud, piece, words, unit)}")
         if piece in late:
             parts[-1] += f", {words('after pan')} *"
     if recipe.taper is not None:
@@ -212,13 +203,17 @@ def recipe_words(stud: StudView, words: Words, unit: Unit, late: Sequence[object
     return "; ".join(parts)
 
 
-def _run_words(member: MemberPlan, first: int, last: int, words: Words, unit: Unit) -> str:
-    heights = member.heights
-    if first == 0 and last == len(heights) - 1 and len(heights) > 1:
+def _run_words(stud: StudView, piece: Piece, words: Words, unit: Unit) -> str:
+    """From where to where a strip lies, as the cut list has it; else the heights it covers."""
+    heights = stud.member.heights if stud.member is not None else ()
+    if piece.first == 0 and piece.last == len(heights) - 1:
         return words("full height")
-    if first == last:
-        return words("at", at=place(heights[first], unit))
-    return words("run", low=place(heights[first], unit), high=place(heights[last], unit))
+    low, high = stud.places[piece]
+    if low >= high:
+        low, high = heights[piece.first], heights[piece.last]
+    if low == high:
+        return words("at", at=place(low, unit))
+    return words("run", low=place(low, unit), high=place(high, unit))
 
 
 def foot_words(stud: StudView, words: Words, unit: Unit) -> list[str]:

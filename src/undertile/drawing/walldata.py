@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
 from typing import Literal
 
+from undertile.cutting.lengths import Reach, place_of
 from undertile.drawing.figures import amount, place
 from undertile.drawing.labels import Words
 from undertile.framing.facts import FramingFacts
@@ -41,6 +42,7 @@ class StudView:
 
     ``entries``: at each height of its wall, from the bottom, what is written there. ``read``: whether it was
     read there. ``offset``: as read, None where not. ``shim``: the flange gap behind a shim, None = no shim.
+    ``places``: between which heights each strip lies. [in]
     """
 
     name: str
@@ -50,6 +52,7 @@ class StudView:
     offset: tuple[Fraction | None, ...]
     member: MemberPlan | None = None
     shim: Fraction | None = None
+    places: Mapping[Piece, tuple[Fraction, Fraction]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -190,7 +193,8 @@ def wall_view(room: Room, name: str) -> WallView:
         )
         shim = gap_at(member, zone) if member is not None and member.recipe.flange_shim else None
         read = tuple(each is not None for each in offsets)
-        studs.append(StudView(stud, alongs[stud], entries, read, offsets, member, shim))
+        places = {} if member is None else strip_places(room, member)
+        studs.append(StudView(stud, alongs[stud], entries, read, offsets, member, shim, places))
     return WallView(
         name,
         facts.nominal.inches,
@@ -201,6 +205,17 @@ def wall_view(room: Room, name: str) -> WallView:
         flange,
         bool(members),
     )
+
+
+def strip_places(room: Room, member: MemberPlan) -> dict[Piece, tuple[Fraction, Fraction]]:
+    """Where each strip of a stud lies, by the one rule of the cut list (docs/methods/cutting.md). [in]"""
+    top = _inches(room.read.walls[member.wall].top)  # type: ignore[index]
+    reach = Reach(member.heights, top, _inches(room.pan.pan.flange_height))
+    card = {name for name, stock in room.framing.stock.items() if stock.card}
+    return {
+        piece: place_of(reach, piece.first, piece.last, card=piece.stock in card)
+        for piece in member.recipe.pieces
+    }
 
 
 def _inches(value: Length | None) -> Fraction | None:
