@@ -108,9 +108,10 @@ def test_packages_the_tests_use_are_declared() -> None:
     """What is on one machine by chance is not on the next."""
     project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
     declared = [*project["dependencies"], *project["optional-dependencies"]["test"]]
-    names = {re.split(r"[<>=~! ]", each)[0] for each in declared}
+    names = {re.split(r"[<>=~! ]", each)[0].replace("-", "_") for each in declared}
     files = [*(ROOT / "tests").rglob("*.py"), *(path for path in MODULES if room(path) == "bench")]
-    used = {name.split(".")[0] for path in files for name in imports(path)}
+    other_names = {"PIL": "pillow", "fontTools": "fonttools"}
+    used = {other_names.get(top, top) for path in files for top in (n.split(".")[0] for n in imports(path))}
     own = {"undertile", "tests", "environment", *sys.stdlib_module_names}
     assert used - own <= names
 

@@ -146,6 +146,7 @@ class Answers:
 
     def __init__(self, search: Callable[[tuple[Entry, ...]], Rebuild] = rebuild_of) -> None:
         self._search = search
+        self.kept = KEPT
         self._kept: OrderedDict[str, State] = OrderedDict()
         self._plans: OrderedDict[str, Plans] = OrderedDict()
 
@@ -155,7 +156,7 @@ class Answers:
         if state is None:
             state = self._kept[digest] = State(log(), self._plans)
         self._kept.move_to_end(digest)
-        _forget(self._kept)
+        self._forget(self._kept)
         return state
 
     def plan(self, state: State) -> Rebuild:
@@ -165,10 +166,9 @@ class Answers:
     def accept(self, key: str, rebuild: Rebuild) -> Rebuild:
         """A plan that was found elsewhere."""
         self._plans[key] = Plans(rebuild)
-        _forget(self._plans)
+        self._forget(self._plans)
         return rebuild
 
-
-def _forget(kept: OrderedDict[str, T]) -> None:
-    while len(kept) > KEPT:
-        kept.popitem(last=False)
+    def _forget(self, answers: OrderedDict[str, T]) -> None:
+        while len(answers) > self.kept:
+            answers.popitem(last=False)

@@ -174,7 +174,7 @@ def follows(shown: PlanView, planes: Mapping[str, Plane]) -> list[Check]:
     built = Built(job.pan, shown.survey, job.framing, plan, shown.unit)
     checks: Iterable[Check] = (
         *play_checks(built)[0],
-        *drain_checks(built)[0],
+        *drain_checks(built),
         *valve_checks(built)[0],
         *edge_checks(built),
     )

@@ -110,8 +110,8 @@ def _laid(ctx: Context) -> list[View]:
 
 def pad(ctx: Context) -> View:
     """The pad sheet of what is read again: stud by stud in the order of walking the room, then the widths."""
-    ctx.answers.plan(ctx.state)
-    result = ctx.state.rechecked
+    waiting = before_the_plan(ctx, ctx.says("step-recheck"))
+    result = ctx.state.rechecked if waiting is None else None
     survey = ctx.state.folded.job.survey
     again = ctx.state.folded.job.recheck.walls
     rows: list[View] = []

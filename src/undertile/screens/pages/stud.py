@@ -117,7 +117,7 @@ def _readings(ctx: Context, wall_name: str, wall: Wall, name: str, planned: Memb
             {
                 "height": label_of(ctx, height),
                 "value": value,
-                "shown": ctx.says.value(value) if ids else ctx.says.value(""),
+                "shown": ctx.says("two-values") if len(ids) > 1 else ctx.says.value(value if ids else ""),
                 "clash": len(ids) > 1,
                 "mark": told.get(height.inches, ""),
                 "after": _after(ctx, wall, planned, height),

@@ -1,0 +1,37 @@
+"""Tests marked ``browser``: left out with a word where there is no Chromium; in CI that is a failure."""
+
+from __future__ import annotations
+
+import os
+import shutil
+
+import pytest
+
+BROWSERS = ("chromium", "chromium-browser")
+
+
+def browser_path() -> str:
+    """Chromium of the system, "" where there is none."""
+    return next((found for name in BROWSERS if (found := shutil.which(name))), "")
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """Leave out what needs a browser where there is none, and say so."""
+    needing = [item for item in items if item.get_closest_marker("browser")]
+    if not needing or browser_path():
+        return
+    if os.environ.get("CI"):
+        raise pytest.UsageError(f"{len(needing)} tests need Chromium and there is none: install `chromium`")
+    items[:] = [item for item in items if item not in needing]
+    config.hook.pytest_deselected(items=needing)
+    config.stash[_LEFT_OUT] = len(needing)
+
+
+_LEFT_OUT = pytest.StashKey[int]()
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter, config: pytest.Config) -> None:
+    """The word about what was left out."""
+    left = config.stash.get(_LEFT_OUT, 0)
+    if left:
+        terminalreporter.write_line(f"Left out: {left} browser tests (no Chromium here; install `chromium`).")
