@@ -19,7 +19,7 @@ from undertile.job.settle import settle
 from undertile.packet.content import Paper
 from undertile.packet.proof import proof_pdf, proof_sheet
 from undertile.packet.proof_content import ProofSheet
-from undertile.packet.words import Language
+from undertile.packet.words import TERMS, Language
 from undertile.packet.words.proof import PROOF
 
 EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
@@ -151,3 +151,11 @@ def test_every_sentence_has_both_languages_with_the_same_slots() -> None:
         assert en.strip(), key
         assert es.strip(), key
         assert set(re.findall(r"\{\w+\}", en)) == set(re.findall(r"\{\w+\}", es)), key
+
+
+def test_the_glossary_s_words_are_used() -> None:
+    """independent: the papers' own table of trade words (docs/methods/glossary-es.md)."""
+    for key, (_, es) in PROOF.items():
+        for term in TERMS.values():
+            for stem in term.avoid:
+                assert not re.search(rf"\b{re.escape(stem)}", es.lower()), f"{key}: {stem}, not {term.es}"

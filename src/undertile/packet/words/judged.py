@@ -135,6 +135,30 @@ FINDINGS: dict[str, tuple[str, str]] = {
         "{where}: queda más delgado. Si carga una puerta, una barra o peso, refuerce con montante gemelo.",
     ),
     "fails": ("{where}: not right as planned.", "{where}: no queda bien como está planeado."),
+    "again-in-doubt": (
+        "{where}: the new reading fits neither the plan nor the first survey. Read it once more.",
+        "{where}: la lectura nueva no cuadra con el plan ni con la primera lectura. Lea una vez más.",
+    ),
+    "again-line-moved": (
+        "{where}: the line hangs elsewhere than at the survey. Hang it back and read again.",
+        "{where}: la línea no cuelga donde colgaba. Vuelva a colgarla y lea otra vez.",
+    ),
+    "again-planed-past-limit": (
+        "{where}: planed deeper than allowed. Plane no more there; read it once more.",
+        "{where}: cepillado más de lo permitido. No cepille más ahí; lea una vez más.",
+    ),
+    "again-planes-moved": (
+        "{where}: the faces are right on another plane. Ask before touching them again.",
+        "{where}: las caras quedan bien en otro plano. Pregunte antes de tocarlas otra vez.",
+    ),
+    "again-no-plan": (
+        "{where}: what is there cannot be brought right. Ask before going on.",
+        "{where}: lo que hay no se puede dejar bien. Pregunte antes de seguir.",
+    ),
+    "again-not-planned": (
+        "{where}: read again, and there is no plan for it.",
+        "{where}: leída otra vez, y no tiene plan.",
+    ),
     "wall-not-read": (
         "{where}: not read. Read two heights of each stud to start.",
         "{where}: sin lecturas. Lea dos alturas de cada montante para empezar.",
@@ -341,6 +365,12 @@ CHECKS: dict[str, tuple[str, str]] = {
     "drop-in-square": ("Pan square against the back wall", "Base a escuadra contra la pared del fondo"),
     "play": ("Play of the pan", "Holgura de la base"),
     "width": ("Width stud to stud", "Ancho de montante a montante"),
+    "again-face": ("Face against its plane, read again", "Cara contra su plano, leída otra vez"),
+    "again-up": ("Straightedge up the stud, read again", "Regla larga por el montante, otra vez"),
+    "again-flat": ("Flatness, read again", "Planitud, leída otra vez"),
+    "again-plumb": ("Plumb, read again", "Plomo, leído otra vez"),
+    "again-play": ("Play of the pan, measured again", "Holgura de la base, medida otra vez"),
+    "again-diagonals": ("Diagonals at the pan, after the work", "Diagonales en la base, tras el trabajo"),
     "gap": ("Flange against the studs", "Pestaña contra los montantes"),
     "way-in-door": ("Pan through the narrowest door", "Base por la puerta más angosta"),
     "way-in-width": ("Clear width on the way down", "Ancho libre al bajar"),
@@ -367,6 +397,7 @@ CHECKS: dict[str, tuple[str, str]] = {
     ),
     "screws": ("Board screws", "Tornillos del tablero"),
     "plate": ("Nail plate at a pipe or cable", "Placa protectora en un tubo o cable"),
+    "tip": ("Screw tip at a pipe or cable", "Punta del tornillo junto a un tubo o cable"),
     "notch": ("Cut against the notch limit", "Corte contra el límite de muesca"),
     "hole": ("Hole near the new face", "Agujero cerca de la cara nueva"),
     "inside-side": ("Least finished inside dimension", "Medida interior mínima terminada"),

@@ -64,11 +64,11 @@ PROOF: dict[str, tuple[str, str]] = {
     "proof-plumb-is": ("plumb", "a plomo"),
     "proof-lean-in": ("{lean}, top into the room", "{lean}, lo alto hacia adentro"),
     "proof-lean-back": ("{lean}, top back", "{lean}, lo alto hacia atrás"),
-    "proof-proud": ("{off} proud", "{off} saliente"),
-    "proof-back": ("{off} back", "{off} hundida"),
+    "proof-proud": ("{off} proud", "{off} salida"),
+    "proof-back": ("{off} back", "{off} metida"),
     "proof-on": ("on it", "en él"),
     "proof-again": ("{again} read again", "{again} leídas otra vez"),
-    "proof-first": ("{first} of the first survey", "{first} de la primera medición"),
+    "proof-first": ("{first} of the first survey", "{first} de la primera lectura"),
     "proof-open": ("{open} asked for and not read", "{open} pedidas y no leídas"),
     "proof-guessed": ("{guessed} never read", "{guessed} nunca leídas"),
     "proof-at": ("{stud} at {height}", "{stud} a {height}"),
@@ -93,7 +93,7 @@ PROOF: dict[str, tuple[str, str]] = {
     "proof-key": (
         "Line to wood, by height above the subfloor. Grey: stands on the first survey. "
         "Empty box: asked for and not read. ?: never read.",
-        "De la línea a la madera, por altura sobre el subpiso. Gris: vale la primera medición. "
+        "De la línea a la madera, por altura sobre el subpiso. Gris: vale la primera lectura. "
         "Casilla vacía: pedida y no leída. ?: nunca leída.",
     ),
     "proof-zero": ("zero is {nominal}", "el cero es {nominal}"),
@@ -120,7 +120,7 @@ PROOF: dict[str, tuple[str, str]] = {
     "proof-edge-long": ("a straightedge as long as fits", "la regla más larga que quepa"),
     "proof-do-sticks": (
         "Measure the inside width with pinch sticks {depth} from the back.",
-        "Mida el ancho interior con varas corredizas a {depth} del fondo.",
+        "Mida el ancho interior con varas a {depth} del fondo.",
     ),
     "proof-do-diagonals": (
         "Measure both diagonals at the pan.",
