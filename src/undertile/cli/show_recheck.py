@@ -244,8 +244,8 @@ def proof(console: Console, found: RecheckResult, unit: Unit) -> None:
         ("read", ", ".join(filter(None, (shown.by or "by nobody named", shown.date, shown.instrument)))),
         (
             "tools",
-            f"{shown.tool}, standard uncertainty {said_sigma(shown.sigma)}; "
-            f"gap under a straightedge {said_sigma(shown.feeler_sigma)}",
+            f"{shown.tool}, standard uncertainty {said_sigma(shown.sigma, unit)}; "
+            f"gap under a straightedge {said_sigma(shown.feeler_sigma, unit)}",
         ),
         ("digest", f"{short_digest(shown.digest)} (SHA-256 of the readings, its beginning)"),
     ]

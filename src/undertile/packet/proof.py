@@ -15,7 +15,7 @@ from undertile.findings import Check, Verdict
 from undertile.job import Rebuild
 from undertile.lengths import Unit
 from undertile.packet.content import Paper
-from undertile.packet.figures import amount, placed
+from undertile.packet.figures import placed
 from undertile.packet.head import head_of
 from undertile.packet.pdf import clean, fonts, needs_system, short
 from undertile.packet.proof_content import GapCell, ProofSheet, ReadingCell, ReadingGrid, WallRow
@@ -94,7 +94,11 @@ class _Sheet:
             fails=tuple(dict.fromkeys(self.fails())),
             shows=tuple(dict.fromkeys(self.shows())),
             about=self.about(),
-            sigma=words("proof-sigma", reading=said_sigma(proof.sigma), gap=said_sigma(proof.feeler_sigma)),
+            sigma=words(
+                "proof-sigma",
+                reading=said_sigma(proof.sigma, self.unit),
+                gap=said_sigma(proof.feeler_sigma, self.unit),
+            ),
             digest=words("proof-digest", digest=short_digest(proof.digest)),
             photos=tuple(map(self.photo, proof.photos)),
         )
@@ -103,7 +107,12 @@ class _Sheet:
         return self.words(f"proof-{verdict.value}").replace(" ", "\u00a0")
 
     def long(self, value: Fraction) -> str:
-        return amount(value, self.unit)
+        """A limit or a length of a rule, to the nearest 1/64 in or 1/10 mm."""
+        return say(value, self.unit)
+
+    def most(self, value: Fraction) -> str:
+        """What is, never printed as less than it is."""
+        return say(value, self.unit, "up")
 
     def rules(self) -> tuple[tuple[str, str], ...]:
         """The published limits with their sources."""
@@ -136,7 +145,7 @@ class _Sheet:
     def gap(self, gap: Gap) -> GapCell:
         nothing = gap.widest is None
         return GapCell(
-            self.words("proof-none") if gap.widest is None else say(gap.widest, self.unit, "up"),
+            self.words("proof-none") if gap.widest is None else self.most(gap.widest),
             self.words("proof-limit", limit=self.long(gap.limit)),
             self.place(gap.where),
             "" if nothing else self.words(f"proof-by-{gap.by}"),
@@ -176,17 +185,14 @@ class _Sheet:
         if not face.off:
             return self.words("proof-on")
         key = "proof-proud" if face.off > 0 else "proof-back"
-        return self.words(key, off=self.long(abs(face.off)))
+        return self.words(key, off=self.most(abs(face.off)))
 
     def lean(self, lean: Fraction | None) -> str:
         if lean is None:
             return self.words("proof-none")
         if not lean:
             return self.words("proof-plumb-is")
-        text = self.long(abs(lean))
-        if text.startswith("~0"):
-            return text
-        return self.words("proof-lean-in" if lean > 0 else "proof-lean-back", lean=text)
+        return self.words("proof-lean-in" if lean > 0 else "proof-lean-back", lean=self.most(abs(lean)))
 
     def rests(self, wall: ProofWall) -> str:
         kinds = [reading.standing for reading in wall.readings]
@@ -276,7 +282,7 @@ class _Sheet:
                     yield self.words(
                         "proof-do-gap",
                         where=self.place(line.at or line.where),
-                        gap=say(line.widest, self.unit, "up"),
+                        gap=self.most(line.widest),
                         length=self.long(line.length),
                         limit=self.long(line.limit),
                     )

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from undertile.findings import Check, Verdict
-from undertile.lengths import format_length
+from undertile.lengths import Unit, format_length
 from undertile.recheck.faces import WallFaces
 from undertile.recheck.facts import RecheckFacts
 from undertile.recheck.flat import LineFlat, worst_line
@@ -238,8 +238,10 @@ def short_digest(text: str) -> str:
     return " ".join(text[at : at + 4] for at in range(0, 16, 4))
 
 
-def said_sigma(sigma: float) -> str:
-    """A standard uncertainty, up to the next 1/64 in, with mm beside it."""
+def said_sigma(sigma: float, unit: Unit = "in") -> str:
+    """A standard uncertainty, up to the next 1/64 in, with mm beside it; in mm alone for an mm job."""
+    if unit == "mm":
+        return f"{sigma * 25.4:.1f} mm"
     step = Fraction(1, 64)
     inches = format_length(Fraction(sigma), "in", mark=True, step=step, rounding="up")
     return f"{inches} ({sigma * 25.4:.1f} mm)"

@@ -163,7 +163,7 @@ def facts_now(framing: FramingFacts, now: Sequence[Now]) -> FramingFacts:
             change["hold"] = None
         if families & {"sister", "replace"}:
             change["soft"] = False
-        if "replace" in families:
+        if "replace" in families and not each.member.recipe.reset:
             change |= {"notch": None, "brace": False, "holes": {}}
         studs[name] = known.model_copy(update=change)
     return framing.model_copy(update={"studs": studs})
