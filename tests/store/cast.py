@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import json
+import multiprocessing
 import zlib
+from typing import Any
 
 from undertile.job import Entry
 from undertile.job.entry import ENTRY_VERSION
@@ -20,6 +22,13 @@ NEWER = json.dumps(
     }
 )
 """A line that only a newer version can read; its spelling is not ours (spaces, escapes, 1.5)."""
+
+
+def processes() -> Any:
+    """Processes that begin as a copy of this one, where the system can; else they load everything again."""
+    return multiprocessing.get_context(
+        "fork" if "fork" in multiprocessing.get_all_start_methods() else "spawn"
+    )
 
 
 def pen(store: Store, device: str = "phone-1", who: str = "Ann") -> Pen:

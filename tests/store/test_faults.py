@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import multiprocessing
 import os
 import shutil
 import sqlite3
@@ -15,7 +14,7 @@ from pathlib import Path
 import pytest
 
 from tests.job.cast import READING
-from tests.store.cast import entry, pen, png
+from tests.store.cast import entry, pen, png, processes
 from undertile.errors import InputError, StoreError
 from undertile.job import fold
 from undertile.store import SqliteStore, exchange
@@ -206,7 +205,7 @@ def _writes(path: str, count: int, tell: Connection) -> None:
 
 
 def test_two_processes_of_one_device_never_give_a_number_twice(tmp_path: Path) -> None:
-    context = multiprocessing.get_context("forkserver")
+    context = processes()
     heard = []
     children = []
     for _ in range(2):

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import multiprocessing
 import random
 import sqlite3
 from pathlib import Path
 
 import pytest
 
-from tests.store.cast import entry
+from tests.store.cast import entry, processes
 from undertile.errors import StoreError
 from undertile.store import SqliteStore
 from undertile.store.schema import MIGRATIONS, Migration
@@ -121,8 +120,7 @@ def test_a_migration_that_is_killed_is_done_wholly_or_not_at_all(tmp_path: Path)
     slow = Migration(
         "slow", ("CREATE TABLE slow (n INTEGER) STRICT", *("INSERT INTO slow VALUES (1)",) * 20_000)
     )
-    context = multiprocessing.get_context("forkserver")
-    context.set_forkserver_preload([__name__])
+    context = processes()
     rng = random.Random(7)
     for _ in range(8):
         child = context.Process(target=_migrates, args=(str(path), (*MIGRATIONS, slow)))
@@ -140,7 +138,7 @@ def test_a_migration_that_is_killed_is_done_wholly_or_not_at_all(tmp_path: Path)
 def test_two_that_open_an_old_file_at_once_migrate_it_once(tmp_path: Path) -> None:
     path = tmp_path / "jobs.db"
     old_file(path)
-    context = multiprocessing.get_context("forkserver")
+    context = processes()
     children = [context.Process(target=_migrates, args=(str(path), (*MIGRATIONS, NEXT))) for _ in range(3)]
     for child in children:
         child.start()

@@ -11,6 +11,7 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 from typing import Any
 
 from undertile.errors import InputError, LengthError
@@ -39,6 +40,7 @@ def _part(part: str) -> str:
     return json.dumps(part)
 
 
+@lru_cache(maxsize=4096)
 def split(address: str) -> Path:
     """The parts of an address.
 

@@ -201,6 +201,20 @@ def read_log(text: str, name: str = "log") -> tuple[Entry, ...]:
     return merge(entries)
 
 
+def read_entry(line: str) -> Entry:
+    """One entry from one line of JSON.
+
+    Raises
+    ------
+    FileError
+        If it is none; everything wrong with it is listed.
+    """
+    found = _entry(line)
+    if not isinstance(found, Entry):
+        raise FileError(found)
+    return found
+
+
 def is_newer(line: str) -> bool:
     """Whether a line of a log says that a newer version wrote it.
 
@@ -242,4 +256,7 @@ def _entry(line: str) -> Entry | list[str]:
     if wrong:
         return wrong
     told = {"instrument": "", "version": ENTRY_VERSION, **raw, "supersedes": tuple(supersedes)}
-    return _wrong(SimpleNamespace(**told)) or Entry(**told)
+    try:
+        return Entry(**told)
+    except InputError:  # which names the first thing that is wrong; here all are wanted
+        return _wrong(SimpleNamespace(**told))

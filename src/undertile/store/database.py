@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from os import PathLike
 from pathlib import Path
 from threading import RLock
@@ -66,6 +66,10 @@ class Database:
     def close(self) -> None:
         """Let go of the file."""
         with self._lock:
+            self.db.close()
+
+    def __del__(self) -> None:
+        with suppress(AttributeError, sqlite3.Error):  # one that could not be opened has nothing to let go
             self.db.close()
 
     @contextmanager

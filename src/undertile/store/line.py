@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from undertile.errors import FileError, InputError
 from undertile.job.address import join, split
-from undertile.job.entry import MAX_WORD, Entry, is_newer, read_log
+from undertile.job.entry import ENTRY_VERSION, MAX_WORD, Entry, is_newer, read_entry
 from undertile.job.trouble import shown
 
 MAX_LINE = 250_000
@@ -68,32 +68,21 @@ def read_line(text: str) -> Line:
     text = text.strip("\r\n \t")
     if len(text) > MAX_LINE or "\n" in text or "\r" in text:
         raise InputError(f"expected one entry on one line, found {len(text):,} characters; send it again")
-    newer = _newer(text)
-    if newer is not None:
-        return newer
     try:
-        entries = read_log(text, "entry")
+        entry = read_entry(text)
     except FileError as error:
-        raise InputError(
-            "; ".join(problem.removeprefix("entry, line 1: ") for problem in error.problems)
-        ) from None
-    if not entries:
-        raise InputError("expected one entry, found an empty line; send it again")
-    return line_of(entries[0])
+        if is_newer(text):
+            return _newer(text, None)
+        raise InputError("; ".join(error.problems)) from None
+    return line_of(entry) if entry.version <= ENTRY_VERSION else _newer(text, entry)
 
 
-def _newer(text: str) -> Line | None:
-    """A line that says it is of a newer version, as it came; None where it is of this one or unsound."""
-    if not is_newer(text):
-        return None
+def _newer(text: str, entry: Entry | None) -> Line:
+    """A line of a newer version, as it came."""
     raw = json.loads(text)
     name, fact, time = raw.get("id"), raw.get("fact"), raw.get("time")
     if not isinstance(name, str) or not 0 < len(name) <= MAX_WORD or not name.isprintable():
         raise InputError(f"expected an entry with an id, found {shown(name)}; send it again")
-    try:
-        entry: Entry | None = read_log(text)[0]
-    except FileError:
-        entry = None
     try:
         address = join(split(fact)) if isinstance(fact, str) else ""
     except InputError:

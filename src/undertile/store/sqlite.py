@@ -173,7 +173,7 @@ class SqliteStore:
         kept = self._append(job, read)
         return Appended(kept.new, kept.known, kept.other, tuple(refused))
 
-    def _append(self, job: str, lines: Iterable[Line]) -> Appended:
+    def _append(self, job: str, lines: Sequence[Line]) -> Appended:
         new, known, other = [], [], []
         with self._writing() as db:
             number = self._number(job)
@@ -187,10 +187,11 @@ class SqliteStore:
                         other.append(line.id)
                 else:
                     known.append(line.id)
+            self._count_past(lines)
         return Appended(tuple(new), tuple(known), tuple(other))
 
     def _insert(self, number: int, line: Line) -> bool:
-        """Keep one line and see that its device's counter is past it; False where it was here already."""
+        """Keep one line; False where it was here already."""
         key = line.key
         found = self._db.execute(
             "SELECT arrival, line FROM entry WHERE job = ? AND key = ?", (number, key)
@@ -203,11 +204,18 @@ class SqliteStore:
             "INSERT INTO entry (job, key, id, fact, time, line) VALUES (?, ?, ?, ?, ?, ?)",
             (number, key, line.id, line.fact, line.time, line.text),
         )
-        device = line.entry.device if line.entry is not None else line.id.rpartition("-")[0]
-        own = number_of(device, line.id)
-        if own:
-            self._database.passed(device, own)
+        self._read[key] = line
         return True
+
+    def _count_past(self, lines: Iterable[Line]) -> None:
+        """See that no number of these ids is given again by the device that gave it."""
+        last: dict[str, int] = {}
+        for line in lines:
+            device = line.entry.device if line.entry is not None else line.id.rpartition("-")[0]
+            last[device] = max(last.get(device, 0), number_of(device, line.id))
+        for device, number in last.items():
+            if number:
+                self._database.passed(device, number)
 
     # Writing --------------------------------------------------------------------------------------------
 
@@ -224,6 +232,7 @@ class SqliteStore:
             entries = tuple(numbering.write(*draft) for draft in drafts)
             for entry in entries:
                 self._insert(job_number, line_of(entry))
+            self._count_past(map(line_of, entries))
         return entries
 
     def undo(self, job: str, pen: Pen) -> tuple[Entry, ...]:
