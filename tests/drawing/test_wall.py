@@ -73,8 +73,8 @@ def test_strips_run_over_the_heights_they_are_cut_for(mended: Rebuild) -> None:
         item for item in scene.items if isinstance(item, Poly) and item.layer == "STRIP" and item.fill != 1
     ]
     spans = sorted((min(y for _, y in b.points), max(y for _, y in b.points)) for b in bars)
-    # independent: the recipes of the same plan in the README, places by the cut list's rule by hand: B3 and B4
-    # from the plate to the top plate, B4 besides from 18 to 72, so from (2+18)/2 to (72+90)/2
+    # independent: the recipes of the same plan in the README, places by the cut list's rule by hand: B3 and
+    # B4 from the plate to the top plate, B4 besides from 18 to 72, so from (2+18)/2 to (72+90)/2
     assert (10.0, 81.0) in spans
     assert spans.count((1.5, 94.5)) == 2
 
@@ -150,7 +150,7 @@ def test_valve_pipes_and_edges_are_lettered_and_listed(mended: Rebuild) -> None:
 def test_what_waits_for_the_pan_has_a_star(mended: Rebuild) -> None:
     # independent: the order of work of the same plan puts L2's hardboard from 18 to 90 after the pan; by hand
     # it lies from (2+18)/2 to the top plate
-    assert any("10 to 94-1/2, after the pan is set *" in text for text in said(wall(mended, "L")))
+    assert "10 to 94-1/2, after the pan is set *" in " ".join(said(wall(mended, "L")))
     assert "1/8*" in said(wall(mended, "L"))
 
 

@@ -74,11 +74,6 @@ def late(room: Room, stud: StudView) -> tuple[Piece, ...]:
     return room.waits.get(stud.name, ())
 
 
-def feet(lines: int) -> float:
-    """Height of what stands under the studs: dimensions, places, words. [in of paper]"""
-    return 0.62 + lines * SMALL * LEADING / 72
-
-
 def top_of(view: WallView) -> float:
     """Height the studs are drawn to. [in]"""
     if view.top is not None:

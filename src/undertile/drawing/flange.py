@@ -9,6 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from undertile.cutting.lengths import PLATE
+from undertile.drawing.metrics import fitted
 from undertile.drawing.placing import spread
 from undertile.drawing.scene import Box, Dim, Hatch, Line, Poly, Scene
 from undertile.drawing.sheet import BODY, HEIGHT, LEADING, SMALL, Head, Sheet, Sketch
@@ -127,10 +129,13 @@ class _Detail:
         if recipe is not None and set(recipe.families) & {"sister", "replace", "channel"}:
             wood = after  # a new face: what is under it is not what was read
         back = min(wood, ZERO) - STUD_DRAWN
-        out = [Layer("STUD", back, wood, self.low, self.high, words("stud"), 1.0, (80.0, 0.22))]
+        foot = max(self.low, PLATE)
+        out = [Layer("STUD", back, wood, foot, self.high, words("stud"), 1.0, (80.0, 0.22))]
+        if self.low < PLATE:
+            out.append(Layer("PLATE", back, wood, self.low, PLATE, words("plate"), 1.0))
         if depth:
             text = words("stud before", amount=room.amount(depth))
-            out.append(Layer("TAKE-OFF", wood, before, self.low, self.high, text, None, (45.0, 0.06)))
+            out.append(Layer("TAKE-OFF", wood, before, foot, self.high, text, None, (45.0, 0.06)))
         at = wood
         if self.member is not None and recipe is not None:
             places = strip_places(room, self.member)
@@ -218,7 +223,7 @@ class _Detail:
         anchors = []
         for i, (layer, _) in enumerate(reversed(named)):
             low, high = float(max(layer.low, self.low)), float(layer.high)
-            if layer.name in ("PAN", "SHIM"):
+            if layer.name in ("PAN", "SHIM", "PLATE"):
                 y = low + (high - low) * (0.75 if layer.name == "PAN" else 0.45)
             else:
                 y = high - 0.2 - 0.24 * i
@@ -235,14 +240,8 @@ class _Detail:
         left = 2.35
         for (y, x, text), place in zip(entries, places, strict=True):
             sketch.add(Line("LEADER", (x, y), (left - 0.06, place)))
-            shown = sketch.text(left, place, text, BODY, middle=True)
-            if shown.box.right > sketch.right:
-                sketch.items.pop()
-                from undertile.drawing.metrics import fitted
-
-                sketch.text(
-                    left, place, fitted(text, sketch.pt(BODY), sketch.right - left), BODY, middle=True
-                )
+            shown = fitted(text, sketch.pt(BODY), sketch.right - left)
+            sketch.text(left, place, shown, BODY, middle=True)
 
     def _sizes(self) -> None:
         """Height of the flange over the subfloor, at the left of the stud."""

@@ -1,6 +1,6 @@
 """A sheet of paper around a drawing: its scale, its head, and the lines of text under it.
 
-Sheets fit both Letter and A4 upright with half an inch of margin: at most 7-1/4 by 9-3/4 in.
+Sheets fit both Letter and A4 upright with half an inch of margin: at most 7-1/4 by 9-7/8 in.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ from undertile.drawing.metrics import fitted, rise_and_fall, text_width, wrapped
 from undertile.drawing.scene import POINTS, Anchor, Box, Item, Scene, Text
 from undertile.lengths import Unit
 
-WIDTH, HEIGHT = 7.25, 9.75
+WIDTH, HEIGHT = 7.25, 9.875
 """What fits on Letter (8-1/2 x 11) and on A4 (210 x 297 mm) with 1/2 in left on every side. [in of paper]"""
 TITLE, NAME, BODY, SMALL = 16.0, 10.5, 9.5, 8.5
 """Type sizes. [pt]"""

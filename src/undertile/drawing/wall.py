@@ -14,7 +14,6 @@ from undertile.drawing.elevation import (
     bars_on,
     column,
     extent,
-    feet,
     late,
     left_room,
     lettered,
@@ -24,6 +23,7 @@ from undertile.drawing.elevation import (
 from undertile.drawing.sheet import (
     BODY,
     HEIGHT,
+    SCALES,
     SMALL,
     WIDTH,
     Head,
@@ -35,6 +35,9 @@ from undertile.drawing.sheet import (
 from undertile.drawing.walldata import Room, StudView, WallView, doubt_words, wall_view
 from undertile.framing.plan import Plane
 from undertile.lengths import MM
+
+LEAST_AROUND = 0.8
+"""What names and dimensions take over and under a wall, at the least. [in of paper]"""
 
 
 def wall_sheets(room: Room, only: str = "") -> list[Sheet]:
@@ -92,22 +95,21 @@ def _sheet(room: Room, view: WallView, stretch: Stretch) -> Sheet:
     probe = measure_on(room)
     head = _head(room, view, title)
     around = probe_height(probe, head) - _foot(room, view, stretch, probe, 0.0)
-    lines = max((len(tags.foot_words(s, words, room.unit)) for s in stretch.studs), default=0)
-    bands = 0.34 + feet(lines)
     sizes = extent(view, stretch)
-    fits = (WIDTH - left_room(room, view) - RIGHT, max(1.5, HEIGHT - around - bands - 0.1))
+    # The wall has at most what head and list leave; what stands over and under it is found by drawing.
+    fits = (WIDTH - left_room(room, view) - RIGHT, max(1.5, HEIGHT - around - LEAST_AROUND))
     found = scale_for(sizes[1] - sizes[0], top_of(view), fits, room.unit)
-    times, name = found or scale_for(1e4, 1e4, (1e4, 1e4), room.unit) or (1, "")
+    times, name = found or SCALES[room.unit][-1]
     while True:
         drawn = Elevation(room, view, stretch, times)
         below = drawn.draw()
         bottom = _foot(room, view, stretch, drawn.sketch, below)
         page_top = drawn.sketch.head(drawn.above, replace(head, scale=words("scale", scale=name)))
         scene = drawn.sketch.scene(f"{room.job.name}: {title}".strip(": "), bottom, page_top)
-        finer = coarser(times, room.unit)
-        if scene.paper[1] <= HEIGHT + 1e-9 or finer is None:
+        smaller = coarser(times, room.unit)
+        if scene.paper[1] <= HEIGHT + 1e-9 or smaller is None:
             return Sheet(key, title, scene)
-        times, name = finer
+        times, name = smaller
 
 
 def probe_height(probe: Sketch, head: Head) -> float:
