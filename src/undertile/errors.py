@@ -3,6 +3,7 @@
     UndertileError
       InputError (also ValueError)   something unusable was typed or read; one clear line each
         LengthError                  a text is not one length
+        BoundError                   a length that cannot be where it stands
         FileError                    a job file, grid or archive cannot be used; holds every problem found
       PlanError                      the planner was asked for something it cannot answer
       StoreError                     the place where jobs are kept cannot be used (full, read-only, damaged ...)
@@ -25,6 +26,20 @@ class InputError(UndertileError, ValueError):
 
 class LengthError(InputError):
     """A text that is not exactly one length; says what was understood and what to write instead."""
+
+
+class BoundError(InputError):
+    """A length that cannot be where it stands, like a thickness of nothing.
+
+    Attributes
+    ----------
+    expected, typed, do : str
+        What can be there, what came, what to do: no capital, no full stop.
+    """
+
+    def __init__(self, expected: str, typed: str, do: str) -> None:
+        self.expected, self.typed, self.do = expected, typed, do
+        super().__init__(f"expected {expected}, found {typed}; {do}")
 
 
 class FileError(InputError):

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
 from typing import Any
 
 from hypothesis import strategies as st
 
+from undertile.bounds import Bound
 from undertile.job import Entry, Job, Pen
 from undertile.job.model import job_shape
 from undertile.job.settle import settle
 from undertile.job.shape import ByName, Leaf, Node, Table
+from undertile.lengths import Unit, parse_length
 
 ROOM = """\
 version = 2
@@ -114,6 +117,10 @@ def tables(draw: st.DrawFn) -> dict[str, Any]:
     framing["studs"] = {
         stud: its for (stud, _), its in zip(studs, framing.get("studs", {}).values(), strict=False)
     }
+    for stud in framing["studs"].values():
+        stud.pop("notch", None)  # less than the depth
+    if "prices" in framing:
+        framing["prices"] = dict(zip(("sister", "knock"), (Decimal("0.01"), 0), strict=True))
     if framing.get("valve"):
         framing["valve"] |= {"window_low": '1"', "window_high": '2"'}
     draw(_read_again(out.get("recheck", {}), walls, [stud for stud, _ in studs]))
@@ -168,7 +175,8 @@ def _walls(draw: st.DrawFn, wall: str, unit: str, pool: tuple[str, ...]) -> dict
             if draw(st.booleans()):
                 stud[key] = [draw(reading) for _ in heights]
         studs[f"{wall}{number}"] = stud
-    return {"nominal": draw(st.sampled_from(pool)), "heights": heights, "studs": studs}
+    nominal = draw(st.sampled_from([text for text in pool if not text.startswith("-")]))
+    return {"nominal": nominal, "heights": heights, "studs": studs}
 
 
 @st.composite
@@ -196,9 +204,15 @@ def _leaf(node: Leaf, pool: tuple[str, ...]) -> st.SearchStrategy[Any]:
         "flag": st.booleans(),
         "whole": _WHOLE,
         "number": _NUMBERS,
-        "length": st.sampled_from(pool),
+        "length": st.sampled_from(_possible(pool, node.bound)),
         "reading": st.sampled_from((*pool, "", "x")),
     }[node.kind]
+
+
+def _possible(pool: tuple[str, ...], bound: Bound | None) -> list[str]:
+    """The texts of a pool that can stand where a bound holds."""
+    unit: Unit = "in" if pool == INCHES else "mm"
+    return [text for text in pool if bound is None or bound.holds(parse_length(text, unit).inches)]
 
 
 def job_of(table: dict[str, Any]) -> Job:

@@ -136,7 +136,7 @@ def test_checks_that_no_reading_reaches_are_said_and_left_out() -> None:
     table["levels"]["who"] = {"stud": "B9", "low": inch("2"), "high": inch("48"), "reading": inch("0")}
     table["levels"]["flat"] = {"stud": "B2", "low": inch("2"), "high": inch("2"), "reading": inch("0")}
     table["repeats"]["who"] = {"stud": "L11", "height": inch("2"), "reading": "6-0"}
-    table["squares"] = {"s": {"wall": "L", "over": inch("0"), "out": inch("0")}}
+    table["squares"] = {"s": {"wall": "L", "over": inch("9999"), "out": inch("0")}}
     result = survey(table)
     said = {f.where: f.found for f in result.findings if f.code == "check-not-used"}
     assert set(said) == {"width far", "level who", "level flat", "repeat who", "square s"}

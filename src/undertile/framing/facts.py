@@ -11,7 +11,8 @@ from typing import Literal
 
 from pydantic import Field
 
-from undertile.lengths import LengthField, ReadingField
+from undertile.bounds import Lean, Offset, OnceMeasured, Place, Size, Spare, Window
+from undertile.lengths import ReadingField
 from undertile.survey.facts import Facts, Reading, WallName
 
 Kind = Literal["wood", "steel", "treated", "engineered", "batten", "unknown"]
@@ -23,16 +24,16 @@ Family = Literal["leave", "plane", "strip", "taper", "wet bed", "sister", "repla
 class Hole(Facts):
     """A bored hole in a stud: where, how wide, and how far its edge is from the face."""
 
-    height: LengthField
-    diameter: LengthField
-    edge: LengthField = Field(description="from the hole's edge to the stud's face as it is now")
+    height: Place
+    diameter: Size
+    edge: Place = Field(description="from the hole's edge to the stud's face as it is now")
 
 
 class Service(Facts):
     """A pipe or cable in or beside a stud."""
 
-    height: LengthField
-    clear: LengthField = Field(description="from the pipe or cable to the stud's face as it is now")
+    height: Place
+    clear: Place = Field(description="from the pipe or cable to the stud's face as it is now")
     what: Literal["pipe", "wire"] = "pipe"
     plated: bool = False
 
@@ -54,8 +55,8 @@ class Stud(Facts):
     free_behind: YesNo | None = Field(
         default=None, description="free side behind: a foot may be knocked over"
     )
-    depth: LengthField | None = Field(default=None, description="actual depth, face to back")
-    notch: LengthField | None = Field(default=None, description="depth of a notch already in the face")
+    depth: OnceMeasured | None = Field(default=None, description="actual depth, face to back")
+    notch: Spare | None = Field(default=None, description="depth of a notch already in the face")
     brace: bool = Field(default=False, description="a let-in brace crosses the face: never cut")
     soft: bool = Field(default=False, description="decayed: must be replaced or sistered (stop)")
     holes: dict[str, Hole] = Field(default_factory=dict)
@@ -66,13 +67,9 @@ class Stud(Facts):
 class PlaneHold(Facts):
     """A plane put where the person wants it; parts left out stay free."""
 
-    offset: LengthField | None = Field(
-        default=None, description="plus = toward the room, at along 0, height 0"
-    )
-    skew: LengthField | None = Field(
-        default=None, description="over the wall's read length; plus: far end in"
-    )
-    lean: LengthField | None = Field(default=None, description="over 8 ft of height; plus: top in")
+    offset: Offset | None = Field(default=None, description="plus = toward the room, at along 0, height 0")
+    skew: Lean | None = Field(default=None, description="over the wall's read length; plus: far end in")
+    lean: Lean | None = Field(default=None, description="over 8 ft of height; plus: top in")
     reason: str = Field(min_length=1)
 
 
@@ -84,21 +81,21 @@ class WallWork(Facts):
     bay: Bay = "unknown"
     fixed: bool = False
     free_behind: YesNo = "unknown"
-    depth: LengthField | None = None
+    depth: OnceMeasured | None = None
     wood_allowed: bool = Field(
         default=True, description="false: noncombustible construction (convention 4.7)"
     )
     channel: Literal["off", "offered"] = "off"
-    channel_height: LengthField | None = Field(default=None, description="actual height of the channel")
+    channel_height: Size | None = Field(default=None, description="actual height of the channel")
     wet_bed: bool = False
-    plumb_limit: LengthField | None = Field(default=None, description="lean allowed over 8 ft; default 1/8")
+    plumb_limit: Spare | None = Field(default=None, description="lean allowed over 8 ft; default 1/8")
     hold: PlaneHold | None = None
 
 
 class SoldLength(Facts):
     """Another full length the same stock is sold in."""
 
-    length: LengthField
+    length: Size
     price: Decimal | None = Field(default=None, ge=0, description="dollars for one; not said = the stock's")
     on_van: int | None = Field(default=None, ge=0, description="full ones on the van; not said = not counted")
 
@@ -106,23 +103,23 @@ class SoldLength(Facts):
 class Stock(Facts):
     """Strip stock on the van, by actual thickness."""
 
-    thickness: LengthField = Field(description="actual, measured")
+    thickness: Size = Field(description="actual, measured")
     price: Decimal = Field(default=Decimal("0"), ge=0, description="dollars a strip")
     wood: bool = True
     card: bool = Field(default=False, description="loose card: never where it can get wet (convention 4.3)")
-    length: LengthField | None = Field(
+    length: Size | None = Field(
         default=None, description="full length as it is cut from; not said = 8 ft, loose card 45 in"
     )
     on_van: int | None = Field(default=None, ge=0, description="full ones on the van; not said = not counted")
-    offcuts: tuple[LengthField, ...] = Field(default=(), description="shorter ones on the van, used up first")
+    offcuts: tuple[Size, ...] = Field(default=(), description="shorter ones on the van, used up first")
     other_lengths: dict[str, SoldLength] = Field(default_factory=dict)
 
 
 class Saw(Facts):
     """What the saw takes when strips are cut to length."""
 
-    kerf: LengthField | None = Field(default=None, description="width of a saw cut; not said = 1/8")
-    square_end: LengthField | None = Field(
+    kerf: Spare | None = Field(default=None, description="width of a saw cut; not said = 1/8")
+    square_end: Spare | None = Field(
         default=None, description="cut off one end of a full length to square it, kerf and all; not said = 0"
     )
 
@@ -131,59 +128,57 @@ class Thing(Facts):
     """Something that stands in front of or near the studs: pipe, hub, vent (convention 1.4)."""
 
     wall: WallName
-    along: LengthField
-    height: LengthField
+    along: Place
+    height: Place
     reading: Reading = ""
     what: Literal["supply pipe", "drain or vent", "stack", "other"] = "other"
     movable: bool = False
     minutes: Decimal | None = Field(default=None, ge=0, description="to move it, when movable")
-    relief: LengthField | None = Field(default=None, description="how far it may stand proud; default 1/16")
+    relief: Spare | None = Field(default=None, description="how far it may stand proud; default 1/16")
 
 
 class Valve(Facts):
     """The mixing valve: where its body datum is and the finish window its sheet prints."""
 
     wall: WallName
-    along: LengthField
-    height: LengthField
+    along: Place
+    height: Place
     reading: ReadingField = Field(description="reference line to the body datum the sheet measures from")
-    window_low: LengthField = Field(description="least distance from body datum to finished face")
-    window_high: LengthField
+    window_low: Window = Field(description="least distance from body datum to finished face")
+    window_high: Window
     may_reblock: bool = True
-    reblock_reach: LengthField | None = Field(
+    reblock_reach: Spare | None = Field(
         default=None, description="how far re-blocking can move it either way"
     )
 
 
 class Edge(Facts):
-    """A finished edge that continues past the shower: the new board meets it (jobmap C5)."""
+    """A finished edge that continues past the shower: the new board meets it (common practice)."""
 
     wall: WallName
-    along: LengthField
+    along: Place
     readings: dict[str, Reading] = Field(description="reference line to the existing face, by height")
-    step_back: LengthField | None = Field(
+    step_back: Spare | None = Field(
         default=None, description="board face may lie this far back; default 1/32"
     )
-    step_proud: LengthField | None = Field(default=None, description="... and this far proud; default 0")
+    step_proud: Spare | None = Field(default=None, description="... and this far proud; default 0")
 
 
 class Corner(Facts):
     """Wood there to hold a board's edge at an inside corner, measured along the wall it belongs to."""
 
-    wood: LengthField = Field(
-        description="from the other wall's nominal plane to the far edge of the corner wood"
-    )
+    wood: Place = Field(description="from the other wall's nominal plane to the far edge of the corner wood")
 
 
 class Finish(Facts):
     """What goes on the studs, each in its actual thickness; left out = not shown."""
 
-    board: LengthField | None = None
-    membrane: LengthField | None = None
-    mortar: LengthField | None = None
-    tile: LengthField | None = None
-    tile_edge: LengthField | None = Field(default=None, description="longest edge of the tile, actual")
-    screw: LengthField | None = Field(default=None, description="length of the board screw on the van")
+    board: Size | None = None
+    membrane: Spare | None = None
+    mortar: Size | None = None
+    tile: Size | None = None
+    tile_edge: Size | None = Field(default=None, description="longest edge of the tile, actual")
+    screw: Size | None = Field(default=None, description="length of the board screw on the van")
 
 
 class FramingFacts(Facts):

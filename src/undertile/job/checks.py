@@ -10,11 +10,13 @@ from fractions import Fraction
 from typing import Any
 
 from undertile.findings import Finding, Severity
+from undertile.framing.limits import MOST_STRIPS
 from undertile.job.address import Path, join, say
 from undertile.job.model import Job, job_shape
+from undertile.job.nominal import nominal_sizes
 from undertile.job.shape import ByName, Leaf, Node, Table
 from undertile.job.trouble import shown
-from undertile.lengths import Length, format_both
+from undertile.lengths import Length, format_both, format_length
 
 LONGEST = Fraction(240)
 """No length of a shower is longer than 20 ft. [in]"""
@@ -33,9 +35,18 @@ def plausibility(job: Job) -> tuple[Finding, ...]:
     Returns
     -------
     tuple of Finding
-        Numbers that look like the other unit, a stud past the end of its wall, a height above the plate.
+        Numbers that look like the other unit, a stud past the end of its wall, a height above the plate, a
+        stock too thick for a strip, a nominal size where an actual one is asked.
     """
-    return (*_too_long(job), *_too_short(job), *_past_the_corner(job), *_above_the_plate(job))
+    return (
+        *_too_long(job),
+        *_too_short(job),
+        *_past_the_corner(job),
+        *_above_the_plate(job),
+        *_placed_above_the_plate(job),
+        *_too_thick(job),
+        *nominal_sizes(job.facts()),
+    )
 
 
 def _too_long(job: Job) -> Iterator[Finding]:
@@ -115,6 +126,61 @@ def _above_the_plate(job: Job) -> Iterator[Finding]:
                 "Correct the height, or `top` (the underside of the top plate).",
                 "convention-7",
                 {"fact": join(("survey", "walls", name, "heights"))},
+            )
+
+
+def _placed_above_the_plate(job: Job) -> Iterator[Finding]:
+    """A pipe, a hole, a valve above the underside of the top plate of its wall."""
+    tops = {
+        name: wall.top
+        for name, wall in job.facts()["survey"].walls.items()  # type: ignore[attr-defined]
+        if wall.top is not None
+    }
+    for wall, path, height in _places(job):
+        if wall in tops and height > tops[wall]:
+            yield Finding(
+                "height-above-plate",
+                Severity.ACT,
+                say(path),
+                f"a height below the top plate of wall {wall}, {tops[wall].text}",
+                shown(height.text),
+                f"Correct it, or `top` of wall {wall}; as it stands no plan minds it.",
+                "convention-7",
+                {"fact": join(path)},
+            )
+
+
+def _places(job: Job) -> Iterator[tuple[str, Path, Length]]:
+    """Everything that stands at a height of a wall: the wall, where it is written, the height."""
+    survey, framing = job.facts()["survey"], job.facts()["framing"]
+    for wall, its in survey.walls.items():  # type: ignore[attr-defined]
+        for name, spot in its.plates.items():
+            yield wall, ("survey", "walls", wall, "plates", name, "height"), spot.height
+    for name, stud in framing.studs.items():  # type: ignore[attr-defined]
+        for group in ("holes", "services"):
+            for key, each in getattr(stud, group).items():
+                yield name[:1], ("framing", "studs", name, group, key, "height"), each.height
+    for name, thing in framing.things.items():  # type: ignore[attr-defined]
+        yield thing.wall, ("framing", "things", name, "height"), thing.height
+    valve = framing.valve  # type: ignore[attr-defined]
+    if valve is not None:
+        yield valve.wall, ("framing", "valve", "height"), valve.height
+
+
+def _too_thick(job: Job) -> Iterator[Finding]:
+    """Stock that no strip is made of: said, because the plan is made without it."""
+    for name, item in job.facts()["framing"].stock.items():  # type: ignore[attr-defined]
+        if item.thickness.inches > MOST_STRIPS:
+            path = ("framing", "stock", name, "thickness")
+            yield Finding(
+                "stock-not-used",
+                Severity.NOTE,
+                f"stock {name}",
+                f"at most {format_length(MOST_STRIPS, mark=True)} for strips, all layers together",
+                f"{shown(item.thickness.text)}: the plan is made without it",
+                "Nothing to do if it is on the van for something else; else measure it again.",
+                "convention-4",
+                {"fact": join(path)},
             )
 
 

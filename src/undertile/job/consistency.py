@@ -9,10 +9,13 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
+from decimal import Decimal
 from fractions import Fraction
 from typing import Any
 
 from undertile.errors import LengthError
+from undertile.framing.prices import DEFAULTS as PRICES
+from undertile.framing.prices import MOST, usable
 from undertile.job.address import Path
 from undertile.job.near import nearest
 from undertile.job.trouble import Trouble, shown
@@ -41,6 +44,7 @@ def contradictions(plain: Mapping[str, Any], unit: Unit) -> list[Trouble]:
         *room.numbering(),
         *room.strangers(),
         *room.upside_down(),
+        *room.prices(),
     ]
 
 
@@ -76,9 +80,9 @@ class _Room:
                 if height < 0:
                     yield Trouble(path, "heights above the subfloor", shown(text), "correct it")
                 elif height in seen:
-                    again = f"{shown(text)} and {shown(seen[height])}"
+                    twice = f"{shown(text)} and {shown(seen[height])}"
                     yield Trouble(
-                        path, "each height once", again, "take one out, with its column of readings"
+                        path, "each height once", twice, "take one out, with its column of readings"
                     )
                 seen.setdefault(height, text)
 
@@ -171,6 +175,10 @@ class _Room:
             for key, its in _at(self.plain, "survey", "levels").items()
         ]
         pairs.append((("framing", "valve"), _at(self.plain, "framing", "valve"), "window_low", "window_high"))
+        pairs += [
+            (("framing", "studs", stud), its, "notch", "depth")
+            for stud, its in _at(self.plain, "framing", "studs").items()
+        ]
         for path, its, low, high in pairs:
             first, second = self.exact(its.get(low)), self.exact(its.get(high))
             if first is None or second is None or first < second:
@@ -179,6 +187,17 @@ class _Room:
             yield Trouble(
                 path, f"`{low}` less than `{high}`", found, "correct one of them", "facts-contradict"
             )
+
+    def prices(self) -> Iterator[Trouble]:
+        """Names and amounts of what work costs here."""
+        for name, value in _at(self.plain, "framing", "prices").items():
+            path = ("framing", "prices", name)
+            if name not in PRICES:
+                yield Trouble(path, "a price of this job", shown(name), nearest(name, PRICES), "key-unknown")
+            elif not usable(Decimal(value)):
+                what = "dollars" if PRICES[name].dollars else "minutes"
+                most = f"{what} from 0 to {MOST:,}, four decimals at most"
+                yield Trouble(path, most, shown(value), f"write the {what} for: {PRICES[name].what}")
 
 
 def _at(table: Any, *path: str) -> Mapping[str, Any]:

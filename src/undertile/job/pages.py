@@ -76,6 +76,8 @@ def _holds(node: Node) -> str:
     if isinstance(node, ByName):
         return "readings by height" if node.by_height else "by name, below"
     kind = ", ".join(f"`{word}`" for word in node.choices) if node.kind == "choice" else _KINDS[node.kind]
+    if node.bound is not None:
+        kind += f", {node.bound.short}"
     return f"list, each {kind}" if node.many else kind
 
 

@@ -6,7 +6,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from undertile.lengths import LengthField
+from undertile.bounds import Place
 from undertile.survey.facts import Facts, WallName
 
 PhotoStage = Literal[
@@ -32,6 +32,6 @@ class PhotoFacts(Facts):
 
     wall: WallName | None = Field(default=None, description="wall it shows")
     stud: str = Field(default="", description="stud it shows")
-    height: LengthField | None = Field(default=None, description="height it shows")
+    height: Place | None = Field(default=None, description="height it shows")
     stage: PhotoStage | None = Field(default=None, description="when in the work it was taken")
     note: str = Field(default="", description="what it shows, in words")

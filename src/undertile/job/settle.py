@@ -15,7 +15,7 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from undertile.errors import LengthError
+from undertile.errors import BoundError, LengthError
 from undertile.job.address import Path, marked
 from undertile.job.consistency import contradictions
 from undertile.job.model import Job, job_shape
@@ -333,8 +333,11 @@ def _said(one: Any, path: Path, node: Node) -> Trouble:
         group = path[:-1]
         doc = f" ({node.doc})" if node.doc else ""
         return Trouble(group, f"`{path[-1]}`{doc}", "none", f"add `{path[-1]}`", "fact-missing", (group,))
-    if isinstance(context.get("error"), LengthError):
-        found, do = refused(context["error"])
+    broken = context.get("error")
+    if isinstance(broken, BoundError):
+        return Trouble(path, broken.expected, shown(broken.typed), broken.do)
+    if isinstance(broken, LengthError):
+        found, do = refused(broken)
         reading = isinstance(node, Leaf) and node.kind == "reading"
         return Trouble(path, 'a reading, "" or "x"' if reading else "a length", found, do)
     bounds = {
@@ -347,7 +350,7 @@ def _said(one: Any, path: Path, node: Node) -> Trouble:
         return Trouble(path, bounds[one["type"]].format(**context), shown(one["input"]), "correct it")
     if one["type"] == "string_too_short":
         return Trouble(path, "a text", "an empty one", "write it in a few words")
-    if isinstance(context.get("error"), ValueError):
-        found, _, do = str(context["error"]).partition("; ")
+    if isinstance(broken, ValueError):
+        found, _, do = str(broken).partition("; ")
         return Trouble(path, "facts that can be", found, do or "correct it", "facts-contradict")
     return Trouble(path, "a value its stage can use", shown(one["input"]), str(one["msg"]).lower())

@@ -16,6 +16,7 @@ from typing import Annotated, Any, Literal, Union, get_args, get_origin
 from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
+from undertile.bounds import Bound
 from undertile.lengths import Length
 
 LeafKind = Literal["text", "choice", "flag", "whole", "number", "length", "reading"]
@@ -36,6 +37,8 @@ class Leaf:
     doc : str
     limits : tuple of (str, number)
         By the name they have in JSON Schema: ``minimum``, ``exclusiveMinimum``, ``minLength``.
+    bound : Bound or None
+        What a length can be at all.
     """
 
     kind: LeafKind
@@ -43,6 +46,7 @@ class Leaf:
     choices: tuple[str, ...] = ()
     doc: str = ""
     limits: tuple[tuple[str, int], ...] = ()
+    bound: Bound | None = None
 
 
 @dataclass(frozen=True)
@@ -86,7 +90,10 @@ def table_of(model: type[BaseModel]) -> Table:
 def _field(model: type[BaseModel], name: str, info: FieldInfo) -> Node:
     try:
         node = _node(info.annotation, info.description or "")
-        return replace(node, limits=_limits(info)) if isinstance(node, Leaf) else node
+        if not isinstance(node, Leaf):
+            return node
+        bound = next((each for each in info.metadata if isinstance(each, Bound)), node.bound)
+        return replace(node, limits=_limits(info), bound=bound)
     except TypeError as error:
         raise TypeError(f"{model.__name__}.{name}: {error}") from None
 
@@ -106,7 +113,9 @@ def _node(annotation: Any, doc: str) -> Node:
     if get_origin(annotation) is Annotated:
         inner, *notes = get_args(annotation)
         said = [note.description for note in notes if isinstance(note, FieldInfo) and note.description]
-        return _node(inner, doc or (said[0] if said else ""))
+        node = _node(inner, doc or (said[0] if said else ""))
+        bound = next((note for note in notes if isinstance(note, Bound)), None)
+        return replace(node, bound=bound) if bound is not None and isinstance(node, Leaf) else node
     if isinstance(annotation, type) and issubclass(annotation, BaseModel):
         shape = table_of(annotation)
         return Table(shape.fields, shape.required, doc or shape.doc)
@@ -122,7 +131,7 @@ def _node(annotation: Any, doc: str) -> Node:
         item = _node(get_args(annotation)[0], "")
         if not isinstance(item, Leaf) or item.many or get_args(annotation)[1:] != (Ellipsis,):
             raise TypeError("only a tuple[value, ...] of plain values fits in a job; use a dict by name")
-        return Leaf(item.kind, True, item.choices, doc or item.doc)
+        return Leaf(item.kind, True, item.choices, doc or item.doc, bound=item.bound)
     return _plain(annotation, doc)
 
 

@@ -11,6 +11,7 @@ from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
+from undertile.bounds import Nominal, Place, Size
 from undertile.lengths import LengthField, ReadingField
 
 WallName = Literal["L", "B", "R"]
@@ -41,17 +42,17 @@ class SurveyStud(Facts):
 class PlateSpot(Facts):
     """A plate read between studs (convention 1.4)."""
 
-    along: LengthField
-    height: LengthField
+    along: Place
+    height: Place
     reading: Reading = ""
 
 
 class Wall(Facts):
     """One wall: its reference line, the heights read, its studs."""
 
-    nominal: ReadingField = Field(description="the reading that counts as offset zero (convention 2.1)")
+    nominal: Nominal = Field(description="the reading that counts as offset zero (convention 2.1)")
     heights: tuple[LengthField, ...] = Field(default=(), description="heights read, from the subfloor")
-    top: LengthField | None = Field(default=None, description="underside of the top plate")
+    top: Place | None = Field(default=None, description="underside of the top plate")
     studs: dict[str, SurveyStud] = Field(default_factory=dict)
     plates: dict[str, PlateSpot] = Field(default_factory=dict)
 
@@ -59,8 +60,8 @@ class Wall(Facts):
 class Width(Facts):
     """Inside width from wall L to wall R, wood to wood, at a depth from wall B and a height."""
 
-    depth: LengthField
-    height: LengthField
+    depth: Place
+    height: Place
     reading: LengthField
     tool: Tool = "sticks"
 
@@ -69,8 +70,8 @@ class Diagonal(Facts):
     """Wood-to-wood diagonal at a height, from a back corner to the opposite wall at a depth."""
 
     corner: Literal["BL", "BR"] = Field(description="back corner it starts from: back-left or back-right")
-    depth: LengthField = Field(description="depth of the far end along the opposite side wall")
-    height: LengthField
+    depth: Place = Field(description="depth of the far end along the opposite side wall")
+    height: Place
     reading: LengthField
     tool: Tool = "tape"
 
@@ -79,24 +80,24 @@ class LevelCheck(Facts):
     """A level or plumb bob on a stud: how much prouder the high point is than the low one (plus = proud)."""
 
     stud: str
-    low: LengthField
-    high: LengthField
+    low: Place
+    high: Place
     reading: LengthField
     tool: Tool = "level"
 
 
 class Repeat(Facts):
-    """A reading taken again, at least the first point last (jobmap B9)."""
+    """A reading taken again, at least the first point last (common practice)."""
 
     stud: str
-    height: LengthField
+    height: Place
     reading: ReadingField
 
 
 class Gap(Facts):
     """Distance from the L reference line to the R reference line at a depth."""
 
-    depth: LengthField
+    depth: Place
     reading: LengthField
     tool: Tool = "laser meter"
 
@@ -105,7 +106,7 @@ class Square(Facts):
     """How far a side line is out of square with the back line, over a distance (3-4-5 or a laser square)."""
 
     wall: Literal["L", "R"]
-    over: LengthField
+    over: Size
     out: LengthField = Field(description="plus: the far end stands into the room")
     tool: Tool = "laser line"
 

@@ -1,0 +1,120 @@
+"""Sizes that look nominal (a 4, or what the carton says) where the actual one is asked: never changed, asked.
+
+A nominal size is never used as an actual one, and nothing in a number says which it is. So a bare ``4`` is
+asked about; ``4-0`` says that the rule showed 4 in and no sixteenths, and is believed.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from fractions import Fraction
+from typing import Any
+
+from undertile.findings import Finding, Severity
+from undertile.job.address import Path, join
+from undertile.job.trouble import shown
+from undertile.lengths import MM, Length
+
+DRESSED = {
+    Fraction(2): "1-1/2",
+    Fraction(3): "2-1/2",
+    Fraction(4): "3-1/2",
+    Fraction(6): "5-1/2",
+    Fraction(8): "7-1/4",
+    Fraction(10): "9-1/4",
+    Fraction(12): "11-1/4",
+}
+"""Dressed dry lumber by its nominal width (PS 20). [in]"""
+METRIC = {50 * MM: "38", 75 * MM: "64", 100 * MM: "89", 150 * MM: "140"}
+"""The same pieces by the names they have in millimetres. [mm]"""
+PANEL = {
+    Fraction(1, 4): "7/32",
+    Fraction(3, 8): "11/32",
+    Fraction(1, 2): "15/32",
+    Fraction(5, 8): "19/32",
+    Fraction(3, 4): "23/32",
+}
+"""Plywood by the name it is sold under, and what a rule usually shows (common practice). [in]"""
+_PLY = re.compile(r"\b(ply|plywood|sheathing)\b", re.IGNORECASE)
+_MEASURED = re.compile(r"\d-0\b")
+
+
+def nominal_sizes(facts: dict[str, Any]) -> Iterator[Finding]:
+    """Ask about every size that may be nominal.
+
+    Parameters
+    ----------
+    facts : mapping of stage key to its facts
+    """
+    framing, pan = facts["framing"], facts["pan"].pan
+    for group in ("walls", "studs"):
+        for name, its in getattr(framing, group).items():
+            path: Path = ("framing", group, name, "depth")
+            where = f"wall {name}, depth of its studs" if group == "walls" else f"{name}, depth"
+            yield from _stud(where, path, its.depth)
+    for name, item in framing.stock.items():
+        if item.wood and item.thickness.inches in PANEL and _PLY.search(name) and _bare(item.thickness):
+            actual = PANEL[item.thickness.inches]
+            yield _ask(
+                f"stock {name}",
+                ("framing", "stock", name, "thickness"),
+                Severity.NOTE,
+                f"actual thickness; plywood sold as {item.thickness.text} is often {actual}",
+                item.thickness,
+                f"Measure a strip of {name} and write what it is.",
+            )
+    for side in ("width", "depth"):
+        size, carton = getattr(pan, side), getattr(pan, f"carton_{side}")
+        if size is not None and carton is not None and size.inches == carton.inches and _bare(size):
+            yield _ask(
+                f"pan, {side}",
+                ("pan", "pan", side),
+                Severity.ACT,
+                f"actual {side} over the outside faces of the flanges",
+                size,
+                f"The carton says the same. Measure the pan; {_so(size)}",
+            )
+
+
+def _stud(where: str, path: Path, depth: Length | None) -> Iterator[Finding]:
+    if depth is None or not _bare(depth):
+        return
+    if depth.inches in DRESSED and depth.unit == "in":
+        actual = f"actual depth; a dressed piece sold as {depth.text} is {DRESSED[depth.inches]}"
+        yield _ask(where, path, Severity.ACT, actual, depth, f"Put a rule on a stud; {_so(depth)}", "ps20")
+    elif depth.inches in METRIC and depth.unit == "mm":
+        actual = f"actual depth; a piece called {depth.text} is often {METRIC[depth.inches]} mm"
+        do = "Put a rule on a stud and write what it shows."
+        yield _ask(where, path, Severity.NOTE, actual, depth, do, "ps20")
+
+
+def _bare(length: Length) -> bool:
+    return not _MEASURED.search(length.text)
+
+
+def _so(length: Length) -> str:
+    if length.unit == "in" and length.inches.denominator == 1:
+        return f"if it really is, write {length.inches}-0."
+    return "if it really is, nothing is to be done."
+
+
+def _ask(
+    where: str,
+    path: Path,
+    severity: Severity,
+    expected: str,
+    typed: Length,
+    do: str,
+    source: str = "convention-3",
+) -> Finding:
+    return Finding(
+        "size-looks-nominal",
+        severity,
+        where,
+        expected,
+        shown(typed.text),
+        do,
+        source,
+        {"fact": join(path)},
+    )
