@@ -18,7 +18,7 @@ from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent
 COMMANDS = (
-    *("check", "plan", "explain", "cuts", "papers", "recheck", "schema", "import"),
+    *("check", "plan", "explain", "cuts", "papers", "draw", "recheck", "schema", "import"),
     *("jobs", "backup", "restore", "bench"),
 )
 SESSION = re.compile(r"(```console\n)(\$ undertile [^\n]*\n)(.*?)(```)", re.DOTALL)
