@@ -69,6 +69,12 @@ def _start(rooms: int, limit_s: float) -> Iterator[Row]:
     yield case(max(5, rooms))
 
 
+def _store(rooms: int, limit_s: float) -> Iterator[Row]:
+    from undertile.bench.store_speed import case
+
+    yield from case(rooms)
+
+
 CASES: dict[str, Callable[[int, float], Iterator[Row]]] = {
     "plan-5": _plan(5),
     "plan-13": _plan(13),
@@ -79,6 +85,7 @@ CASES: dict[str, Callable[[int, float], Iterator[Row]]] = {
     "cutting": _cutting,
     "papers": _papers,
     "drawings": _drawings,
+    "store": _store,
     "start": _start,
 }
 """Case name to what measures it, given rooms and a time limit for one answer."""
