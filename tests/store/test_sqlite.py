@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from tests.job.cast import READING, SETUP, said
+from tests.store.cast import NEWER
 from undertile.errors import InputError
 from undertile.job import merge
 from undertile.store import SqliteStore, Store
@@ -58,6 +59,16 @@ def test_a_known_id_with_other_content_is_kept_beside_and_told(store: Store) -> 
     told = store.append(job, [said("a", "6-1/2")])
     assert (told.new, told.known, told.other) == (("a",), (), ("a",))
     assert {each.value for each in store.log(job)} == {"6-0", "6-1/2"}
+
+
+def test_what_only_a_newer_version_reads_is_kept_and_counted(store: Store) -> None:
+    job = store.create()
+    told = store.append_lines(job, [NEWER, said("a", "6-0").to_line(), "rubbish"])
+    assert told.new == ("phone-9-1", "a")
+    assert len(told.refused) == 1
+    assert [each.id for each in store.log(job)] == ["a"]
+    assert store.unread(job) == ("phone-9-1",)
+    assert NEWER in [line.text for line in store.lines(job)]
 
 
 def test_the_value_stays_as_typed(store: Store) -> None:

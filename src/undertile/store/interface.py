@@ -151,6 +151,10 @@ class Store(Protocol):
         """Every entry as text, those of a newer version too, in the same order."""
         ...
 
+    def unread(self, job: str) -> tuple[str, ...]:
+        """Ids of entries that only a newer version can read: kept, handed on, and left out of ``log``."""
+        ...
+
     def digest(self, job: str) -> str:
         """A hash of the whole log: equal where the logs are equal."""
         ...

@@ -133,6 +133,10 @@ class SqliteStore:
             ).fetchall()
             return tuple(map(self._line, rows))
 
+    def unread(self, job: str) -> tuple[str, ...]:
+        """Ids of entries that only a newer version can read: kept, handed on, and left out of ``log``."""
+        return tuple(line.id for line in self.lines(job) if line.entry is None)
+
     def _line(self, row: tuple[str, str]) -> Line:
         """A row as a line; what has been read once is not parsed again."""
         key, text = row
