@@ -26,7 +26,7 @@ TABLE: dict[str, tuple[str, str]] = {
     "hold": (
         "BEFORE ANYTHING: circuit dead and proved, water off, a bearing wall shored before a stud "
         "comes out, lead and asbestos settled before dust. Local code and licensed trades decide.",
-        "ANTES DE TODO: circuito desconectado y comprobado sin corriente, agua cerrada, pared de "
+        "Antes de todo: circuito desconectado y comprobado sin corriente, agua cerrada, pared de "
         "carga apuntalada antes de sacar un montante, plomo y asbesto resueltos antes de hacer polvo. "
         "Deciden el código local y los oficios con licencia.",
     ),
