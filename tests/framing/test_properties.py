@@ -67,7 +67,7 @@ def test_a_shifted_reference_line_changes_nothing(seed: int) -> None:
     assert (again.cost, touched(again)) == (plan.cost, touched(plan))
 
 
-@pytest.mark.parametrize("seed", range(640, 652))
+@pytest.mark.parametrize("seed", [*range(640, 647), *range(648, 652)])  # 647 has no plan
 def test_a_stud_exactly_on_the_plane_changes_nothing(seed: int) -> None:
     """Exactly so without straightedge rules, when the wall is not channelled.
 
@@ -76,8 +76,7 @@ def test_a_stud_exactly_on_the_plane_changes_nothing(seed: int) -> None:
     """
     problem = replace(room(seed, studs=7, heights=5), flatness=())
     plan = planned(problem)
-    if plan.cost is None:
-        pytest.skip("nothing to hold: no plan, or no straightedge rule")
+    assert plan.cost is not None
     rng = random.Random(seed)
     walls = [
         w for w in problem.walls if all(CHANNEL not in plan.member(m.name).recipe.families for m in w.members)
@@ -90,7 +89,7 @@ def test_a_stud_exactly_on_the_plane_changes_nothing(seed: int) -> None:
     assert (again.cost, touched(again)) == (plan.cost, touched(plan))
 
 
-@pytest.mark.parametrize("seed", range(660, 668))
+@pytest.mark.parametrize("seed", [660, 661, 662, 663, 664, 667, 668, 671])  # with rules, no channel
 def test_a_stud_on_the_plane_costs_nothing_where_its_straightedge_allows(seed: int) -> None:
     """With straightedge rules a new reading may show a gap that was not read before.
 
@@ -98,11 +97,10 @@ def test_a_stud_on_the_plane_costs_nothing_where_its_straightedge_allows(seed: i
     """
     problem = room(seed, studs=7, heights=5)
     plan = planned(problem)
-    if plan.cost is None or not problem.flatness:
-        pytest.skip("nothing to hold: no plan, or no straightedge rule")
+    assert plan.cost is not None
+    assert problem.flatness
     wall = problem.walls[-1]
-    if any(CHANNEL in plan.member(m.name).recipe.families for m in wall.members):
-        pytest.skip("nothing to hold: no plan, or no straightedge rule")
+    assert not any(CHANNEL in plan.member(m.name).recipe.families for m in wall.members)
     more = add_stud(problem, plan.planes[wall.name], (wall.members[0].along + wall.members[1].along) / 2)
     recipes = {(m.wall, m.name): m.recipe for m in plan.members}
     recipes[wall.name, f"{wall.members[0].name}+"] = Recipe()
@@ -200,8 +198,7 @@ def test_looser_or_more_never_costs_more(
 def test_a_held_stud_never_costs_less_and_its_own_treatment_costs_the_same(seed: int) -> None:
     problem = room(seed, studs=6, heights=5)
     plan = planned(problem)
-    if plan.cost is None:
-        pytest.skip("nothing to hold: no plan, or no straightedge rule")
+    assert plan.cost is not None
     rng = random.Random(seed)
     wall = rng.choice(problem.walls)
     chosen = rng.choice(wall.members)
@@ -221,8 +218,7 @@ def test_a_held_stud_never_costs_less_and_its_own_treatment_costs_the_same(seed:
 def test_a_held_plane_never_costs_less_and_held_where_it_is_costs_the_same(seed: int) -> None:
     problem = room(seed, studs=6, heights=5)
     plan = planned(problem)
-    if plan.cost is None:
-        pytest.skip("nothing to hold: no plan, or no straightedge rule")
+    assert plan.cost is not None
     plane = plan.planes["B"]
     ends = [m.along for m in problem.walls[[w.name for w in problem.walls].index("B")].members]
 
