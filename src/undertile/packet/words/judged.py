@@ -6,10 +6,13 @@ dash. ``{where}`` is the place. Figures stay with the tool: ``undertile explain`
 
 from __future__ import annotations
 
+from undertile.packet.words.proof import AGAIN_CHECKS, AGAIN_FINDINGS
+
 OTHER = ("{where}: see undertile explain JOB {code}", "{where}: vea undertile explain JOB {code}")
 """Of a finding that has no words of its own yet: nothing is left out."""
 
 FINDINGS: dict[str, tuple[str, str]] = {
+    **AGAIN_FINDINGS,
     "stud-soft": (
         "{where}: soft wood. Sister or replace it before the wall is closed; find what wetted it.",
         "{where}: madera blanda. Refuerce con montante gemelo o reemplace antes de cerrar la pared; "
@@ -135,30 +138,6 @@ FINDINGS: dict[str, tuple[str, str]] = {
         "{where}: queda más delgado. Si carga una puerta, una barra o peso, refuerce con montante gemelo.",
     ),
     "fails": ("{where}: not right as planned.", "{where}: no queda bien como está planeado."),
-    "again-in-doubt": (
-        "{where}: the new reading fits neither the plan nor the first survey. Read it once more.",
-        "{where}: la lectura nueva no cuadra con el plan ni con la primera lectura. Lea una vez más.",
-    ),
-    "again-line-moved": (
-        "{where}: the line hangs elsewhere than at the survey. Hang it back and read again.",
-        "{where}: la línea no cuelga donde colgaba. Vuelva a colgarla y lea otra vez.",
-    ),
-    "again-planed-past-limit": (
-        "{where}: planed deeper than allowed. Plane no more there; read it once more.",
-        "{where}: cepillado más de lo permitido. No cepille más ahí; lea una vez más.",
-    ),
-    "again-planes-moved": (
-        "{where}: the faces are right on another plane. Ask before touching them again.",
-        "{where}: las caras quedan bien en otro plano. Pregunte antes de tocarlas otra vez.",
-    ),
-    "again-no-plan": (
-        "{where}: what is there cannot be brought right. Ask before going on.",
-        "{where}: lo que hay no se puede dejar bien. Pregunte antes de seguir.",
-    ),
-    "again-not-planned": (
-        "{where}: read again, and there is no plan for it.",
-        "{where}: leída otra vez, y no tiene plan.",
-    ),
     "wall-not-read": (
         "{where}: not read. Read two heights of each stud to start.",
         "{where}: sin lecturas. Lea dos alturas de cada montante para empezar.",
@@ -235,6 +214,14 @@ FINDINGS: dict[str, tuple[str, str]] = {
     "stage-unanswered": (
         "{where}: no answer yet; something is missing in the job.",
         "{where}: todavía sin respuesta; falta algo en el trabajo.",
+    ),
+    "size-looks-nominal": (
+        "{where}: looks like the size off the carton. Measure the real one.",
+        "{where}: parece la medida de la caja. Mida la real.",
+    ),
+    "stock-not-used": (
+        "{where}: this stock cannot be used as it is written. Measure its thickness.",
+        "{where}: este material no sirve como está escrito. Mida su grueso.",
     ),
     "strip-without-room": (
         "{where}: no length known for a strip. Read the stud at a second height and cut it to its place.",
@@ -337,7 +324,7 @@ SLIPS: dict[str, tuple[str, str]] = {
         "Eighths for sixteenths, or the reverse.",
         "Octavos por dieciseisavos, o al revés.",
     ),
-    "reading-misheard": ("Misheard.", "Se oyó mal."),
+    "reading-misheard": ("Misheard.", "Se oyó mal al dictarla."),
     "reading-off": ("Misread in some way.", "Leída mal de alguna manera."),
     "cm-side": ("Read on the cm side of the tape.", "Leída del lado de centímetros de la cinta."),
     "sign-lost": ("Proud for back, or the reverse.", "Salido por metido, o al revés."),
@@ -361,16 +348,11 @@ SLIPS: dict[str, tuple[str, str]] = {
 """Code of a doubt to (English, Spanish)."""
 
 CHECKS: dict[str, tuple[str, str]] = {
+    **AGAIN_CHECKS,
     "drop-in": ("Pan drops in", "La base entra"),
     "drop-in-square": ("Pan square against the back wall", "Base a escuadra contra la pared del fondo"),
     "play": ("Play of the pan", "Holgura de la base"),
     "width": ("Width stud to stud", "Ancho de montante a montante"),
-    "again-face": ("Face against its plane, read again", "Cara contra su plano, leída otra vez"),
-    "again-up": ("Straightedge up the stud, read again", "Regla larga por el montante, otra vez"),
-    "again-flat": ("Flatness, read again", "Planitud, leída otra vez"),
-    "again-plumb": ("Plumb, read again", "Plomo, leído otra vez"),
-    "again-play": ("Play of the pan, measured again", "Holgura de la base, medida otra vez"),
-    "again-diagonals": ("Diagonals at the pan, after the work", "Diagonales en la base, tras el trabajo"),
     "gap": ("Flange against the studs", "Pestaña contra los montantes"),
     "way-in-door": ("Pan through the narrowest door", "Base por la puerta más angosta"),
     "way-in-width": ("Clear width on the way down", "Ancho libre al bajar"),
@@ -406,6 +388,55 @@ CHECKS: dict[str, tuple[str, str]] = {
     "flat": ("Flatness under the straightedge", "Planitud con la regla larga"),
 }
 """Code of a check, or how it begins, to its title (English, Spanish)."""
+
+REMEDIES: dict[str, tuple[str, str]] = {
+    "drop-in": ("Do not set the pan.", "No ponga la base."),
+    "play": (
+        "Do not set the pan; the side walls are to be worked again.",
+        "No ponga la base; hay que volver a trabajar las paredes laterales.",
+    ),
+    "width": (
+        "A stud stands proud in the flange zone.",
+        "Un montante está salido a la altura de la pestaña.",
+    ),
+    "gap": (
+        "The flange may not stand on a proud stud.",
+        "La pestaña no debe apoyarse en un montante salido.",
+    ),
+    "way-in": (
+        "Carry the pan in another way, or clear what is named.",
+        "Meta la base de otra manera o quite lo que estorba.",
+    ),
+    "diagonals": ("Bring the side walls square.", "Ponga a escuadra las paredes laterales."),
+    "corner": ("Bring the corner square.", "Ponga a escuadra la esquina."),
+    "skew": ("Bring the wall straight with its line.", "Ponga la pared derecha con su línea."),
+    "square": ("Bring it square.", "Póngalo a escuadra."),
+    "drain": ("Move the drain, or ask.", "Mueva el desagüe o pregunte."),
+    "valve-depth": ("Re-block the valve, or ask.", "Cambie el bloqueo de la válvula o pregunte."),
+    "edge": ("Ask before the board goes on.", "Pregunte antes de poner el tablero."),
+    "backing": ("Put a backer in the corner.", "Ponga madera de respaldo en la esquina."),
+    "flange-front": (
+        "Block the bay behind the flange's end.",
+        "Ponga bloqueo en el hueco detrás del extremo de la pestaña.",
+    ),
+    "flange-corner": (
+        "Block the corner behind the flange.",
+        "Ponga bloqueo en la esquina detrás de la pestaña.",
+    ),
+    "screws": ("Change to the screws listed by stud.", "Cambie a los tornillos de la lista por montante."),
+    "plate": ("Let in a nail plate first.", "Empotre primero una placa protectora."),
+    "tip": (
+        "A nail plate first, or a shorter screw there.",
+        "Primero una placa protectora, o ahí un tornillo más corto.",
+    ),
+    "notch": ("Do not cut that deep; ask.", "No corte tan hondo; pregunte."),
+    "hole": ("Do not cut there; ask.", "No corte ahí; pregunte."),
+    "inside": ("Ask before the walls are built out.", "Pregunte antes de engrosar las paredes."),
+    "plumb": ("Out of the published tolerance; ask.", "Fuera de la tolerancia publicada; pregunte."),
+    "flat": ("Out of the published tolerance; ask.", "Fuera de la tolerancia publicada; pregunte."),
+    "again": ("See what is left to do.", "Vea lo que falta hacer."),
+}
+"""Code of a check that fails, or how it begins, to what a crew does about it (English, Spanish)."""
 
 SOURCES: dict[str, tuple[str, str]] = {
     "convention-2": ("Convention, section 2 (our default)", "Convención, sección 2 (valor nuestro)"),

@@ -158,3 +158,41 @@ PROOF: dict[str, tuple[str, str]] = {
     ),
 }
 """By key: (English, Spanish)."""
+
+AGAIN_FINDINGS: dict[str, tuple[str, str]] = {
+    "again-in-doubt": (
+        "{where}: the new reading fits neither the plan nor the first survey. Read it once more.",
+        "{where}: la lectura nueva no cuadra con el plan ni con la primera lectura. Lea una vez más.",
+    ),
+    "again-line-moved": (
+        "{where}: the line hangs elsewhere than at the survey. Hang it back and read again.",
+        "{where}: la línea no cuelga donde colgaba. Vuelva a colgarla y lea otra vez.",
+    ),
+    "again-planed-past-limit": (
+        "{where}: planed deeper than allowed. Plane no more there; read it once more.",
+        "{where}: cepillado más de lo permitido. No cepille más ahí; lea una vez más.",
+    ),
+    "again-planes-moved": (
+        "{where}: the faces are right on another plane. Ask before touching them again.",
+        "{where}: las caras quedan bien en otro plano. Pregunte antes de tocarlas otra vez.",
+    ),
+    "again-no-plan": (
+        "{where}: what is there cannot be brought right. Ask before going on.",
+        "{where}: lo que hay no se puede dejar bien. Pregunte antes de seguir.",
+    ),
+    "again-not-planned": (
+        "{where}: read again, and there is no plan for it.",
+        "{where}: leída otra vez, y no tiene plan.",
+    ),
+}
+"""Findings of what was read again, by code, in a crew's words."""
+
+AGAIN_CHECKS: dict[str, tuple[str, str]] = {
+    "again-face": ("Face against its plane, read again", "Cara contra su plano, leída otra vez"),
+    "again-up": ("Straightedge up the stud, read again", "Regla larga por el montante, otra vez"),
+    "again-flat": ("Flatness, read again", "Planitud, leída otra vez"),
+    "again-plumb": ("Plumb, read again", "Plomo, leído otra vez"),
+    "again-play": ("Play of the pan, measured again", "Holgura de la base, medida otra vez"),
+    "again-diagonals": ("Diagonals at the pan, after the work", "Diagonales en la base, tras el trabajo"),
+}
+"""Checks of what was read again, by the head of their code."""
