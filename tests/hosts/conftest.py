@@ -1,4 +1,4 @@
-"""Which tests need a browser or Node.js, and what is said where there is none: nothing is left out in silence."""
+"""Which tests need a browser or Node.js; where there is none that is said, nothing is left out in silence."""
 
 from __future__ import annotations
 
@@ -10,8 +10,9 @@ from pathlib import Path
 import pytest
 
 from undertile.bench.browser import NAMES, Browser, Site, bundle_of_this_source, phone
+from undertile.bench.phone_kills import PAD, prepared
 
-NEEDS = {"bundle": ("node", "npm"), "site": ("node", "npm", "chromium"), "node": ("node", "npm")}
+NEEDS = {"bundle": ("node", "npm"), "one_site": ("node", "npm", "chromium"), "node": ("node", "npm")}
 """Fixture to what it needs on the machine."""
 
 
@@ -36,7 +37,9 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
         return
     told = ", ".join(sorted({need for lacks in out.values() for need in lacks}))
     if os.environ.get("CI"):
-        raise pytest.UsageError(f"{len(out)} tests need {told}, which this machine lacks; they may not be left out here")
+        raise pytest.UsageError(
+            f"{len(out)} tests need {told}, which this machine lacks; they may not be left out here"
+        )
     config.stash[LEFT_OUT] = f"{len(out)} tests of the phone left out: no {told} on this machine"
     config.hook.pytest_deselected(items=list(out))
     items[:] = [item for item in items if item not in out]
@@ -63,16 +66,39 @@ def node() -> str:
     return shutil.which("node") or ""
 
 
-@pytest.fixture
-def site(bundle: Path) -> Iterator[Site]:
-    """A static site with the bundle."""
+@pytest.fixture(scope="session")
+def one_site(bundle: Path) -> Iterator[Site]:
     made = Site(bundle)
     yield made
     made.stop()
 
 
 @pytest.fixture
-def opened(site: Site, tmp_path: Path) -> Iterator[Browser]:
-    """A browser that has visited the site once."""
-    with phone(tmp_path / "profile", site) as browser:
+def site(one_site: Site, bundle: Path) -> Site:
+    """A static site with the bundle."""
+    one_site.restore(bundle)
+    return one_site
+
+
+@pytest.fixture(scope="session")
+def visited(one_site: Site, bundle: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The profile of a browser that has visited the site, brought in a job and opened its pad."""
+    profile = tmp_path_factory.mktemp("visited")
+    one_site.restore(bundle)
+    with phone(profile, one_site) as browser:
+        prepared(browser)
+        browser.page.wait_for_timeout(500)  # what is not strict gets to the disk
+    return profile
+
+
+@pytest.fixture
+def at_pad(site: Site, visited: Path, tmp_path: Path) -> Iterator[Browser]:
+    """A browser at the pad of that job."""
+    shutil.copytree(visited, tmp_path / "profile", ignore=shutil.ignore_patterns("Singleton*"))
+    browser = Browser(tmp_path / "profile")
+    try:
+        browser.page.goto(site.address + PAD)
+        browser.until("() => document.querySelector('.pad-keys')")
         yield browser
+    finally:
+        browser.close()

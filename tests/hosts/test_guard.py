@@ -19,7 +19,9 @@ async def echo(scope: Message, receive: Receive, send: Send) -> None:
 
 def told(method: str = "GET", host: str = "localhost:8420", body: bytes = b"", **headers: str) -> Answer:
     pairs = [(key.replace("_", "-"), value) for key, value in headers.items()]
-    return asyncio.run(ask(Guard(echo, ["localhost", "::1"], max_body=LIMIT), method, "/", pairs, body, (host, 80)))
+    return asyncio.run(
+        ask(Guard(echo, ["localhost", "::1"], max_body=LIMIT), method, "/", pairs, body, (host, 80))
+    )
 
 
 @pytest.mark.parametrize(

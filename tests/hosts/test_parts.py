@@ -22,7 +22,9 @@ def plain(name: str) -> str:
 
 def test_the_phone_runs_the_versions_that_the_tests_run() -> None:
     held = dict(
-        line.split("==") for line in (ROOT / "constraints.txt").read_text(encoding="utf-8").split("\n") if "==" in line
+        line.split("==")
+        for line in (ROOT / "constraints.txt").read_text(encoding="utf-8").split("\n")
+        if "==" in line
     )
     tested = {plain(name): version for name, version in held.items()}
     assert {plain(wheel.name): wheel.version for wheel in WHEELS}.items() <= tested.items()
@@ -41,7 +43,9 @@ def test_nothing_that_others_made_is_in_the_repository() -> None:
     done = subprocess.run(["git", "ls-files"], capture_output=True, text=True, cwd=ROOT, check=True)
     files = done.stdout.split("\n")
     foreign = {*PYODIDE_FILES, "pyodide-lock.json"}
-    assert not [each for each in files if Path(each).name in foreign or each.endswith((".wasm", ".whl", ".zip"))]
+    assert not [
+        each for each in files if Path(each).name in foreign or each.endswith((".wasm", ".whl", ".zip"))
+    ]
 
 
 @pytest.mark.parametrize("size", [16, 192])

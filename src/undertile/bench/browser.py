@@ -15,7 +15,7 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any
 
-from playwright.sync_api import Error, Page, sync_playwright
+from playwright.sync_api import Error, Page, Playwright, sync_playwright
 
 from undertile.errors import InputError
 from undertile.hosts.phone.build import build_bundle, check_bundle, source_mark
@@ -24,7 +24,7 @@ from undertile.hosts.server.files import KINDS
 
 NAMES = ("chromium", "chromium-browser", "google-chrome-stable", "google-chrome")
 START_S = 60.0
-WAIT_S = 120.0
+WAIT_S = 60.0
 PHONE = {"width": 390, "height": 844}
 
 
@@ -95,6 +95,13 @@ class Site:
         self._port = self._server.server_address[1]
         threading.Thread(target=self._server.serve_forever, daemon=True).start()
 
+    def restore(self, folder: Path) -> None:
+        """Serve that folder, whole and honest, whatever was done to it before."""
+        self.folder, self.spoil = folder, None
+        self.asked.clear()
+        if self._server is None:
+            self.start()
+
     def stop(self) -> None:
         """Answer nothing any more."""
         if self._server is not None:
@@ -126,6 +133,27 @@ class Site:
             request.close_connection = True
 
 
+class _Driver:
+    """What drives the browsers: one at a time may run, and it holds the thread's event loop while it does."""
+
+    users = 0
+    running: Playwright | None = None
+
+    @classmethod
+    def taken(cls) -> Playwright:
+        cls.users += 1
+        if cls.running is None:
+            cls.running = sync_playwright().start()
+        return cls.running
+
+    @classmethod
+    def given_back(cls) -> None:
+        cls.users -= 1
+        if cls.users == 0 and cls.running is not None:
+            cls.running.stop()
+            cls.running = None
+
+
 class Browser:
     """Chromium without a window, with a profile that outlives it.
 
@@ -141,7 +169,7 @@ class Browser:
         self._flags = flags
         self._process: subprocess.Popen[bytes] | None = None
         atexit.register(self.kill)
-        self._playwright = sync_playwright().start()
+        self._driver = _Driver.taken()
         self.page: Page
         self.start()
 
@@ -165,7 +193,7 @@ class Browser:
                 raise InputError("expected Chromium to start, found that it did not")
             time.sleep(0.02)
         port = port_file.read_text(encoding="utf-8").split("\n")[0]
-        browser = self._playwright.chromium.connect_over_cdp(f"http://127.0.0.1:{port}")
+        browser = self._driver.chromium.connect_over_cdp(f"http://127.0.0.1:{port}")
         context = browser.contexts[0]
         self.page = context.pages[0] if context.pages else context.new_page()
         self.context = context
@@ -212,7 +240,7 @@ class Browser:
     def close(self) -> None:
         """End it and what drives it."""
         self.kill()
-        self._playwright.stop()
+        _Driver.given_back()
 
     @contextmanager
     def slowed(self, share: float = 0.25, turn_s: float = 0.04) -> Iterator[None]:
@@ -251,7 +279,12 @@ class Browser:
         """
         ends = time.monotonic() + limit_s
         while True:
-            found = self.page.evaluate(script, argument)
+            found = None
+            try:
+                found = self.page.evaluate(script, argument)
+            except Error as error:
+                if "navigation" not in error.message:  # the page has gone over to another: ask that one
+                    raise
             if found:
                 return found
             if time.monotonic() > ends:
@@ -285,7 +318,7 @@ LOG = """() => new Promise((resolve, reject) => {
 
 @contextmanager
 def phone(profile: Path, site: Site, *flags: str) -> Iterator[Browser]:
-    """A browser that has the tool: visited once with the site up."""
+    """A browser that has the tool: it has opened the site, and Python is up."""
     browser = Browser(profile, *flags)
     try:
         browser.page.goto(site.address)

@@ -58,6 +58,7 @@ const mb = (bytes) => (bytes / 1e6).toFixed(0);
 // A newer bundle stands ready: the page changes over when the person says so, all tabs together.
 function offer(page, fresh) {
   if (!fresh || !navigator.serviceWorker.controller) return;
+  page.strip.drop("bundle");
   page.strip.say("update", say("update"), {
     act: {
       words: say("use"),

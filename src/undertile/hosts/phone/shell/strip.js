@@ -8,6 +8,7 @@ export class Strip {
 
   // `firm` stays until its cause is gone; others can be put away. `act` is a button: {words, run}.
   say(key, words, { firm = false, act = null, detail = "" } = {}) {
+    this.lines.delete(key); // what was said last stands first
     this.lines.set(key, { words, firm, act, detail });
     this.draw();
   }
@@ -17,7 +18,7 @@ export class Strip {
   }
 
   draw() {
-    const shown = [...this.lines].sort(([, a], [, b]) => Number(b.firm) - Number(a.firm))[0];
+    const shown = [...this.lines].reverse().sort(([, a], [, b]) => Number(b.firm) - Number(a.firm))[0];
     this.place.replaceChildren();
     this.place.hidden = !shown;
     if (!shown) return;

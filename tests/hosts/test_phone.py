@@ -1,0 +1,256 @@
+"""The tool in a real browser: cold start without a network, nothing lost, words where nothing can be kept."""
+
+from __future__ import annotations
+
+import json
+import shutil
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from undertile.bench import phone_kills
+from undertile.bench.browser import LOG, READY, USABLE, Browser, Site, phone
+from undertile.bench.phone_kills import JOB, PAD
+
+STRIP = "() => document.querySelector('#strip').innerText"
+PAD_UP = "() => document.querySelector('.pad-keys')"
+SHOWN = "() => document.querySelector('.pad-back-read em')?.textContent.startsWith('✓')"
+VALUE = "() => document.querySelector('.pad-back-read strong')?.textContent"
+TWIN = """async () => {
+  const request = { method: "GET", target: window.undertile.path(), headers: { accept: "application/json" } };
+  return new TextDecoder().decode((await window.undertile.ask(request)).content);
+}"""
+COPIES = "() => document.querySelector('#copies').innerText"
+
+
+def typed(browser: Browser, text: str) -> None:
+    """Type one value on the pad with real keys."""
+    browser.page.keyboard.type(text)
+    browser.page.keyboard.press("Enter")
+
+
+def readings(browser: Browser) -> list[str]:
+    return [
+        entry["value"]
+        for record in browser.page.evaluate(LOG)
+        if ".readings." in (entry := json.loads(record["line"]))["fact"]
+    ]
+
+
+def test_a_cold_start_without_a_network_takes_values_before_python_is_up(at_pad: Browser, site: Site) -> None:
+    browser = at_pad
+    typed(browser, "151")
+    browser.until(SHOWN)
+    site.stop()
+    browser.kill()
+    browser.again()
+    browser.context.set_offline(True)
+    browser.page.add_init_script(
+        "window.Worker = class { postMessage() {} terminate() {} };"
+    )  # no Python at all
+    browser.page.goto(site.address + PAD)
+    browser.until(PAD_UP)
+    typed(browser, "152")
+    browser.until(SHOWN)
+    assert browser.page.evaluate("() => window.undertile.stage") != "ready"
+    assert readings(browser) == ["151", "152"]
+    assert browser.page.evaluate("() => window.undertile.screen.pad.pad.rows[0].value") == "151"
+    assert browser.page.evaluate(COPIES).startswith(f"{2 + len(phone_kills.lines())} not yet copied")
+    browser.kill()
+    browser.again()
+    browser.context.set_offline(True)
+    browser.page.goto(site.address + PAD)
+    browser.until(READY)
+    rows = json.loads(browser.page.evaluate(TWIN))["rows"]
+    assert [row["value"] for row in rows[:3]] == ["151", "152", None]
+
+
+def test_no_value_shown_as_taken_is_lost_when_the_browser_is_killed(at_pad: Browser, site: Site) -> None:
+    """A few kills; 200 by ``python -m undertile.bench.phone_kills``."""
+    tally = phone_kills.kills(2, 11, at_pad, site)
+    assert tally.kills == 2
+    assert tally.shown
+    assert (tally.lost, tally.doubled, tally.torn) == ([], [], [])
+
+
+def test_a_loss_would_be_seen() -> None:
+    lines = phone_kills.lines()
+    records: list[dict[str, Any]] = [{"id": json.loads(line)["id"], "line": line} for line in lines]
+    entry = {
+        **json.loads(lines[0]),
+        "id": "x-9",
+        "fact": "survey.walls.B.studs.B1.readings.48",
+        "value": "150.001",
+    }
+    line = json.dumps(entry, separators=(",", ":"))
+    twice = [{"id": "x-9", "line": line}, {"id": "x-9", "line": line}]
+    tally = phone_kills.Tally(shown=["150.001", "150.002"])
+    phone_kills._compare([*records, *twice, {"id": "x-9", "line": line.replace("{", "{ ")}], tally)
+    assert tally.lost == ["150.002"]
+    assert set(tally.doubled) == {"150.001", "x-9"}
+    assert len(tally.torn) == 1
+
+
+def test_two_tabs_share_one_log_and_number_no_entry_twice(at_pad: Browser, site: Site) -> None:
+    one = at_pad
+    two = one.context.new_page()
+    two.goto(site.address + PAD)
+    while not two.evaluate(PAD_UP):
+        two.wait_for_timeout(20)
+    for k in range(3):
+        typed(one, str(151 + 2 * k))
+        two.keyboard.type(str(152 + 2 * k))
+        two.keyboard.press("Enter")
+    one.until(f"() => window.undertile.counts.all === {6 + len(phone_kills.lines())}")
+    records = one.page.evaluate(LOG)
+    ids = [record["id"] for record in records]
+    assert len(set(ids)) == len(ids)
+    assert sorted(readings(one)) == ["151", "152", "153", "154", "155", "156"]
+
+
+def test_where_nothing_can_be_kept_nothing_is_taken_and_the_page_says_so(site: Site, tmp_path: Path) -> None:
+    browser = Browser(tmp_path / "profile")
+    try:
+        refuse = "IDBFactory.prototype.open = () => { throw new DOMException('denied', 'SecurityError'); };"
+        browser.page.add_init_script(refuse)
+        browser.page.goto(site.address)
+        browser.until("() => document.querySelector('#strip').innerText.includes('would be lost')")
+        why = browser.page.evaluate(
+            f"() => window.undertile.take('{JOB}', [{{ fact: 'name', value: 'x' }}]).catch((e) => e.why)"
+        )
+        assert why == "denied"
+    finally:
+        browser.close()
+
+
+def test_a_full_disk_is_said_and_what_is_kept_stays(at_pad: Browser, site: Site) -> None:
+    browser = at_pad
+    typed(browser, "151")
+    browser.until(SHOWN)
+    full = """() => {
+      window.kept = IDBObjectStore.prototype.add;
+      IDBObjectStore.prototype.add = function (...all) {
+        const request = window.kept.apply(this, all);
+        this.transaction.abort = this.transaction.abort.bind(this.transaction);
+        throw new DOMException("no room", "QuotaExceededError");
+      };
+    }"""
+    browser.page.evaluate(full)
+    typed(browser, "152")
+    browser.until("() => document.querySelector('.pad-band').innerText.includes('no room')")
+    assert readings(browser) == ["151"]
+    assert not browser.page.evaluate(SHOWN)
+    assert "no room left" in browser.page.evaluate(STRIP)
+    browser.page.evaluate("() => { IDBObjectStore.prototype.add = window.kept; }")
+    browser.page.click("[data-press='retry']")
+    browser.until(SHOWN)
+    assert readings(browser) == ["151", "152"]
+
+
+def test_a_dead_interpreter_is_started_again_and_knows_everything(at_pad: Browser) -> None:
+    browser = at_pad
+    typed(browser, "151")
+    browser.until(SHOWN)
+    browser.page.evaluate(
+        "() => window.undertile.engine.worker.onerror(new ErrorEvent('error', { message: 'x' }))"
+    )
+    assert "starting again" in browser.page.evaluate(STRIP)
+    typed(browser, "152")
+    browser.until("() => window.undertile.stage === 'ready'")
+    rows = json.loads(browser.page.evaluate(TWIN))["rows"]
+    assert [row["value"] for row in rows[:2]] == ["151", "152"]
+
+
+@pytest.fixture
+def changed(bundle: Path, site: Site, tmp_path: Path) -> Path:
+    """A site that can be given another version: a copy of the bundle."""
+    folder = tmp_path / "site"
+    shutil.copytree(bundle, folder)
+    site.folder = folder
+    return folder
+
+
+def a_newer_version(folder: Path) -> None:
+    """The same bundle with one file changed and listed anew."""
+    import hashlib
+
+    path = folder / "shell" / "shell.css"
+    path.write_bytes(path.read_bytes() + b"/* newer */\n")
+    told = json.loads((folder / "bundle.json").read_text(encoding="utf-8"))
+    old = told["version"]
+    content = path.read_bytes()
+    told["files"]["shell/shell.css"] = [hashlib.sha256(content).hexdigest(), len(content)]
+    told["version"] = "f" * 16
+    (folder / "bundle.json").write_text(json.dumps(told), encoding="utf-8")
+    worker = (folder / "sw.js").read_text(encoding="utf-8")
+    head, rest = worker.split(";\n", 1)
+    assert old in head
+    (folder / "sw.js").write_text(f"const BUNDLE = {json.dumps(told)};\n{rest}", encoding="utf-8")
+
+
+UPDATE = "() => window.undertile.bundle.update().catch(() => {})"
+CACHES = "async () => (await caches.keys()).sort()"
+
+
+def test_a_half_downloaded_update_changes_nothing_and_a_whole_one_waits(
+    at_pad: Browser, changed: Path, site: Site
+) -> None:
+    browser = at_pad
+    before = browser.page.evaluate(CACHES)
+    a_newer_version(changed)
+    site.spoil = lambda name, content: content[: len(content) // 2] if name == "shell/shell.css" else content
+    browser.page.evaluate(UPDATE)
+    browser.until("() => document.querySelector('#strip').innerText.includes('did not arrive whole')")
+    assert browser.page.evaluate(CACHES) == before
+    typed(browser, "151")
+    browser.until(SHOWN)
+
+    site.spoil = lambda name, content: (
+        content.replace(b"newer", b"older") if name == "shell/shell.css" else content
+    )
+    asked = len(site.asked)
+    browser.page.evaluate("() => window.undertile.strip.drop('bundle')")
+    browser.page.evaluate(UPDATE)
+    browser.until("() => document.querySelector('#strip').innerText.includes('not what the bundle lists')")
+    assert browser.page.evaluate(CACHES) == before
+
+    site.spoil = None
+    browser.page.evaluate(UPDATE)
+    browser.until(
+        "() => document.querySelector('#strip').innerText.includes('newer version is on this phone')"
+    )
+    fetched = [name for name in site.asked[asked:] if name.startswith("py/")]
+    assert fetched == [], "what did not change is not fetched again"
+    typed(browser, "152")
+    browser.until(SHOWN)
+    browser.page.click("#strip button")
+    browser.until("async () => (await caches.keys()).join() === 'undertile-ffffffffffffffff'")
+    site.stop()
+    browser.kill()
+    browser.again()
+    browser.page.goto(site.address + PAD)
+    browser.until(USABLE)
+    assert readings(browser) == ["151", "152"]
+
+
+def test_a_copy_saved_on_one_phone_is_taken_in_on_another(
+    at_pad: Browser, site: Site, tmp_path: Path
+) -> None:
+    browser = at_pad
+    typed(browser, "151")
+    browser.until(SHOWN)
+    browser.until("() => window.undertile.stage === 'ready'")
+    browser.page.evaluate("() => { location.hash = location.hash.replace('/read/B', ''); }")
+    browser.until("() => !document.querySelector('.pad-keys')")
+    with browser.page.expect_download() as found:
+        browser.page.click("#copies")
+    name = found.value.suggested_filename
+    found.value.save_as(tmp_path / name)
+    browser.until("() => document.querySelector('#copies').innerText.includes('all copied')")
+    with phone(tmp_path / "other", site) as other:
+        other.page.click("#phone")
+        other.page.set_input_files("#sheet input[type=file]", tmp_path / name)
+        other.until(f"() => location.hash === '#/job/{JOB}'")
+        assert readings(other) == ["151"]
+        other.until("() => window.undertile.counts.open === 0 && window.undertile.counts.all > 0")
