@@ -10,6 +10,8 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from multiprocessing.connection import Connection
 from pathlib import Path
+from threading import Timer
+from typing import Any
 
 import pytest
 
@@ -231,6 +233,44 @@ def test_a_file_that_another_program_holds_is_named_and_nothing_is_written(tmp_p
         assert len(second.log(JOB)) == 20  # reading never waits
         pen(second).write(JOB, READING, "6-0")
         assert len(store.log(JOB)) == 21
+
+
+def _opens(path: str, together: Any, tell: Connection) -> None:
+    together.wait()
+    try:
+        SqliteStore(path).close()
+    except StoreError as error:
+        tell.send(str(error))
+    tell.close()
+
+
+def test_several_that_make_one_new_file_at_once_wait_for_each_other(tmp_path: Path) -> None:
+    """SQLite does not wait where a file becomes write-ahead: one time in a hundred it said `locked`."""
+    context = processes()
+    for number in range(6):
+        together, (hear, tell) = context.Barrier(4), context.Pipe(duplex=False)
+        path = str(tmp_path / f"jobs-{number}.db")
+        children = [context.Process(target=_opens, args=(path, together, tell)) for _ in range(4)]
+        for child in children:
+            child.start()
+        tell.close()
+        for child in children:
+            child.join()
+        with pytest.raises(EOFError):
+            raise AssertionError(hear.recv())
+
+
+def test_opening_waits_while_another_makes_the_file(tmp_path: Path) -> None:
+    other = sqlite3.connect(tmp_path / "jobs.db", isolation_level=None, check_same_thread=False)
+    other.execute("BEGIN EXCLUSIVE")
+    with refused("busy"):
+        SqliteStore(tmp_path / "jobs.db", busy_s=0.05)
+    release = Timer(0.1, lambda: other.execute("COMMIT"))
+    release.start()
+    with SqliteStore(tmp_path / "jobs.db") as store:
+        assert store.jobs() == []
+    release.join()
+    other.close()
 
 
 def test_one_process_sees_what_the_other_wrote(tmp_path: Path) -> None:

@@ -8,6 +8,7 @@ from contextlib import contextmanager, suppress
 from os import PathLike
 from pathlib import Path
 from threading import RLock
+from time import monotonic, sleep
 
 from undertile.store.schema import MIGRATIONS, Migration, migrate
 from undertile.store.trouble import told
@@ -48,20 +49,32 @@ class Database:
             self.db = sqlite3.connect(path, timeout=busy_s, isolation_level=None, check_same_thread=False)
         try:
             with told(self.name):
-                self._open(migrations)
+                self._open(migrations, busy_s)
         except BaseException:
             self.db.close()
             raise
 
-    def _open(self, migrations: Sequence[Migration]) -> None:
+    def _open(self, migrations: Sequence[Migration], busy_s: float) -> None:
         self.db.execute("PRAGMA foreign_keys=ON")
         if self.path is not None:
-            self.db.execute("PRAGMA journal_mode=WAL")
+            self._write_ahead(busy_s)
             self.db.execute("PRAGMA synchronous=FULL")  # what was acknowledged outlives a power cut
             sound = self.db.execute("PRAGMA quick_check(1)").fetchone()[0]
             if sound != "ok":
                 raise sqlite3.DatabaseError(f"malformed: {sound}")
         migrate(self.db, self.path, migrations)
+
+    def _write_ahead(self, busy_s: float) -> None:
+        """Log ahead of writing. Two that make one new file meet here, where SQLite itself may not wait."""
+        last = monotonic() + busy_s
+        while True:
+            try:
+                self.db.execute("PRAGMA journal_mode=WAL")
+                return
+            except sqlite3.OperationalError as error:
+                if "locked" not in str(error) or monotonic() > last:
+                    raise
+                sleep(0.01)
 
     def close(self) -> None:
         """Let go of the file."""
