@@ -68,6 +68,23 @@ def test_hatches_of_a_band_are_those_of_its_whole_ground(values: list[list[float
     assert length(lines) == pytest.approx(sum(each.intersection(raster).length for each in ground), abs=1e-3)
 
 
+@pytest.mark.parametrize("level", [-0.25, -0.125, 0.125, 0.25])
+def test_ground_that_lies_flat_at_a_level_is_hatched_once(level: float) -> None:
+    faces = list(triangles([0, 16], [0, 32], [[level, level], [level, level]]))
+    sign = 1 if level > 0 else -1
+    edges = [0.0625, 0.125, 0.25, 0.5]
+    inked = []
+    for near, far in pairwise(edges):
+        low, high = (near, far) if sign > 0 else (-far, -near)
+        inked.append(length(band_hatch(faces, low, high, 0.0, 2.3417)))
+    # independent: 13 level lines of 16 in, k times 2.3417 with k from 1 to 13 (and k = 0 along the foot)
+    full = 16 * sum(0 < k * 2.3417 <= 32 for k in range(20))
+    assert sorted(inked)[:2] == [0, 0]
+    assert max(inked) == pytest.approx(full, abs=16)
+    # ... and it is the band that ends at the level: 1/8 is "over 1/16"
+    assert inked.index(max(inked)) == edges.index(abs(level)) - 1
+
+
 def test_pieces_end_to_end_become_one_line() -> None:
     pieces = [((0.0, 0.0), (1.0, 1.0)), ((2.0, 2.0), (1.0, 1.0)), ((5.0, 5.0), (6.0, 6.0))]
     assert sorted(joined(pieces)) == [((0.0, 0.0), (2.0, 2.0)), ((5.0, 5.0), (6.0, 6.0))]

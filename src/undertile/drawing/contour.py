@@ -71,11 +71,20 @@ def level_lines(faces: Sequence[Triangle], level: float) -> list[Segment]:
 
 
 def band_hatch(faces: Sequence[Triangle], low: float, high: float, angle: float, gap: float) -> list[Segment]:
-    """Hatch lines over the part of the face between two levels, each as long as it runs unbroken."""
+    """Hatch lines over the part of the face between two levels, each as long as it runs unbroken.
+
+    Ground that lies flat at a level belongs to the band that ends there, seen from 0: readings in sixteenths
+    lie on levels as a rule, and none may fall between two bands.
+    """
     pieces: list[Segment] = []
     for triangle in faces:
         values = [vertex[2] for vertex in triangle]
-        if max(values) <= low or min(values) >= high:
+        beside = (
+            min(values) >= high or max(values) < low
+            if high <= 0
+            else max(values) <= low or min(values) > high
+        )
+        if beside:
             continue
         polygon = band(triangle, low, high)
         if polygon:

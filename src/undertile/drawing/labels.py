@@ -234,6 +234,7 @@ TABLE: dict[str, tuple[str, str]] = {
     "over": ("over {amount}", "más de {amount}"),
     "out": ("{amount} out", "{amount} salido"),
     "hollow": ("{amount} hollow", "{amount} metido"),
+    "all true": ("within {amount} everywhere", "a menos de {amount} en todas partes"),
     "true": ("true", "en el plano"),
     "from plane": (
         "Measured from the plane the wall will end on.",

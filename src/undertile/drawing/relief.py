@@ -119,7 +119,7 @@ class _Relief:
         low, high = self.before.extremes
         most = float(max(-low, high))
         near = min((b - a for a, b in pairwise(self.xs)), default=12.0)
-        room = max(min(near, 12.0) * 0.7, self.sketch.paper(0.08))
+        room = max(min(near, 12.0) * 0.4, self.sketch.paper(0.08))
         return next((t for t in TIMES if t * most <= room), 1) if most else 1
 
     def scene(self, title: str) -> Scene:
@@ -215,6 +215,8 @@ class _Relief:
         out = [words("out", amount=room.amount(high))] if high > 0 else []
         out += [words("hollow", amount=room.amount(-low))] if low < 0 else []
         said = ", ".join(out) or words("true")
+        if out and max(high, -low) <= self.levels[0]:
+            said = words("all true", amount=room.amount(self.levels[0]))
         sketch.text(left, y - sketch.paper(0.2), fitted(said, sketch.pt(BODY), right - left), BODY)
 
     def _key(self, y: float) -> float:
