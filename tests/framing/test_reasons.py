@@ -14,6 +14,7 @@ from undertile.framing.build import Built, build_problem
 from undertile.framing.plan import FramingPlan
 from undertile.framing.reasons import plan_findings, reasons, with_reasons
 from undertile.framing.search import solve
+from undertile.framing.words import recipe_line
 
 F = Fraction
 
@@ -80,7 +81,8 @@ def test_what_is_not_planed_says_why_and_what_forbids_the_next_cheaper_thing() -
     assert plan.member("B2").recipe.families == ("replace",)
     assert "not planed: steel is never planed" in text
     assert "no sister: a steel stud takes no sister" in text
-    assert "re-set in its track" in text
+    assert "replace" not in text  # a steel stud is re-set; the recipe says so, and once is enough
+    assert recipe_line(plan.member("B2")) == "re-set in its track, its face on the plane"
 
 
 def test_planing_that_stops_short_says_its_limit() -> None:

@@ -177,7 +177,7 @@ def test_work_goes_planes_then_sisters_then_strips_from_the_bottom_then_the_pan(
     )
     done = order_of_work(plan(*studs, charges=charges), problem())
     # common practice, no source, repair and pipes first, then plane, sisters, strips bottom to top; above the
-    # flange what narrows the way in goes on after the pan is set
+    # flange what narrows the way in goes on after the pan is set; convention 3.5
     assert [line.text for line in done] == [
         "re-block the valve, wall L",
         "shore wall L before a stud comes out",
@@ -187,9 +187,9 @@ def test_work_goes_planes_then_sisters_then_strips_from_the_bottom_then_the_pan(
         "B2: sister, its face on the plane",
         "L1: strip 1/16 over the full height",
         "B1: strip 1/8 from 48 to 72",
+        "verify wall B with straightedge and laser; read again what was touched",
         "B1: plastic shim behind the flange",
         "L2: strip 1/4 from 48 to 72, after the pan is set",
-        "verify wall B with straightedge and laser; read again what was touched",
     ]
     assert [STAGES.index(line.stage) for line in done] == sorted(STAGES.index(line.stage) for line in done)
 
@@ -204,6 +204,27 @@ def test_only_a_strip_that_starts_above_the_flange_and_stands_proud_of_its_plane
     assert waiting(low, wall, plan(low)) == ()
     no_pan = problem((False,) * 4).walls[0]
     assert waiting(proud, no_pan, plan(proud)) == ()
+
+
+def test_what_lies_on_a_strip_that_waits_waits_with_it() -> None:
+    # independent: the card's own face is flush with the plane, and it lies on a strip that is not there yet
+    stud = member(
+        "B1",
+        families=("strip",),
+        pieces=[("7/32", F(7, 32), 1, 3), ("1/16", F(1, 16), 3, 3)],
+        offsets="0 -1/8 -1/8 -9/32",
+    )
+    wall = problem().walls[0]
+    assert waiting(stud, wall, plan(stud)) == stud.recipe.pieces
+    assert recipe_line(stud, waits=waiting(stud, wall, plan(stud))) == (
+        "strip 7/32 from 24 to 72 (after the pan); strip 1/16 at 72 (after the pan)"
+    )
+
+
+def test_a_steel_stud_is_re_set_not_replaced() -> None:
+    stud = member(families=("replace",), reset=True)
+    assert recipe_line(stud) == "re-set in its track, its face on the plane"
+    assert stud.recipe.name == "re-set"
 
 
 def test_a_board_that_laps_makes_the_upper_strips_wait() -> None:

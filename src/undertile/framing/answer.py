@@ -148,10 +148,11 @@ def recipe_of(
         minutes, dollars = minutes + (shape.member.sister or 0), dollars + p.sister_dollars
     if "replace" in families:
         minutes, dollars = minutes + (shape.member.replace or 0), dollars + shape.member.replace_dollars
+    reset = "replace" in families and "replace is" in shape.member.why
     if pick.shim:
         minutes, dollars = minutes + p.flange_shim, dollars + p.flange_shim_dollars
     return (
-        Recipe(families, passes, depth, pieces, taper, pick.knock, pick.shim),
+        Recipe(families, passes, depth, pieces, taper, pick.knock, pick.shim, reset),
         minutes,
         dollars,
     )

@@ -49,7 +49,7 @@ _NOT_PLANED: dict[Kind, tuple[str, str]] = {
     "unknown": ("what the stud is made of is not known, and unknown stuff is not planed", "convention-4"),
 }
 _NOT_SISTERED: dict[Kind, tuple[str, str]] = {
-    "steel": ("a steel stud takes no sister: it is re-set in its track", "convention-4"),
+    "steel": ("a steel stud takes no sister", "convention-4"),
     "treated": ("only plain wood is sistered", "convention-4"),
     "engineered": ("only plain wood is sistered; an engineered member is the engineer's", "convention-4"),
     "unknown": ("what the stud is made of is not known, and only wood is sistered", "convention-4"),

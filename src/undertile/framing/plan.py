@@ -40,6 +40,7 @@ class Recipe:
 
     ``families``: () leave, or of plane, strip, taper, knock over, wet bed, sister, replace, channel.
     ``depth``: what the plane takes at each height. ``added``: what strips, taper, knock or bed add.
+    ``reset``: the replacing is a steel stud set again in its track, not a new stud.
     """
 
     families: tuple[str, ...] = ()
@@ -49,11 +50,13 @@ class Recipe:
     taper: tuple[Fraction, Fraction] | None = None
     knock: Fraction | None = None
     flange_shim: bool = False
+    reset: bool = False
 
     @property
     def name(self) -> str:
-        """``leave``, ``plane``, ``plane + strip``, ..."""
-        return " + ".join(self.families) or "leave"
+        """``leave``, ``plane``, ``plane + strip``, ...; a steel stud is ``re-set``."""
+        named = ["re-set" if self.reset and each == "replace" else each for each in self.families]
+        return " + ".join(named) or "leave"
 
 
 @dataclass(frozen=True)

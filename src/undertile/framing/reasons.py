@@ -122,9 +122,8 @@ def _reasons(stud: _Stud) -> Iterator[str]:
         yield why["sister minutes"][0]
     if "sister" in families and "sister is" in why:
         yield why["sister is"][0]
-    for key in ("replace is", "replace minutes"):
-        if "replace" in families and key in why:
-            yield why[key][0]
+    if "replace" in families and "replace minutes" in why:
+        yield why["replace minutes"][0]
     if recipe.flange_shim:
         h, gap = min(
             (

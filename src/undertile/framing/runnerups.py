@@ -123,6 +123,7 @@ def _minutes(value: Fraction) -> str:
 def _without(problem: FramingProblem, plan: FramingPlan, left: Callable[[], float]) -> Iterator[RunnerUp]:
     """The least plan without each kind of work that the plan uses."""
     used = {family for m in plan.members for family in m.recipe.families}
+    reset = all(m.recipe.reset for m in plan.members if "replace" in m.recipe.families)
     for family in ("plane", "strip", "taper", "sister", "replace"):
         if family not in used or plan.cost is None or left() <= 0:
             continue
@@ -136,7 +137,7 @@ def _without(problem: FramingProblem, plan: FramingPlan, left: Callable[[], floa
             "strip": "no strips",
             "taper": "no tapers",
             "sister": "no sisters",
-        }.get(family, "no stud replaced")
+        }.get(family, "no stud re-set" if reset else "no stud replaced")
         if again.state == "none":
             yield RunnerUp(what, None, None, "some stud has nothing left that brings it there")
         elif again.state == "proved" and again.cost is not None:

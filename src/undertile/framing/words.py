@@ -1,14 +1,14 @@
-"""A finished plan in the trade's words: recipe lines, marks on the studs, the order of work (jobmap C6)."""
+"""A finished plan in the trade's words: recipe lines, marks on the studs, the order of work."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
 
-from undertile.framing.plan import FramingPlan, MemberPlan, Piece
+from undertile.framing.plan import FramingPlan, MemberPlan, Piece, Plane
 from undertile.framing.problem import FramingProblem, WallProblem
 from undertile.framing.say import place, said
 from undertile.lengths import Unit
@@ -52,23 +52,25 @@ def each_height(heights: Sequence[Fraction], values: Sequence[Fraction], unit: U
     return ", ".join(f"{text} at {place(z, unit)}" for z, v, text in spots if v)
 
 
-def recipe_line(member: MemberPlan, unit: Unit = "in") -> str:
+def recipe_line(member: MemberPlan, unit: Unit = "in", waits: Sequence[Piece] = ()) -> str:
     """What is done to one member, in one line, in the order it is done.
 
     Parameters
     ----------
     member : MemberPlan
     unit : {"in", "mm"}
+    waits : sequence of Piece
+        Its strips that go on only after the pan is set (`waiting`): marked so.
 
     Returns
     -------
     str
-        ``plane 2 passes at 48 (1/8 off); strip 7/32 from 24 to 72``; ``leave``.
+        ``plane 2 passes at 48 (1/8 off); strip 7/32 from 24 to 72 (after the pan)``; ``leave``.
     """
-    return "; ".join(text for _, text in _parts(member, unit)) or "leave"
+    return "; ".join(text for _, text in _parts(member, unit, waits)) or "leave"
 
 
-def _parts(member: MemberPlan, unit: Unit) -> Iterator[tuple[str, str]]:
+def _parts(member: MemberPlan, unit: Unit, waits: Sequence[Piece] = ()) -> Iterator[tuple[str, str]]:
     """Each thing done: (family, line)."""
     recipe, z = member.recipe, member.heights
     if recipe.passes:
@@ -76,7 +78,8 @@ def _parts(member: MemberPlan, unit: Unit) -> Iterator[tuple[str, str]]:
     for family in recipe.families:
         if family == "strip":
             for piece in bottom_up(recipe.pieces):
-                yield "strip", strip_line(member, piece, unit)
+                late = " (after the pan)" if piece in waits else ""
+                yield "strip", strip_line(member, piece, unit) + late
         elif family == "taper" and recipe.taper is not None:
             low, high = (said(t, unit, mark=False) for t in recipe.taper)
             yield "taper", f"tapered rip {low} at {place(z[0], unit)} to {high} at {place(z[-1], unit)}"
@@ -94,7 +97,8 @@ def _parts(member: MemberPlan, unit: Unit) -> Iterator[tuple[str, str]]:
                 "sister, its face on the plane" + (f": {ahead} in front of the old" if ahead else ""),
             )
         elif family == "replace":
-            yield "replace", "replace, the new face on the plane"
+            new = "replace, the new face on the plane"
+            yield "replace", "re-set in its track, its face on the plane" if recipe.reset else new
         elif family == "channel":
             yield "channel", "under the channel"
     if recipe.flange_shim:
@@ -136,7 +140,7 @@ def bottom_up(pieces: Iterable[Piece]) -> list[Piece]:
 
 @dataclass(frozen=True)
 class Mark:
-    """What the carpenter writes on the stud's face at one height (jobmap C6).
+    """What the carpenter writes on the stud's face at one height (common practice).
 
     Attributes
     ----------
@@ -189,7 +193,7 @@ def marks(member: MemberPlan, unit: Unit = "in") -> tuple[Mark, ...]:
 
 
 Stage = Literal[
-    "first", "replace", "plane", "knock over", "sister", "build out", "wet bed", "pan", "after pan", "verify"
+    "first", "replace", "plane", "knock over", "sister", "build out", "wet bed", "verify", "pan", "after pan"
 ]
 STAGES: tuple[Stage, ...] = (
     "first",
@@ -199,9 +203,9 @@ STAGES: tuple[Stage, ...] = (
     "sister",
     "build out",
     "wet bed",
+    "verify",
     "pan",
     "after pan",
-    "verify",
 )
 _STAGE_OF: dict[str, Stage] = {
     "plane": "plane",
@@ -247,11 +251,9 @@ class WorkLine:
 
 
 def order_of_work(plan: FramingPlan, problem: FramingProblem, unit: Unit = "in") -> tuple[WorkLine, ...]:
-    """The work in the order it is done (jobmap C6, convention 3.5).
+    """The framing's part of the work in the order it is done (convention 3.5).
 
-    What is moved first; studs replaced; all planing; feet knocked over; sisters; strips and tapers from the
-    bottom to the top; wet beds; shims with the pan; strips that narrow the pan's way in, after it is set;
-    walls verified.
+    ``pan.order.work_steps`` gives the whole list, the pan's part with it.
 
     Parameters
     ----------
@@ -265,6 +267,29 @@ def order_of_work(plan: FramingPlan, problem: FramingProblem, unit: Unit = "in")
     tuple of WorkLine
     """
     walls = {wall.name: wall for wall in problem.walls}
+    waits = {member.name: waiting(member, walls[member.wall], plan) for member in plan.members}
+    return work_lines(plan, waits, unit)
+
+
+def work_lines(
+    plan: FramingPlan, waits: Mapping[str, Sequence[Piece]], unit: Unit = "in"
+) -> tuple[WorkLine, ...]:
+    """The framing's part of the work in the order it is done.
+
+    What is moved first; studs replaced; all planing; feet knocked over; sisters; strips and tapers from the
+    bottom to the top; wet beds; walls verified before anything stands in front of them; shims with the pan;
+    strips that narrow the pan's way in, after it is set.
+
+    Parameters
+    ----------
+    plan : FramingPlan
+    waits : mapping of stud to its strips that wait for the pan (`waiting`)
+    unit : {"in", "mm"}
+
+    Returns
+    -------
+    tuple of WorkLine
+    """
     lines: list[tuple[int, Fraction, int, WorkLine]] = []
 
     def put(stage: Stage, wall: str, stud: str, text: str, height: Fraction = _ZERO) -> None:
@@ -290,18 +315,17 @@ def order_of_work(plan: FramingPlan, problem: FramingProblem, unit: Unit = "in")
                 words.format(wall=charge.wall, what=charge.what),
             )
     for member in plan.members:
-        waits = waiting(member, walls[member.wall], plan)
+        late = waits.get(member.name, ())
         for family, text in _parts(member, unit):
             if family in ("strip", "channel"):
                 continue
             put(_STAGE_OF[family], member.wall, member.name, f"{member.name}: {text}", member.heights[0])
         for piece in bottom_up(member.recipe.pieces):
-            late = piece in waits
             text = f"{member.name}: {strip_line(member, piece, unit)}"
-            if late:
+            if piece in late:
                 text += ", after the pan is set"
             put(
-                "after pan" if late else "build out",
+                "after pan" if piece in late else "build out",
                 member.wall,
                 member.name,
                 text,
@@ -314,17 +338,58 @@ def order_of_work(plan: FramingPlan, problem: FramingProblem, unit: Unit = "in")
 
 
 def waiting(member: MemberPlan, wall: WallProblem, plan: FramingPlan) -> tuple[Piece, ...]:
-    """Strips of a member that narrow the pan's way in and can wait: they start above the flange zone and
-    their face stands in front of the flange plane (convention 3.5)."""
-    if not any(wall.flange) or member.wall not in plan.planes:
+    """Strips of a member that go on only after the pan is set, from the bottom up (`waits_for_pan`)."""
+    return waits_for_pan(member, plan.planes.get(member.wall), wall.flange)
+
+
+def waits_for_pan(member: MemberPlan, plane: Plane | None, flange: Sequence[bool]) -> tuple[Piece, ...]:
+    """Strips that narrow the pan's way in and can wait (convention 3.5), from the bottom up.
+
+    Those start above the flange zone and their face stands in front of the flange plane. What lies on a strip
+    that waits waits with it.
+
+    Parameters
+    ----------
+    member : MemberPlan
+    plane : Plane or None
+        Its wall's.
+    flange : sequence of bool, one per height
+        Whether a height lies in the flange zone; none does where no pan is asked for.
+
+    Returns
+    -------
+    tuple of Piece
+    """
+    if plane is None or not any(flange):
         return ()
-    plane = plan.planes[member.wall]
-    return tuple(
-        piece
-        for piece in member.recipe.pieces
-        if not wall.flange[piece.first]
-        and any(
-            member.finished[h] > plane.at(member.along, member.heights[h])
-            for h in range(piece.first, piece.last + 1)
-        )
-    )
+    late: list[Piece] = []
+    for piece in bottom_up(member.recipe.pieces):
+        run = range(piece.first, piece.last + 1)
+        proud = any(member.finished[h] > plane.at(member.along, member.heights[h]) for h in run)
+        on_top = any(under.first <= piece.last and piece.first <= under.last for under in late)
+        if not flange[piece.first] and (proud or on_top):
+            late.append(piece)
+    return tuple(late)
+
+
+@dataclass(frozen=True)
+class WorkStep:
+    """One step of the whole order of work: framing's and the pan's in one list (``pan.order``).
+
+    Attributes
+    ----------
+    kind : str
+        What is done: one of ``pan.order.KINDS``.
+    walls, studs : tuple of str
+        Where; () for work on no wall or stud of its own.
+    text : str
+        One or two sentences.
+    data : dict
+        The step's own figures by name, as they print: a shim's thickness by stud, play by wall.
+    """
+
+    kind: str
+    walls: tuple[str, ...]
+    studs: tuple[str, ...]
+    text: str
+    data: dict[str, str] = field(default_factory=dict)
