@@ -27,7 +27,7 @@ def room(
     read = survey(walls=walls)
     made = plan(read, {"L": Plane("L", offset, F(0), lean)} if "L" in walls else None, charges=charges)
     checks, order = backing_checks(Built(pan_facts(depth=inch(depth)), read, framing, made))
-    return {check.code: check for check in checks}, order
+    return {check.code: check for check in checks}, [step.text for step in order]
 
 
 def test_what_is_left_of_a_stud_in_the_corner():

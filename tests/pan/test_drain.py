@@ -14,7 +14,10 @@ from undertile.framing.facts import FramingFacts
 from undertile.framing.plan import Plane
 from undertile.pan.built import Built
 from undertile.pan.demands import demands
-from undertile.pan.drain import drain_checks, pan_place
+from undertile.pan.drain import drain_checks
+from undertile.pan.facts import PanFacts
+from undertile.pan.gaps import gap_checks
+from undertile.pan.set_place import pan_place, set_steps
 
 SQUARE = {"L": F(0), "R": F(0)}
 
@@ -35,17 +38,55 @@ def facts(
 
 
 def answer(built: Built) -> tuple[dict[str, Check], list[str]]:
-    checks, order = drain_checks(built)
-    return {check.code: check for check in checks}, order
+    checks = {check.code: check for check in drain_checks(built)}
+    return checks, [step.text for step in set_steps(built) if step.kind == "set"]
 
 
 def test_the_room_worked_by_hand_over_a_drain_in_the_middle():
     checks, order = answer(replace(convention_8(), pan=facts()))
-    # independent: the pan stands from 1/16 to 3/16 off the L line; outlet at 30-1/16 at the nearest
-    assert checks["drain-across"].value == '1/16" to the right of it'
-    assert checks["drain-across"].margin == '+3/16"'
-    assert order == ["Set the pan hard against wall L."]
+    # independent: the pan stands from 1/16 to 3/16 off the L line, in the middle 1/8; outlet at 30-1/8: the
+    # float of 1/4 needs no push, and leaves 1/4 - 1/8
+    assert checks["drain-across"].value == '1/8" to the right of it'
+    assert checks["drain-across"].margin == '+1/8"'
+    assert order == ['Set the pan 1/16" off wall L, 1/16" off wall R.']
     assert checks["drain-out"].value == "over it"
+
+
+@pytest.mark.parametrize(
+    ("x", "float_x", "text"),
+    [
+        # independent: corner of the pan from 1/16 to 3/16, in the middle 1/8; outlet 30, so it is over the
+        # drain at x - 30, and the float reaches that far on either side
+        (F(30) - F(1, 8), F(1, 4), 'Set the pan 1/16" off wall L, 1/16" off wall R.'),
+        (F(30) - F(9, 64), F(1, 4), "Set the pan hard against wall L."),
+        (F(30) + F(5, 32), F(1, 32), 'Set the pan 1/16" off wall L, 1/16" off wall R.'),
+        (F(30) + F(5, 32), F(1, 64), 'Set the pan 3/32" off wall L, 1/32" off wall R.'),
+        (F(30) + F(7, 16), F(1, 4), "Set the pan hard against wall R."),
+    ],
+)
+def test_it_is_pushed_aside_only_where_the_drain_needs_it(x: F, float_x: F, text: str):
+    assert answer(replace(convention_8(), pan=facts(x, float_x=float_x)))[1] == [text]
+
+
+def test_there_is_a_dry_fit_and_a_set_whether_or_not_a_drain_is_known():
+    # independent: play 1/8, in the middle 1/16 on each side
+    steps = set_steps(convention_8())
+    assert [step.kind for step in steps] == ["dry fit", "set"]
+    assert steps[1].text == 'Set the pan 1/16" off wall L, 1/16" off wall R.'
+    assert steps[1].data == {"L": '1/16"', "R": '1/16"'}
+    assert not set_steps(replace(convention_8(), pan=PanFacts()))
+
+
+def test_the_play_put_on_top_of_the_shims_is_the_one_left_on_that_side():
+    def shims(x: F) -> dict[str, str]:
+        steps = gap_checks(replace(convention_8(), pan=facts(x)))[1]
+        return {step.walls[0]: step.text for step in steps}
+
+    # independent: hard against L nothing is left there and the whole 1/8 at R
+    hard = shims(F(30) - F(1, 4))
+    assert "play left" not in hard["L"]
+    assert 'the play left on that side (1/8") on top' in hard["R"]
+    assert all('(1/16") on top' in text for text in shims(F(30)).values())
 
 
 def test_a_drain_the_play_can_reach_is_met_exactly():
@@ -105,11 +146,11 @@ def test_what_is_missing_is_asked_for(missing: str):
     checks, order = answer(replace(convention_8(), pan=half))
     assert checks["drain-across"].verdict is Verdict.NOT_SHOWN
     assert missing in checks["drain-across"].next_step
-    assert not order
+    assert order[0].startswith("Set the pan")
 
 
 def test_neither_drain_nor_outlet_says_nothing():
-    assert drain_checks(convention_8()) == ([], [])
+    assert drain_checks(convention_8()) == []
 
 
 def test_a_pan_that_does_not_drop_in_has_no_place_over_a_drain():
@@ -127,7 +168,7 @@ def test_a_pan_against_one_wall_stands_where_that_wall_puts_it():
     checks, order = answer(Built(facts(), room, FramingFacts(), plan(room, planes)))
     # independent: 3/16 + 30 - 30
     assert checks["drain-across"].value == '3/16" to the right of it'
-    assert not order
+    assert order == ["Set the pan against wall L and wall B."]
     room = survey({}, walls="BR", square={"R": F(0)})
     planes = {"R": Plane("R", F(3, 16), F(0), F(0))}
     checks, _ = answer(Built(facts(side="R"), room, FramingFacts(), plan(room, planes)))

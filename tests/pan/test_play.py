@@ -22,7 +22,7 @@ SQUARE = {"L": F(0), "R": F(0)}
 
 
 def by_code(built: Built) -> dict[str, Check]:
-    checks, _, _ = play_checks(built)
+    checks, _ = play_checks(built)
     assert len({check.code for check in checks}) == len(checks)
     return {check.code: check for check in checks}
 
@@ -56,11 +56,12 @@ def test_both_widths_are_given_bare_and_shimmed():
 
 def test_the_six_flange_shims_of_the_room_worked_by_hand():
     built = convention_8()
-    checks, order = gap_checks(built)
-    # independent: convention 8: six shims, 1/16 each, none at the back
+    checks, steps = gap_checks(built)
+    order = [step.text for step in steps]
+    # independent: convention 8: six shims, 1/16 each, none at the back; set in the middle of 1/8 of play
     assert [check.value for check in checks] == ['1/16" behind', "no gap", '1/16" behind']
-    assert next(line for line in order if "L1" in line).count('1/16"') == 3
-    assert next(line for line in order if "R1" in line).count('1/16"') == 3
+    assert next(line for line in order if "L1" in line).count('1/16"') == 4
+    assert next(line for line in order if "R1" in line).count('1/16"') == 4
     assert not [line for line in order if "B1" in line]
     planned = {member.name for member in built.plan.members if member.recipe.flange_shim}
     listed = {name for name in ("L1", "L2", "L3", "R1", "R2", "R3") if any(name in line for line in order)}
@@ -159,7 +160,17 @@ def test_an_open_side_has_no_play_and_nothing_read_is_not_shown():
     room = survey(walls="LB")
     checks = by_code(Built(pan_facts(), room, FramingFacts(), plan(room)))
     assert list(checks) == ["drop-in"]
+    assert checks["drop-in"].verdict is Verdict.PASS
     assert checks["drop-in"].value == "open side"
+    assert checks["drop-in"].because[0].startswith("nothing faces the pan across (no wall R)")
+    assert any(
+        line.startswith("not shown: what stands on the open side") for line in checks["drop-in"].because
+    )
+    # no size of a pan: nothing was asked of it, so nothing is shown
+    for change in ({"width": None}, {"depth": None}):
+        lone = Built(pan_facts(**change), survey(walls="B"), FramingFacts(), plan(survey(walls="B")))
+        assert by_code(lone)["drop-in"].verdict is Verdict.NOT_SHOWN
+        assert "width and depth" in by_code(lone)["drop-in"].next_step
     empty = replace(room, walls=())
     checks = by_code(Built(pan_facts(), empty, FramingFacts(), FramingPlan("none")))
     assert checks["drop-in"].verdict is Verdict.NOT_SHOWN
@@ -186,8 +197,35 @@ def test_a_job_in_millimetres_prints_millimetres_and_no_inch():
     for check in by_code(convention_8("mm")).values():
         words = " ".join((check.value, check.limit, check.margin, check.where, check.title, *check.because))
         assert '"' not in words
-    # independent: 1/8 in = 3.175 mm, printed down
-    assert by_code(convention_8("mm"))["drop-in"].value == "play 3.1 mm"
+    # independent: 1/8 in = 3.175 mm, the upper end of the window: printed up, as the window is
+    assert by_code(convention_8("mm"))["drop-in"].value == "play 3.2 mm"
+    assert by_code(convention_8("mm"))["drop-in"].margin == "0 mm"
+
+
+@pytest.mark.parametrize(
+    ("more", "value", "margin"),
+    [
+        # independent: the window is 1/16 to 1/8, its middle 3/32; past a 64th toward the nearer end
+        (F(1, 128), '1/8"', '0"'),  # 15/128: 1/128 under the upper end
+        (F(-1, 256), '7/64"', '+1/64"'),  # 27/256: 5/256 under it
+        (F(-5, 128), '1/16"', '0"'),  # 9/128: 1/128 over the lower end
+        (F(-7, 256), '5/64"', '+1/64"'),  # 21/256: 5/256 over it
+        (F(0), '7/64"', '+1/64"'),  # a 64th itself: exact
+    ],
+)
+def test_play_and_its_margin_as_printed_add_up_to_the_window(more: F, value: str, margin: str):
+    checks = by_code(moved(F(9, 128), F(9, 128) - more))
+    # independent: play is 60-1/4 - 2 x 9/128 - 60 = 7/64 and `more`
+    assert (checks["play-16"].value, checks["play-16"].margin) == (value, margin)
+    assert checks["drop-in"].value == f"play {value}"
+    assert checks["drop-in"].margin == margin
+
+
+def test_the_margin_of_a_width_is_that_of_the_narrower_as_printed():
+    width = by_code(convention_8())["width-16"]
+    # independent: 60-1/8 shimmed - 60 - 1/16 = 1/16, where the bare studs alone would have 3/16
+    assert width.value.endswith('60-1/8" shimmed')
+    assert width.margin == '+1/16"'
 
 
 def test_a_proud_stud_in_the_flange_zone_fails_the_gap():
@@ -204,7 +242,7 @@ def test_a_gap_over_the_band_fails_and_a_gap_of_a_thirty_second_takes_no_shim():
     assert checks[0].verdict is Verdict.FAIL
     assert checks[2].value == '1/32" behind'
     assert checks[2].verdict is Verdict.PASS
-    assert not [line for line in order if "R1" in line]
+    assert not [step for step in order if "R1" in step.studs]
 
 
 def test_studs_past_the_pans_front_hold_no_flange():

@@ -91,7 +91,9 @@ def test_reblocking_in_the_plan_makes_it_pass_and_says_how_far():
     assert 'after re-blocking by 5/32" back into the wall' in found.value
     _, order = valve_checks(room(F(7), charges=(paid,)))
     # independent: 5/32 at least; the window is 1 wide, but re-blocking reaches 1/2 at most
-    assert order == ['Re-block the valve: move the body 5/32" to 1/2" back into the wall.']
+    assert [step.text for step in order] == [
+        'Re-block the valve: move the body 5/32" to 1/2" back into the wall.'
+    ]
 
 
 def test_beyond_the_reach_of_reblocking_it_fails_even_when_it_is_paid():

@@ -14,7 +14,7 @@ from undertile.pan.way_in import way_in_checks
 
 def answer(built: Built) -> tuple[dict[str, Check], list[str]]:
     checks, order = way_in_checks(built)
-    return {check.code: check for check in checks}, order
+    return {check.code: check for check in checks}, [step.text for step in order]
 
 
 def lapped() -> Built:

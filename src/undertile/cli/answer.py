@@ -13,15 +13,17 @@ from undertile import framing, pan, survey
 from undertile.errors import UndertileError
 from undertile.findings import Check, Finding, Verdict
 from undertile.framing.build import Built
-from undertile.framing.plan import FramingPlan
+from undertile.framing.plan import FramingPlan, MemberPlan, Piece
 from undertile.framing.problem import FramingProblem
 from undertile.framing.search import solve
 from undertile.framing.stage import TIME_LIMIT_S, build
-from undertile.framing.words import WorkLine, order_of_work
+from undertile.framing.words import WorkStep, waiting
 from undertile.job import Job, Rebuild, read_job
 from undertile.job import plan as plan_job
 from undertile.job.stages import STAGES
 from undertile.lengths import Unit
+from undertile.pan import PanResult
+from undertile.pan.order import work_steps
 from undertile.recheck.result import RecheckResult
 from undertile.survey.result import Frame, SurveyResult, Suspect
 
@@ -81,12 +83,22 @@ class Answer:
         facts = {"unit": self.unit, **self.job.facts()}
         return build(facts, self.rebuild.results).problem
 
+    def waits(self, member: MemberPlan) -> tuple[Piece, ...]:
+        """Strips of a stud that go on only after the pan is set (convention 3.5)."""
+        walls = self.problem.walls if self.problem else ()
+        wall = next((each for each in walls if each.name == member.wall), None)
+        return waiting(member, wall, self.plan) if wall is not None and self.plan is not None else ()
+
     @property
-    def order(self) -> tuple[WorkLine, ...]:
-        """The framing's work in the order it is done."""
-        if self.plan is None or self.problem is None:
+    def steps(self) -> tuple[WorkStep, ...]:
+        """The whole order of work; the framing's part alone where the pan could not answer."""
+        result: PanResult | None = self.rebuild.results.get("pan")
+        if result is not None:
+            return result.steps
+        if self.plan is None:
             return ()
-        return order_of_work(self.plan, self.problem, self.unit)
+        waits = {member.name: self.waits(member) for member in self.plan.members}
+        return work_steps(self.plan, waits, unit=self.unit)
 
     @property
     def suspects(self) -> tuple[tuple[Suspect, ...], ...]:

@@ -61,7 +61,6 @@ def plan(
     from undertile.cli.offered import as_offered
     from undertile.cli.show_moves import show as show_moves
     from undertile.cli.show_moves import work_out
-    from undertile.cli.show_order import order
 
     with working("Planning"):
         answer = ask(job, unit)
@@ -71,13 +70,15 @@ def plan(
         from undertile.cli.as_json import plain, text
 
         rest = {key: plain(each, answer.unit) for key, each in answer.rebuild.results.items()}
+        if "pan" in rest:
+            rest["pan"].pop("steps")  # the whole list stands under order_of_work
         print(
             text(
                 {
                     **head(answer, "plan", answer.code),
                     "as_if": list(what_if),
                     **rest,
-                    "order_of_work": order(answer),
+                    "order_of_work": plain(answer.steps, answer.unit),
                     **({"moves": plain(moves, answer.unit)} if steady else {}),
                     "as_offered": None
                     if other is None

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -14,7 +14,7 @@ from undertile.cli.figures import dollars
 from undertile.cli.what_if import as_if
 from undertile.errors import FileError
 from undertile.framing.plan import FramingPlan
-from undertile.framing.words import recipe_line
+from undertile.framing.words import recipe_line, waiting
 from undertile.survey.result import Suspect
 
 if TYPE_CHECKING:
@@ -73,12 +73,20 @@ def show(console: Console, answer: Answer, offered: Offered, path: str) -> None:
         return
     before = f"; as typed {dollars(typed.cost)}" if typed and typed.cost is not None else ""
     page.say(console, f"The plan costs {dollars(other.cost)}{before}. What is done otherwise then:")
-    old = {member.name: recipe_line(member, answer.unit) for member in typed.members} if typed else {}
-    for member in other.members:
-        new = recipe_line(member, answer.unit)
-        if new != old.get(member.name):
-            page.hang(console, member.name, f"{new}.", width=4)
+    old = dict(_lines(answer, typed)) if typed else {}
+    for name, new in _lines(answer, other):
+        if new != old.get(name):
+            page.hang(console, name, f"{new}.", width=4)
     page.say(console, "All of it: " + command(path, offered.wishes))
+
+
+def _lines(answer: Answer, plan: FramingPlan) -> Iterator[tuple[str, str]]:
+    """What is done to each stud of a plan of the same room; the flange zone is the room's."""
+    walls = {wall.name: wall for wall in answer.problem.walls} if answer.problem else {}
+    for member in plan.members:
+        wall = walls.get(member.wall)
+        late = () if wall is None else waiting(member, wall, plan)
+        yield member.name, recipe_line(member, answer.unit, late)
 
 
 def command(path: str, wishes: Sequence[str]) -> str:

@@ -45,7 +45,7 @@ def whole(
         page.say(console, show_plan.proof(plan))
     elif plan is not None:
         show_plan.doubt_first(console, answer.suspects)
-        show_plan.what_to_do(console, plan, answer.survey, answer.unit)
+        show_plan.what_to_do(console, plan, answer.survey, answer.unit, answer.waits)
         facts = answer.job.framing
         rate = Fraction(facts.rate)
         show_plan.what_it_costs(console, plan, rate, OCCUPIED if facts.occupied else Fraction(1))

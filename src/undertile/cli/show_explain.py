@@ -55,7 +55,12 @@ def stud(console: Console, answer: Answer, name: str) -> None:
         head += ["work", "after", "plane"]
     page.table(console, head, rows)
     if planned is not None:
-        page.hang(console, "do", f"{recipe_line(planned, unit)}. {minutes(planned.minutes)} min.", width=5)
+        page.hang(
+            console,
+            "do",
+            f"{recipe_line(planned, unit, answer.waits(planned))}. {minutes(planned.minutes)} min.",
+            width=5,
+        )
         for reason in planned.reasons:
             page.hang(console, "why", reason, width=5)
     for family, (reason, key) in _why_not(answer, name).items():

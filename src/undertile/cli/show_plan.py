@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
@@ -11,7 +11,7 @@ from rich.text import Text
 from undertile.cli import page
 from undertile.cli.figures import ORDER, WALLS, amount, clock, dollars, minutes, place
 from undertile.cli.recipe import plane_words, short
-from undertile.framing.plan import FramingPlan, MemberPlan
+from undertile.framing.plan import FramingPlan, MemberPlan, Piece
 from undertile.framing.words import recipe_line
 from undertile.lengths import Unit
 from undertile.survey.result import SurveyResult, Suspect
@@ -26,7 +26,13 @@ MOST = 9
 """Demands of a conflict listed: more than a person keeps in mind are in ``--json``."""
 
 
-def what_to_do(console: Console, plan: FramingPlan, survey: SurveyResult, unit: Unit) -> None:
+Waits = Callable[[MemberPlan], Sequence[Piece]]
+"""Which strips of a stud go on only after the pan is set."""
+
+
+def what_to_do(
+    console: Console, plan: FramingPlan, survey: SurveyResult, unit: Unit, waits: Waits = lambda _: ()
+) -> None:
     """A table for each wall, then what is done to each stud and why."""
     page.heading(console, "What to do to each stud")
     unit_word = "inches" if unit == "in" else "mm"
@@ -38,11 +44,16 @@ def what_to_do(console: Console, plan: FramingPlan, survey: SurveyResult, unit: 
     )
     for wall in sorted(plan.planes, key=ORDER.__getitem__):
         members = [member for member in plan.members if member.wall == wall]
-        one_wall(console, plan, survey, members, unit)
+        one_wall(console, plan, survey, members, unit, waits)
 
 
 def one_wall(
-    console: Console, plan: FramingPlan, survey: SurveyResult, members: Sequence[MemberPlan], unit: Unit
+    console: Console,
+    plan: FramingPlan,
+    survey: SurveyResult,
+    members: Sequence[MemberPlan],
+    unit: Unit,
+    waits: Waits = lambda _: (),
 ) -> None:
     """One wall as a person stands before it, then its studs one by one."""
     name = members[0].wall
@@ -60,7 +71,7 @@ def one_wall(
         if not member.touched and not member.recipe.flange_shim:
             rest.append(member.name)
             continue
-        text = f"{recipe_line(member, unit)}. {minutes(member.minutes)} min."
+        text = f"{recipe_line(member, unit, waits(member))}. {minutes(member.minutes)} min."
         page.hang(console, member.name, text, width=4, style="bold")
         for reason in member.reasons:
             page.hang(console, "", f"Why: {reason}", width=4)

@@ -13,8 +13,8 @@ from fractions import Fraction
 from undertile.drawing.walldata import Room
 from undertile.framing.plan import MemberPlan
 from undertile.pan.built import Built
-from undertile.pan.drain import pan_place
 from undertile.pan.seat import squareness, wall_of
+from undertile.pan.set_place import set_place
 
 ZERO = Fraction(0)
 TIMES = (24, 16, 12, 8, 6, 4, 3, 2)
@@ -175,25 +175,20 @@ def _place(view: PlanView) -> tuple[tuple[Fraction, Fraction] | None, str]:
     built, size = view.built, view.size
     if size is None:
         return None, "free"
-    room = pan_place(built) if built.alcove and view.width_known else None
-    x, seat = _across(view, size, room)
+    x, seat = _across(view, size)
     plane = built.plane("B")
     return (x, ZERO if plane is None else plane.at(x, built.seat_top("B"))), seat
 
 
-def _across(
-    view: PlanView, size: tuple[Fraction, Fraction], room: tuple[Fraction, Fraction] | None
-) -> tuple[Fraction, str]:
+def _across(view: PlanView, size: tuple[Fraction, Fraction]) -> tuple[Fraction, str]:
     built = view.built
-    if room is not None:
-        least, most = room
-        if least > most:
-            return (least + most) / 2, "no drop"
-        wanted = _over_drain(built, view)
-        if wanted is None:
-            return (least + most) / 2, "centred"
-        x = min(max(wanted, least), most)
-        return x, "pushed L" if x == least else "pushed R" if x == most else "free"
+    set_at = set_place(built) if view.width_known else None
+    if set_at is not None:
+        if set_at.least > set_at.most:
+            return set_at.at, "no drop"
+        if set_at.left == set_at.right:
+            return set_at.at, "centred"
+        return set_at.at, "pushed L" if not set_at.left else "pushed R" if not set_at.right else "free"
     if built.alcove:
         return (view.width - size[0]) / 2, "free"
     for side in "LR":
@@ -205,14 +200,6 @@ def _across(
                 faces.append((view.line(side, at) if face is None else face) + turn * at)
             return (max(faces), "side L") if side == "L" else (min(faces) - size[0], "side R")
     return (view.width - size[0]) / 2, "free"
-
-
-def _over_drain(built: Built, view: PlanView) -> Fraction | None:
-    """x of the pan's corner with its outlet over the drain; None where either is not measured. [in]"""
-    drain, outlet = built.pan.drain, built.pan.pan.outlet
-    if drain is None or outlet is None:
-        return None
-    return drain_x(view) - outlet.x.inches + built.turn("B") * outlet.y.inches
 
 
 def drain_x(view: PlanView) -> Fraction:

@@ -88,7 +88,7 @@ def draw_foot(sketch: Sketch, room: Room, view: PlanView, rows: list[PlayRow], y
 def _check_words(room: Room, view: PlanView) -> list[str]:
     words = room.words
     built = view.built
-    checks = {check.code: check for check in (*square_checks(built), *drain_checks(built)[0])}
+    checks = {check.code: check for check in (*square_checks(built), *drain_checks(built))}
     out = []
     squareness = checks.get("diagonals")
     if squareness is not None:

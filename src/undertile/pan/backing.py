@@ -8,6 +8,7 @@ from undertile.findings import Check
 from undertile.framing.facts import Corner
 from undertile.framing.plan import MemberPlan
 from undertile.framing.terms import BACKING, BOARD_GAP
+from undertile.framing.words import WorkStep
 from undertile.pan.built import ZERO, Built
 from undertile.pan.judge import Topic
 from undertile.pan.say import window
@@ -19,15 +20,16 @@ HOLDS = Fraction(2)
 """A flange's end is held by a stud whose face is at most this far from it; ours. [in]"""
 
 
-def backing_checks(built: Built) -> tuple[list[Check], list[str]]:
+def backing_checks(built: Built) -> tuple[list[Check], list[WorkStep]]:
     """Corner backing for the board, then what the flange's ends bear on.
 
     Returns
     -------
     checks : list of Check
-    order_of_work : list of str
+    order : list of WorkStep
     """
-    checks, order = [], []
+    checks: list[Check] = []
+    order: list[WorkStep] = []
     for key, corner in built.framing.corners.items():
         check, line = _corner(built, key, corner)
         checks.append(check)
@@ -35,7 +37,7 @@ def backing_checks(built: Built) -> tuple[list[Check], list[str]]:
     return [*checks, *_flange_ends(built)], order
 
 
-def _corner(built: Built, key: str, corner: Corner) -> tuple[Check, list[str]]:
+def _corner(built: Built, key: str, corner: Corner) -> tuple[Check, list[WorkStep]]:
     """Wood left past the other wall's board and the gap (framing ``terms``), at the worst height read."""
     own, other = key.split("-")
     topic = Topic(f"backing-{key}", "Backing of the board at the corner", f"corner {key}", "practice-backing")
@@ -69,7 +71,8 @@ def _corner(built: Built, key: str, corner: Corner) -> tuple[Check, list[str]]:
             because=(*because, f"{built.down(left)} without it; a backer is in the plan"),
             eats=f"wall {other} {built.moved(plane)}",
         )
-        return check, [f"Put a backer at corner {key} before the board: wood flush with wall {own}'s studs."]
+        text = f"Put a backer at corner {key} before the board: wood flush with wall {own}'s studs."
+        return check, [WorkStep("backer", (own,), (), text, {"what": remedy, "corner": key})]
     check = topic.judge(
         left,
         BACKING,

@@ -14,7 +14,8 @@ from math import sqrt
 from undertile.framing.build import PAST_PAN
 from undertile.framing.facts import FramingFacts
 from undertile.framing.limits import StudIs, stud_is
-from undertile.framing.plan import FramingPlan, MemberPlan, Plane
+from undertile.framing.plan import FramingPlan, MemberPlan, Piece, Plane
+from undertile.framing.words import waits_for_pan
 from undertile.lengths import Unit
 from undertile.pan.facts import PanFacts
 from undertile.pan.say import say
@@ -102,6 +103,11 @@ class Built:
     def members(self, wall: str) -> tuple[MemberPlan, ...]:
         """The wall's studs by rising ``along``."""
         return tuple(sorted((m for m in self.plan.members if m.wall == wall), key=lambda m: m.along))
+
+    def waits(self, member: MemberPlan) -> tuple[Piece, ...]:
+        """Strips of a stud that go on only after the pan is set (convention 3.5)."""
+        flange = self.flange(member.wall)
+        return waits_for_pan(member, self.plane(member.wall), [h in flange for h in member.heights])
 
     def residual(self, wall: str, along: Fraction, height: Fraction) -> Fraction:
         """Finished face minus plane at a spot, straight between the studs and heights around it. [in]"""

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from undertile.findings import Check, Finding, Severity, Verdict
 from undertile.framing.facts import FramingFacts
 from undertile.framing.plan import FramingPlan
+from undertile.framing.words import WorkStep
 from undertile.lengths import Unit
 from undertile.pan.backing import backing_checks
 from undertile.pan.built import Built
@@ -22,7 +23,9 @@ from undertile.pan.facts import PanFacts
 from undertile.pan.fasteners import screw_checks, service_checks
 from undertile.pan.gaps import gap_checks
 from undertile.pan.inside import inside_checks
+from undertile.pan.order import FROM_PAN, work_steps
 from undertile.pan.play import play_checks
+from undertile.pan.set_place import set_steps
 from undertile.pan.square import square_checks
 from undertile.pan.valve import valve_checks
 from undertile.pan.way_in import way_in_checks
@@ -39,13 +42,18 @@ class PanResult:
         In the person's order; codes are unique.
     findings : tuple of Finding
         What is missing, and what to act on.
-    order_of_work : tuple of str
-        What the pan adds to it, in order.
+    steps : tuple of WorkStep
+        The whole order of work, the framing's steps with the pan's (``pan.order``).
     """
 
     checks: tuple[Check, ...]
     findings: tuple[Finding, ...] = ()
-    order_of_work: tuple[str, ...] = ()
+    steps: tuple[WorkStep, ...] = ()
+
+    @property
+    def order_of_work(self) -> tuple[str, ...]:
+        """What the pan adds to the order of work, in words."""
+        return tuple(step.text for step in self.steps if step.kind in FROM_PAN)
 
     def check(self, code: str) -> Check:
         """One check by its code.
@@ -88,31 +96,33 @@ def consequences(
     PanResult
     """
     built = Built(pan, survey, framing, plan, unit)
-    play, findings, fit = play_checks(built)
+    play, findings = play_checks(built)
     gaps, shims = gap_checks(built)
-    way, waits = way_in_checks(built)
-    drain, push = drain_checks(built)
+    way, late = way_in_checks(built)
     valve, reblock = valve_checks(built)
     backing, backers = backing_checks(built)
     screws, lengths = screw_checks(built)
+    services, plates = service_checks(built)
     cuts, stiffness = cut_checks(built)
     checks = (
         *play,
         *gaps,
         *way,
         *square_checks(built),
-        *drain,
+        *drain_checks(built),
         *valve,
         *edge_checks(built),
         *backing,
         *screws,
-        *service_checks(built),
+        *services,
         *cuts,
         *inside_checks(built),
         *face_checks(built),
     )
-    order = (*reblock, *backers, *fit, *push, *shims, *waits, *lengths)
-    return PanResult(checks, (*missing, *findings, *stiffness, *_failures(checks)), order)
+    added = (*reblock, *plates, *backers, *set_steps(built), *shims, *late, *lengths)
+    waits = {member.name: built.waits(member) for member in plan.members}
+    steps = work_steps(plan, waits, added, unit)
+    return PanResult(checks, (*missing, *findings, *stiffness, *_failures(checks)), steps)
 
 
 def _failures(checks: tuple[Check, ...]) -> tuple[Finding, ...]:

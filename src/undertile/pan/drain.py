@@ -1,7 +1,7 @@
 """Outlet over the drain: where the pan can stand between the planes, and what the float leaves.
 
-The pan lies along the back plane (docs/methods/pan.md, "Drain"); across, it may be pushed within its play.
-The nearest place it can be pushed to counts, and the order of work says which way.
+The pan lies along the back plane (docs/methods/pan.md, "Drain"); across, it is set in the middle of its play
+where the drain's float reaches that, else as near the drain as it goes (``pan.set_place``), and judged there.
 """
 
 from __future__ import annotations
@@ -13,21 +13,14 @@ from undertile.pan.built import ZERO, Built
 from undertile.pan.facts import Drain, Outlet
 from undertile.pan.judge import Topic
 from undertile.pan.seat import along_back, squareness
+from undertile.pan.set_place import set_place, set_words
 
 
-def drain_checks(built: Built) -> tuple[list[Check], list[str]]:
-    """Across and out, and which way to push the pan.
-
-    Returns
-    -------
-    checks : list of Check
-        Empty when there is neither outlet nor drain.
-    order_of_work : list of str
-    """
+def drain_checks(built: Built) -> list[Check]:
+    """Across and out; none when there is neither outlet nor drain."""
     if built.pan.drain is None and built.pan.pan.outlet is None:
-        return [], []
-    across, order = _across(built)
-    return [across, _out(built)], order
+        return []
+    return [_across(built), _out(built)]
 
 
 def _ask(built: Built) -> str:
@@ -40,67 +33,37 @@ def _ask(built: Built) -> str:
     return ""
 
 
-def pan_place(built: Built) -> tuple[Fraction, Fraction] | None:
-    """Least and most x of an alcove pan's back left corner, from the nominal plane of L at y = 0. [in]
-
-    None where a size or plane is missing. The least is over the most when the pan does not drop in.
-    """
-    opening = built.survey.frame.opening_at_back
-    left, right = built.plane("L"), built.plane("R")
-    if built.width is None or built.depth is None or left is None or right is None or opening is None:
-        return None
-    turn, back = squareness(built.survey).turn, built.turn("B")
-    ends = (ZERO, built.depth)
-    low = max(turn["L"] * y + left.at(y, z) + back * y for y in ends for z in built.seat_heights("L"))
-    high = min(
-        opening - turn["R"] * y - right.at(y, z) - built.width + back * y
-        for y in ends
-        for z in built.seat_heights("R")
-    )
-    return low, high
-
-
-def _across(built: Built) -> tuple[Check, list[str]]:
+def _across(built: Built) -> Check:
     topic = Topic("drain-across", "Outlet over the drain, across", "drain", "convention-3")
     drain, outlet = built.pan.drain, built.pan.pan.outlet
     limit = "within the drain's float" if drain is None else f"at most {built.near(drain.float_x.inches)} off"
     if measure := _ask(built):
-        return topic.not_shown(limit, measure), []
+        return topic.not_shown(limit, measure)
     if drain is None or outlet is None:  # said by _ask
-        return topic.not_shown(limit, ""), []
+        return topic.not_shown(limit, "")
     if drain.side not in built.walls or built.plane(drain.side) is None:
-        return topic.not_shown(limit, "Measure the drain from a side wall that is read and planned."), []
+        return topic.not_shown(limit, "Measure the drain from a side wall that is read and planned.")
     if built.alcove:
         return _between(built, topic, limit, drain, outlet)
-    return _against(built, topic, drain, outlet), []
+    return _against(built, topic, drain, outlet)
 
 
-def _between(built: Built, topic: Topic, limit: str, drain: Drain, outlet: Outlet) -> tuple[Check, list[str]]:
-    """In an alcove the pan may be pushed within its play; the nearest place to the drain counts."""
-    place = pan_place(built)
-    opening = built.survey.frame.opening_at_back
-    if place is None or opening is None:
+def _between(built: Built, topic: Topic, limit: str, drain: Drain, outlet: Outlet) -> Check:
+    """In an alcove the pan may be pushed within its play: judged where the order of work sets it."""
+    place = set_place(built)
+    if place is None or place.wanted is None:
         measure = "Measure the inside width from wall L to wall R: the pan's place between them is not shown."
-        return topic.not_shown(limit, measure), []
-    least, most = place
-    if least > most:
-        return topic.not_shown(limit, "The pan does not drop in, so it has no place yet: see the play."), []
-    turn = squareness(built.survey).turn
-    if drain.side == "L":
-        centre = drain.x.inches + turn["L"] * drain.y.inches
-    else:
-        centre = opening - turn["R"] * drain.y.inches - drain.x.inches
-    wanted = centre - outlet.x.inches + built.turn("B") * outlet.y.inches
-    off = min(max(wanted, least), most) - wanted
-    push = _push(built, wanted, least, most)
+        return topic.not_shown(limit, measure)
+    if place.least > place.most:
+        return topic.not_shown(limit, "The pan does not drop in, so it has no place yet: see the play.")
     because = (
         _measured(built, drain, outlet),
-        f"the pan can be set over {built.down(most - least)} between the walls",
-        push,
+        f"the pan can be set over {built.down(place.most - place.least)} between the walls",
+        set_words(built, place),
     )
     spot = (drain.side, outlet.y.inches, built.seat_top(drain.side))
-    check = _miss(built, topic, off, drain, built.sigma(spot, opening=outlet.y.inches), because)
-    return check, [push[0].upper() + push[1:] + "."] if most > least else []
+    sigma = built.sigma(spot, opening=outlet.y.inches)
+    return _miss(built, topic, place.at - place.wanted, drain, sigma, because)
 
 
 def _against(built: Built, topic: Topic, drain: Drain, outlet: Outlet) -> Check:
@@ -149,17 +112,6 @@ def _miss(
         fix=f"Move the drain {built.up(max(abs(off) - drain.float_x.inches, ZERO))} {way}, "
         "or shift the side planes the other way.",
     )
-
-
-def _push(built: Built, wanted: Fraction, least: Fraction, most: Fraction) -> str:
-    """Which way the pan goes within its play, in words."""
-    if least == most:
-        return "the pan has one place only"
-    if wanted <= least:
-        return "set the pan hard against wall L"
-    if wanted >= most:
-        return "set the pan hard against wall R"
-    return f"set the pan {built.near(wanted - least)} off wall L, {built.near(most - wanted)} off wall R"
 
 
 def _out(built: Built) -> Check:

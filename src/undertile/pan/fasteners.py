@@ -2,6 +2,9 @@
 
 A screw is as long as the board, what packs it out from the stud, and 3/4 in of wood (3/8 past steel). Strips
 count as packing, not as wood to hold in. A sistered, replaced or channelled face has no packing.
+
+One story for each stud: the screw on the van where it reaches and its tip keeps clear of every pipe and
+cable; else the shortest that is sold and reaches, said to be not on the van.
 """
 
 from __future__ import annotations
@@ -10,8 +13,12 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from undertile.findings import Check, Verdict
+from undertile.framing.facts import Service
 from undertile.framing.limits import PLATED, SERVICE
 from undertile.framing.plan import MemberPlan
+from undertile.framing.prices import read_prices
+from undertile.framing.words import WorkStep
+from undertile.lengths import format_length
 from undertile.pan.built import ZERO, Built, between
 from undertile.pan.judge import Topic
 from undertile.pan.say import say
@@ -22,6 +29,8 @@ SCREWS = tuple(Fraction(length) for length in ("5/4", "13/8", "2", "9/4", "5/2")
 INTO_WOOD = Fraction(3, 4)
 PAST_STEEL = Fraction(3, 8)
 """What the screw holds in (practice-screw). [in]"""
+TIP_CLEAR = PLATED
+"""A screw's tip keeps this far from a pipe or cable that no plate covers; ours. [in]"""
 SHIELD_WARN = Fraction(3, 2)
 """Between 1-1/4 and this some codes want a plate too. [in]"""
 NEW_FACE = frozenset({"sister", "replace"})
@@ -40,13 +49,16 @@ class Need:
     holds : Fraction
         3/4 into wood, 3/8 past steel.
     screw : Fraction or None
-        The shortest of `SCREWS` that reaches; None when none does.
+        The one to use there; None when none that is sold reaches.
+    on_van : bool or None
+        Whether that is the screw on the van; None where it is not said what is.
     """
 
     member: MemberPlan
     packing: Fraction
     holds: Fraction
     screw: Fraction | None
+    on_van: bool | None = None
 
 
 def packing_at(member: MemberPlan) -> tuple[Fraction, ...]:
@@ -62,44 +74,110 @@ def packing_at(member: MemberPlan) -> tuple[Fraction, ...]:
 
 
 def screw_need(built: Built, member: MemberPlan, board: Fraction) -> Need:
-    """The screw for one stud, from its thickest stack."""
+    """The screw for one stud, from its thickest stack: the van's where it is right, else the one to buy."""
     steel = built.stud(member).kind == "steel" or "channel" in member.recipe.families
     holds = PAST_STEEL if steel else INTO_WOOD
     packing = max(packing_at(member), default=ZERO)
-    length = board + packing + holds
-    return Need(member, packing, holds, next((s for s in SCREWS if s >= length), None))
+    least = board + packing + holds
+    sold = next((s for s in SCREWS if s >= least), None)
+    have = inches(built.framing.finish.screw)
+    if have is None:
+        return Need(member, packing, holds, sold)
+    # Where not even the shorter one keeps clear a plate goes in, and then the van's will do.
+    right = have >= least and (
+        sold is None or _clears(built, member, have, board) or not _clears(built, member, sold, board)
+    )
+    return Need(member, packing, holds, have if right else sold, right)
 
 
-def screw_checks(built: Built) -> tuple[list[Check], list[str]]:
+def _clears(built: Built, member: MemberPlan, screw: Fraction, board: Fraction) -> bool:
+    """Whether a screw's tip keeps clear of every pipe and cable of a stud that no plate covers."""
+    rooms = [
+        tip_room(member, service, screw, board)
+        for _, service in built.stud(member).services
+        if not service.plated and "replace" not in member.recipe.families
+    ]
+    return all(room >= TIP_CLEAR for room in rooms)
+
+
+def tip_room(member: MemberPlan, service: Service, screw: Fraction, board: Fraction) -> Fraction:
+    """From a board screw's tip to a pipe or cable at its height; minus where it ends past its edge. [in]"""
+    height = service.height.inches
+    packing = between(member.heights, list(packing_at(member)), height)
+    return _left(member, service) - (screw - board - packing)
+
+
+def _left(member: MemberPlan, service: Service) -> Fraction:
+    """From a pipe or cable to the stud's own face once it is planed. [in]"""
+    return service.clear.inches - _planed(member, service)
+
+
+def _planed(member: MemberPlan, service: Service) -> Fraction:
+    depth = member.recipe.depth or tuple(ZERO for _ in member.heights)
+    return max(between(member.heights, list(depth), service.height.inches), ZERO)
+
+
+def screw_checks(built: Built) -> tuple[list[Check], list[WorkStep]]:
     """One check for each wall, and which screw goes where.
 
     Returns
     -------
     checks : list of Check
-    order_of_work : list of str
+    order : list of WorkStep
     """
-    checks, order = [], []
+    checks: list[Check] = []
+    order: list[WorkStep] = []
     for wall in built.walls:
         if built.members(wall):
-            check, lines = _wall(built, wall)
+            check, steps = _wall(built, wall)
             checks.append(check)
-            order += lines
+            order += steps
     return checks, order
 
 
-def _wall(built: Built, wall: str) -> tuple[Check, list[str]]:
+def _wall(built: Built, wall: str) -> tuple[Check, list[WorkStep]]:
     topic = Topic(f"screws-{wall}", "Board screws", f"wall {wall}", "practice-screw")
     limit = f"board, packing and {built.near(INTO_WOOD)} into wood ({built.near(PAST_STEEL)} past steel)"
     board = inches(built.framing.finish.board)
     if board is None:
         return topic.not_shown(limit, "Measure the thickness of the board."), []
     needs = [screw_need(built, member, board) for member in built.members(wall)]
-    groups: dict[Fraction | None, list[Need]] = {}
-    for need in needs:
-        groups.setdefault(need.screw, []).append(need)
-    listed = [
-        _group(built, screw, groups[screw]) for screw in sorted(groups, key=lambda s: s or Fraction(99))
+    value = _listed(built, needs)
+    because = _stacks(built, needs, board)
+    if too_thick := [need.member.name for need in needs if need.screw is None]:
+        step = f"Screw the strips of {', '.join(too_thick)} to the stud on their own, and the board to them."
+        return topic.said(Verdict.FAIL, value, limit, because=because, step=step), []
+    names = {need.member.name: _screw(built, need.screw or ZERO) for need in needs}
+    order = [WorkStep("board screws", (wall,), tuple(names), f"Board screws, wall {wall}: {value}.", names)]
+    have = inches(built.framing.finish.screw)
+    if have is None:
+        return topic.said(Verdict.PASS, value, limit, because=because), order
+    because.append(f"on the van: {_screw(built, have)}")
+    least = {need.member.name: board + need.packing + need.holds for need in needs}
+    short = [need for need in needs if have < least[need.member.name]]
+    because += [
+        f"not the {_screw(built, have)} at {need.member.name}: its tip would end too near a pipe or cable"
+        for need in needs
+        if not need.on_van and need not in short
     ]
+    if not short:
+        spare = min(have - each for each in least.values())
+        margin = built.down(spare, signed=True)
+        return topic.said(Verdict.PASS, value, limit, margin=margin, because=because), order
+    worst = max(short, key=lambda need: need.packing + need.holds)
+    lacks = least[worst.member.name] - have
+    into = max(have - board - worst.packing, ZERO)
+    because.append(f"the screw on the van leaves {built.down(into)} at {worst.member.name}")
+    longer = max(need.screw for need in short if need.screw is not None)
+    at = ", ".join(need.member.name for need in short)
+    step = f"Change to {_screw(built, longer)} screws at {at}: not on the van, buy them."
+    eats = ", ".join(f"{n.member.name} packed out {built.up(n.packing)}" for n in short if n.packing)
+    margin = built.down(-lacks, signed=True)
+    return topic.said(Verdict.FAIL, value, limit, margin=margin, because=because, eats=eats, step=step), order
+
+
+def _stacks(built: Built, needs: list[Need], board: Fraction) -> list[str]:
+    """What each packed stud's screw goes through, and which studs are only taken as wood."""
     because = [
         f"{need.member.name}: board {built.near(board)}"
         + (f", packing {built.up(need.packing)}" if need.packing else "")
@@ -110,110 +188,131 @@ def _wall(built: Built, wall: str) -> tuple[Check, list[str]]:
     unsure = [need.member.name for need in needs if built.stud(need.member).kind == "unknown"]
     if unsure:
         because.append(f"taken as wood, not known: {', '.join(unsure)}")
-    too_thick = [need.member.name for need in groups.get(None, ())]
-    if too_thick:
-        step = f"Screw the strips of {', '.join(too_thick)} to the stud on their own, and the board to them."
-        return topic.said(Verdict.FAIL, "; ".join(listed), limit, because=because, step=step), []
-    have = inches(built.framing.finish.screw)
-    value = "; ".join(listed)
-    order = [f"Board screws, wall {wall}: {value}."]
-    if have is None:
-        return topic.said(Verdict.PASS, value, limit, because=because), order
-    short = [n for n in needs if board + n.packing + n.holds > have]
-    because.append(f"on the van: {_screw(built, have)}")
-    if not short:
-        spare = min(have - board - n.packing - n.holds for n in needs)
-        margin = built.down(spare, signed=True)
-        return topic.said(Verdict.PASS, value, limit, margin=margin, because=because), order
-    lacks = max(board + n.packing + n.holds for n in short) - have
-    left = {n.member.name: have - board - n.packing for n in short}
-    worst = min(left, key=lambda name: left[name])
-    because.append(f"the screw on the van leaves {built.down(max(left[worst], ZERO))} at {worst}")
-    longer = max(n.screw for n in short if n.screw is not None)
-    step = f"Change to {_screw(built, longer)} screws at {', '.join(left)}."
-    margin = built.down(-lacks, signed=True)
-    eats = ", ".join(f"{n.member.name} packed out {built.up(n.packing)}" for n in short if n.packing)
-    return topic.said(Verdict.FAIL, value, limit, margin=margin, because=because, eats=eats, step=step), order
+    return because
+
+
+def _listed(built: Built, needs: list[Need]) -> str:
+    """Which screw goes where, the shortest first, and which of them has to be bought."""
+    groups: dict[Fraction | None, list[Need]] = {}
+    for need in needs:
+        groups.setdefault(need.screw, []).append(need)
+    return "; ".join(
+        _group(built, screw, groups[screw]) for screw in sorted(groups, key=lambda s: s or Fraction(99))
+    )
 
 
 def _screw(built: Built, length: Fraction) -> str:
-    """A screw by the name it is sold under, with millimetres beside it in a job in mm."""
-    name = say(length, "in")
-    return name if built.unit == "in" else f"{name} ({built.near(length)})"
+    """A screw by the name it is sold under, with millimetres beside it in a job in mm; else by its length."""
+    if length not in SCREWS or built.unit == "in":
+        return built.near(length)
+    return f"{say(length, 'in')} ({built.near(length)})"
 
 
 def _group(built: Built, screw: Fraction | None, needs: list[Need]) -> str:
     names = ", ".join(need.member.name for need in needs)
-    return f"no listed screw reaches at {names}" if screw is None else f"{_screw(built, screw)} at {names}"
+    if screw is None:
+        return f"no listed screw reaches at {names}"
+    buy = " (not on the van: buy)" if needs[0].on_van is False else ""
+    return f"{_screw(built, screw)} at {names}{buy}"
 
 
-def service_checks(built: Built) -> list[Check]:
-    """Pipe and cable against the stud's new face and against the screw tips."""
-    return [
-        check for wall in built.walls for member in built.members(wall) for check in _services(built, member)
+def service_checks(built: Built) -> tuple[list[Check], list[WorkStep]]:
+    """Pipe and cable against the stud's new face, then against the screw tips; and where a plate goes.
+
+    Returns
+    -------
+    checks : list of Check
+    order : list of WorkStep
+    """
+    checks: list[Check] = []
+    order: list[WorkStep] = []
+    for wall in built.walls:
+        for member in built.members(wall):
+            if "replace" in member.recipe.families:
+                continue  # a new stud is bored anew: the service is set by then
+            for name, service in built.stud(member).services:
+                both = [_plate(built, member, name, service), *_tip(built, member, name, service)]
+                checks += both
+                if not service.plated and any(check.verdict is Verdict.FAIL for check in both):
+                    order.append(_let_in(built, member, name, service))
+    return checks, order
+
+
+def _let_in(built: Built, member: MemberPlan, name: str, service: Service) -> WorkStep:
+    """The plate as a step of its own: the plan's cost does not hold it (convention 4.3 prices it)."""
+    prices, _ = read_prices(built.framing)
+    minutes, dollars = prices["nail_plate"], prices["nail_plate_dollars"]
+    at = f"{member.name} at {built.near(service.height.inches)}"
+    text = (
+        f"Let a nail plate in flush on {at}, over the {service.what} {name} "
+        f"({format_length(minutes)} min and ${float(dollars):.2f}, beyond the plan's cost)."
+    )
+    data = {"height": built.near(service.height.inches), "service": name, "what_it_is": service.what}
+    return WorkStep("nail plate", (member.wall,), (member.name,), text, data)
+
+
+def _plate(built: Built, member: MemberPlan, name: str, service: Service) -> Check:
+    planed, left = _planed(member, service), _left(member, service)
+    where = f"{member.name} at {built.near(service.height.inches)}"
+    topic = Topic(
+        f"plate-{member.name}-{name}", f"Nail plate at {service.what} {name}", where, "shield-plate"
+    )
+    because = [
+        f"{service.what} {built.down(service.clear.inches)} behind the face as read",
+        *((f"planed {built.up(planed)}",) if planed else ()),
     ]
+    eats = f"planing {built.up(planed)}" if planed else ""
+    if service.plated:
+        because.append("a plate covers it")
+        least = min(PLATED, service.clear.inches)
+        fix = "Plane less there: the plate needs wood before the pipe."
+        return topic.judge(left, least, None, built.unit, because=because, eats=eats, fix=fix)
+    if SERVICE <= left < SHIELD_WARN:
+        because.append(f"sources disagree: some codes ask for a plate under {built.near(SHIELD_WARN)}")
+    fix = f"Let a nail plate in flush on {where}, or strip round it."
+    return topic.judge(left, SERVICE, None, built.unit, because=because, eats=eats, fix=fix)
 
 
-def _services(built: Built, member: MemberPlan) -> list[Check]:
-    stud = built.stud(member)
-    if {"replace"} & set(member.recipe.families):
-        return []  # a new stud is bored anew: the service is set by then
-    depth = member.recipe.depth or tuple(ZERO for _ in member.heights)
-    checks = []
-    for name, service in stud.services:
-        height = service.height.inches
-        planed = max(between(member.heights, list(depth), height), ZERO)
-        left = service.clear.inches - planed
-        where = f"{member.name} at {built.near(height)}"
-        topic = Topic(
-            f"plate-{member.name}-{name}", f"Nail plate at {service.what} {name}", where, "shield-plate"
-        )
-        because = [
-            f"{service.what} {built.down(service.clear.inches)} behind the face as read",
-            *((f"planed {built.up(planed)}",) if planed else ()),
-            *_tip(built, member, height, left),
-        ]
-        if service.plated:
-            because.append("a plate covers it")
-            check = topic.judge(
-                left,
-                min(PLATED, service.clear.inches),
-                None,
-                built.unit,
-                because=because,
-                eats=f"planing {built.up(planed)}" if planed else "",
-                fix="Plane less there: the plate needs wood before the pipe.",
-            )
-        else:
-            if SERVICE <= left < SHIELD_WARN:
-                because.append(
-                    f"sources disagree: some codes ask for a plate under {built.near(SHIELD_WARN)}"
-                )
-            check = topic.judge(
-                left,
-                SERVICE,
-                None,
-                built.unit,
-                because=because,
-                eats=f"planing {built.up(planed)}" if planed else "",
-                fix=f"Let a nail plate in flush on {member.name} at {built.near(height)}, or strip round it.",
-            )
-        checks.append(check)
-    return checks
+def _tip(built: Built, member: MemberPlan, name: str, service: Service) -> list[Check]:
+    """The board screw's tip against one pipe or cable, as the van's screw would end; none behind a plate.
 
-
-def _tip(built: Built, member: MemberPlan, height: Fraction, left: Fraction) -> tuple[str, ...]:
-    """Where the board screw's tip ends up against the pipe, in words."""
+    Judged on what is on the van even where another is listed for the stud: it is the one in the hand.
+    """
+    if service.plated:
+        return []
+    height = built.near(service.height.inches)
+    where = f"{member.name} at {height}"
+    topic = Topic(f"tip-{member.name}-{name}", f"Screw tip at {service.what} {name}", where, "practice-screw")
     board = inches(built.framing.finish.board)
     if board is None:
-        return ()
+        return [topic.not_shown(f"at least {built.near(TIP_CLEAR)}", "Measure the thickness of the board.")]
     need = screw_need(built, member, board)
-    screw = inches(built.framing.finish.screw) or need.screw
+    have = inches(built.framing.finish.screw)
+    screw = need.screw if have is None or have < board + need.packing + need.holds else have
     if screw is None:
-        return ()
-    packing = between(member.heights, list(packing_at(member)), height)
-    room = left - (screw - board - packing)
-    if room >= PLATED:
-        return (f"a {_screw(built, screw)} screw stops {built.down(room)} before it",)
-    ends = f"{built.down(room)} before it" if room >= 0 else f"{built.up(-room)} past its edge"
-    return (f"a {_screw(built, screw)} screw ends {ends}: no screw at this height without a plate",)
+        limit = f"at least {built.near(TIP_CLEAR)}"
+        return [topic.not_shown(limit, f"No listed screw reaches at {member.name}: see the board screws.")]
+    room = tip_room(member, service, screw, board)
+    packing = between(member.heights, list(packing_at(member)), service.height.inches)
+    shown = f"a {_screw(built, screw)} screw stops {{}} before it"
+    if room < 0:
+        shown = f"a {_screw(built, screw)} screw ends {built.up(-room)} past its edge"
+    away = "" if need.screw is None or need.screw == screw else _shorter(built, need, service, board)
+    fix = f"{away}Let a nail plate in flush on {where}; without one no screw at {height}."
+    packed = f" and packing {built.down(packing)}" if packing else ""
+    because = (
+        f"{service.what} {built.down(_left(member, service))} behind the stud's face",
+        f"through board {built.near(board)}{packed} the screw goes "
+        f"{built.up(screw - board - packing)} into the stud",
+    )
+    return [topic.judge(room, TIP_CLEAR, None, built.unit, shown=shown, because=because, fix=fix)]
+
+
+def _shorter(built: Built, need: Need, service: Service, board: Fraction) -> str:
+    """What the shorter screw would leave."""
+    screw = need.screw or ZERO
+    room = tip_room(need.member, service, screw, board)
+    return (
+        f"Use {_screw(built, screw)} screws on {need.member.name} (not on the van: buy; the tip stops "
+        f"{built.down(room)} before it). Or: "
+    )

@@ -6,8 +6,10 @@ from fractions import Fraction
 
 from undertile.findings import Check
 from undertile.framing.plan import MemberPlan
+from undertile.framing.words import WorkStep
 from undertile.pan.built import ZERO, Built
 from undertile.pan.judge import Topic
+from undertile.pan.set_place import play_left
 
 SHIM_OVER = Fraction(1, 32)
 """A flange gap of more than this is shimmed (convention 3.4). [in]"""
@@ -15,9 +17,10 @@ BAND = Fraction(1, 16)
 """Farthest a face may lie behind the plane in the flange zone (convention 3.3). [in]"""
 
 
-def gap_checks(built: Built) -> tuple[list[Check], list[str]]:
-    """One check for each wall, and the order-of-work line that lists its shims."""
-    checks, order = [], []
+def gap_checks(built: Built) -> tuple[list[Check], list[WorkStep]]:
+    """One check for each wall, and the step that lists its shims."""
+    checks: list[Check] = []
+    order: list[WorkStep] = []
     for wall in built.walls:
         check, line = _wall_gaps(built, wall)
         checks.append(check)
@@ -39,7 +42,7 @@ def gap_at(member: MemberPlan, heights: tuple[Fraction, ...]) -> Fraction:
     return min(proud) if proud else max(behind, default=ZERO)
 
 
-def _wall_gaps(built: Built, wall: str) -> tuple[Check, list[str]]:
+def _wall_gaps(built: Built, wall: str) -> tuple[Check, list[WorkStep]]:
     """Gap between flange and each stud beside the pan, and the shims it takes."""
     topic = Topic(f"gap-{wall}", f"Flange against the studs of wall {wall}", f"wall {wall}", "convention-3")
     heights = built.flange(wall)
@@ -67,7 +70,7 @@ def _wall_gaps(built: Built, wall: str) -> tuple[Check, list[str]]:
     else:
         check = topic.judge(
             widest,
-            ZERO,
+            None,
             BAND,
             built.unit,
             rounding="up",
@@ -79,8 +82,13 @@ def _wall_gaps(built: Built, wall: str) -> tuple[Check, list[str]]:
     if not shims:
         return check, []
     listed = ", ".join(f"{name} {built.near(gap)}" for name, gap in shims.items())
-    tail = ", and the play left on that side on top" if built.alcove and wall in "LR" else ""
-    return check, [f"Set plastic flange shims at the studs of wall {wall} before fastening: {listed}{tail}."]
+    data = {name: built.near(gap) for name, gap in shims.items()}
+    play = play_left(built, wall)
+    tail = ""
+    if play:
+        tail, data["play"] = f", and the play left on that side ({built.near(play)}) on top", built.near(play)
+    text = f"Set plastic flange shims at the studs of wall {wall} before fastening: {listed}{tail}."
+    return check, [WorkStep("shim", (wall,), tuple(shims), text, data)]
 
 
 def _measure(built: Built, wall: str, members: list[MemberPlan]) -> str:

@@ -29,7 +29,7 @@ class Topic:
         high: Fraction | None,
         unit: Unit,
         *,
-        rounding: Rounding = "down",
+        rounding: Rounding | None = None,
         shown: str = "{}",
         sigma: float = 0.0,
         because: Iterable[str] = (),
@@ -43,9 +43,9 @@ class Topic:
         value, low, high : Fraction or None
             [in]
         unit : {"in", "mm"}
-        rounding : {"up", "down", "nearest"}
-            Of the value as printed, as long as it does not contradict the verdict.
-            Margins print rounded down.
+        rounding : {"up", "down", "nearest"}, optional
+            Of the value as printed, as long as it does not contradict the verdict; not given: toward the
+            nearer limit, so that the margin, printed rounded down, is what lies between the two as printed.
         shown : str
             How the value is put in words; ``{}`` is the length.
         sigma : float
@@ -69,7 +69,7 @@ class Topic:
             code=self.code,
             title=self.title,
             where=self.where,
-            value=shown.format(_printed(value, low, high, unit, rounding)),
+            value=shown.format(printed(value, low, high, unit, rounding)),
             limit=window(low, high, unit),
             margin="" if margin is None else say(margin, unit, "down", signed=True),
             verdict=verdict,
@@ -111,18 +111,34 @@ class Topic:
         return self.said(Verdict.NOT_SHOWN, "", limit, because=because, step=measure)
 
 
-def _printed(
-    value: Fraction, low: Fraction | None, high: Fraction | None, unit: Unit, rounding: Rounding
+def printed(
+    value: Fraction,
+    low: Fraction | None,
+    high: Fraction | None,
+    unit: Unit,
+    rounding: Rounding | None = None,
 ) -> str:
-    """The value rounded as asked, unless that would put it on the other side of its limit."""
+    """The value rounded as asked, unless that would put it on the other side of its limit.
+
+    Parameters
+    ----------
+    value, low, high : Fraction or None
+        [in]
+    unit : {"in", "mm"}
+    rounding : {"up", "down", "nearest"}, optional
+        Not given: toward the nearer limit.
+    """
+    if rounding is None:
+        upward = high is not None and (low is None or high - value <= value - low)
+        rounding = "up" if upward else "down"
     if high is not None and value > high:
         return say(value, unit, "up")
     if low is not None and value < low:
         return say(value, unit, "down")
     step = STEP[unit]
-    printed = rounded(value, unit, step, rounding)
-    if (high is not None and printed > rounded(high, unit, step, "nearest")) or (
-        low is not None and printed < rounded(low, unit, step, "nearest")
+    text = rounded(value, unit, step, rounding)
+    if (high is not None and text > rounded(high, unit, step, "nearest")) or (
+        low is not None and text < rounded(low, unit, step, "nearest")
     ):
         return say(value, unit)
     return say(value, unit, rounding)

@@ -11,24 +11,23 @@ from fractions import Fraction
 from undertile.findings import Check, Finding, Severity, Verdict
 from undertile.pan.built import ZERO, Built
 from undertile.pan.gaps import SHIM_OVER, gap_at
-from undertile.pan.judge import Topic, worst
+from undertile.pan.judge import Topic, printed, worst
 from undertile.pan.say import place, window
 from undertile.pan.seat import Window, asked_depths, flange_heights, play_window, squareness
 
 FIT = "practice-pan-fit"
 
 
-def play_checks(built: Built) -> tuple[list[Check], list[Finding], list[str]]:
+def play_checks(built: Built) -> tuple[list[Check], list[Finding]]:
     """Drop-in first, then play at each depth and height, the square pan, and the widths.
 
     Returns
     -------
     checks : list of Check
     findings : list of Finding
-    order_of_work : list of str
     """
     if not built.alcove:
-        return [_open_side(built)], [], []
+        return [_open_side(built)], []
     spots = [
         (depth, height)
         for depth in asked_depths(built.pan.pan)
@@ -37,8 +36,7 @@ def play_checks(built: Built) -> tuple[list[Check], list[Finding], list[str]]:
     rows = [_play_at(built, *spot) for spot in spots]
     square = _square_pan(built)
     checks = [_drop_in(built, spots, rows, square), *rows, square, *(_width_at(built, *s) for s in spots)]
-    order = [] if _measure(built) else ["Dry fit the pan before mortar is mixed: straight down, no rocking."]
-    return checks, _shim_every_stud(built, spots), order
+    return checks, _shim_every_stud(built, spots)
 
 
 def _open_side(built: Built) -> Check:
@@ -46,12 +44,23 @@ def _open_side(built: Built) -> Check:
     topic = Topic("drop-in", "Does the pan drop in", "pan", FIT)
     if not built.walls:
         return topic.not_shown(_limit(built)[1], "Read the walls around the pan.")
-    open_sides = " and ".join(side for side in "LR" if side not in built.walls)
+    sides = [side for side in "LR" if side not in built.walls]
+    nothing = f"nothing faces the pan across (no wall {' and '.join(sides)}), so there is no play to keep"
+    if built.width is None or built.depth is None:
+        step = "Measure the pan's width and depth over the outside faces of the flanges, at their widest."
+        return topic.not_shown("", step, because=(nothing,))
+    if not built.plan.planes:
+        return topic.not_shown("", "There is no plan yet: see what the planner says is in the way.")
+    walls = f"wall{'s' if len(built.walls) > 1 else ''} {' and '.join(built.walls)}"
     return topic.said(
         Verdict.PASS,
         "open side",
         "",
-        because=(f"no wall {open_sides}: the pan is set from its open side, there is no play to keep",),
+        because=(
+            nothing,
+            f"shown: the flange, the turn and the drain at {walls}, each on its own line",
+            "not shown: what stands on the open side (a panel, a door, a fixture); this job does not hold it",
+        ),
     )
 
 
@@ -140,9 +149,8 @@ def _drop_in(built: Built, spots: list[tuple[Fraction, Fraction]], rows: list[Ch
     plays = [_play_value(built, *spot)[0] for spot in spots]
     margins = [min(play - allowed.low, allowed.widest - play) for play in plays]
     binds = min(range(len(spots)), key=lambda i: margins[i])
-    spread = built.down(min(plays))
-    if min(plays) != max(plays):
-        spread = f"{spread} to {built.up(max(plays))}"
+    ends = [printed(play, allowed.low, allowed.widest, built.unit) for play in (min(plays), max(plays))]
+    spread = " to ".join(dict.fromkeys(ends))
     # Play asks straight across only; a square pan that cannot be shown does not hide play that can.
     judged = rows if square.verdict is Verdict.NOT_SHOWN else [*rows, square]
     verdict = worst(judged)
@@ -230,16 +238,19 @@ def _width_at(built: Built, depth: Fraction, height: Fraction) -> Check:
     bare = opening - sum((_face(built, side, depth, height, False) for side in "LR"), ZERO)
     shimmed = opening - sum((_face(built, side, depth, height, True) for side in "LR"), ZERO)
     behind = ", ".join(_behind(built, wall, depth, height) for wall in "LR")
+    least = min(bare, shimmed)
+    both = (f"{built.down(bare)} bare", f"{built.down(shimmed)} shimmed")
     return topic.judge(
-        bare,
+        least,
         built.width + allowed.low,
         None,
         built.unit,
-        shown=f"{{}} bare, {built.down(shimmed)} shimmed",
+        shown=", ".join(both),
         sigma=built.sigma(("L", depth, height), ("R", depth, height), opening=depth),
         because=(
             f"bare studs: {behind}",
             f"pan {built.up(built.width)} and at least {built.near(allowed.low)} play",
+            "the margin is that of the narrower",
         ),
         fix="A stud stands proud of its plane in the flange zone: see the gaps of each wall.",
     )

@@ -14,6 +14,7 @@ from undertile.findings import Check
 from undertile.framing.facts import Valve
 from undertile.framing.flatcheck import COVERAGE
 from undertile.framing.terms import REBLOCK_REACH
+from undertile.framing.words import WorkStep
 from undertile.pan.built import ZERO, Built
 from undertile.pan.judge import Topic
 from undertile.pan.say import window
@@ -41,13 +42,13 @@ def finish_stack(built: Built) -> tuple[Fraction, tuple[str, ...], str]:
     return sum(given.values(), ZERO), missing, words
 
 
-def valve_checks(built: Built) -> tuple[list[Check], list[str]]:
+def valve_checks(built: Built) -> tuple[list[Check], list[WorkStep]]:
     """The valve's depth window; nothing when the job has no valve.
 
     Returns
     -------
     checks : list of Check
-    order_of_work : list of str
+    order : list of WorkStep
     """
     valve = built.framing.valve
     if valve is None:
@@ -68,7 +69,9 @@ def valve_checks(built: Built) -> tuple[list[Check], list[str]]:
     return [check], order
 
 
-def _judged(built: Built, valve: Valve, topic: Topic, depth: Fraction, words: str) -> tuple[Check, list[str]]:
+def _judged(
+    built: Built, valve: Valve, topic: Topic, depth: Fraction, words: str
+) -> tuple[Check, list[WorkStep]]:
     spot = (valve.wall, valve.along.inches, valve.height.inches)
     plane, off = built.target(*spot) or ZERO, built.residual(*spot)
     low, high = valve.window_low.inches, valve.window_high.inches
@@ -87,19 +90,19 @@ def _judged(built: Built, valve: Valve, topic: Topic, depth: Fraction, words: st
             low,
             high,
             built.unit,
-            rounding="nearest",
             shown=f"{{}} after re-blocking by {built.up(lacks)} {way}",
             because=[*because, f"as it is: {built.near(depth)}; re-blocking is in the plan"],
             eats=eats,
         )
         most = built.down(min(lacks + high - low, reach))
-        return check, [f"Re-block the valve: move the body {built.up(lacks)} to {most} {way}."]
+        text = f"Re-block the valve: move the body {built.up(lacks)} to {most} {way}."
+        data = {"what": REMEDY, "least": built.up(lacks), "most": most, "way": way}
+        return check, [WorkStep("valve", (valve.wall,), (), text, data)]
     check = topic.judge(
         depth,
         low,
         high,
         built.unit,
-        rounding="nearest",
         sigma=max(built.sigma(spot), float(abs(off)) / COVERAGE),
         because=because,
         eats=eats,

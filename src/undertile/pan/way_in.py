@@ -13,25 +13,26 @@ from fractions import Fraction
 from undertile.findings import Check, Verdict
 from undertile.framing.facts import Thing
 from undertile.framing.plan import MemberPlan, Piece
+from undertile.framing.words import WorkStep
 from undertile.pan.built import ZERO, Built, between
 from undertile.pan.judge import Topic
 from undertile.pan.say import window
 from undertile.pan.seat import inches, wall_of
 
-PROUD = Fraction(0)
-"""A strip above waits when its face stands any farther into the room than the flange plane. [in]"""
 
-
-def way_in_checks(built: Built) -> tuple[list[Check], list[str]]:
+def way_in_checks(built: Built) -> tuple[list[Check], list[WorkStep]]:
     """Door, clear width on the way down, and what goes on after the pan is set.
 
     Returns
     -------
     checks : list of Check
-    order_of_work : list of str
+    order : list of WorkStep
     """
     waits = [
-        wait for wall in built.walls for member in built.members(wall) for wait in _waiting(built, member)
+        Wait(member, piece)
+        for wall in built.walls
+        for member in built.members(wall)
+        for piece in built.waits(member)
     ]
     checks = [_door(built)]
     if built.alcove:
@@ -41,11 +42,10 @@ def way_in_checks(built: Built) -> tuple[list[Check], list[str]]:
 
 @dataclass(frozen=True)
 class Wait:
-    """A strip that goes on after the pan is set, and how far it would stand before the flange plane. [in]"""
+    """A strip that goes on after the pan is set."""
 
     member: MemberPlan
     piece: Piece
-    proud: Fraction
 
 
 @dataclass(frozen=True)
@@ -80,25 +80,6 @@ def _door(built: Built) -> Check:
         fix=f"Carry it on edge if the turn allows, or take off a door stop or casing: it lacks "
         f"{built.up(short - door)} flat.",
     )
-
-
-def _waiting(built: Built, member: MemberPlan) -> list[Wait]:
-    """Strips of a stud that start above the flange zone and stand proud of the flange plane there."""
-    flange = built.flange(member.wall)
-    plane = built.plane(member.wall)
-    if plane is None:
-        return []
-    found = []
-    for piece in member.recipe.pieces:
-        if not flange or member.heights[piece.first] <= flange[-1]:
-            continue
-        proud = max(
-            member.finished[i] - plane.at(member.along, member.heights[i])
-            for i in range(piece.first, piece.last + 1)
-        )
-        if proud > PROUD:
-            found.append(Wait(member, piece, proud))
-    return found
 
 
 def _faces_before(built: Built, member: MemberPlan, waits: list[Wait]) -> list[Fraction]:
@@ -217,17 +198,21 @@ def _thing_offset(built: Built, thing: Thing) -> Fraction | None:
     return wall.nominal - thing.reading.inches
 
 
-def _order(built: Built, waits: list[Wait]) -> list[str]:
+def _order(built: Built, waits: list[Wait]) -> list[WorkStep]:
     """One line for each wall whose strips wait."""
-    lines = []
+    lines: list[WorkStep] = []
     for wall in built.walls:
         own = [wait for wait in waits if wait.member.wall == wall]
         if not own:
             continue
-        listed = ", ".join(
-            f"{wait.member.name} {wait.piece.stock} from {built.near(wait.member.heights[wait.piece.first])} "
-            f"to {built.near(wait.member.heights[wait.piece.last])}"
-            for wait in own
-        )
-        lines.append(f"After the pan is set, put on the strips above the flange of wall {wall}: {listed}.")
+        listed = ", ".join(f"{wait.member.name} {_run(built, wait)}" for wait in own)
+        studs = tuple(dict.fromkeys(wait.member.name for wait in own))
+        text = f"After the pan is set, put on the strips above the flange of wall {wall}: {listed}."
+        lines.append(WorkStep("after pan", (wall,), studs, text))
     return lines
+
+
+def _run(built: Built, wait: Wait) -> str:
+    """The strip and the heights it covers: ``ply 1/4 from 24" to 90"``, ``card 1/16 at 90"``."""
+    low, high = (built.near(wait.member.heights[h]) for h in (wait.piece.first, wait.piece.last))
+    return f"{wait.piece.stock} " + (f"at {low}" if low == high else f"from {low} to {high}")
