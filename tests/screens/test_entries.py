@@ -1,4 +1,4 @@
-"""What is typed: a form without script, drafts, entries made elsewhere; nothing is lost, nothing is buried."""
+"""What is typed: forms without script, drafts, entries made elsewhere; nothing is lost or buried."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Every screen, for every kind of job, in both languages: it renders, it says what is next first, its twin agrees."""
+"""Every screen, for every kind of job, in both languages: what is next stands first, the twin agrees."""
 
 from __future__ import annotations
 
@@ -102,15 +102,17 @@ def test_it_says_what_is_next_first_for_every_job(
         assert not re.search(r"\{\w+\}", page.text), "a slot that nothing filled"
 
 
+FIGURES = {"mark", "shown", "value", "plane", "after", "minutes", "time", "cost", "text", "do"}
+
+
 def figures(told: Any) -> Iterator[str]:
     """Every figure of a twin: what a person may cut by."""
     if isinstance(told, dict):
         for key, value in told.items():
-            if key in ("mark", "shown", "value", "plane", "after", "minutes", "time", "cost", "text", "do"):
-                if isinstance(value, str) and value and not value.startswith("/"):
+            if key in FIGURES and isinstance(value, str):
+                if value and not value.startswith("/"):
                     yield value
-                    continue
-            if key not in ("choices", "judged", "words", "stands", "fact", "others"):
+            elif key not in ("choices", "judged", "words", "stands", "fact", "others"):
                 yield from figures(value)
     elif isinstance(told, list):
         for each in told:

@@ -1,0 +1,72 @@
+"""A page of the app in Chromium, without a socket: each request the browser makes is answered by the test client."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from typing import TYPE_CHECKING, Any
+
+from tests.conftest import browser_path
+from tests.screens.cast import Site
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser, Page, Request, Route
+
+HOME = "http://undertile.test"
+SIZES = ((390, 844), (360, 640))
+
+
+@contextmanager
+def chromium() -> Iterator[Browser]:
+    """Debian's Chromium, headless."""
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as play:
+        browser = play.chromium.launch(executable_path=browser_path(), args=["--no-sandbox"])
+        yield browser
+        browser.close()
+
+
+@contextmanager
+def phone(browser: Browser, at: Site, size: tuple[int, int] = SIZES[0], **more: Any) -> Iterator[Page]:
+    """A phone's page over a site; an error in a script of ours fails the test."""
+    context = browser.new_context(
+        viewport={"width": size[0], "height": size[1]}, has_touch=True, is_mobile=True, **more
+    )
+    page = context.new_page()
+    page.set_default_timeout(5_000)
+    faults: list[str] = []
+    page.on("pageerror", lambda error: faults.append(str(error)))
+    page.on("requestfailed", lambda request: faults.append(_failed(request)))
+
+    def answer(route: Route) -> None:
+        asked = route.request
+        path = asked.url.removeprefix(HOME)
+        if path == asked.url:
+            route.fulfill(status=404, body="")
+            return
+        headers = {key: value for key, value in asked.headers.items() if key != "accept-encoding"}
+        got = at.client.request(asked.method, path, content=asked.post_data_buffer, headers=headers)
+        route.fulfill(status=got.status_code, headers=dict(got.headers), body=got.content)
+
+    page.route("**/*", answer)
+    yield page
+    context.close()
+    told = [each for each in faults if each]
+    if told:
+        raise AssertionError(told)
+
+
+def _failed(request: Request) -> str:
+    """What was asked for and not had; "" where the page itself went on to another."""
+    return "" if "ERR_ABORTED" in (request.failure or "") else f"{request.url}: {request.failure}"
+
+
+def tap(page: Page, press: str) -> None:
+    """One tap on a key of the pad, as a thumb does it."""
+    page.locator(f'.pad [data-press="{press}"]').first.tap()
+
+
+def wait_kept(page: Page) -> None:
+    """Until everything tapped is kept."""
+    page.wait_for_function("globalThis.pad.waiting.length === 0", polling=10)

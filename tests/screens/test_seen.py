@@ -1,0 +1,59 @@
+"""Every screen in a browser: no barrier of weight by axe, nothing sideways, targets for a glove."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import pytest
+
+from tests.screens.browsing import HOME, SIZES, chromium, phone
+from tests.screens.cast import Site, bring, site
+from undertile.screens.app import SCREENS
+
+pytestmark = pytest.mark.browser
+SMALL = """
+[...document.querySelectorAll("a, button, input:not([type=hidden]), select, summary")]
+  .filter(each => each.offsetParent && !each.closest("p:not(.pair-links)") && each.type !== "radio")
+  .map(each => [each, each.getBoundingClientRect()])
+  .filter(([each, box]) => box.height < 47.5 || box.width < 47.5)
+  .map(([each, box]) => `${each.tagName} ${each.textContent.trim().slice(0, 20)} ${box.width}x${box.height}`)
+"""
+
+
+@pytest.fixture(scope="module")
+def at() -> Iterator[Site]:
+    found = site()
+    yield found
+    found.store.close()
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_no_screen_has_a_barrier(at: Site, scheme: str) -> None:
+    """published: WCAG 2 A and AA as axe checks them (contrast 4.5 : 1, names, roles, order)."""
+    from axe_playwright_python.sync_playwright import Axe
+
+    job = bring(at, "hand")
+    clash = bring(at, "hand")
+    at.store.pen("dev2", "José", "2031-01-01T00:00:00").write(
+        clash, "survey.walls.B.studs.B2.readings.48", "6"
+    )
+    axe, bad = Axe(), []
+    rules = {"runOnly": ["color-contrast"]} if scheme == "dark" else {}
+    addresses = [path.format(id=job, wall="B", name="B2") for path in SCREENS]
+    addresses += [
+        f"/job/{clash}/doubts",
+        f"/job/{job}/history?fact=pan.pan.width",
+        f"/job/{job}/moves?L=1&settle=1",
+    ]
+    size = SIZES[1] if scheme == "light" else SIZES[0]
+    with chromium() as browser, phone(browser, at, size, color_scheme=scheme) as page:
+        for address in addresses:
+            page.goto(HOME + address)
+            page.evaluate("document.querySelectorAll('details').forEach(each => each.open = true)")
+            for each in axe.run(page, options=rules).response["violations"]:
+                if each["impact"] in ("serious", "critical"):
+                    bad.append((address, each["id"], [node["html"][:100] for node in each["nodes"]][:3]))
+            if page.evaluate("document.documentElement.scrollWidth > innerWidth"):
+                bad.append((address, "sideways", []))
+            bad += [(address, "small", small) for small in page.evaluate(SMALL)]
+    assert bad == []
