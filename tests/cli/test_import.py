@@ -98,3 +98,61 @@ def test_a_file_is_written_whole_or_not_at_all(tmp_path: Path, monkeypatch: pyte
 def test_a_place_that_is_not_there_is_said(tmp_path: Path) -> None:
     with pytest.raises(FileError, match="cannot be written"):
         write_safely(str(tmp_path / "no" / "job.toml"), "x")
+
+
+def test_every_other_line_of_the_file_stays_as_it_was(
+    job: Path, run: Callable[..., Ran], tmp_path: Path
+) -> None:
+    text = job.read_text(encoding="utf-8").replace('"5-13/16", "6-0"', '"5-13/16",  "6-0"')
+    before = text.replace("\n", "  # mine\n", 1).replace("\n", "\r\n").encode()
+    job.write_bytes(before)
+    ran = run("import", job, grid(tmp_path, "stud,2,48\nB2,6-0,5-3/4\n"))
+    assert ran.code == 0
+    assert "Every other line of the file is as it was." in ran.out
+    after = job.read_bytes()
+    lines = list(zip(before.split(b"\n"), after.split(b"\n"), strict=True))
+    (one,) = [(old, new) for old, new in lines if old != new]
+    assert one[1].replace(b" ", b"") == one[0].replace(b'"5-13/16"', b'"5-3/4"').replace(b" ", b"")
+    assert len(one[1]) == len(one[0])  # and its columns
+    assert read_job(job).survey.walls["B"].studs["B2"].readings["48"].text == "5-3/4"
+
+
+def test_a_file_that_must_be_written_anew_says_so(job: Path, run: Callable[..., Ran], tmp_path: Path) -> None:
+    ran = run("import", job, grid(tmp_path, "stud,along,2,30\nB2,24,6-0,5-3/4\n"))
+    assert ran.code == 0
+    assert "its comments and spacing are not" in ran.out
+    assert read_job(job).survey.walls["B"].studs["B2"].readings["30"].text == "5-3/4"
+
+
+def test_a_blank_erases_nothing_and_says_what_it_kept(
+    job: Path, run: Callable[..., Ran], tmp_path: Path
+) -> None:
+    ran = run("import", job, grid(tmp_path, "stud,2,48\nB2,6-0,\nB4,6-1/16,6-1/8\n"))
+    assert ran.code == 0
+    assert "Blank in the grid, kept as the job has it: B2 at 48 (5-13/16)" in ran.out
+    assert "A blank erases nothing" in ran.out
+    assert read_job(job).survey.walls["B"].studs["B2"].readings["48"].text == "5-13/16"
+
+
+def test_heads_in_the_other_unit_are_refused_in_one_line(
+    job: Path, run: Callable[..., Ran], tmp_path: Path
+) -> None:
+    # independent: 48 mm is under 2 in, and the wall is read at 2, 48 and 90 in
+    before = job.read_bytes()
+    ran = run("import", job, grid(tmp_path, "stud,2,48\nB2,152,150\n"), "--unit", "mm")
+    assert ran.code == 2
+    assert job.read_bytes() == before
+    assert "heads 2, 48: expected heights of wall B in mm" in ran.err
+    assert 'its heights in inches; write the heads with their mark, like 2"' in ran.err
+    marked = run("import", job, grid(tmp_path, 'stud,"2""","48"""\nB2,152,150\n'), "--unit", "mm")
+    assert marked.code == 0
+    assert read_job(job).survey.walls["B"].studs["B2"].readings["48"].text == "150 mm"
+
+
+def test_a_new_wall_no_higher_than_a_foot_is_refused(
+    job: Path, run: Callable[..., Ran], tmp_path: Path
+) -> None:
+    job.write_text('version = 2\nunit = "in"\n', encoding="utf-8")
+    ran = run("import", job, grid(tmp_path, "stud,along,2,24,90\nB1,50,152,150,151\n"), "--unit", "mm")
+    assert ran.code == 2
+    assert "heads 2, 24, 90: expected heights up a wall in mm" in ran.err

@@ -11,16 +11,19 @@ from undertile.cli.answer import NOTHING, UNUSABLE, load
 from undertile.cli.console import complain
 from undertile.cli.files import write_safely
 from undertile.errors import FileError, InputError
-from undertile.job import Pen, fold, merge, write_job
+from undertile.job import Job, Pen, fold, merge, write_job
 from undertile.job.address import say, split
 from undertile.job.entry import Entry
 from undertile.job.grid import read_grid
 from undertile.job.plain import entries_of
+from undertile.job.retouch import retouched
 from undertile.lengths import Unit
 from undertile.survey.facts import WallName
 
 MAX_BYTES = 2_000_000
 """A room's grid is under 20 kB; more is the wrong file. [bytes]"""
+SAID = 6
+"""Readings named of those kept; the others are counted."""
 
 
 def run(
@@ -61,24 +64,53 @@ def run(
     problems += [f"{finding.where}: {finding.line()}" for finding in folded.findings]
     if not problems and not report.entries:
         print("Nothing new: every reading in the grid is in the job already. Nothing was written.")
+        _tell_kept(report.kept)
         return NOTHING
     if problems:
         complain([*problems, f"Nothing was written: {len(problems)} not understood (above)."])
         return UNUSABLE
     target = output or path
-    write_safely(target, write_job(folded.job))
-    _tell(log, report.entries, target)
+    own = _in_place(path, report.entries, folded.job)
+    write_safely(target, write_job(folded.job) if own is None else own)
+    _tell(log, report.entries, target, whole=own is None)
+    _tell_kept(report.kept)
     return NOTHING
 
 
-def _tell(log: tuple[Entry, ...], entries: tuple[Entry, ...], target: str) -> None:
+def _in_place(path: str, entries: tuple[Entry, ...], job: Job) -> bytes | None:
+    """The file with only these readings changed, where that can be done surely."""
+    if path == "-":
+        return None
+    try:
+        text = Path(path).read_bytes().decode("utf-8")
+    except (OSError, UnicodeDecodeError):
+        return None
+    changed = retouched(text, {split(entry.fact): entry.value or "" for entry in entries}, job)
+    return None if changed is None else changed.encode()
+
+
+def _tell_kept(kept: tuple[Entry, ...]) -> None:
+    """Readings of the job where the grid is blank."""
+    if kept:
+        places = [f"{say(split(entry.fact))} ({entry.value})" for entry in kept[:SAID]]
+        more = f", and {len(kept) - SAID} more" if len(kept) > SAID else ""
+        print(
+            f"Blank in the grid, kept as the job has it: {', '.join(places)}{more}. "
+            "A blank erases nothing; to take a reading out, clear it in the job file."
+        )
+
+
+def _tell(log: tuple[Entry, ...], entries: tuple[Entry, ...], target: str, *, whole: bool) -> None:
     before = {entry.id: entry for entry in log}
     changed = [entry for entry in entries if entry.supersedes]
     for entry in changed:
         was = ", ".join(str(before[each].value) for each in entry.supersedes if each in before)
         print(f"{say(split(entry.fact))}: {entry.value or 'not measured'}, was {was or 'not measured'}")
     print(f"{len(entries) - len(changed)} facts added, {len(changed)} changed. Written to {target}.")
-    print("Comments of the old file are not kept; its facts are.")
+    if whole:
+        print("The file was written anew: its facts are kept, its comments and spacing are not.")
+    else:
+        print("Every other line of the file is as it was.")
 
 
 def _text(grid: str) -> str:

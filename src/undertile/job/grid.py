@@ -62,10 +62,13 @@ class GridReport:
         One for each fact that was understood and is not in the log already.
     problems : tuple of str
         One line for each cell, row or column that was not: where, what was expected, what came, what to do.
+    kept : tuple of Entry
+        What stands in the log where the grid is blank: a blank takes nothing away.
     """
 
     entries: tuple[Entry, ...]
     problems: tuple[str, ...]
+    kept: tuple[Entry, ...] = ()
 
 
 def read_grid(
@@ -104,7 +107,9 @@ def read_grid(
     Returns
     -------
     GridReport
-        A blank cell is *not measured* and makes no entry; ``x`` is *cannot reach*.
+        A blank cell is *not measured* and makes no entry: what stands there in the log stays, and ``kept``
+        lists it. ``x`` is *cannot reach*. Heads that are heights of the job only in the other unit are a
+        problem.
     """
     sheet = read_sheet(text, studs_in)
     own = (
@@ -114,7 +119,15 @@ def read_grid(
     reader = _Reader(sheet, own, job_unit, wall or sheet.wall, list(sheet.problems), stage)
     reader.run()
     known, _ = facts_of(log)
-    return GridReport(tuple(_entries(reader, known, pen)), tuple(reader.problems))
+    problems = [*_heads_of_another_unit(reader, known), *reader.problems]
+    kept = [
+        entry
+        for path in reader.blank
+        if path in known
+        for entry in known[path].standing
+        if entry.value not in ("", None)
+    ]
+    return GridReport(tuple(_entries(reader, known, pen)), tuple(problems), tuple(kept))
 
 
 def _texts(cells: Iterable[Cell]) -> Iterable[str]:
@@ -133,6 +146,7 @@ class _Reader:
     stage: str = "survey"
     facts: dict[Path, str] = field(default_factory=dict)
     heights: dict[str, dict[Fraction, str]] = field(default_factory=dict)
+    blank: list[Path] = field(default_factory=list)
 
     def run(self) -> None:
         if not self.sheet.lines:
@@ -224,12 +238,14 @@ class _Reader:
             cell = line[at]
             if isinstance(what, Length):
                 self.heights.setdefault(wall, {}).setdefault(what.inches, what.text)
+                spelled, _ = canonical(
+                    (*path, "arris" if arris else "readings", what.text), job_shape(), self.job_unit
+                )
                 value = self.reading(cell, f"{name} at {what.text}")
                 if value is not None:
-                    spelled, _ = canonical(
-                        (*path, "arris" if arris else "readings", what.text), job_shape(), self.job_unit
-                    )
                     self.facts[spelled] = value
+                elif not cell.text:
+                    self.blank.append(spelled)
             elif what == "along" and cell.text and self.stage == "survey":
                 along = self.length(cell, f"{name}, along", "a length along the wall")
                 if along is not None:
@@ -276,6 +292,50 @@ class _Reader:
     def say(self, cell: Cell, expected: str, found: str, do: str, what: str = "") -> None:
         about = f" ({what})" if what else ""
         self.problems.append(f"{cell.where}{about}: expected {expected}, found {found}; {do}")
+
+
+LOWEST_TOP = Fraction(12)
+"""A wall is read above a foot: heads that all lie lower are of another unit. [in]"""
+
+
+def _heads_of_another_unit(reader: _Reader, known: Mapping[Path, Fact]) -> Iterable[str]:
+    """Heads typed in one unit and read in the other: 2, 24, 48 as mm would make new heights at the floor."""
+    other: Unit = "mm" if reader.unit == "in" else "in"
+    for wall, heights in reader.heights.items():
+        listed = set(_listed_of(known.get((reader.stage, "walls", wall, "heights")), reader.job_unit))
+        listed |= set(_listed_of(known.get(("survey", "walls", wall, "heights")), reader.job_unit))
+        bare = [cell.text for cell in reader.sheet.heads if _BARE_NUMBER.fullmatch(cell.text)]
+        new = [text for text in bare if _exact(text, reader.unit) not in listed]
+        fits = [text for text in new if _exact(text, other) in listed]
+        low = not listed and len(heights) > 1 and max(heights) < LOWEST_TOP and bare
+        if fits or low:
+            names = {"in": "inches", "mm": "mm"}
+            what = f"heights of wall {wall}" if listed else "heights up a wall"
+            mark = f'{(fits or bare)[0]}"' if other == "in" else f"{(fits or bare)[0]} mm"
+            yield (
+                f"heads {', '.join(fits or bare)}: expected {what} in {names[reader.unit]}, found numbers "
+                f"that {'are its heights' if listed else 'make sense'} in {names[other]}; write the heads "
+                f"with their mark, like {mark}, or give the unit of the grid"
+            )
+
+
+def _exact(text: str, unit: Unit) -> Fraction | None:
+    """A length in inches, None where the text is none in that unit."""
+    try:
+        return parse_length(text, unit).inches
+    except LengthError:
+        return None
+
+
+_BARE_NUMBER = re.compile(r"[0-9][0-9 /.-]*")
+
+
+def _listed_of(fact: Fact | None, unit: Unit) -> Iterable[Fraction]:
+    for entry in fact.standing if fact is not None else ():
+        try:
+            yield from [parse_length(str(text), unit).inches for text in json.loads(entry.value or "[]")]
+        except (ValueError, TypeError, RecursionError):
+            continue
 
 
 def _entries(reader: _Reader, known: Mapping[Path, Fact], pen: Pen) -> Iterable[Entry]:
