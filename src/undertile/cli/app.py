@@ -282,8 +282,8 @@ def import_(
 ) -> int:
     """Readings from a spreadsheet into a job.
 
-    Studs down or across, inches or mm; blank is not measured. Every cell that is not understood is printed,
-    and then nothing is written.
+    Studs down or across, inches or mm; blank is not measured and takes nothing out of the job. Every cell
+    that is not understood is printed, and then nothing is written.
 
     \b
     Example:
