@@ -159,3 +159,15 @@ def test_the_hold_line_stands_on_every_wall(mended: Rebuild) -> None:
         assert any(
             text.startswith("BEFORE ANYTHING: circuit dead and proved") for text in said(wall(mended, name))
         )
+
+
+def test_a_steel_stud_set_again_is_moved_and_not_new() -> None:
+    made = example("steel-unit")
+    sound = replace(made, results={**made.results, "survey": replace(made.results["survey"], suspects=())})
+    members = [m for m in made.results["framing"].members if "replace" in m.recipe.families]
+    assert members, "the bundled unit has studs that are set again"
+    texts = said(wall(sound, members[0].wall))
+    assert "re-set" in texts
+    assert "N" not in texts
+    assert "re-set: move the face by the amount" in texts
+    assert any("re-set in its track, its face on the plane" in text for text in texts)

@@ -14,8 +14,8 @@ from undertile.drawing.labels import Words
 from undertile.drawing.metrics import fitted
 from undertile.drawing.scene import Box, Circle, Hatch, Poly, Segment, Strokes
 from undertile.drawing.sheet import SMALL, Sketch
-from undertile.drawing.walldata import Entry, StudView
-from undertile.framing.plan import Piece
+from undertile.drawing.walldata import Entry, StudView, is_reset
+from undertile.framing.plan import MemberPlan, Piece
 from undertile.framing.words import bottom_up, stock_words
 from undertile.lengths import Unit
 
@@ -124,7 +124,8 @@ def bars_of(stud: StudView, top: float, words: Words, unit: Unit, late: Sequence
         out.append(Bar("strip", low, high, text, _GREYS[i % len(_GREYS)]))
     for family in member.recipe.families:
         if family in ("taper", "wet bed", "sister", "replace", "channel"):
-            out.append(Bar(family, 0.0, top, words(family)))
+            name = "re-set" if family == "replace" and is_reset(member) else family
+            out.append(Bar(family, 0.0, top, words(name)))
         elif family == "knock over":
             out.append(Bar(family, 0.0, float(member.heights[0]) + 12.0, words(family)))
     return out
@@ -193,10 +194,11 @@ def recipe_words(stud: StudView, words: Words, unit: Unit, late: Sequence[object
     if recipe.knock is not None:
         key = "do knock in" if recipe.knock > 0 else "do knock back"
         parts.append(words(key, amount=amount(abs(recipe.knock), unit)))
+    families = _named(member)
     parts += [
-        words(f"do {family}")
-        for family in recipe.families
-        if family in ("wet bed", "sister", "replace", "channel")
+        words(f"do {each}")
+        for each in families
+        if each in ("wet bed", "sister", "replace", "re-set", "channel")
     ]
     if stud.shim is not None:
         parts.append(words("do shim", amount=amount(stud.shim, unit)))
@@ -220,10 +222,16 @@ def foot_words(stud: StudView, words: Words, unit: Unit) -> list[str]:
     """The treatment in a word or two under the stud, a line each."""
     if stud.member is None:
         return []
-    out = [words(family) for family in stud.member.recipe.families]
+    out = [words(family) for family in _named(stud.member)]
     if stud.shim is not None:
         out.append(f"{words('shim')} {amount(stud.shim, unit)}")
     return out or [words("leave")]
+
+
+def _named(member: MemberPlan) -> list[str]:
+    """Families as they are named on a drawing: a steel stud set again in its track is no new stud."""
+    reset = is_reset(member)
+    return ["re-set" if reset and family == "replace" else family for family in member.recipe.families]
 
 
 KeyEntry = tuple[str, str]

@@ -191,6 +191,10 @@ def _key(room: Room, view: WallView, stretch: Stretch) -> list[tags.KeyEntry]:
     if any(stud.shim is not None for stud in stretch.studs):
         found.append(("shim", words("key shim")))
     found += [("", text) for text in doubt_words(here, words).values()]
+    if "move" in here.signs:
+        found.append(("", words("key move")))
+    if "new" in here.signs:
+        found.append(("", words("key new")))
     if "blank" in here.signs:
         found.append(("blank", words("key blank")))
     found.append(

@@ -24,7 +24,7 @@ from undertile.survey.result import Frame, SurveyResult
 
 ORDER = "BLR"
 """Walls in the order they are worked."""
-Sign = Literal["add", "take", "as it is", "new", "blank", "read"]
+Sign = Literal["add", "take", "as it is", "new", "move", "blank", "read"]
 
 
 @dataclass(frozen=True)
@@ -207,6 +207,11 @@ def wall_view(room: Room, name: str) -> WallView:
     )
 
 
+def is_reset(member: MemberPlan) -> bool:
+    """Whether the replacing is a steel stud set again in its track: the same stud, moved."""
+    return bool(getattr(member.recipe, "reset", False))
+
+
 def strip_places(room: Room, member: MemberPlan) -> dict[Piece, tuple[Fraction, Fraction]]:
     """Where each strip of a stud lies, by the one rule of the cut list (docs/methods/cutting.md). [in]"""
     top = _inches(room.read.walls[member.wall].top)  # type: ignore[index]
@@ -268,6 +273,8 @@ def _plan_entries(
             row.append(Entry("add", room.amount(mark.add, signed=True, mark=False)))
         if "replace" in member.recipe.families:
             row = [Entry("new", "N")]
+            if is_reset(member):
+                row = [Entry("move", room.amount(member.amounts[h], signed=True, mark=False))]
         elif not row:
             change = member.amounts[h]
             text = room.amount(change, signed=True, mark=False)
