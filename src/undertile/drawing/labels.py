@@ -102,7 +102,7 @@ TABLE: dict[str, tuple[str, str]] = {
     "key add": ("add", "agregar"),
     "key take": ("take off", "quitar"),
     "key strip": ("strip, its thickness", "tira, su grueso"),
-    "key work": ("sister, new stud, channel or bed", "gemelo, montante nuevo, canal o cama"),
+    "key work": ("the work named in the bar", "el trabajo nombrado en la barra"),
     "key as it is": ("leave as it is", "dejar como está"),
     "key shim": ("shim behind the flange", "calza detrás de la pestaña"),
     "key doubt": (
