@@ -11,6 +11,8 @@ import pytest
 from tests.packet.cast import EMPTY, MENDED, as_typed, mended, planned, text_of, wall
 from undertile.packet import crew_sheet
 from undertile.packet.content import CrewSheet
+from undertile.packet.order import WORDINGS
+from undertile.pan.order import KINDS
 
 LANGUAGES = ("en", "es")
 
@@ -177,12 +179,25 @@ def test_each_step_of_the_order_stands_once_and_what_waits_comes_after_the_pan(
     assert told == hatched
 
 
+def test_every_kind_of_step_is_worded() -> None:
+    assert set(WORDINGS) == set(KINDS)
+
+
 @pytest.mark.parametrize("name", MENDED)
-def test_every_line_of_the_pan_s_order_is_worded_here(name: str) -> None:
-    """In Spanish a line that no fixed form knows would stand in English: there is none."""
+def test_the_order_is_the_plan_s_and_in_spanish_none_of_it_stays_english(name: str) -> None:
+    """Independent: the plan's own steps, of which screws of several walls are told once."""
     rebuild = mended(name)
-    spanish = {step.text for step in crew_sheet(rebuild, language="es").order}
-    assert not spanish & set(rebuild.results["pan"].order_of_work)
+    steps = rebuild.results["pan"].steps
+    spanish = [step.text for step in crew_sheet(rebuild, language="es").order]
+    assert not set(spanish) & {step.text for step in steps}
+    told = [
+        step for n, step in enumerate(steps) if step.kind != "board screws" or steps[n - 1].kind != step.kind
+    ]
+    assert len(spanish) == len(told)
+    for text, step in zip(spanish, told, strict=True):
+        assert step.kind == "board screws" or all(
+            stud in text for stud in step.studs if step.kind != "verify"
+        )
 
 
 @pytest.mark.parametrize("name", MENDED)
@@ -203,13 +218,14 @@ def test_a_strip_s_length_and_place_by_hand() -> None:
 
 
 def test_screws_are_one_length_for_each_stud() -> None:
-    rebuild = mended("old-alcove")
+    text = text_of("hand") + '\n[framing.finish]\nboard = "1/2"\n'
+    rebuild = planned(text)
     sheet = crew_sheet(rebuild)
     listed = [stud for row in sheet.screws for stud in row.studs.split(", ")]
     assert sorted(listed) == sorted(m.name for m in rebuild.results["framing"].members)
-    # by hand: board 1/2 and 3/4 into wood is 1-1/4; with 1/8 packing 1-3/8, so 1-5/8; L2 is packed 13/32
+    # by hand: board 1/2 and 3/4 into wood is 1-1/4; with 1/8 packing 1-3/8, so 1-5/8
     by = {stud: row.screw for row in sheet.screws for stud in row.studs.split(", ")}
-    assert (by["B1"], by["R3"], by["L2"]) == ('1-1/4"', '1-5/8"', '2"')
+    assert (by["B1"], by["B2"], by["B4"]) == ('1-1/4"', '1-1/4"', '1-5/8"')
 
 
 def test_boxes_are_open_at_what_changed_and_beside_it_only() -> None:
@@ -268,3 +284,15 @@ def test_millimetres_stay_millimetres() -> None:
     assert {word.strip('.,:;()"') for word in inches} <= {"1-5/8\u201d", "1-1/4\u201d"}, (
         "screws are sold in inches"
     )
+
+
+def test_a_cable_behind_the_face_is_named_and_a_screw_refused_where_its_tip_reaches() -> None:
+    """Independent, by hand. B4 of the alcove: 1-3/8 clear, and it is named. A pipe 3/4 behind B1, no board
+    known: under 1-1/4 (NEC 300.4), so a plate."""
+    b4 = next(c for part in crew_sheet(mended("old-alcove")).walls for c in part.cards if c.name == "B4")
+    assert any(step.text.startswith('Wire 1-3/8" behind the wood\'s face at 84"') for step in b4.steps)
+    near = '\n[framing.studs.B1.services.cold]\nheight = "40"\nclear = "3/4"\nwhat = "pipe"\n'
+    back = crew_sheet(planned(text_of("hand") + near)).walls[0]
+    told = dict(back.small)
+    assert 'Pipe 3/4" behind the wood\'s face at 40": no screw there without a nail plate.' in told["B1"]
+    assert "nail plate" not in told["B3"]

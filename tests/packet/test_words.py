@@ -12,7 +12,7 @@ import pytest
 
 from tests.packet.cast import MENDED, as_typed, mended
 from undertile.packet.places import figure_words, place_words
-from undertile.packet.words import CHECKS, CREW, FINDINGS, FORM, SLIPS, SOURCES, TERMS, Words
+from undertile.packet.words import CHECKS, CREW, FINDINGS, FORM, REMEDIES, SLIPS, SOURCES, TERMS, Words
 from undertile.survey.slips import SLIPS as KINDS
 
 TABLES = {
@@ -21,6 +21,7 @@ TABLES = {
     "findings": FINDINGS,
     "checks": CHECKS,
     "slips": SLIPS,
+    "remedies": REMEDIES,
     "sources": SOURCES,
 }
 ENGLISH = frozenset(
@@ -111,7 +112,7 @@ def test_no_english_is_left_in_spanish(where: str, en: str, es: str) -> None:
         assert not re.sub(r"\{\w+\}", "", en).strip(" .,:;()") or where in SAME
 
 
-SAME = {"crew:revision", "crew:recipe-strip", "form:form-wall", "crew:fail"}
+SAME = {"crew:revision", "crew:recipe-strip", "crew:fail"}
 """The same in both languages by nature: slots and an abbreviation."""
 
 
@@ -150,6 +151,11 @@ def test_every_code_of_the_findings_page_has_words() -> None:
 
 
 KINDS_CODES = {slip.code for slip in KINDS.values()}
+
+
+def test_every_check_that_can_fail_says_what_to_do() -> None:
+    for code in CHECKS:
+        assert Words("es").remedy(code), code
 
 
 def test_every_slip_has_words() -> None:
@@ -212,3 +218,16 @@ def test_the_page_s_example_prints_what_it_says() -> None:
         [sys.executable, "-X", "utf8", "-c", found[1]], capture_output=True, encoding="utf-8", cwd=root
     )
     assert done.stdout == found[2], done.stderr
+
+
+def test_no_sentence_is_kept_that_nothing_says() -> None:
+    """A key is said by its name, or by how it begins where the rest is a kind (``do-``, ``thing-``)."""
+    room = Path(__file__).resolve().parents[2] / "src" / "undertile" / "packet"
+    files = [
+        path for path in room.rglob("*") if path.suffix in (".py", ".typ") and path.parent.name != "words"
+    ]
+    source = "".join(path.read_text("utf-8") for path in files)
+    kinds = set(re.findall(r'f"([a-z]+-)\{', source))
+    for key in [*CREW, *FORM]:
+        said = f'"{key}"' in source or f"'{key}'" in source or f"l.{key.replace('-', '_')}" in source
+        assert said or any(key.startswith(kind) for kind in kinds), key

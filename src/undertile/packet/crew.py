@@ -187,8 +187,8 @@ def _fail(view: PlanView, words: Words) -> list[str]:
         said = words("fail-wanted", value=value, limit=limit) if value and limit else ""
         said = said or words("fail-see", code=each.code)
         title, where = words.check(each.code), place_words(each.where, words)
-        step = f" {each.next_step}" if words.language == "en" else ""
-        lines.append(f"{words('fail', title=title, where=where, value=said)}.{step}")
+        step = (each.next_step if words.language == "en" else "") or words.remedy(each.code)
+        lines.append(f"{words('fail', title=title, where=where, value=said)}. {step}".strip())
     return list(dict.fromkeys(lines))
 
 
@@ -274,27 +274,27 @@ def _widths(view: PlanView, words: Words, whys: Whys) -> list[Tick]:
     pan, unit, built = view.rebuild.job.pan.pan, view.unit, view.built
     if pan.width is None or not built.alcove or not {"L", "R"} <= set(view.walls):
         return []
-    window, ticks = play_window(pan), []
-    low, high = amount(window.low, unit), amount(window.high, unit)
-    rule = words("why-width-rule", pan=placed(pan.width.inches, unit), low=low, high=high)
+    window, said = play_window(pan), []
     for depth in asked_depths(pan):
         opening = built.opening(depth)
-        height = built.seat_top("L")
-        faces = [built.target(side, depth, height) for side in "LR"]
+        faces = [built.target(side, depth, built.seat_top(side)) for side in "LR"]
         if opening is None or None in faces:
             continue
         planned = opening - sum((face for face in faces if face is not None), Fraction(0))
-        text = words(
-            "mortar-width",
-            depth=placed(depth, unit),
-            opening=amount(planned, unit),
-            least=amount(pan.width.inches + window.low, unit),
-        )
-        mark = whys.mark(
-            text.split(":")[0], "", rule, words.source("practice-pan-fit"), "undertile explain JOB play"
-        )
-        ticks.append(Tick(text, box=True, why=mark))
-    return ticks
+        least = amount(pan.width.inches + window.low, unit)
+        figures = {"depth": placed(depth, unit), "opening": built.down(planned), "least": least}
+        said.append(words("mortar-width", **figures))
+    if not said:
+        return []
+    low, high = amount(window.low, unit), amount(window.high, unit)
+    mark = whys.mark(
+        words("why-width"),
+        "",
+        words("why-width-rule", pan=placed(pan.width.inches, unit), low=low, high=high),
+        words.source("practice-pan-fit"),
+        "undertile explain JOB play",
+    )
+    return [Tick(text, box=True, why=mark) for text in said]
 
 
 def _reread(view: PlanView, words: Words) -> tuple[Grid, ...]:

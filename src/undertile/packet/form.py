@@ -24,6 +24,8 @@ DEPTHS: dict[Unit, tuple[Fraction, ...]] = {
     "in": tuple(Fraction(y) for y in (2, 16, 31)),
     "mm": tuple(y * MM for y in (50, 400, 800)),
 }
+WHO = ("who", "wrote", "date", "instrument", "level")
+"""What is written at the head of the form."""
 LEVELLED = 2
 """Studs of a wall to hold a level on where none is chosen: the second and the last."""
 
@@ -52,11 +54,16 @@ def survey_form(
         head=head_of(job, date, language, paper),
         title=words("form-title"),
         how=tuple(words(f"form-{key}") for key in ("how", "arris", "slip")),
-        who=tuple(Blank(words(f"form-{key}")) for key in ("who", "wrote", "date", "instrument", "level")),
+        who=tuple(Blank(words(f"form-{key}")) for key in (*_unnamed(job), *WHO)),
         walls=tuple(_wall(name, facts, words, job.unit) for name in names),
         checks=tuple(_checks(facts, names, words, job.unit)),
         pan=tuple(_pan(job, words)),
     )
+
+
+def _unnamed(job: Job) -> list[str]:
+    """What a job just begun has no words for yet."""
+    return [key for key, text in (("name", job.name), ("place", job.place)) if not text]
 
 
 def _text(value: object) -> str:

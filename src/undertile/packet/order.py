@@ -1,80 +1,53 @@
-"""The order of work on the crew sheet: framing's steps and the pan's, each printed once (common practice).
+"""The order of work on the crew sheet: the plan's own steps (``pan.order``), worded for the crew.
 
-Framing says which stud belongs to which stage; the pan says how it is set, shimmed and what waits. Where the
-pan's own words carry figures (which side it is pushed to), they are read back from them by fixed forms; a
-line of another form is kept as it is worded, so that nothing is lost.
+Only the wording is done here: which steps there are, in which order, at which studs and with which figures is
+the plan's.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Mapping
 
-from undertile.framing.words import bottom_up, order_of_work
+from undertile.framing.words import WorkStep, bottom_up
 from undertile.packet.content import Step
-from undertile.packet.figures import amount
-from undertile.packet.plan_view import WALLS, PlanView
+from undertile.packet.plan_view import PlanView
 from undertile.packet.studs import LETTERS
 from undertile.packet.words import Words
+from undertile.pan.set_place import set_place
 
-_HARD = re.compile(r"Set the pan hard against wall ([LR])\.")
-_OFF = re.compile(r"Set the pan (.+) off wall L, (.+) off wall R\.")
-_ONE = re.compile(r"The pan has one place only\.")
-_DRY = re.compile(r"Dry fit the pan before mortar is mixed: straight down, no rocking\.")
-_REBLOCK = re.compile(
-    r"Re-block the valve: move the body (.+?) to (.+?) (back into the wall|toward the room)\."
-)
-_TOLD = (
-    re.compile(r"Set plastic flange shims at the studs of wall [LBR] before fastening: .*"),
-    re.compile(r"After the pan is set, put on the strips above the flange of wall [LBR]: .*"),
-    re.compile(r"Board screws, wall [LBR]: .*"),
-    re.compile(r"Put a backer at corner .*"),
-)
-"""What the pan says and the sheet words from the plan itself."""
-_CORNER = re.compile(r"put a backer at corner ([LBR])-([LBR])")
+_MOVE = re.compile(r"Move the (.+), wall ([LBR])\.")
+"""The one step whose figures are in its text alone."""
+Wording = Callable[[PlanView, WorkStep, Words], Step]
 
 
 def order_steps(view: PlanView, words: Words) -> tuple[Step, ...]:
     """Every step, in the order it is done, each once."""
-    steps = [*_framing(view, words), *_pan(view, words)]
-    if not any(member.touched or member.recipe.flange_shim for w in view.walls for member in view.members(w)):
-        steps = [Step(words("order-nothing")), *steps]
-    return tuple(steps)
+    steps = list(_worded(view, words))
+    members = [member for wall in view.walls for member in view.members(wall)]
+    if not any(member.touched or member.recipe.flange_shim for member in members):
+        steps.insert(0, Step(words("order-nothing")))
+    if not view.steps:
+        steps.append(Step(words("order-missing")))
+    return tuple(dict.fromkeys(steps))
 
 
-def _framing(view: PlanView, words: Words) -> Iterator[Step]:
-    assert view.plan is not None
-    lines = order_of_work(view.plan, view.problem, view.unit)
-    at_stage: dict[str, list[str]] = {}
-    for line in lines:
-        if line.stud:
-            names = at_stage.setdefault(line.stage, [])
-            if line.stud not in names:
-                names.append(line.stud)
-    charges = view.plan.charges
-    for charge in charges:
-        if charge.what == "re-block the valve":
-            yield _reblock(view, words)
-        elif charge.what.startswith("move the "):
-            what = words(f"thing-{charge.what.removeprefix('move the ')}")
-            yield Step(words("order-move", what=what, wall=words.wall(charge.wall)))
-    for charge in charges:
-        if charge.what == "shoring":
-            yield Step(words("order-shoring", wall=words.wall(charge.wall)), stop=True)
-    keys = {"replace": "replace", "plane": "plane", "knock over": "knock", "sister": "sister"}
-    for stage, key in keys.items():
-        if stage in at_stage:
-            yield Step(words(f"order-{key}", studs=words.listed(in_order(view, at_stage[stage]))))
-        if stage == "plane":
-            for charge in charges:
-                if charge.what == "plate edge":
-                    yield Step(words("order-plate", wall=words.wall(charge.wall)))
-    for charge in charges:
-        if charge.what == "channel":
-            yield Step(words("order-channel", wall=words.wall(charge.wall)))
-    for stage, key in {"build out": "strips", "wet bed": "wet-bed"}.items():
-        if stage in at_stage:
-            yield Step(words(f"order-{key}", studs=words.listed(in_order(view, at_stage[stage]))))
+def _worded(view: PlanView, words: Words) -> Iterator[Step]:
+    for step in view.steps:
+        wording = WORDINGS.get(step.kind)
+        yield Step(step.text) if wording is None else wording(view, step, words)
+
+
+def _studs(key: str) -> Wording:
+    return lambda view, step, words: Step(words(key, studs=words.listed(in_order(view, list(step.studs)))))
+
+
+def _wall(key: str, *, stop: bool = False) -> Wording:
+    return lambda view, step, words: Step(words(key, wall=words.wall(step.walls[0])), stop=stop)
+
+
+def _plain(key: str) -> Wording:
+    return lambda view, step, words: Step(words(key))
 
 
 def in_order(view: PlanView, names: list[str]) -> list[str]:
@@ -83,59 +56,105 @@ def in_order(view: PlanView, names: list[str]) -> list[str]:
     return sorted(names, key=every.index)
 
 
-def _reblock(view: PlanView, words: Words) -> Step:
-    for line in view.pan_order:
-        if found := _REBLOCK.fullmatch(line):
-            way = words("way-back" if found[3].startswith("back") else "way-room")
-            return Step(words("order-reblock", low=found[1], high=found[2], way=way))
-    return Step(words("order-reblock-plain"))
+def _first(view: PlanView, step: WorkStep, words: Words) -> Step:
+    found = _MOVE.fullmatch(step.text)
+    if found is None:
+        return Step(step.text)
+    return Step(words("order-move", what=words(f"thing-{found[1]}"), wall=words.wall(found[2])))
 
 
-def _pan(view: PlanView, words: Words) -> Iterator[Step]:
-    assert view.plan is not None
-    members = [member for wall in view.walls for member in view.members(wall)]
-    if any(member.touched for member in members):
-        yield Step(words("order-reread"))
-    for line in view.pan_order:
-        if _DRY.fullmatch(line):
-            yield Step(words("order-dry-fit"))
-        elif found := _HARD.fullmatch(line):
-            yield Step(words("order-push-hard", wall=words.wall(found[1])))
-        elif found := _OFF.fullmatch(line):
-            yield Step(words("order-push-off", left=found[1], right=found[2]))
-        elif _ONE.fullmatch(line):
-            yield Step(words("order-push-one"))
-        elif not _REBLOCK.fullmatch(line) and not any(form.fullmatch(line) for form in _TOLD):
-            yield Step(line)
-    yield from _shims(view, words)
-    yield from _after(view, words)
-    for charge in view.plan.charges:
-        if found := _CORNER.fullmatch(charge.what):
-            yield Step(words("order-backer", a=found[1], b=found[2]))
-    if view.screw(members[0]) is not None:
-        yield Step(words("order-board"))
-    verified = {charge.wall for charge in view.plan.charges if charge.what == "verify"}
-    walls = [words.wall(wall) for wall in WALLS if wall in verified]
-    if walls:
-        yield Step(words("order-verify", walls=words.listed(walls)))
+def _valve(view: PlanView, step: WorkStep, words: Words) -> Step:
+    if not {"least", "most", "way"} <= set(step.data):
+        return Step(words("order-reblock-plain"))
+    way = words("way-back" if step.data["way"].startswith("back") else "way-room")
+    return Step(words("order-reblock", low=step.data["least"], high=step.data["most"], way=way))
 
 
-def _shims(view: PlanView, words: Words) -> Iterator[Step]:
-    for wall in view.walls:
-        gaps = [(member.name, view.shim(member)) for member in view.members(wall)]
-        listed = ", ".join(f"{name} {amount(gap, view.unit)}" for name, gap in gaps if gap is not None)
-        if listed:
-            key = "order-shims-play" if view.built.alcove and wall in "LR" else "order-shims"
-            yield Step(words(key, wall=words.wall(wall), list=listed))
+def _nail_plate(view: PlanView, step: WorkStep, words: Words) -> Step:
+    what = words(f"over-{step.data['what_it_is']}", name=step.data["service"])
+    return Step(
+        words("order-nail-plate", stud=step.studs[0], height=step.data["height"], what=what), stop=True
+    )
 
 
-def _after(view: PlanView, words: Words) -> Iterator[Step]:
-    for wall in view.walls:
-        listed = [
-            f"{member.name} {letter}"
-            for member in view.members(wall)
-            for letter, piece in zip(LETTERS, bottom_up(member.recipe.pieces), strict=False)
-            if piece in view.waits(member)
-        ]
-        if listed:
-            yield Step(words("order-after", wall=words.wall(wall), list=", ".join(listed)), waits=True)
+def _backer(view: PlanView, step: WorkStep, words: Words) -> Step:
+    own, other = step.data["corner"].split("-")
+    return Step(words("order-backer", a=own, b=other))
+
+
+def _strips(view: PlanView, step: WorkStep, words: Words) -> Step:
+    text = words("order-strips", studs=words.listed(in_order(view, list(step.studs))))
+    members = {member.name: member for wall in view.walls for member in view.members(wall)}
+    late = [name for name in step.studs if view.waits(members[name])]
+    return Step(
+        f"{text} {words('order-leave-off', studs=words.listed(in_order(view, late)))}" if late else text
+    )
+
+
+def _verify(view: PlanView, step: WorkStep, words: Words) -> Step:
+    text = words("order-verify", walls=words.listed([words.wall(w) for w in view.walls if w in step.walls]))
+    return Step(f"{text} {words('order-reread')}" if step.studs else text)
+
+
+def _set(view: PlanView, step: WorkStep, words: Words) -> Step:
+    place = set_place(view.built)
+    if place is None:
+        walls = words.listed([words.wall(wall) for wall in view.walls])
+        return Step(
+            words("order-set-not-shown") if view.built.alcove else words("order-set-against", walls=walls)
+        )
+    if place.least > place.most:
+        return Step(words("order-set-once"), stop=True)
+    if place.least == place.most:
+        return Step(words("order-push-one"))
+    for wall, left in (("L", place.left), ("R", place.right)):
+        if not left:
+            return Step(words("order-push-hard", wall=words.wall(wall)))
+    return Step(words("order-push-off", left=step.data["L"], right=step.data["R"]))
+
+
+def _shim(view: PlanView, step: WorkStep, words: Words) -> Step:
+    wall = words.listed([words.wall(each) for each in step.walls])
+    listed = ", ".join(f"{name} {step.data[name]}" if name in step.data else name for name in step.studs)
+    if "play" in step.data:
+        return Step(words("order-shims-play", wall=wall, list=listed, play=step.data["play"]))
+    return Step(words("order-shims", wall=wall, list=listed))
+
+
+def _after(view: PlanView, step: WorkStep, words: Words) -> Step:
+    listed = [
+        f"{member.name} {letter}"
+        for wall in view.walls
+        for member in view.members(wall)
+        if member.name in step.studs
+        for letter, piece in zip(LETTERS, bottom_up(member.recipe.pieces), strict=False)
+        if piece in view.waits(member)
+    ]
+    wall = words.listed([words.wall(each) for each in step.walls])
+    return Step(words("order-after", wall=wall, list=", ".join(listed)), waits=True)
+
+
+WORDINGS: Mapping[str, Wording] = {
+    "first": _first,
+    "valve": _valve,
+    "shore": _wall("order-shoring", stop=True),
+    "replace": _studs("order-replace"),
+    "re-set": _studs("order-re-set"),
+    "plane": _studs("order-plane"),
+    "plate edge": _wall("order-plate"),
+    "knock over": _studs("order-knock"),
+    "sister": _studs("order-sister"),
+    "nail plate": _nail_plate,
+    "backer": _backer,
+    "channel": _wall("order-channel"),
+    "build out": _strips,
+    "wet bed": _studs("order-wet-bed"),
+    "verify": _verify,
+    "dry fit": _plain("order-dry-fit"),
+    "set": _set,
+    "shim": _shim,
+    "after pan": _after,
+    "verify again": _studs("order-verify-again"),
+    "board screws": _plain("order-board"),
+}
+"""How each kind of step of ``pan.order.KINDS`` is worded."""

@@ -92,7 +92,7 @@ def to_pdf(sheet: CrewSheet | SurveyForm, drawings: Mapping[str, str] | None = N
     import typst
 
     compiler = typst.Compiler(_description(kind), font_paths=book, sys_inputs={"sheet": text})
-    made = compiler.compile(format="pdf", timestamp=0)
+    made = compiler.compile(format="pdf", timestamp=0, pdf_tags=False)
     if not isinstance(made, bytes):
         raise UndertileError(f"typst gave {type(made).__name__}, not a PDF")
     return made

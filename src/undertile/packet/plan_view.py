@@ -5,26 +5,38 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
+from typing import Literal
 
 from undertile.cutting import CutList, Strip, cut_list
 from undertile.cutting.pieces import layers
 from undertile.errors import FileError
 from undertile.findings import Check, Finding, Severity, Verdict
 from undertile.framing.facts import FramingFacts
+from undertile.framing.limits import PLATED, SERVICE
 from undertile.framing.plan import FramingPlan, MemberPlan, Piece
 from undertile.framing.problem import FramingProblem, WallProblem
 from undertile.framing.stage import build
-from undertile.framing.words import waiting
+from undertile.framing.words import WorkStep, waiting
 from undertile.job import Rebuild
 from undertile.lengths import Unit
-from undertile.pan.built import Built
+from undertile.pan.built import Built, between
 from undertile.pan.facts import PanFacts
-from undertile.pan.fasteners import Need, screw_need
+from undertile.pan.fasteners import Need, packing_at, screw_need
 from undertile.pan.gaps import SHIM_OVER, gap_at
 from undertile.survey.result import Frame, OffsetAt, SurveyResult, Suspect, WallOffsets
 
 WALLS = ("B", "L", "R")
-"""The order a crew walks the room in: the back wall first (jobmap B20)."""
+"""The order a crew walks the room in: the back wall first (common practice)."""
+
+
+@dataclass(frozen=True)
+class Behind:
+    """A pipe or cable behind a stud's face; ``plate``: no screw there without a nail plate. [in]"""
+
+    what: Literal["pipe", "wire"]
+    height: Fraction
+    left: Fraction
+    plate: bool
 
 
 @dataclass(frozen=True)
@@ -90,9 +102,9 @@ class PlanView:
         return tuple(check for check in self.checks if check.verdict is Verdict.FAIL)
 
     @property
-    def pan_order(self) -> tuple[str, ...]:
-        """What the pan adds to the order of work, as it words it."""
-        return tuple(getattr(self.rebuild.results.get("pan"), "order_of_work", ()))
+    def steps(self) -> tuple[WorkStep, ...]:
+        """The whole order of work, framing's and the pan's."""
+        return tuple(getattr(self.rebuild.results.get("pan"), "steps", ()))
 
     @property
     def findings(self) -> tuple[Finding, ...]:
@@ -164,6 +176,28 @@ class PlanView:
             return None
         gap = gap_at(member, self.built.flange(member.wall))
         return gap if gap > SHIM_OVER else None
+
+    def services(self, member: MemberPlan) -> tuple[Behind, ...]:
+        """Pipes and cables behind a stud's face once it is planed; a new stud is bored anew.
+
+        A plate is asked for where code or the screw's tip asks for one; without a board's thickness the tip
+        is not known, and it is.
+        """
+        if "replace" in member.recipe.families:
+            return ()
+        need, board = self.screw(member), self.rebuild.job.framing.finish.board
+        depth = list(member.recipe.depth or (Fraction(0),) * len(member.heights))
+        found = []
+        for _, service in self.built.stud(member).services:
+            height = service.height.inches
+            left = service.clear.inches - max(between(member.heights, depth, height), Fraction(0))
+            room = None
+            if need is not None and need.screw is not None and board is not None:
+                packing = between(member.heights, list(packing_at(member)), height)
+                room = left - (need.screw - board.inches - packing)
+            plate = not service.plated and (left < SERVICE or room is None or room < PLATED)
+            found.append(Behind(service.what, height, left, plate))
+        return tuple(found)
 
     def screw(self, member: MemberPlan) -> Need | None:
         """The board screw a stud takes; None where the board is not measured."""

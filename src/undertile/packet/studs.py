@@ -37,7 +37,8 @@ def stock_words(name: str, thickness: Fraction, unit: Unit) -> str:
 
 def treatment(member: MemberPlan, words: Words) -> str:
     """What is done to a stud, in a word or two."""
-    families = [*member.recipe.families, *(["shim"] if member.recipe.flange_shim else [])]
+    named = ["re-set" if member.recipe.reset and f == "replace" else f for f in member.recipe.families]
+    families = [*named, *(["shim"] if member.recipe.flange_shim else [])]
     return " + ".join(words(f"do-{each}") for each in families) or words("do-leave")
 
 
@@ -99,7 +100,24 @@ def _small(view: PlanView, member: MemberPlan, words: Words) -> str:
     """A stud that is left, in one line."""
     gap, screw = view.shim(member), screw_words(view, member, words)
     said = words("small-leave") if gap is None else words("small-shim", gap=amount(gap, view.unit))
-    return f"{said}; {words('small-screw', screw=screw)}" if screw else said
+    said = f"{said}; {words('small-screw', screw=screw)}" if screw else said
+    return ". ".join([said, *(step.text for step in _services(view, member, words))])
+
+
+def _services(view: PlanView, member: MemberPlan, words: Words) -> list[Step]:
+    """What lies behind a stud's face: where no screw may go without a plate."""
+    return [
+        Step(
+            words(
+                "recipe-service-plate" if each.plate else "recipe-service",
+                what=words(f"service-{each.what}"),
+                left=view.built.down(each.left),
+                height=placed(each.height, view.unit),
+            ),
+            stop=each.plate,
+        )
+        for each in view.services(member)
+    ]
 
 
 def plane_words(
@@ -193,7 +211,7 @@ def _steps(view: PlanView, member: MemberPlan, layers: Sequence[Layer], words: W
     if "replace" in recipe.families:
         if view.bears(member) and not steps:
             steps.append(Step(words("recipe-replace-bearing"), stop=True))
-        steps.append(Step(words("recipe-replace")))
+        steps.append(Step(words("recipe-re-set" if recipe.reset else "recipe-replace")))
     if recipe.passes:
         said = words("recipe-plane", passes=recipe.passes, step=amount(PASS, unit))
         if any(not depth for depth in recipe.depth):
@@ -221,6 +239,7 @@ def _steps(view: PlanView, member: MemberPlan, layers: Sequence[Layer], words: W
     gap = view.shim(member)
     if gap is not None:
         steps.append(Step(words("recipe-shim", gap=amount(gap, unit))))
+    steps += _services(view, member, words)
     screw = screw_words(view, member, words)
     if screw:
         steps.append(Step(words("recipe-screw", screw=screw)))
@@ -228,12 +247,15 @@ def _steps(view: PlanView, member: MemberPlan, layers: Sequence[Layer], words: W
 
 
 def screw_words(view: PlanView, member: MemberPlan, words: Words) -> str:
-    """The board screw of a stud by the name it is sold under; "" where the board is not measured."""
+    """The board screw of a stud: the van's, or by the name it is sold under; "" without a board's size."""
     need = view.screw(member)
     if need is None:
         return ""
     if need.screw is None:
         return words("screws-none-reach")
+    van = view.rebuild.job.framing.finish.screw
+    if van is not None and need.screw == van.inches:
+        return amount(need.screw, view.unit)
     name = amount(need.screw, "in")
     return name if view.unit == "in" else f"{name} ({amount(need.screw, 'mm')})"
 

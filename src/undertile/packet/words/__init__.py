@@ -9,7 +9,7 @@ from typing import Literal
 from undertile.packet.words.crew import CREW
 from undertile.packet.words.form import FORM
 from undertile.packet.words.glossary import TERMS, Term
-from undertile.packet.words.judged import CHECKS, FINDINGS, OTHER, SLIPS, SOURCES
+from undertile.packet.words.judged import CHECKS, FINDINGS, OTHER, REMEDIES, SLIPS, SOURCES
 from undertile.packet.words.proof import PROOF
 
 __all__ = [
@@ -19,6 +19,7 @@ __all__ = [
     "FORM",
     "LANGUAGES",
     "PROOF",
+    "REMEDIES",
     "SLIPS",
     "SOURCES",
     "TERMS",
@@ -72,6 +73,11 @@ class Words:
         """A check's title by its code; the code itself where it has none."""
         pair = _by_code(CHECKS, code)
         return self._pick(pair) if pair else code
+
+    def remedy(self, code: str) -> str:
+        """What a crew does about a check that fails, by its code; "" where nothing is said of it."""
+        pair = _by_code(REMEDIES, code)
+        return self._pick(pair) if pair else ""
 
     def slip(self, code: str) -> str:
         """What was done wrong, by the code of the doubt; that it does not fit where that is all there is."""

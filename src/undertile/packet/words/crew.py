@@ -53,7 +53,7 @@ CREW: dict[str, tuple[str, str]] = {
     ),
     "doubt": ("{where}: typed {typed}. {slip}", "{where}: se escribió {typed}. {slip}"),
     "doubt-untyped": ("{where}. {slip}", "{where}. {slip}"),
-    "doubt-offered": ("{offered} would fit.", "Cuadraría {offered}."),
+    "doubt-offered": ("{offered} would fit.", "Cuadraría con {offered}."),
     "doubt-print": (
         "If they really read so, print the sheet that holds for it:",
         "Si de veras se leen así, imprima la hoja que vale para eso:",
@@ -74,10 +74,6 @@ CREW: dict[str, tuple[str, str]] = {
     "fail": ("{title}, {where}: {value}", "{title}, {where}: {value}"),
     "fail-wanted": ("{value}; wanted {limit}", "{value}; se pide {limit}"),
     "fail-see": ("see undertile explain JOB {code}", "vea undertile explain JOB {code}"),
-    "not-least": (
-        "The plan holds; it is not proved to be the least work.",
-        "El plan sirve; no está probado que sea el de menos trabajo.",
-    ),
     "act-head": ("Still to do or to measure", "Falta hacer o medir"),
     "note-head": ("To know", "Para saber"),
     # order of work
@@ -128,8 +124,56 @@ CREW: dict[str, tuple[str, str]] = {
     "way-back": ("back into the wall", "hacia adentro de la pared"),
     "way-room": ("toward the room", "hacia el cuarto"),
     "order-reread": (
-        "Read again the studs in the boxes at the end of this sheet, and write them in.",
-        "Lea otra vez los montantes de los cuadros del final de esta hoja y escriba las lecturas.",
+        "Read again the open boxes at the end of this sheet, and write them in.",
+        "Lea otra vez los cuadros abiertos del final de esta hoja y escriba las lecturas.",
+    ),
+    "order-verify-again": (
+        "Straightedge and laser above the flange, now that those strips are on: read {studs} again.",
+        "Regla larga y láser arriba de la pestaña, ya con esas tiras puestas: lea otra vez {studs}.",
+    ),
+    "order-re-set": (
+        "Re-set {studs} in the track.",
+        "Vuelva a colocar {studs} en su riel.",
+    ),
+    "order-leave-off": (
+        "Leave off for now the strips that are striped: {studs}.",
+        "Deje para después las tiras rayadas: {studs}.",
+    ),
+    "order-nail-plate": (
+        "Let a nail plate in flush on {stud} at {height}, over {what}.",
+        "Empotre al ras una placa protectora en {stud} a {height}, sobre {what}.",
+    ),
+    "over-pipe": (
+        "the pipe {name}",
+        "el tubo {name}",
+    ),
+    "over-wire": (
+        "the wire {name}",
+        "el cable {name}",
+    ),
+    "order-set-once": (
+        "Set the pan only once it drops in: see what is not right as planned.",
+        "Ponga la base solo cuando entre: vea lo que no queda bien.",
+    ),
+    "order-set-not-shown": (
+        "Set the pan; how much play is left on each side is not shown.",
+        "Ponga la base; no se muestra cuánta holgura queda de cada lado.",
+    ),
+    "order-set-against": (
+        "Set the pan against the walls: {walls}.",
+        "Ponga la base contra las paredes: {walls}.",
+    ),
+    "order-missing": (
+        "The order of work could not be worked out: undertile plan JOB says why.",
+        "No se pudo sacar el orden del trabajo: undertile plan JOB dice por qué.",
+    ),
+    "do-re-set": (
+        "Re-set",
+        "Recolocar",
+    ),
+    "recipe-re-set": (
+        "Re-set it in its track, its face on the last column.",
+        "Vuelva a colocarlo en su riel, con la cara en la lectura de la última columna.",
     ),
     "order-dry-fit": (
         "Dry fit the pan before mortar is mixed: straight down, no rocking.",
@@ -146,11 +190,10 @@ CREW: dict[str, tuple[str, str]] = {
         "Calzas de plástico detrás de la pestaña, {wall}, antes de atornillar: {list}.",
     ),
     "order-shims-play": (
-        "Plastic shims behind the flange, {wall}, before fastening: {list}, and the play left on "
-        "that side on top.",
-        "Calzas de plástico detrás de la pestaña, {wall}, antes de atornillar: {list}, y además la "
-        "holgura que "
-        "quede de ese lado.",
+        "Plastic shims behind the flange, {wall}, before fastening: {list}, and the play left on that side "
+        "({play}) on top.",
+        "Calzas de plástico detrás de la pestaña, {wall}, antes de atornillar: {list}, y además la holgura "
+        "que queda de ese lado ({play}).",
     ),
     "order-after": (
         "ONLY NOW, with the pan set, the strips that waited (striped on their studs), {wall}: {list}.",
@@ -162,10 +205,9 @@ CREW: dict[str, tuple[str, str]] = {
         "Tablero, con los tornillos de la lista por montante.",
     ),
     "order-verify": (
-        "Straightedge and laser over every wall: {walls}.",
-        "Pase la regla larga y el láser por cada pared: {walls}.",
+        "Straightedge and laser over the walls while nothing stands in front: {walls}.",
+        "Pase la regla larga y el láser por las paredes mientras no haya nada enfrente: {walls}.",
     ),
-    "from-to": ("{low} to {high}", "{low} a {high}"),
     "and": ("and", "y"),
     # a wall and its studs
     "wall-L": ("left wall", "pared izquierda"),
@@ -180,11 +222,11 @@ CREW: dict[str, tuple[str, str]] = {
     "plumb": ("plumb", "a plomo"),
     "lean-in": (
         "at the floor, top leaning {lean} into the room in {over}",
-        "en el piso, arriba {lean} hacia el cuarto en {over}",
+        "en el piso; arriba se van {lean} hacia el cuarto en {over}",
     ),
     "lean-back": (
         "at the floor, top leaning {lean} back in {over}",
-        "en el piso, arriba {lean} hacia atrás en {over}",
+        "en el piso; arriba se van {lean} hacia atrás en {over}",
     ),
     "step": ("above the flange {step} nearer the line", "arriba de la pestaña {step} más cerca de la línea"),
     "legend-take": ("X take off", "X quitar"),
@@ -268,6 +310,17 @@ CREW: dict[str, tuple[str, str]] = {
         "Calza de plástico de {gap} detrás de la pestaña al atornillar la base.",
     ),
     "recipe-screw": ("Board screw here: {screw}.", "Tornillo del tablero aquí: {screw}."),
+    "recipe-service": (
+        "{what} {left} behind the wood's face at {height}.",
+        "{what} a {left} detrás de la cara de la madera, a la altura {height}.",
+    ),
+    "recipe-service-plate": (
+        "{what} {left} behind the wood's face at {height}: no screw there without a nail plate.",
+        "{what} a {left} detrás de la cara de la madera, a la altura {height}: ahí ningún tornillo sin placa "
+        "protectora.",
+    ),
+    "service-pipe": ("Pipe", "Tubo"),
+    "service-wire": ("Wire", "Cable"),
     "at": ("at {height} only", "solo a {height}"),
     "from-height": ("from {low} to {high}", "de {low} a {high}"),
     "full-height": ("full height", "toda la altura"),
@@ -386,7 +439,7 @@ CREW: dict[str, tuple[str, str]] = {
     "why-more": ("More", "Más"),
     "why-stud-rule": (
         "Zero is {nominal}; the plane reads {plane} here. {worst}",
-        "El cero es {nominal}; el plano lee {plane} aquí. {worst}",
+        "El cero es {nominal}; aquí el plano se lee en {plane}. {worst}",
     ),
     "why-proud": (
         "Worst: {amount} proud of the plane at {height}.",
@@ -412,6 +465,7 @@ CREW: dict[str, tuple[str, str]] = {
         "Board {board}, packing, and {wood} into wood ({steel} past steel).",
         "Tablero {board}, relleno y {wood} dentro de la madera ({steel} pasado el acero).",
     ),
+    "why-width": ("Between walls", "Entre paredes"),
     "why-width-rule": (
         "Pan {pan} and play {low} to {high}.",
         "Base {pan} y holgura de {low} a {high}.",

@@ -31,8 +31,6 @@ FORM: dict[str, tuple[str, str]] = {
     ),
     "form-name": ("Job", "Trabajo"),
     "form-place": ("Place", "Lugar"),
-    "form-unit": ("Unit: inches / mm", "Unidad: pulgadas / mm"),
-    "form-wall": ("{wall}", "{wall}"),
     "form-order-B": (
         "Studs from the left corner to the right.",
         "Montantes de la esquina izquierda a la derecha.",
@@ -42,18 +40,15 @@ FORM: dict[str, tuple[str, str]] = {
         "Montantes desde la esquina del fondo hacia afuera.",
     ),
     "form-nominal": ("Reading that counts as zero", "Lectura que vale cero"),
-    "form-top": ("Underside of the top plate", "Abajo de la solera superior"),
+    "form-top": ("Underside of the top plate", "Cara de abajo de la solera superior"),
     "form-height": ("Height", "Altura"),
     "form-along": ("Along", "A lo largo"),
     "form-again": ("First point again, last: {where}", "El primer punto otra vez, al final: {where}"),
-    "form-again-blank": (
-        "First point again, last: stud ____ height ____",
-        "El primer punto otra vez, al final: montante ____ altura ____",
-    ),
     "form-at": ("{stud} at {height}", "{stud} a {height}"),
+    "form-kind": ("What it is", "Qué es"),
     "form-what": (
-        "Each stud: wood, steel or treated? bears? pipe or wire in the bay? soft?",
-        "Cada montante: ¿madera, acero o tratado? ¿carga? ¿tubo o cable en el hueco? ¿blando?",
+        "What it is: wood, steel or treated? bears? pipe or wire in the bay? soft?",
+        "Qué es: ¿madera, acero o tratado? ¿carga? ¿tubo o cable en el hueco? ¿blando?",
     ),
     "form-checks": ("Checks that make a slip visible", "Comprobaciones que muestran un error"),
     "form-widths": (
@@ -61,9 +56,6 @@ FORM: dict[str, tuple[str, str]] = {
         "Anchos interiores, de madera a madera, con varas",
     ),
     "form-width-depth": ("{depth} from the back", "a {depth} del fondo"),
-    "form-width-height": ("at height {height}", "a la altura {height}"),
-    "form-blank-depth": ("depth ____", "fondo ____"),
-    "form-blank-height": ("height ____", "altura ____"),
     "form-gaps": ("Left line to right line", "De la línea izquierda a la derecha"),
     "form-diagonals": ("Diagonals, corner to opposite wall", "Diagonales, de la esquina a la pared opuesta"),
     "form-diagonal-BL": (
@@ -76,7 +68,7 @@ FORM: dict[str, tuple[str, str]] = {
     ),
     "form-squares": (
         "Side line against square with the back line (+ the far end stands into the room)",
-        "Línea lateral contra la escuadra con la línea del fondo (+ el extremo entra al cuarto)",
+        "Escuadra de la línea lateral con la línea del fondo (+ el extremo entra al cuarto)",
     ),
     "form-square": ("{wall}, over {over}", "{wall}, en {over}"),
     "form-levels": (
@@ -85,7 +77,6 @@ FORM: dict[str, tuple[str, str]] = {
     ),
     "form-level-at": ("{stud}, {low} to {high}", "{stud}, de {low} a {high}"),
     "form-level-blank": ("stud ____ from ____ to ____", "montante ____ de ____ a ____"),
-    "form-repeats": ("Read again", "Lea otra vez"),
     "form-pan": ("The pan and what it meets", "La base y lo que la rodea"),
     "form-pan-width": (
         "Pan width over the flanges, actual",
@@ -95,7 +86,10 @@ FORM: dict[str, tuple[str, str]] = {
         "Pan depth over the flanges, actual",
         "Fondo de la base por fuera de las pestañas, real",
     ),
-    "form-flange-height": ("Top of the flange above the subfloor", "Arriba de la pestaña sobre el subpiso"),
+    "form-flange-height": (
+        "Top of the flange above the subfloor",
+        "Orilla de arriba de la pestaña sobre el subpiso",
+    ),
     "form-flange-thickness": ("Flange thickness", "Grueso de la pestaña"),
     "form-outlet-x": ("Outlet from the left flange face", "Salida desde la cara de la pestaña izquierda"),
     "form-outlet-y": ("Outlet from the back flange face", "Salida desde la cara de la pestaña del fondo"),

@@ -55,6 +55,7 @@ TERMS: dict[str, Term] = {
     "knock over": Term("to knock a foot over", "correr el pie"),
     "wet bed": Term("wet bed", "cama de mortero"),
     "channel": Term("channel", "canal metálico"),
+    "track": Term("track (of steel studs)", "riel"),
     "shore (to)": Term("to shore", "apuntalar"),
     "leave": Term("to leave", "dejar"),
     "add": Term("to add", "agregar", "", ("añad",)),

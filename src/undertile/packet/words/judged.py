@@ -216,12 +216,12 @@ FINDINGS: dict[str, tuple[str, str]] = {
         "{where}: todavía sin respuesta; falta algo en el trabajo.",
     ),
     "size-looks-nominal": (
-        "{where}: looks like the size off the carton. Measure the real one.",
-        "{where}: parece la medida de la caja. Mida la real.",
+        "{where}: looks like a nominal size. Put a rule on it.",
+        "{where}: parece medida nominal. Mida la real con la regla.",
     ),
     "stock-not-used": (
-        "{where}: this stock cannot be used as it is written. Measure its thickness.",
-        "{where}: este material no sirve como está escrito. Mida su grueso.",
+        "{where}: thicker than any strip; planned without it. Measure it again.",
+        "{where}: más grueso que cualquier tira; se planeó sin él. Mídalo otra vez.",
     ),
     "strip-without-room": (
         "{where}: no length known for a strip. Read the stud at a second height and cut it to its place.",
