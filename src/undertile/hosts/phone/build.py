@@ -95,7 +95,7 @@ def build_bundle(target: Path, say: Say = lambda text: None) -> Mapping[str, tup
 
 def bundle_files(say: Say) -> Iterator[tuple[str, bytes]]:
     """Every file of the bundle, the service worker and the list of hashes last."""
-    files: dict[str, bytes] = dict(_python(say))
+    files: dict[str, bytes] = dict(python_files(say))
     files |= _static()
     files |= _shell([name for name in files if name.endswith(".css")])
     listed = {name: [_hash(content), len(content)] for name, content in sorted(files.items())}
@@ -111,7 +111,7 @@ def _hash(content: bytes) -> str:
     return hashlib.sha256(content).hexdigest()
 
 
-def _python(say: Say) -> Iterator[tuple[str, bytes]]:
+def python_files(say: Say) -> Iterator[tuple[str, bytes]]:
     pyodide = collect_pyodide(say)
     for name in PYODIDE_FILES:
         yield f"py/{name}", (pyodide / name).read_bytes()

@@ -81,12 +81,13 @@ def collect_pyodide(say: Say) -> Path:
 
 def collect_wheels(say: Say) -> Mapping[Wheel, Path]:
     """The wheels by what they are, fetched unless they are there; every hash is checked each time."""
+    return {wheel: collect_wheel(wheel, say) for wheel in WHEELS}
+
+
+def collect_wheel(wheel: Wheel, say: Say) -> Path:
+    """One wheel, fetched unless it is there with the right hash."""
     folder = cache_folder() / "wheels"
     folder.mkdir(parents=True, exist_ok=True)
-    return {wheel: _wheel(wheel, folder, say) for wheel in WHEELS}
-
-
-def _wheel(wheel: Wheel, folder: Path, say: Say) -> Path:
     path = folder / f"{wheel.sha256}.whl"
     if path.is_file() and _sha256(path) == wheel.sha256:
         return path

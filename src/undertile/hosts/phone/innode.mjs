@@ -12,11 +12,16 @@ const python = await loadPyodide({
   indexURL: pyodideFolder,
   stdLibURL: stdlib,
   env: { HOME: "/home/pyodide" },
-  stdout: (text) => process.stdout.write(`${text}\n`),
+});
+python.setStdout({
+  write: (bytes) => {
+    process.stdout.write(new Uint8Array(bytes)); // a copy: the interpreter uses its own again
+    return bytes.length;
+  },
 });
 for (const mount of mounts) {
   const [place, folder] = [mount.slice(0, mount.indexOf("=")), mount.slice(mount.indexOf("=") + 1)];
-  if (folder.endsWith(".zip")) python.unpackArchive(new Uint8Array(readFileSync(folder)), "zip", { extractDir: place });
+  if (/\.(zip|whl)$/.test(folder)) python.unpackArchive(new Uint8Array(readFileSync(folder)), folder.endsWith("whl") ? "wheel" : "zip", { extractDir: place });
   else python.mountNodeFS(place, folder);
 }
 python.globals.set("WORDS", python.toPy(words));

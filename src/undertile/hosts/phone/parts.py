@@ -78,3 +78,8 @@ WHEELS = (
     Wheel("typing-inspection", "0.4.5", "bc210535442b39e1bf2805e0c7a17dfd6a4ace760c84c7f7d16245d23a6b1c39"),
 )
 """``pydantic`` names the one ``pydantic_core`` it works with; a test compares these with constraints.txt."""
+
+FOR_TESTS = Wheel(
+    "hypothesis", "6.170.17", "dc3512b8619b627c7feffac5937abe985fc49745c85335c1753e7d0738add85b"
+)
+"""Not in the bundle: the one package of the everyday tests that needs a build for WebAssembly."""
