@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from undertile.framing.say import place, said
+from undertile.framing.say import code_place, place, rule_length, said
 from undertile.lengths import MM, Rounding, Unit, parse_length
 
 F = Fraction
@@ -47,6 +47,20 @@ def test_no_decimal_inch_is_ever_said(value: Fraction) -> None:
     assert "." not in place(abs(value))
 
 
-def test_a_place_has_no_mark_and_no_space() -> None:
-    assert place(F(9, 2)) == "4-1/2"
-    assert place(1203 * MM, "mm") == "1203mm"
+def test_a_place_has_no_mark_and_a_code_no_space() -> None:
+    assert place(F(9, 2)) == code_place(F(9, 2)) == "4-1/2"
+    assert place(1203 * MM, "mm") == "1203 mm"
+    assert code_place(1203 * MM, "mm") == "1203mm"
+
+
+def test_a_height_typed_in_mm_is_not_rounded_to_a_rule_in_inches() -> None:
+    # independent: 850 mm is 33.46 in, between 33-29/64 and 33-30/64
+    assert place(850 * MM) == "850 mm"
+    assert place(F(18)) == "18"
+    assert place(F(1, 3)) == "21/64"  # exact in neither: to the nearest mark
+
+
+def test_a_published_length_in_inches_is_said_in_whole_mm() -> None:
+    # published: ANSI A108.02: 12 in and 10 ft; independent: 304.8, 3048, 2438.4 mm
+    assert [rule_length(F(n), "mm") for n in (12, 120, 96)] == ["305 mm", "3048 mm", "2438 mm"]
+    assert rule_length(F(24)) == '24"'

@@ -248,5 +248,5 @@ def test_the_room_worked_by_hand_is_said_as_convention_8_says_it() -> None:
 
 def test_a_job_in_mm_is_said_in_mm() -> None:
     stud = member(families=("plane",), passes=1, depth="0 0 1/16 0", offsets="0 0 1/16 0")
-    assert recipe_line(stud, "mm") == "plane 1 pass at 1219.2mm (about 1.5 mm off)"
+    assert recipe_line(stud, "mm") == "plane 1 pass at 1219.2 mm (about 1.5 mm off)"
     assert '"' not in recipe_line(STRIPPED, "mm")

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from undertile.framing.say import place as said_place
 from undertile.lengths import MM, Unit, format_length
 
 FINEST: dict[Unit, Fraction] = {"in": Fraction(1, 64), "mm": MM / 10}
@@ -81,6 +82,6 @@ def odds(value: float) -> str:
 
 
 def place(value: Fraction, unit: Unit) -> str:
-    """A height or a distance as a label: ``54``, ``4-1/2``, ``1203``."""
-    text = format_length(value, unit, step=FINEST[unit], rounding="nearest")
-    return text.removesuffix(" mm")
+    """A height or a distance as a label: ``54``, ``4-1/2``, ``1203``; in inches, typed in mm, ``850 mm``."""
+    text = said_place(value, unit)
+    return text.removesuffix(" mm") if unit == "mm" else text

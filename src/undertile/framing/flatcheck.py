@@ -17,8 +17,8 @@ from undertile.findings import Check, Verdict
 from undertile.framing.flatness import Gap, Line, profiles, straightedge, widest_gap
 from undertile.framing.plan import FramingPlan
 from undertile.framing.problem import WallProblem
-from undertile.framing.say import place, said
-from undertile.lengths import Unit
+from undertile.framing.say import code_place, place, rule_length, said
+from undertile.lengths import MM, Unit, format_length
 from undertile.survey.result import WallOffsets
 
 READINGS_PER_LENGTH = 4
@@ -204,9 +204,9 @@ def _check(
     unit: Unit,
     source: str,
 ) -> Check:
-    rule = f"{said(limit, unit)} under {said(length, unit)}"
-    code = f"flat-{grid.wall}-{key}-{place(length, unit)}"
-    title = f"{title}, {said(length, unit)} straightedge"
+    rule = f"{said(limit, unit)} under {rule_length(length, unit)}"
+    code = f"flat-{grid.wall}-{key}-{code_place(length, unit)}"
+    title = f"{title}, {rule_length(length, unit)} straightedge"
     where = f"wall {grid.wall}"
     if not lines:
         what = "heights on a stud" if key == "up" else "studs"
@@ -220,7 +220,8 @@ def _check(
             Verdict.NOT_SHOWN,
             source,
             (f"fewer than three {what} are read",),
-            next_step=f"Read at least three {what}, or lay a {said(length, unit)} straightedge on the wall.",
+            next_step=f"Read at least three {what}, or lay a {rule_length(length, unit)} straightedge on "
+            "the wall.",
         )
     judged = [(line, _judge_line(grid, line, length, limit, key)) for line in lines]
     line, worst = max(
@@ -295,15 +296,22 @@ def _dip(grid: FaceGrid, line: Line, worst: Judged, unit: Unit) -> str:
 
 
 def _next(line: Line, worst: Judged, spot: str, length: Fraction, unit: Unit) -> str:
-    edge = f"lay a {said(length, unit)} straightedge on it"
+    edge = f"lay a {rule_length(length, unit)} straightedge on it"
+    level = line.cells[0][1] == line.cells[-1][1]
     if worst.verdict is Verdict.PASS:
         return ""
     if worst.verdict is Verdict.FAIL:
-        return f"Bring out the low place or take down its neighbours on {spot}, then read it again."
+        there = spot if level else f"on {spot}"
+        return f"Bring out the low place or take down its neighbours {there}, then read it again."
     if worst.lacks == "unread":
-        return f"Read every place on {spot}, or {edge}."
+        every = f"every stud {spot}" if level else f"every place {spot}" if " " in spot else f"all of {spot}"
+        return f"Read {every}, or {edge}."
     if worst.lacks == "spacing":
-        return f"Read {spot} every {said(length / READINGS_PER_LENGTH, unit, 'down')} or closer, or {edge}."
+        apart = length / READINGS_PER_LENGTH
+        step = said(apart, unit, "down")
+        if unit == "mm":
+            step = format_length(apart, unit, step=MM, rounding="down")
+        return f"Read {spot} every {step} or closer, or {edge}."
     return f"Read {spot} again with a finer rule, or {edge}."
 
 

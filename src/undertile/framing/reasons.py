@@ -207,7 +207,7 @@ def _strips(stud: _Stud) -> Iterator[str]:
         if needs[low] > rooms[high]:
             yield (
                 f"one thickness does not do: at least {stud.said(needs[low])} is needed at {stud.at(low)}, "
-                f"and at {stud.at(high)} no more than {stud.said(max(rooms[high], Fraction(0)))} fits"
+                f"and at {stud.at(high)} {_fits(stud, rooms[high])}"
             )
         return
     piece = recipe.pieces[0]
@@ -230,6 +230,15 @@ def _strips(stud: _Stud) -> Iterator[str]:
                 f"the next thinner on the van ({words}) would leave it {stud.rest(face, h)} at {stud.at(h)}"
             )
             return
+
+
+def _fits(stud: _Stud, room: Fraction) -> str:
+    """How much strip there is room for, in words."""
+    if room <= 0:
+        return "nothing fits"
+    if room < STEP[stud.unit]:
+        return f"less than {stud.said(STEP[stud.unit])} fits"
+    return f"no more than {stud.said(room)} fits"
 
 
 def _not_cheaper(stud: _Stud, families: set[str]) -> Iterator[str]:

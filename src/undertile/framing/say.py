@@ -45,5 +45,40 @@ def said(
 
 
 def place(value: Fraction, unit: Unit = "in") -> str:
-    """A height or an along as part of a place or a code: ``48``, ``4-1/2``, ``1203mm``."""
+    """A height or an along as part of a place: ``48``, ``4-1/2``, ``1203 mm``.
+
+    One that was typed in mm and lies between two marks of an inch rule stays in mm, so that it is found
+    again: ``850 mm``.
+    """
+    shown = own_unit(value, unit)
+    return format_length(value, shown, step=_FINEST[shown], rounding="nearest")
+
+
+def own_unit(value: Fraction, unit: Unit) -> Unit:
+    """The unit a place prints in: mm where only that shows it exactly, else the one asked for."""
+    metric_only = (value / _FINEST["in"]).denominator != 1 and (value / _FINEST["mm"]).denominator == 1
+    return "mm" if unit == "in" and metric_only else unit
+
+
+def code_place(value: Fraction, unit: Unit = "in") -> str:
+    """A length as part of a code: no space, ``1203mm``."""
     return format_length(value, unit, step=_FINEST[unit], rounding="nearest").replace(" ", "")
+
+
+def rule_length(value: Fraction, unit: Unit = "in") -> str:
+    """The length of a straightedge or the height a lean is told over: a published figure in inches.
+
+    Parameters
+    ----------
+    value : Fraction
+        [in]
+    unit : {"in", "mm"}
+
+    Returns
+    -------
+    str
+        ``24"``; in mm to the whole one: ``610 mm``.
+    """
+    if unit == "in":
+        return said(value, unit)
+    return format_length(value, unit, step=MM, rounding="nearest")

@@ -15,6 +15,7 @@ from undertile.framing.build import PAST_PAN
 from undertile.framing.facts import FramingFacts
 from undertile.framing.limits import StudIs, stud_is
 from undertile.framing.plan import FramingPlan, MemberPlan, Piece, Plane
+from undertile.framing.say import own_unit
 from undertile.framing.words import waits_for_pan
 from undertile.lengths import Unit
 from undertile.pan.facts import PanFacts
@@ -44,8 +45,8 @@ class Built:
         return say(value, self.unit, "up")
 
     def near(self, value: Fraction) -> str:
-        """A place: a height or a distance along a wall, to the nearest step."""
-        return say(value, self.unit)
+        """A place or a thickness as measured: exact where either unit shows it, else to the nearest step."""
+        return say(value, own_unit(value, self.unit))
 
     def moved(self, value: Fraction) -> str:
         """Where a plane lies, in words; a plane into the room is never printed as less."""

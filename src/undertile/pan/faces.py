@@ -12,6 +12,7 @@ from undertile.findings import Check
 from undertile.framing.build import LARGE_TILE, RULES_LARGE, RULES_SMALL
 from undertile.framing.flatcheck import FaceGrid, wall_checks
 from undertile.framing.holds import LEAN_OVER, PLUMB_LIMIT
+from undertile.framing.say import rule_length
 from undertile.pan.built import Built
 from undertile.pan.judge import Topic
 from undertile.pan.seat import inches
@@ -35,7 +36,8 @@ def _plumb(built: Built, wall: str) -> Check:
     plane = built.plane(wall)
     if plane is None:
         return topic.not_shown(
-            f"at most {built.near(limit)} in {built.near(LEAN_OVER)}", f"Read the studs of wall {wall}."
+            f"at most {built.near(limit)} in {rule_length(LEAN_OVER, built.unit)}",
+            f"Read the studs of wall {wall}.",
         )
     lean = plane.lean * LEAN_OVER
     way = "top into the room" if lean > 0 else "top back"
@@ -45,7 +47,7 @@ def _plumb(built: Built, wall: str) -> Check:
         limit,
         built.unit,
         rounding="up",
-        shown=f"{{}} in {built.near(LEAN_OVER)}, {way}" if lean else "plumb",
+        shown=f"{{}} in {rule_length(LEAN_OVER, built.unit)}, {way}" if lean else "plumb",
         because=("lean of the plane; single studs may stand off it by their band",),
         fix=f"Hold the plane of wall {wall} plumber, or keep it with a reason.",
     )

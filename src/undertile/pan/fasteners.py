@@ -282,7 +282,8 @@ def _tip(built: Built, member: MemberPlan, name: str, service: Service) -> list[
         return []
     height = built.near(service.height.inches)
     where = f"{member.name} at {height}"
-    topic = Topic(f"tip-{member.name}-{name}", f"Screw tip at {service.what} {name}", where, "practice-screw")
+    title = f"Screw tip at {service.what} {name}"
+    topic = Topic(f"tip-{member.name}-{name}", title, where, "practice-screw-tip")
     board = inches(built.framing.finish.board)
     if board is None:
         return [topic.not_shown(f"at least {built.near(TIP_CLEAR)}", "Measure the thickness of the board.")]

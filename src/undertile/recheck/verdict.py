@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from undertile.findings import Check, Verdict
 from undertile.framing.flatcheck import READINGS_PER_LENGTH
-from undertile.framing.say import place, said
+from undertile.framing.say import code_place, said
 from undertile.lengths import Unit
 from undertile.recheck.band import face_check, plumb_check
 from undertile.recheck.doubt import Doubts
@@ -72,7 +72,7 @@ def _flatness(wall: WallFaces, lines: Sequence[LineFlat], source: str, unit: Uni
     for length, way in dict.fromkeys((line.length, line.way) for line in lines):
         group = [line for line in lines if line.length == length and line.way == way]
         line = worst_line(group)
-        code = f"again-flat-{wall.name}-{way}-{place(length, unit)}"
+        code = f"again-flat-{wall.name}-{way}-{code_place(length, unit)}"
         check = _line_check(line, code, source, unit)
         out.append(
             replace(
@@ -110,7 +110,9 @@ def _for_all(wall: WallFaces, line: LineFlat, group: Sequence[LineFlat], unit: U
 def _line_check(line: LineFlat, code: str, source: str, unit: Unit) -> Check:
     gap = line.widest
     return Check(
-        f"{code}-{place(line.length, unit)}" if not code.endswith(place(line.length, unit)) else code,
+        f"{code}-{code_place(line.length, unit)}"
+        if not code.endswith(code_place(line.length, unit))
+        else code,
         f"{said(line.length, unit)} straightedge {line.way} {line.where}",
         line.at or line.where,
         "" if gap is None else said(gap, unit, "up"),
