@@ -75,17 +75,26 @@ def _moved(planner: Planner, plan: FramingPlan, unit: Unit, left: Callable[[], f
             again = planner.plan({name: replace(plane, offset=plane.offset + by)}, time_limit_s=left())
             if again.state == "none":
                 price = planner.price({**plan.planes, name: replace(plane, offset=plane.offset + by)})
-                reason = _what_stops(price.stuck, tuple(code for code, *_ in price.broken))
+                reason = _what_stops(planner.problem, price.stuck, tuple(code for code, *_ in price.broken))
                 yield RunnerUp(what, None, None, reason)
             elif again.state == "proved" and again.cost is not None and plan.cost is not None:
                 yield RunnerUp(what, again.cost, again.cost - plan.cost, _difference(plan, again))
 
 
-def _what_stops(stuck: tuple[str, ...], broken: tuple[str, ...]) -> str:
+def _what_stops(problem: FramingProblem, stuck: tuple[str, ...], broken: tuple[str, ...]) -> str:
+    """What is in the way, in the words of the trade: no code, no bare name of a thing."""
+    terms = {term.name: term.why for wall in problem.walls for term in wall.terms}
+    in_way = [name for name in stuck if terms.get(name)]
+    if in_way:
+        also = f" (and {', '.join(in_way[1:])})" if len(in_way) > 1 else ""
+        return f"{in_way[0]}{also} is in the way: {terms[in_way[0]]}"
     if stuck:
-        return f"{', '.join(stuck)} cannot be brought there"
+        return f"nothing offered brings {', '.join(stuck)} there"
     if broken:
-        return f"{', '.join(broken)} would not hold, and no other plane mends it"
+        titles = {demand.code: demand.title for demand in problem.demands}
+        named = dict.fromkeys(titles.get(code) or "a plane that is held" for code in broken)
+        listed = "; ".join(f"{title[:1].lower()}{title[1:]}" for title in named)
+        return f"would not hold, and no other plane mends it: {listed}"
     return "no treatment there passes the straightedge"
 
 

@@ -1,0 +1,39 @@
+"""Why a plan loses, in the words of the trade."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction as F
+
+from tests.framing.cast import OFFSETS, SEAT, facts, minutes_only, play_demands, survey
+from undertile.framing.build import build_problem
+from undertile.framing.moves import Planner
+from undertile.framing.problem import StepTerm
+from undertile.framing.runnerups import runner_ups
+from undertile.framing.search import solve
+
+
+def test_what_would_not_hold_is_named_not_its_code() -> None:
+    demands = tuple(
+        replace(each, title=f"Play {n} from the back") for n, each in enumerate(play_demands(), start=1)
+    )
+    built = build_problem(survey(OFFSETS), facts(prices=minutes_only()), SEAT, demands)
+    plan = solve(built.problem)
+    lost = runner_ups(Planner(built.problem), plan, time_limit_s=60)
+    why = [each.why for each in lost if each.more is None]
+    # independent: convention 8's play is at the upper end of its window with both planes 1/16 in: neither side
+    # can go back alone where the other may not come forward; whatever is named, it is not by its code
+    assert not any(demand.code in text for demand in demands for text in why)
+
+
+def test_what_is_in_the_way_says_how_far_it_stands() -> None:
+    hub = StepTerm(
+        "hub", "L", F(18), F(48), F(1, 16), None, None, why='hub stands at +1/8" and may stand 1/16" proud'
+    )
+    built = build_problem(survey(OFFSETS), facts(prices=minutes_only()), SEAT, play_demands())
+    walls = tuple(replace(wall, terms=(hub,)) if wall.name == "L" else wall for wall in built.problem.walls)
+    problem = replace(built.problem, walls=walls)
+    plan = solve(problem)
+    # independent: L's plane is 1/16 in (convention 8); a step back and the hub stands 1/8 proud of it
+    lost = {each.what: each.why for each in runner_ups(Planner(problem), plan, time_limit_s=60, most=20)}
+    assert lost['left wall 1/16" back'].startswith('hub is in the way: hub stands at +1/8"')
