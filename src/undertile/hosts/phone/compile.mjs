@@ -8,4 +8,9 @@ const [pyodideFolder, work, script] = process.argv.slice(2);
 const { loadPyodide } = await import(pathToFileURL(join(pyodideFolder, "pyodide.mjs")).href);
 const python = await loadPyodide({ indexURL: pyodideFolder });
 python.mountNodeFS("/mnt/work", work);
-python.runPython(readFileSync(script, "utf-8"));
+try {
+  python.runPython(readFileSync(script, "utf-8"));
+} catch (error) {
+  process.stderr.write(`${error.message}\n`); // not Node's own report: it prints a line of a million letters
+  process.exitCode = 1;
+}

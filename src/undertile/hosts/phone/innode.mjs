@@ -25,5 +25,9 @@ for (const mount of mounts) {
   else python.mountNodeFS(place, folder);
 }
 python.globals.set("WORDS", python.toPy(words));
-const code = await python.runPythonAsync(readFileSync(script, "utf-8"));
-process.exitCode = Number(code) || 0;
+try {
+  process.exitCode = Number(await python.runPythonAsync(readFileSync(script, "utf-8"))) || 0;
+} catch (error) {
+  process.stderr.write(`${error.message}\n`); // not Node's own report: it prints a line of a million letters
+  process.exitCode = 1;
+}
