@@ -16,6 +16,7 @@ from undertile.drawing.scene import Line, Poly
 from undertile.drawing.walldata import room_of
 from undertile.framing.plan import FramingPlan
 from undertile.job import Rebuild
+from undertile.pan.set_place import set_place
 
 
 def opening(made: Rebuild) -> Sheet:
@@ -139,3 +140,24 @@ def test_diagonals_and_drain_are_the_checks_own() -> None:
     text = said(opening(made).scene)
     assert made.results["pan"].check("diagonals").value.removeprefix("differ ") in text
     assert f"margin {made.results['pan'].check('drain-across').margin}" in text
+
+
+def test_a_pan_set_aside_for_its_drain_says_how_far() -> None:
+    made = example("old-alcove")
+    view = plan_view(room_of(made, "in", words("en")))
+    assert view is not None
+    place = set_place(view.built)
+    assert place is not None
+    assert place.wanted is not None
+    drain = made.job.pan.drain
+    # the float's near end a quarter of the play right of the middle: the pan goes there and no farther
+    aside = (place.most - place.least) / 4
+    over = place.at + aside - (place.wanted - drain.float_x.inches)
+    moved = drain.model_copy(update={"x": replace(drain.x, inches=drain.x.inches + over, text="")})
+    job_ = made.job.model_copy(update={"pan": made.job.pan.model_copy(update={"drain": moved})})
+    text = said(opening(replace(made, job=job_)).scene)
+    left, right = place.left + aside, place.right - aside
+    near = view.built.near
+    # independent: three quarters of the play at the left, one at the right
+    assert left == 3 * right
+    assert f"The pan is set {near(left)} off the left wall, {near(right)} off the right wall." in text

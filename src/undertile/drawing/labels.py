@@ -191,6 +191,10 @@ TABLE: dict[str, tuple[str, str]] = {
         "The pan is drawn in the middle of its play.",
         "La base está dibujada al centro de su holgura.",
     ),
+    "set off": (
+        "The pan is set {left} off the left wall, {right} off the right wall.",
+        "La base se asienta a {left} de la pared izquierda y a {right} de la derecha.",
+    ),
     "pushed": ("The pan is drawn hard against the {wall}.", "La base está dibujada pegada a la {wall}."),
     "one side": ("The pan is drawn against the {wall}.", "La base está dibujada contra la {wall}."),
     "stops": ("Board stops above the flange", "El tablero termina arriba de la pestaña"),

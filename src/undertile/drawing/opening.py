@@ -10,6 +10,7 @@ from undertile.drawing.playtable import PlayRow, draw_foot, opening_at, play_row
 from undertile.drawing.scene import Box, Circle, Dim, Hatch, Line, Point, Poly, Scene, Strokes, Text
 from undertile.drawing.sheet import BODY, LEADING, SMALL, WIDTH, Head, Sheet, Sketch, scale_for
 from undertile.drawing.walldata import Room
+from undertile.pan.set_place import set_place
 
 STUB = 3.0
 """How deep studs are drawn; their depth is cut off. [in]"""
@@ -83,7 +84,8 @@ class _Plan:
         return self.sketch.scene(f"{job.name}: {title}".strip(": "), bottom, top)
 
     def _seat_words(self) -> list[str]:
-        words, seat = self.room.words, self.view.seat
+        words, seat, built = self.room.words, self.view.seat, self.view.built
+        set_at = set_place(built) if self.view.width_known else None
         out = []
         if self.view.size is None:
             out.append(words("no pan"))
@@ -91,6 +93,9 @@ class _Plan:
             out.append(words("no drop"))
         elif seat == "centred":
             out.append(words("centred"))
+        elif seat == "free" and set_at is not None:
+            off = {"left": built.near(set_at.left), "right": built.near(set_at.right)}
+            out.append(words("set off", **off))
         elif seat.startswith(("pushed", "side")):
             key = "pushed" if seat.startswith("pushed") else "one side"
             out.append(words(key, wall=words(f"wall {seat[-1]}").lower()))

@@ -209,7 +209,7 @@ def wall_view(room: Room, name: str) -> WallView:
 
 def is_reset(member: MemberPlan) -> bool:
     """Whether the replacing is a steel stud set again in its track: the same stud, moved."""
-    return bool(getattr(member.recipe, "reset", False))
+    return member.recipe.reset
 
 
 def strip_places(room: Room, member: MemberPlan) -> dict[Piece, tuple[Fraction, Fraction]]:
