@@ -9,6 +9,7 @@ import os
 import subprocess
 import sys
 
+import browser
 import environment
 
 LINT = (
@@ -25,6 +26,7 @@ def main():
     checks = [(name, [python, "-m"] + command) for name, command in LINT]  # noqa: RUF005
     if words != ["--lint"]:
         checks = checks if not words else []
+        browser.bring(python)
         checks.append(("tests", [python, "-m", "pytest"] + words))  # noqa: RUF005
     failed = []
     for name, command in checks:

@@ -9,8 +9,10 @@ from pathlib import Path
 
 import pytest
 
-from undertile.bench.browser import NAMES, Browser, Site, bundle_of_this_source, phone
+from undertile.bench.browser import Browser, Site, bundle_of_this_source, find_browser, phone
 from undertile.bench.phone_kills import PAD, prepared
+from undertile.errors import InputError
+from undertile.hosts.phone.collect import find_tool
 
 NEEDS = {"bundle": ("node", "npm"), "one_site": ("node", "npm", "chromium"), "node": ("node", "npm")}
 """Fixture to what it needs on the machine."""
@@ -18,11 +20,16 @@ NEEDS = {"bundle": ("node", "npm"), "one_site": ("node", "npm", "chromium"), "no
 
 def lacking(name: str) -> list[str]:
     """What of a fixture's needs is not here."""
-    return [
-        need
-        for need in NEEDS.get(name, ())
-        if not any(map(shutil.which, NAMES if need == "chromium" else (need,)))
-    ]
+    return [need for need in NEEDS.get(name, ()) if not here(need)]
+
+
+def here(need: str) -> bool:
+    """Whether a program is on this machine."""
+    try:
+        find_browser() if need == "chromium" else find_tool(need)
+    except InputError:
+        return False
+    return True
 
 
 @pytest.hookimpl(trylast=True)
@@ -63,7 +70,7 @@ def bundle() -> Path:
 @pytest.fixture(scope="session")
 def node() -> str:
     """Node.js."""
-    return shutil.which("node") or ""
+    return find_tool("node")
 
 
 @pytest.fixture(scope="session")
