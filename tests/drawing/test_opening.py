@@ -144,20 +144,33 @@ def test_diagonals_and_drain_are_the_checks_own() -> None:
 
 def test_a_pan_set_aside_for_its_drain_says_how_far() -> None:
     made = example("old-alcove")
-    view = plan_view(room_of(made, "in", words("en")))
+
+    def with_pan(**changes: object) -> Rebuild:
+        facts = made.job.pan
+        pan = facts.pan.model_copy(
+            update={"width": replace(facts.pan.width, inches=Fraction(119, 2), text="")}
+        )
+        moved = facts.model_copy(update={"pan": pan, **changes})
+        return replace(made, job=made.job.model_copy(update={"pan": moved}))
+
+    view = plan_view(room_of(with_pan(), "in", words("en")))
     assert view is not None
     place = set_place(view.built)
     assert place is not None
     assert place.wanted is not None
     drain = made.job.pan.drain
-    # the float's near end a quarter of the play right of the middle: the pan goes there and no farther
+    # the drain a quarter of the play right of the middle, and its float too short to reach the middle
     aside = (place.most - place.least) / 4
-    over = place.at + aside - (place.wanted - drain.float_x.inches)
-    moved = drain.model_copy(update={"x": replace(drain.x, inches=drain.x.inches + over, text="")})
-    job_ = made.job.model_copy(update={"pan": made.job.pan.model_copy(update={"drain": moved})})
-    text = said(opening(replace(made, job=job_)).scene)
-    left, right = place.left + aside, place.right - aside
-    near = view.built.near
+    over = (place.least + place.most) / 2 + aside - place.wanted
+    moved = drain.model_copy(
+        update={
+            "x": replace(drain.x, inches=drain.x.inches + over, text=""),
+            "float_x": replace(drain.float_x, inches=aside / 2, text=""),
+        }
+    )
+    text = said(opening(with_pan(drain=moved)).scene)
     # independent: three quarters of the play at the left, one at the right
-    assert left == 3 * right
-    assert f"The pan is set {near(left)} off the left wall, {near(right)} off the right wall." in text
+    near, play = view.built.near, place.most - place.least
+    assert (
+        f"The pan is set {near(play * 3 / 4)} off the left wall, {near(play / 4)} off the right wall." in text
+    )
