@@ -195,9 +195,17 @@ class PlanView:
             if need is not None and need.screw is not None and board is not None:
                 packing = between(member.heights, list(packing_at(member)), height)
                 room = left - (need.screw - board.inches - packing)
-            plate = not service.plated and (left < SERVICE or room is None or room < PLATED)
+            near = left < SERVICE or room is None or room < PLATED
+            plate = not service.plated and (near or self._plate_is_planned(member, height))
             found.append(Behind(service.what, height, left, plate))
         return tuple(found)
+
+    def _plate_is_planned(self, member: MemberPlan, height: Fraction) -> bool:
+        at = self.built.near(height)
+        return any(
+            step.kind == "nail plate" and step.studs == (member.name,) and step.data.get("height") == at
+            for step in self.steps
+        )
 
     def screw(self, member: MemberPlan) -> Need | None:
         """The board screw a stud takes; None where the board is not measured."""

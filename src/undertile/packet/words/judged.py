@@ -223,6 +223,10 @@ FINDINGS: dict[str, tuple[str, str]] = {
         "{where}: thicker than any strip; planned without it. Measure it again.",
         "{where}: más grueso que cualquier tira; se planeó sin él. Mídalo otra vez.",
     ),
+    "reading-negative": (
+        "{where}: a reading under nothing. Read it from the line again.",
+        "{where}: una lectura bajo cero. Léala otra vez desde la línea.",
+    ),
     "strip-without-room": (
         "{where}: no length known for a strip. Read the stud at a second height and cut it to its place.",
         "{where}: falta el largo de una tira. Lea el montante a otra altura y córtela a su lugar.",
