@@ -332,3 +332,32 @@ def test_the_stage_answers_from_all_facts() -> None:
     facts = SurveyFacts.model_validate(room())
     assert STAGE.run({"survey": facts}, {}) == survey(room())
     assert STAGE.facts is SurveyFacts
+
+
+# --- what cannot be a reading, and what nothing mends
+
+
+@pytest.mark.parametrize(
+    ("typed", "offered", "code"),
+    [
+        # independent: the room has 6-0 there; 152 mm is 5.98 in by hand
+        ("152", "152 mm", "cm-side"),
+        ("-6", '6"', "sign-lost"),
+    ],
+)
+def test_a_reading_in_the_wrong_unit_or_with_a_sign_is_named(typed: str, offered: str, code: str) -> None:
+    result = survey(with_readings(room(), L2_48=typed))
+    (group,) = [g for g in result.suspects if g[0].where == "L2 at 48"]
+    assert (group[0].offered, group[0].code) == (offered, code)
+    negative = [f.where for f in result.findings if f.code == "reading-negative"]
+    assert negative == (["L2 at 48"] if typed.startswith("-") else [])
+
+
+@pytest.mark.parametrize(
+    ("typed", "slip"), [("0", "0 typed where nothing was read"), ("100", "misread in some")]
+)
+def test_a_reading_that_nothing_mends_is_offered_as_not_measured(typed: str, slip: str) -> None:
+    result = survey(with_readings(room(), L2_48=typed))
+    first = next(g[0] for g in result.suspects if g[0].where == "L2 at 48")
+    assert first.slip.startswith(slip)
+    assert (first.offered, first.changes, first.wish) == ("", (), "L2 at 48 = not measured")

@@ -43,6 +43,11 @@ def offered(text: str, tool: str = "rule", **more: object) -> dict[str, set[Frac
         ('15"', "misheard", F(50)),
         ('60-1/4"', "misheard", F(65, 4)),
         ('15-1/2"', "cm side", F(15.5) * 10 * MM),
+        ('152"', "mm typed", 152 * MM),  # 5.98 in
+        ('-5-7/8"', "minus typed", F(47, 8)),
+        ('-6-1/8"', "mirror inch", F(47, 8)),  # a minus and a mirror
+        ("6 mm", "inches typed", F(6)),
+        ("15.2 mm", "cm typed", 152 * MM),
     ],
 )
 def test_a_slip_is_undone(typed: str, kind: str, should: Fraction) -> None:
@@ -105,3 +110,8 @@ def test_every_kind_of_slip_has_its_words() -> None:
         assert slip.words, kind
         assert slip.code == "-".join(slip.code.lower().split()), kind
         assert 0 < slip.rate <= 0.02
+
+
+def test_no_reading_is_mended_to_less_than_nothing() -> None:
+    for text in ("-6-1/8", "0", "1/4", "152", "-3 mm"):
+        assert all(u.inches >= 0 for u in without_slip(parse_length(text, "in"), "rule", nominal=F(6)))

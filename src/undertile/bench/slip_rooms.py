@@ -134,7 +134,7 @@ class _Room:
         side = rng.choice((-1, 1))
         self.studs[wall] = {}
         for i in range(count):
-            along = self._on(first + i * step + gauss(0, 0.4))
+            along = self._on(max(0.0, first + i * step + gauss(0, 0.4)))  # no stud stands past its corner
             share = (i + 0.5) / count
             base = skew * float(along) + 4 * bow * share * (1 - share)
             self.studs[wall][f"{wall}{i + 1}"] = along

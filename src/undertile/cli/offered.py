@@ -42,7 +42,7 @@ class Offered:
 
 def as_offered(answer: Answer) -> Offered | None:
     """The job as offered, or None where a doubt has no single reading that would clear it."""
-    wishes = tuple(_wish(group[0]) for group in answer.suspects if group)
+    wishes = tuple(group[0].wish or _wish(group[0]) for group in answer.suspects if group)
     if not wishes or "" in wishes:
         return None
     try:
@@ -73,6 +73,10 @@ def show(console: Console, answer: Answer, offered: Offered, path: str) -> None:
         return
     before = f"; as typed {dollars(typed.cost)}" if typed and typed.cost is not None else ""
     page.say(console, f"The plan costs {dollars(other.cost)}{before}. What is done otherwise then:")
+    out = [wish.partition(" = ")[0] for wish in offered.wishes if wish.endswith("= not measured")]
+    if out:
+        nothing = "left out here, as if not measured: no reading offered there would fit"
+        page.say(console, f"{', '.join(out)}: {nothing}.")
     old = dict(_lines(answer, typed)) if typed else {}
     for name, new in _lines(answer, other):
         if new != old.get(name):

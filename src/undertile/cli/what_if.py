@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import Any
 
+from undertile.cli.rearrange import rearranged
 from undertile.errors import FileError, InputError, LengthError
 from undertile.job import Job
 from undertile.job.address import canonical, join, split
@@ -16,6 +17,8 @@ from undertile.job.plain import taken_apart
 from undertile.job.settle import settle
 from undertile.lengths import parse_length
 
+NOT_MEASURED = "not measured"
+_CHECK = re.compile(r"(width|gap|diagonal|level|repeat|square) (.+)", re.IGNORECASE)
 _STUD = re.compile(r"\s*([A-Za-z0-9]+)\s+at\s+(.+?)\s*", re.IGNORECASE)
 
 
@@ -26,7 +29,9 @@ def as_if(job: Job, wishes: Sequence[str]) -> Job:
     ----------
     job : Job
     wishes : sequence of str
-        ``L3 at 54 = 5-7/8``, or any fact by its address: ``survey.widths.w1.reading = 60-1/8``.
+        ``L3 at 54 = 5-7/8``, ``L3 at 54 = not measured``, ``width back-low = 60-1/8``; a whole row or stud as
+        ``rearrange`` reads it (``stud L2 = reversed``); or any fact by its address:
+        ``survey.widths.w1.reading = 60-1/8``.
 
     Raises
     ------
@@ -52,6 +57,12 @@ def as_if(job: Job, wishes: Sequence[str]) -> Job:
 
 
 def _put(raw: dict[str, Any], job: Job, where: str, value: str) -> None:
+    if rearranged(raw, job, where, value):
+        return
+    check = _CHECK.fullmatch(where)
+    if check is not None:
+        _put_check(raw, check[1].lower(), check[2], value)
+        return
     stud = _STUD.fullmatch(where)
     if stud is None:
         path, leaf = canonical(split(where), job_shape(), job.unit)
@@ -77,10 +88,22 @@ def _put(raw: dict[str, Any], job: Job, where: str, value: str) -> None:
             readings = known[lower[name]].setdefault("readings", {})
             for key in [key for key in readings if _same(key, height, job)]:
                 del readings[key]
-            readings[text] = value
+            if value.lower() != NOT_MEASURED:
+                readings[text] = value
             return
     listed = ", ".join(wall.get("heights", ())) or "none"
     raise InputError(f"{stud[2]} is none of the heights read there ({listed})")
+
+
+def _put_check(raw: dict[str, Any], kind: str, name: str, value: str) -> None:
+    """A width, a level or the like by its name; not measured takes it out."""
+    group = raw.get("survey", {}).get(f"{kind}s", {})
+    if name not in group:
+        raise InputError(f"the job has no {kind} {name}; {nearest(name, group)}")
+    if value.lower() == NOT_MEASURED:
+        del group[name]
+    else:
+        group[name]["out" if kind == "square" else "reading"] = value
 
 
 def _same(text: str, height: Fraction, job: Job) -> bool:

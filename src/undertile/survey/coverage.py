@@ -113,6 +113,7 @@ def coverage_findings(
     by_place = {r.place: r for r in reliability}
     for wall in room.walls.values():
         out += _unread(wall)
+        out += _less_than_nothing(wall)
         out += _stands_out(wall, named)
         out += _unchecked(wall, by_place)
         out += _line(facts, wall)
@@ -156,6 +157,29 @@ def _unread(wall: WallGrid) -> list[Finding]:
             "Read them before the work is proved.",
             "convention-2",
         )
+    ]
+
+
+def _less_than_nothing(wall: WallGrid) -> list[Finding]:
+    """A line hangs in front of the wood: no reading from it has a minus. Said, never refused."""
+    found = [
+        (wall.place(stud.name, h, line.edge), typed(reading))
+        for stud in wall.studs
+        for line in stud.lines()
+        for h, reading in line.readings.items()
+        if reading.inches < 0
+    ]
+    return [
+        Finding(
+            "reading-negative",
+            Severity.ACT,
+            place,
+            "0 or more: the line hangs in front of the wood",
+            text,
+            "Read it again, and write the distance from the line without a sign.",
+            "convention-2",
+        )
+        for place, text in found
     ]
 
 

@@ -27,6 +27,8 @@ BEND_SPREAD = 1 / 8
 CROWN_SPREAD = 1 / 2
 MOVED_SPREAD = 1 / 4
 """One standard deviation of the unknown size of: a real bend, a real crown, a moved line. [in]"""
+ZERO_SPREAD = 1.0
+"""How far a reading that was never taken may lie from its nominal (one standard deviation). [in]"""
 OTHER_SPREADS = ((1 / 2, 0.6), (4.0, 0.3), (40.0, 0.1))
 """The same of a misreading of no known kind, and the share of each: most are small, some are gross. [in]"""
 
@@ -54,6 +56,8 @@ class Hypothesis:
         Logarithm, beside "nothing is wrong".
     where : str
         Place of a group (row, stud, wall); "" for a single observation.
+    order : str
+        Of a moved line: ``stud`` where the wall was read stud by stud, ``row`` where row by row.
     """
 
     kind: str
@@ -61,6 +65,7 @@ class Hypothesis:
     offered: dict[int, Fraction]
     weight: float
     where: str = ""
+    order: str = ""
 
     @property
     def lumber(self) -> bool:
@@ -103,12 +108,15 @@ class ReadingOrder:
         Of all observations up to each one shifted alike by 1.
     repeats : int
         How many of the first are repeats.
+    by : str
+        ``stud`` or ``row``.
     """
 
     wall: str
     late: list[int]
     curvature: list[float]
     repeats: int
+    by: str = "stud"
 
 
 def averaged(g: float, m: float, spread: float, about: float = 0.0) -> tuple[float, float]:
@@ -200,6 +208,10 @@ class Explanations:
             yield self._unknown(seen.kind, i, g, m, spread, rate)
             return
         yield self._other(i, g, m)
+        if seen.kind == "reading" and self.length[i].inches == 0:
+            stud = self.room.stud(seen.line[0]) if seen.line is not None else None
+            about = -float(stud[0].nominal) if stud is not None else 0.0
+            yield self._unknown("zero typed", i, g, m, ZERO_SPREAD, SLIPS["zero typed"].rate, about)
         for u, d, rate in self._corrections(i):
             if u.spread:
                 yield self._unknown(u.kind, i, g, m, u.spread, u.rate, d)
@@ -281,9 +293,9 @@ class Explanations:
             by_stud = [self.at.get((s.name, "", h)) for s in wall.studs for h in heights]
             by_row = [self.at.get((s.name, "", h)) for h in heights for s in wall.studs]
             repeats = self.repeats.get(wall.name, [])
-            for order in (by_stud, by_row):
+            for by, order in (("stud", by_stud), ("row", by_row)):
                 late = repeats + [i for i in reversed(order) if i is not None]
-                yield ReadingOrder(wall.name, late, self._shifted(late), len(repeats))
+                yield ReadingOrder(wall.name, late, self._shifted(late), len(repeats), by)
 
     def _shifted(self, late: list[int]) -> list[float]:
         """Curvature of ever more observations shifted alike, each from the one before."""
@@ -320,4 +332,4 @@ class Explanations:
                 if base + weight > _FAINT:
                     where = f"wall {order.wall} from {self.fit.observations[i].place} on"
                     change = dict.fromkeys(order.late[: n + 1], best)
-                    yield Hypothesis("line moved", change, {}, base + weight, where)
+                    yield Hypothesis("line moved", change, {}, base + weight, where, order.by)

@@ -15,7 +15,7 @@ from undertile.survey.result import Suspect
 from undertile.survey.slips import SLIPS
 from undertile.survey.suspects import Candidate, Misfit
 
-ALARM = 0.88
+ALARM = 0.82
 """Odds that something was misread from which it is said, not asked."""
 ASK = 0.5
 """Odds from which a person is asked to look."""
@@ -25,6 +25,14 @@ SHOWN = 5
 """Explanations listed for one misfit."""
 
 _LUMBER = {"bend": "the stud is really bent there", "crown": "the stud really has that crown"}
+
+
+SAID = 3
+"""Places listed of a row or a stud that was typed in the other direction or exchanged."""
+_REARRANGED = {
+    "row reversed": ("written from the top down", "written from its far end"),
+    "rows swapped": ("the two studs in each other's place", "the two rows in each other's place"),
+}
 
 
 class Judge:
@@ -47,14 +55,18 @@ class Judge:
         if misfit.slip < ALARM:
             return self._ask(misfit, top)
         h = top.hypothesis
-        if top.odds < NAMED or h.lumber or h.kind == "other":
+        if top.odds < NAMED or h.lumber or h.kind in ("other", "zero typed"):
             return self._undecided(misfit)
         suspect = self._suspect(top, "")
         slip = SLIPS[h.kind]
         rest = [self._suspect(c, "") for c in misfit.candidates[1:2]]
         beside = f"; next best {rest[0].where}, {rest[0].slip}, {_percent(rest[0].odds)}" if rest else ""
         leave = self._checks_leave(h, misfit)
-        said = f"{suspect.typed} typed" if h.kind != "line moved" else "the readings after it stand off"
+        said = f"{suspect.typed} typed"
+        if h.kind == "line moved":
+            said = "the readings after it stand off"
+        elif h.kind in _REARRANGED:
+            said = "as typed they stand off"
         data = {
             "kind": h.kind,
             "typed": suspect.typed,
@@ -72,7 +84,7 @@ class Judge:
             slip.code,
             Severity.ACT,
             suspect.where,
-            f"{suspect.offered} ({slip.words}: odds {_percent(top.odds)}{beside})",
+            f"{suspect.offered} ({suspect.slip}: odds {_percent(top.odds)}{beside})",
             f"{said}, the checks leave {leave}" if leave else said,
             self.settle(misfit) + ".",
             "practice-reading-slips",
@@ -137,13 +149,20 @@ class Judge:
         order = list(h.change)
         if h.kind == "line moved":
             shift = self._about(next(iter(h.change.values())) / self.fit.observations[order[0]].slope)
-            said = f"every reading from there on {shift.lstrip('-')} {'more' if shift[0] != '-' else 'less'}"
-            return Suspect(where, slip.words, "", said, candidate.odds, settle, slip.code)
+            by = f"{shift.lstrip('-')} {'more' if shift[0] != '-' else 'less'}"
+            said = f"every reading from there on about {by}, give or take {self._around(h)},"
+            wish = f"{where} by {h.order} = {by}"
+            return Suspect(where, slip.words, "", said, candidate.odds, settle, slip.code, wish=wish)
+        if h.kind in _REARRANGED:
+            return self._rearranged(candidate, where, settle)
         was = " ".join(typed(self.look.length[i]) for i in order)
         if not h.offered:
             i = order[0]
+            if h.kind in ("other", "zero typed"):
+                wish = f"{where} = not measured"
+                return Suspect(where, slip.words, was, "", candidate.odds, settle, slip.code, wish=wish)
             should = float(self.look.length[i].inches) + h.change[i] / self.fit.observations[i].slope
-            offered = "" if h.kind == "other" else f"about {self._about(should, self.look.length[i])}"
+            offered = f"about {self._about(should, self.look.length[i])}"
             return Suspect(where, slip.words, was, offered, candidate.odds, settle, slip.code)
         now = {i: _print(value, self.look.length[i]) for i, value in h.offered.items()}
         changes = tuple((self.fit.observations[i].place, now[i]) for i in order)
@@ -157,6 +176,25 @@ class Judge:
             slip.code,
             changes,
         )
+
+    def _rearranged(self, candidate: Candidate, where: str, settle: str) -> Suspect:
+        """A row or a stud typed in the other direction, or two exchanged: the first places that change."""
+        h = candidate.hypothesis
+        now = {i: _print(value, self.look.length[i]) for i, value in h.offered.items()}
+        changes = tuple((self.fit.observations[i].place, now[i]) for i in h.change)
+        offered = ", ".join(f"{place} {text}" for place, text in changes[:SAID])
+        more = ", ..." if len(changes) > SAID else ""
+        stud = where.startswith("stud")
+        how = _REARRANGED[h.kind][0 if stud else 1]
+        wish = f"{where} = {'reversed' if h.kind == 'row reversed' else 'exchanged'}"
+        code = SLIPS[h.kind].code
+        return Suspect(where, how, "", offered + more, candidate.odds, settle, code, changes, wish)
+
+    def _around(self, h: Hypothesis) -> str:
+        """How well the size of a moved line is known."""
+        spread = Fraction(1 / sqrt(max(1e-9, self.fit.curvature(dict.fromkeys(h.change, 1.0)))))
+        step = MM if self._unit() == "mm" else Fraction(1, 16)
+        return format_length(max(spread, step), self._unit(), step=step, rounding="up")
 
     def _about(self, inches: float, like: Length | None = None) -> str:
         unit = like.unit if like is not None else self._unit()

@@ -143,6 +143,10 @@ class Suspect:
     changes : tuple of (str, str)
         Place and what would be typed there, where the correction is exact; empty where only its size is
         estimated, or where the wood is really so.
+    wish : str
+        Of a moved line, exchanged rows and the like, and of a reading that nothing mends: the same survey
+        as it would be, in words (``wall R from R3 at 2 on by stud = 5/16 less``,
+        ``L3 at 54 = not measured``); "" where ``changes`` say it.
     """
 
     where: str
@@ -153,6 +157,7 @@ class Suspect:
     settle: str
     code: str = ""
     changes: tuple[tuple[str, str], ...] = ()
+    wish: str = ""
 
 
 @dataclass(frozen=True)

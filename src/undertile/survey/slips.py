@@ -48,13 +48,19 @@ SLIPS: dict[str, Slip] = {
     "sign lost": Slip("sign-lost", "proud for back", 5e-3),
     "tape case": Slip("tape-case", "the length of the tape's case left out or put in twice", 4e-3),
     "cm side": Slip("cm-side", "read on the centimetre side of the tape", 2e-4),
+    "mm typed": Slip("cm-side", "millimetres written as inches", 2e-4),
+    "inches typed": Slip("cm-side", "inches written as millimetres", 2e-4),
+    "cm typed": Slip("cm-side", "centimetres written as millimetres", 2e-4),
+    "minus typed": Slip("sign-lost", "a minus typed where none can be", 5e-3),
+    "zero typed": Slip("reading-off", "0 typed where nothing was read", 5e-3),
     "row reversed": Slip("row-reversed", "typed in the other direction", 1.5e-3),
     "rows swapped": Slip("rows-swapped", "two neighbours exchanged", 1.5e-3),
     "line moved": Slip("line-moved", "the line moved part-way", 2e-2),
     "other": Slip("reading-off", "misread in some other way", 8e-4),
 }
-"""Every kind, with its rate: per reading; per signed reading (sign lost), taped length (tape case), row or
-stud (row reversed), pair of neighbours (rows swapped), wall (line moved)."""
+"""Every kind, with its rate: per reading (minus typed, zero typed: per reading less than nothing, or 0); per
+signed reading (sign lost), taped length (tape case), row or stud (row reversed), pair of neighbours (rows
+swapped), wall (line moved)."""
 
 CASE = Fraction(3)
 CASE_SPREAD = 1 / 4
@@ -109,9 +115,12 @@ def without_slip(
     value = typed.inches
     size = abs(value)
     found = list(_mm(size) if typed.unit == "mm" else _inches(size))
-    if value < 0:
+    if value < 0 and signed:
         found = [Unslipped(u.kind, -u.inches, u.rate, u.spread) for u in found]
-    if signed:
+    if value < 0 and not signed:  # a line hangs in front of the wood: a minus is a slip, and may not be alone
+        found = [Unslipped(u.kind, u.inches, u.rate / 2, u.spread) for u in found]
+        found.append(Unslipped("minus typed", size, _rate("minus typed")))
+    elif signed:
         found.append(Unslipped("sign lost", -value, SLIPS["sign lost"].rate))
     elif nominal is not None:
         found.append(Unslipped("sign lost", 2 * nominal - value, SLIPS["sign lost"].rate / 10))
@@ -163,6 +172,8 @@ def _inches(size: Fraction) -> Iterator[Unslipped]:
     if whole in _MISHEARD:
         yield Unslipped("misheard", _MISHEARD[int(whole)] + part, _rate("misheard"))
     yield Unslipped("cm side", size * 10 * MM, _rate("cm side"), CM_SPREAD)
+    if part == 0:
+        yield Unslipped("mm typed", size * MM, _rate("mm typed"))
 
 
 def _mm(size: Fraction) -> Iterator[Unslipped]:
@@ -177,6 +188,9 @@ def _mm(size: Fraction) -> Iterator[Unslipped]:
         yield Unslipped("six nine", (digits + part) * MM, _rate("six nine"))
     for digits in _exchanged(whole):
         yield Unslipped("transposed", (digits + part) * MM, _rate("transposed"))
+    if part == 0 or part == _HALF:
+        yield Unslipped("inches typed", mm, _rate("inches typed"))
+    yield Unslipped("cm typed", size * 10, _rate("cm typed"))
 
 
 def _six_nine(whole: int) -> Iterator[int]:
