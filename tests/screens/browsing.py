@@ -1,4 +1,4 @@
-"""A page of the app in Chromium, without a socket: each request the browser makes is answered by the test client."""
+"""A page of the app in Chromium, without a socket: the test client answers what the browser asks."""
 
 from __future__ import annotations
 

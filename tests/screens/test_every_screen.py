@@ -164,7 +164,7 @@ def test_amounts_wait_until_doubts_are_settled() -> None:
 
 
 def test_the_room_worked_by_hand() -> None:
-    """published: the project's convention, section 8: 43 minutes; B2 planed two passes at 48, B4 one strip."""
+    """published: convention 8, the room worked by hand: 43 minutes; B2 two passes at 48, B4 one strip."""
     at = site()
     job = bring(at, "hand")
     told = at.twin(f"/job/{job}/plan")

@@ -1,4 +1,4 @@
-"""The pad in a browser: taps counted, nothing scrolls, a slip is named at once, what is not kept stays in sight."""
+"""The pad in a browser: taps counted, nothing scrolls, a slip is named, what is not kept stays in sight."""
 
 from __future__ import annotations
 
@@ -90,7 +90,8 @@ def test_nothing_scrolls_and_every_key_takes_a_glove(
             assert all(width >= 60 and height >= 60 for width, height, *_ in sizes)
             assert all(right <= size[0] and bottom <= size[1] for *_, right, bottom in sizes)
             spilt = page.evaluate(
-                "[...document.querySelectorAll('.pad-key')].filter(key => key.scrollWidth > key.clientWidth + 1)"
+                "[...document.querySelectorAll('.pad-key')]."
+                ".filter(key => key.scrollWidth > 1 + key.clientWidth)"
                 ".map(key => key.textContent)"
             )
             assert spilt == [], keys
@@ -162,7 +163,7 @@ def test_skip_and_cannot_reach_are_states_not_zero(browser: Browser, at: Site) -
 
 
 def test_a_slip_is_named_while_its_owner_is_on_the_ladder(browser: Browser, at: Site) -> None:
-    """The mended room but for one reading; the slip of docs/examples.md typed by tap, named, mended by tap."""
+    """The mended room but for one reading; the slip of docs/examples.md typed, named, mended, all by taps."""
     job = bring(at, "old-alcove", {**MENDED, "survey.walls.B.studs.B4.readings.36": ""})
     with phone(browser, at, SIZES[1]) as page:
         page.goto(f"{HOME}/job/{job}/read/B?at=survey.walls.B.studs.B4.readings.36")

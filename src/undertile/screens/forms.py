@@ -2,7 +2,7 @@
 
 A row carries what stood when the page was made (``stands``) and what it said (``was``). Only a changed row
 becomes an entry, and it supersedes what the person saw, so that two people's changes meet as a clash and
-never bury each other. ``static/forms.js`` reads the same fields for a host whose page writes the entries.
+never bury each other.
 """
 
 from __future__ import annotations

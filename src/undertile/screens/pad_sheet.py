@@ -26,8 +26,10 @@ SHEETS = ("B", "L", "R", CHECKS)
 
 def names_of(ctx: Context) -> tuple[str, ...]:
     """The sheets this job has."""
-    walls = ctx.state.folded.job.survey.walls
-    return tuple(name for name in SHEETS if name in walls or (name == CHECKS and walls))
+    facts: SurveyFacts = ctx.state.folded.job.survey
+    known = any(getattr(facts, kind) for kind in ("widths", "gaps", "diagonals", "levels", "squares"))
+    checks = known or {"L", "R"} <= set(facts.walls)
+    return tuple(name for name in SHEETS if name in facts.walls or (name == CHECKS and checks))
 
 
 def sheet(ctx: Context, name: str) -> View:

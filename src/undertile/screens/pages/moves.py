@@ -6,6 +6,7 @@ the moved planes. ``settle`` plans the room again around the moved wall.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from fractions import Fraction
@@ -29,8 +30,9 @@ from undertile.screens.pages.gate import TYPED, before_the_plan
 
 FARTHEST = 32
 """Steps either way: 2 in or 64 mm."""
-SETTLE_S = 10.0
-"""For planning again around a moved wall. [s]"""
+SETTLE_S = 2.0
+"""For planning again around a moved wall, while the person waits; what takes longer is said. [s]"""
+_STEPS = re.compile(r"[+-]?[0-9]{1,3}")
 _WATCHED = ("drop-in", "play", "drain", "valve", "edge")
 
 
@@ -94,9 +96,8 @@ def steps_of(query: Mapping[str, str]) -> dict[str, int]:
     """Steps each wall is moved by, + toward the room; what is no number counts as not moved."""
     out = {}
     for name in ("B", "L", "R"):
-        text = query.get(name, "")
-        number = text.lstrip("+-")
-        if number.isdecimal() and number.isascii() and len(number) < 4:
+        text = query.get(name, "").strip()
+        if _STEPS.fullmatch(text):
             out[name] = max(-FARTHEST, min(FARTHEST, int(text)))
     return out
 
@@ -190,7 +191,7 @@ def _again(ctx: Context, plan: FramingPlan, planes: Mapping[str, Plane], by: Map
     again = ctx.state.planner.plan(held, time_limit_s=SETTLE_S)
     says = ctx.says
     if again.cost is None:
-        return {"text": says("again-none"), "changed": []}
+        return {"text": says("again-none" if again.state == "none" else "again-late"), "changed": []}
     before = {member.name: member.recipe for member in plan.members}
     changed = [member.name for member in again.members if member.recipe != before[member.name]]
     more = again.cost - (plan.cost or Fraction(0))

@@ -7,7 +7,6 @@ from dataclasses import asdict
 from undertile.packet.crew import crew_sheet
 from undertile.packet.form import survey_form
 from undertile.screens.context import Context, View
-from undertile.screens.next_step import next_step
 from undertile.screens.pages.gate import before_the_plan
 
 
@@ -38,10 +37,14 @@ def crew(ctx: Context) -> View:
         return waiting
     rebuild = ctx.answers.plan(ctx.state)
     sheet = crew_sheet(rebuild, date=ctx.host.now()[:10], language=ctx.says.language)
-    return {"title": title, "next": next_step(ctx), "sheet": asdict(sheet)}
+    return {"title": title, "next": _print(ctx), "sheet": asdict(sheet)}
 
 
 def form(ctx: Context) -> View:
     """The survey form's content."""
     sheet = survey_form(ctx.state.folded.job, date=ctx.host.now()[:10], language=ctx.says.language)
-    return {"title": ctx.says("paper-form"), "next": next_step(ctx), "sheet": asdict(sheet)}
+    return {"title": ctx.says("paper-form"), "next": _print(ctx), "sheet": asdict(sheet)}
+
+
+def _print(ctx: Context) -> View:
+    return {"text": ctx.says("print"), "why": ctx.says("print-note"), "href": ""}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from undertile.findings import Verdict
 from undertile.packet.figures import amount, place
 from undertile.recheck.proof import Proof, ProofWall, short_digest
 from undertile.screens.context import Context, View
@@ -22,9 +23,10 @@ def view(ctx: Context) -> View:
         return {"title": title, "next": next_step(ctx), "proof": None}
     proof = result.proof
     worst = says.verdict(proof.verdict)
+    after = "papers" if proof.verdict is Verdict.PASS else "recheck"
     return {
         "title": title,
-        "next": {"text": says("proof-verdict", verdict=worst), "why": "", "href": ctx.href("papers")},
+        "next": {"text": says("proof-verdict", verdict=worst), "why": "", "href": ctx.href(after)},
         "proof": {
             "tolerance": _tolerance(ctx, proof),
             "source": says.source(proof.tolerance.source),

@@ -50,14 +50,14 @@ def view(ctx: Context) -> View:
                 "verdict": says.verdict(wall.verdict),
                 "passes": wall.verdict is Verdict.PASS,
                 "show": list(wall.show),
-                "checks": [says.check(check) for check in wall.checks],
+                "checks": [{**says.check(check), "do": ""} for check in wall.checks],
                 "studs": [
                     {
                         "name": stud.stud,
                         "verdict": says.verdict(stud.verdict),
                         "passes": stud.verdict is Verdict.PASS,
                         "show": list(stud.show),
-                        "checks": [says.check(check) for check in stud.checks],
+                        "checks": [{**says.check(check), "do": ""} for check in stud.checks],
                     }
                     for stud in wall.studs
                     if stud.touched or stud.verdict is not Verdict.PASS

@@ -46,14 +46,15 @@ def view(ctx: Context) -> View:
                     "minutes": says.minutes(member.minutes),
                     "href": ctx.href("stud", member.name),
                     "done": member.name in done,
+                    "with_pan": not member.touched,
                     "tick": row(ctx, join((*base, "by")), says("done-by")),
                     "actual": row(ctx, join((*base, "minutes")), says("actual-minutes")),
                     "date": row(ctx, join((*base, "date")), says("done-date")),
                 }
             )
-    studs.sort(key=lambda each: bool(each["done"]))
+    studs.sort(key=lambda each: (bool(each["done"]), bool(each["with_pan"])))
     planned = sum((m.minutes for m in shown.plan.members if m.name in done), Fraction(0))
-    first = next((each for each in studs if not each["done"]), None)
+    first = next((each for each in studs if not each["done"] and not each["with_pan"]), None)
     step = next_step(ctx)
     if first is not None and step["href"] == ctx.href("work"):
         step = {"text": f"{first['name']}: {first['do']}", "why": "", "href": first["href"]}
@@ -67,7 +68,7 @@ def view(ctx: Context) -> View:
             for step in order_steps(shown, says.papers)
         ],
         "studs": studs,
-        "left": sum(not each["done"] for each in studs),
+        "left": sum(not each["done"] and not each["with_pan"] for each in studs),
         "who": ctx.host.who,
         "today": ctx.host.now()[:10],
         "planned": says("planned-minutes", minutes=says.minutes(planned)) if done else "",

@@ -24,3 +24,8 @@ document.addEventListener("submit", async (event) => {
   history.replaceState(null, "", address);
   document.querySelectorAll(`button.step[name="${name}"]`)[minus ? 0 : 1]?.focus({ preventScroll: true });
 });
+
+for (const button of document.querySelectorAll("[data-print]")) {
+  button.hidden = false;
+  button.addEventListener("click", () => window.print());
+}

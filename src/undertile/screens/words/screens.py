@@ -11,7 +11,6 @@ SCREENS: dict[str, tuple[str, str]] = {
     "english": ("English", "English"),
     "spanish": ("Español", "Español"),
     "no-name": ("A job without a name", "Trabajo sin nombre"),
-    "open": ("Open", "Abrir"),
     "keep": ("Keep", "Guardar"),
     "kept": ("Kept: {number}", "Guardado: {number}"),
     "nothing-new": ("Nothing was changed.", "No se cambió nada."),
@@ -100,7 +99,6 @@ SCREENS: dict[str, tuple[str, str]] = {
     # the room
     "job-head": ("The job", "El trabajo"),
     "checks": ("Widths and diagonals", "Anchos y diagonales"),
-    "add-wall": ("Add this wall", "Agregar esta pared"),
     "line-and-heights": ("Line and heights", "Línea y alturas"),
     "nominal-hint": ("6-0 is six inches", "6-0 son seis pulgadas"),
     "heights-hint": (
@@ -166,7 +164,6 @@ SCREENS: dict[str, tuple[str, str]] = {
     "add-one": ("Add", "Agregar"),
     "name-it": ("Name", "Nombre"),
     # read
-    "read-done": ("all read", "todo leído"),
     "read-nothing": (
         "No wall has studs and heights yet.",
         "Ninguna pared tiene montantes y alturas todavía.",
@@ -242,7 +239,6 @@ SCREENS: dict[str, tuple[str, str]] = {
     "search-again": ("Look again", "Buscar otra vez"),
     "search-stopped": ("Stopped", "Detenido"),
     "search-shows": ("The page shows it when it is found.", "La página lo muestra cuando lo encuentra."),
-    "stop-head": ("STOP", "ALTO"),
     "settle-first": (
         "Settle what does not fit before the first cut. What is cut to a wrong number stays cut.",
         "Aclare lo que no cuadra antes del primer corte. Lo cortado con un número equivocado queda cortado.",
@@ -262,7 +258,6 @@ SCREENS: dict[str, tuple[str, str]] = {
     "conflict-frees": ("One of these is enough", "Basta con uno de estos"),
     "conflict-partial": ("Not enough alone", "No basta solo"),
     "conflict-undecided": ("Not known", "No se sabe"),
-    "plan-open": ("The time ran out before it was proved.", "Se acabó el tiempo antes de probarlo."),
     "key-off": ("X off", "X quitar"),
     "key-on": ("↑ on", "↑ agregar"),
     "key-shim": ("O shim", "O calza"),
@@ -280,6 +275,7 @@ SCREENS: dict[str, tuple[str, str]] = {
     ),
     "not-proved-open": ("NOT proved least.", "SIN probar que sea el menor."),
     "order-of-work": ("Order of work", "Orden del trabajo"),
+    "with-pan": ("with the pan", "con la base"),
     "after-pan": ("after the pan", "después de la base"),
     "strips-to-cut": ("Strips to cut", "Tiras por cortar"),
     "board-screws": ("Board screws", "Tornillos del tablero"),
@@ -298,7 +294,6 @@ SCREENS: dict[str, tuple[str, str]] = {
         "El plan lo respeta y dice lo que cuesta. Diga el motivo.",
     ),
     "hold-plane": ("Hold this plane", "Fijar este plano"),
-    "hold-let-go": ("Let go", "Soltar"),
     "photos-of-it": ("Photos of it", "Sus fotos"),
     # what else moves
     "does-it-drop-in": ("Does the pan drop in?", "¿Entra la base?"),
@@ -337,6 +332,10 @@ SCREENS: dict[str, tuple[str, str]] = {
         "Planeado alrededor: {dollars}, {more} más que lo menor",
     ),
     "again-none": ("Nothing can be planned around it.", "No se puede planear alrededor."),
+    "again-late": (
+        "Not found in the time: hold this plane with a reason, and the whole room is planned again.",
+        "No se encontró a tiempo: fije este plano con su motivo y se planea todo el cuarto.",
+    ),
     "again-changed": ("Work changes at", "Cambia el trabajo en"),
     "put-back": ("Put it back", "Regresarla"),
     "watch-drop-in": ("Pan", "Base"),
@@ -414,7 +413,6 @@ SCREENS: dict[str, tuple[str, str]] = {
     "stage-other": ("other", "otro"),
     # history
     "who": ("who", "quién"),
-    "when": ("when", "cuándo"),
     "device": ("device", "aparato"),
     "with": ("with", "con"),
     "stands": ("stands", "vale"),

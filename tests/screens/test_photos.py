@@ -1,0 +1,89 @@
+"""Photos by wall, stud and stage: sent by a form, cleaned by the host, shown as pictures and nothing else."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from io import BytesIO
+from struct import pack
+from zlib import compress, crc32
+
+import pytest
+
+from tests.screens.cast import Site, bring, site
+
+
+def png(grey: int) -> bytes:
+    """One grey point as a PNG (W3C PNG, 5.3: length, kind, content, CRC)."""
+
+    def chunk(kind: bytes, content: bytes) -> bytes:
+        return pack(">I", len(content)) + kind + content + pack(">I", crc32(kind + content))
+
+    head = pack(">IIBBBBB", 1, 1, 8, 0, 0, 0, 0)
+    return (
+        b"\x89PNG\r\n\x1a\n"
+        + chunk(b"IHDR", head)
+        + chunk(b"IDAT", compress(bytes([0, grey])))
+        + chunk(b"IEND", b"")
+    )
+
+
+@pytest.fixture
+def at() -> Iterator[Site]:
+    found = site()
+    yield found
+    found.store.close()
+
+
+def send(at: Site, job: str, content: bytes, name: str = "a.png", **told: str) -> int:
+    files = {"photo": (name, BytesIO(content), "image/png")}
+    return at.client.post(f"/job/{job}/photos", files=files, data=told, follow_redirects=False).status_code
+
+
+def test_a_photo_is_kept_with_its_place_and_stage(at: Site) -> None:
+    job = bring(at, "hand")
+    assert send(at, job, png(9), "../../x.sh", place="B2", stage="opened", note="crack 🛁") == 303
+    assert send(at, job, png(99), place="wall L", stage="covered") == 303
+    told = at.twin(f"/job/{job}/photos")
+    assert [(each["place"], each["stage"], each["note"]) for each in told["photos"]] == [
+        ("B2", "opened", "crack 🛁"),
+        ("wall L", "covered", ""),
+    ]
+    assert [each["place"] for each in at.twin(f"/job/{job}/photos", place="B2")["photos"]] == ["B2"]
+    got = at.client.get(told["photos"][0]["src"])
+    assert got.content == png(9)
+    assert got.headers["content-type"] == "image/png"
+    assert "sandbox" in got.headers["content-security-policy"]
+    assert [each["place"] for each in told["missing"]] == ["wall B", "wall R"]
+
+
+@pytest.mark.parametrize("content", [b"", b"<svg onload=alert(1)>", b"GIF89a"])
+def test_what_is_no_photo_gets_one_line(at: Site, content: bytes) -> None:
+    job = bring(at, "hand")
+    assert send(at, job, content) == 400
+    assert at.twin(f"/job/{job}/photos")["photos"] == []
+
+
+def test_without_the_host_s_hands_no_photo_is_taken() -> None:
+    at = site()
+    at.host.clean_photo = None
+    job = bring(at, "hand")
+    assert send(at, job, png(1)) == 400
+    assert "cannot be taken in here" in at.page(f"/job/{job}/photos")
+    at.store.close()
+
+
+@pytest.mark.parametrize(
+    "name", ["x.png", "../style.css", "0" * 64 + ".jpg", "0" * 64 + ".svg", "0" * 64 + ".html"]
+)
+def test_no_photo_of_that_name(at: Site, name: str) -> None:
+    assert at.client.get(f"/photo/{name}").status_code == 404
+
+
+@pytest.mark.parametrize("name", ["style.css", "pad.js", "mark.svg"])
+def test_our_own_files_are_sent_and_kept(at: Site, name: str) -> None:
+    first = at.client.get(f"/static/{name}")
+    assert first.status_code == 200
+    assert (
+        at.client.get(f"/static/{name}", headers={"if-none-match": first.headers["etag"]}).status_code == 304
+    )
+    assert at.client.get("/static/..%2fapp.py").status_code == 404

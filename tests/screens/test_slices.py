@@ -1,0 +1,112 @@
+"""The search as a job of its own: told how far, given up, found elsewhere; ticks do not restart it."""
+
+from __future__ import annotations
+
+import pickle
+from fractions import Fraction
+
+import pytest
+
+from tests.screens.cast import Site, bring, plans_of, site
+from undertile.job import fold
+from undertile.screens.slices import GivenUp, Progress, found, key_of, log_text, rebuild_of, search
+
+
+class Elsewhere:
+    """A host's searches that are done when told to be."""
+
+    def __init__(self) -> None:
+        self.logs: dict[str, str] = {}
+        self.done: dict[str, bytes] = {}
+        self.given_up: list[str] = []
+
+    def start(self, job: str, key: str, log: str) -> None:
+        self.logs.setdefault(key, log)
+
+    def progress(self, key: str) -> Progress | None:
+        return Progress(128, Fraction(41)) if key in self.logs else None
+
+    def found(self, key: str) -> bytes | None:
+        return self.done.get(key)
+
+    def cancel(self, key: str) -> None:
+        self.given_up.append(key)
+
+
+def test_the_page_says_how_far_it_is_and_shows_the_plan_once_found() -> None:
+    searches = Elsewhere()
+    at = site(searches=searches)
+    job = bring(at, "hand")
+    told = at.twin(f"/job/{job}/plan")
+    assert told["gate"]["state"] == "searching"
+    assert told["gate"]["looked"] == "128 places tried"
+    assert told["gate"]["bound"] == "nothing costs less than $41.00"
+    assert not plans_of(at), "nothing was searched for in the page's own time"
+    assert "data-search" in at.page(f"/job/{job}/plan")
+    ((key, log),) = searches.logs.items()
+    searches.done[key] = search(log)
+    assert at.twin(f"/job/{job}/plan")["total"]["time"] == "43 min"
+    assert at.twin(f"/job/{job}/work")["left"] == 2
+    at.store.close()
+
+
+def test_a_search_is_given_up() -> None:
+    searches = Elsewhere()
+    at = site(searches=searches)
+    job = bring(at, "hand")
+    at.page(f"/job/{job}/plan")
+    assert at.twin(f"/job/{job}/plan", stop="1")["gate"]["state"] == "stopped"
+    assert searches.given_up == list(searches.logs)
+    at.store.close()
+
+
+def test_it_tells_how_far_and_stops_when_told() -> None:
+    at = site()
+    log = at.store.log(bring(at, "steel-unit"))
+    heard: list[Progress] = []
+
+    def look(progress: Progress) -> bool:
+        heard.append(progress)
+        return len(heard) < 2
+
+    with pytest.raises(GivenUp):
+        rebuild_of(log, look)
+    assert len(heard) == 2
+    assert heard[0].looked <= heard[1].looked
+    at.store.close()
+
+
+def test_the_answer_travels_whole() -> None:
+    """independent: the same search here and through bytes comes to the same plan."""
+    at = site()
+    log = at.store.log(bring(at, "hand"))
+    here, there = rebuild_of(log), found(search(log_text(log)))
+    assert here.results["framing"] == there.results["framing"]
+    assert here.job == there.job
+    at.store.close()
+
+
+def test_only_an_answer_of_a_search_is_taken() -> None:
+    with pytest.raises(ValueError, match="what a search came to"):
+        found(pickle.dumps({"cost": 0}))
+
+
+@pytest.mark.parametrize(
+    ("fact", "value", "same"),
+    [
+        ("name", "another name", True),
+        ("recheck.done.B2.minutes", "12", True),
+        ("survey.walls.B.studs.B2.readings.48", "5-7/8", False),
+        ("framing.rate", "80", False),
+        ("pan.pan.width", "59-7/8", False),
+        ("unit", "mm", False),
+    ],
+)
+def test_only_what_a_plan_depends_on_sets_it_going_again(fact: str, value: str, same: bool) -> None:
+    at: Site = site()
+    job = bring(at, "hand")
+    before = key_of(fold(at.store.log(job)).job)
+    ids = [entry.id for entry in at.store.log(job) if entry.fact == fact]
+    at.send(job, {"fact": fact, "value": value, "supersedes": ids})
+    assert (key_of(fold(at.store.log(job)).job) == before) is same
+    at.store.close()

@@ -1,0 +1,65 @@
+"""Both languages say the same things in the trade's words; every word asked for is there, none is idle."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+from string import Formatter
+
+import pytest
+
+import undertile.screens
+from undertile.packet.words.glossary import TERMS
+from undertile.screens.words import Says
+from undertile.screens.words.fields import CHOICES, FIELDS
+from undertile.screens.words.pad import PAD
+from undertile.screens.words.screens import SCREENS
+
+ALL = {**FIELDS, **PAD, **SCREENS}
+HERE = Path(undertile.screens.__file__).parent
+
+
+def slots(text: str) -> set[str]:
+    return {name for _, name, _, _ in Formatter().parse(text) if name}
+
+
+def test_no_key_is_there_twice() -> None:
+    assert len(ALL) == len(FIELDS) + len(PAD) + len(SCREENS)
+
+
+@pytest.mark.parametrize("key", ALL)
+def test_both_languages_have_the_same_slots(key: str) -> None:
+    english, spanish = ALL[key]
+    assert bool(english) == bool(spanish)
+    assert slots(english) == slots(spanish)
+
+
+@pytest.mark.parametrize("table", [ALL, CHOICES])
+def test_spanish_uses_the_papers_words(table: dict[str, tuple[str, str]]) -> None:
+    """independent: the glossary's list of words of other countries, kept for the papers."""
+    avoided = [stem for term in TERMS.values() for stem in term.avoid]
+    bad = [
+        (key, stem)
+        for key, (_, spanish) in table.items()
+        for stem in avoided
+        if re.search(rf"\b{re.escape(stem)}", spanish.lower()) and key != "batten"  # which a listón is
+    ]
+    assert bad == []
+
+
+def test_every_word_asked_for_is_there_and_none_is_idle() -> None:
+    asked: set[str] = set()
+    prefixes: set[str] = set()
+    texts = [*HERE.rglob("*.py"), *(HERE / "templates").glob("*.html"), *(HERE / "static").glob("*.js")]
+    for path in texts:
+        if path.parent.name == "words" and path.name != "__init__.py":
+            continue
+        text = path.read_text(encoding="utf-8")
+        asked |= set(re.findall(r"""["']([a-z_]+(?:[-.][\w-]+)*)["']""", text))
+        prefixes |= set(re.findall(r"""[f]?["'`]([a-z-]+[-.])(?:["']|\$?\{)""", text))
+    idle = [key for key in ALL if key not in asked and not any(key.startswith(each) for each in prefixes)]
+    assert [key for key in idle if "." not in key] == ["pass", "fail"], "verdicts, by their own names"
+
+
+def test_a_choice_a_person_named_stays_as_it_is() -> None:
+    assert Says("es").choice("مرحاض 🛁") == "مرحاض 🛁"
