@@ -106,11 +106,11 @@ _ALL = (
         "ours",
     ),
     Source("practice-screw-rows", "Board screws 8 in apart up each stud", "practice"),
-    Source("convention-2", "This project's convention, section 2: readings and signs", "ours"),
-    Source("convention-3", "This project's convention, section 3: pan, play and clearances", "ours"),
-    Source("convention-4", "This project's convention, section 4: the least-cost contract", "ours"),
-    Source("convention-5", "This project's convention, section 5: verdicts", "ours"),
-    Source("convention-7", "This project's convention, section 7: the record", "ours"),
+    Source("convention-2", "docs/convention.md, section 2: readings and signs", "ours"),
+    Source("convention-3", "docs/convention.md, section 3: pan, play and clearances", "ours"),
+    Source("convention-4", "docs/convention.md, section 4: the least-cost contract", "ours"),
+    Source("convention-5", "docs/convention.md, section 5: verdicts", "ours"),
+    Source("convention-7", "docs/convention.md, section 7: the record", "ours"),
 )
 
 SOURCES: dict[str, Source] = {source.key: source for source in _ALL}

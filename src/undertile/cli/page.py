@@ -72,7 +72,7 @@ def verdict(check: Check) -> Text:
 def cited(key: str) -> str:
     """A source beside a figure; a default of our own in few words."""
     if key.startswith("convention-"):
-        return f"convention {key.removeprefix('convention-')}, our default"
+        return f"docs/convention.md {key.removeprefix('convention-')}, our default"
     return cite(key)
 
 
