@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from pathlib import Path
 
 import pytest
 
@@ -42,9 +43,14 @@ def test_check_names_what_was_planted(job: str, run: Callable[..., Ran]) -> None
 
 
 @pytest.mark.parametrize("job", JOBS)
-def test_a_mended_job_is_planned_proved_and_passes(job: str, run: Callable[..., Ran]) -> None:
+def test_a_mended_job_is_planned_proved_and_passes(job: str, run: Callable[..., Ran], tmp_path: Path) -> None:
     wishes = [word for wish in MENDED[job] for word in ("--if", wish)]
-    ran = run("plan", EXAMPLES / f"{job}.toml", *wishes)
+    text = (EXAMPLES / f"{job}.toml").read_text(encoding="utf-8")
+    plated = text.replace('what = "wire"\n', 'what = "wire"\nplated = true\n')
+    mended = tmp_path / "job.toml"
+    mended.write_text(plated, encoding="utf-8")
+    assert (plated != text) == (job == "old-alcove")  # the wire a screw would reach gets its plate
+    ran = run("plan", mended, *wishes)
     assert ran.code == 0, ran.out
     assert "None found" in ran.out
     assert "Proved least" in ran.out

@@ -9,21 +9,22 @@ from tests.framing.cast import OFFSETS, SEAT, facts, minutes_only, play_demands,
 from undertile.framing.build import build_problem
 from undertile.framing.moves import Planner
 from undertile.framing.problem import StepTerm
-from undertile.framing.runnerups import runner_ups
+from undertile.framing.runnerups import _what_stops, runner_ups
 from undertile.framing.search import solve
 
 
-def test_what_would_not_hold_is_named_not_its_code() -> None:
-    demands = tuple(
-        replace(each, title=f"Play {n} from the back") for n, each in enumerate(play_demands(), start=1)
+def test_what_would_not_hold_is_named_by_its_title_not_by_its_code() -> None:
+    play = tuple(
+        replace(each, code=f"play-{n}", title=f'Play {n}" from the back')
+        for n, each in enumerate(play_demands(), start=1)
     )
-    built = build_problem(survey(OFFSETS), facts(prices=minutes_only()), SEAT, demands)
-    plan = solve(built.problem)
-    lost = runner_ups(Planner(built.problem), plan, time_limit_s=60)
-    why = [each.why for each in lost if each.more is None]
-    # independent: convention 8's play is at the upper end of its window with both planes 1/16 in: neither side
-    # can go back alone where the other may not come forward; whatever is named, it is not by its code
-    assert not any(demand.code in text for demand in demands for text in why)
+    problem = replace(build_problem(survey(OFFSETS), facts(), SEAT, play).problem, demands=play)
+    text = _what_stops(problem, (), ("play-1", "play-2", "hold-B-offset"))
+    assert text == (
+        "would not hold, and no other plane mends it: "
+        'play 1" from the back; play 2" from the back; a plane that is held'
+    )
+    assert _what_stops(problem, ("B3",), ()) == "nothing offered brings B3 there"
 
 
 def test_what_is_in_the_way_says_how_far_it_stands() -> None:

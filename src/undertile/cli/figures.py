@@ -14,6 +14,8 @@ from undertile.lengths import MM, Unit, format_length
 
 FINEST: dict[Unit, Fraction] = {"in": Fraction(1, 64), "mm": MM / 10}
 STEP: dict[Unit, Fraction] = {"in": Fraction(1, 32), "mm": MM / 2}
+OCCUPIED = Fraction(3, 2)
+"""What minutes are taken times in an occupied house with containment (convention 4.3)."""
 WALLS = {"L": "left wall", "B": "back wall", "R": "right wall"}
 ORDER = {"B": 0, "L": 1, "R": 2}
 

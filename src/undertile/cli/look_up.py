@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
@@ -12,12 +12,16 @@ from undertile.cli import show_recheck
 from undertile.cli.answer import Answer
 from undertile.cli.as_json import plain
 from undertile.errors import InputError
+from undertile.findings import Check, Finding
+from undertile.framing.problem import StepTerm
 from undertile.job.near import nearest
 from undertile.sources import SOURCES
 
 if TYPE_CHECKING:
     from rich.console import Console
 
+COST = frozenset({"cost", "costs", "money", "minutes", "dollars", "price"})
+_SECTION = re.compile(r"convention (\d)(\.\d+)?")
 _AT = re.compile(r"\s+at\s+.*", re.IGNORECASE)
 
 
@@ -56,18 +60,22 @@ def find(answer: Answer, where: str) -> Found:
         chosen = walls[wall]
         return Found(lambda console, a: show.plane(console, a, chosen), lambda a: show.plane_json(a, chosen))
     every = [*answer.checks, *answer.recheck.checks]
-    checks = [check for check in every if _means(low, check.code, check.title)]
+    checks = [check for check in every if _means(low, check.code, check.title, check.where)]
     found = [each for each in answer.findings if _means(low, each.code, each.where)]
     found = [each for each in found if each.code not in {check.code for check in checks}]
-    if checks or found:
+    if low in COST:
+        return Found(show.cost, show.cost_json)
+    terms = show.terms(answer, low)
+    if checks or found or terms:
         return Found(
-            lambda console, _: show.figures(console, checks, found),
-            lambda a: show.figures_json(a, checks, found),
+            lambda console, a: _figures(console, a, checks, found, terms),
+            lambda a: {**show.figures_json(a, checks, found), "asked_by": plain(terms, a.unit)},
         )
-    if low in SOURCES:
-        return Found(lambda console, _: show.source(console, low), lambda _: show.source_json(low))
+    source = _SECTION.sub(r"convention-\1", low)
+    if source in SOURCES:
+        return Found(lambda console, _: show.source(console, source), lambda _: show.source_json(source))
     known = [*studs.values(), *(f"plane {name}" for name in walls.values())]
-    known += sorted({check.code.split("-")[0] for check in answer.checks})
+    known += sorted({check.code.split("-")[0] for check in answer.checks} | {"cost", "minutes"})
     raise InputError(f"{word or 'nothing'} is no stud, plane or figure of this job; {nearest(word, known)}")
 
 
@@ -81,8 +89,21 @@ def _stud_json(answer: Answer, name: str) -> dict[str, Any]:
     return {**show.stud_json(answer, name), "read_again": plain(again, answer.unit)}
 
 
-def _means(word: str, code: str, title: str) -> bool:
-    """Whether a word is a code, the beginning of one, or one of a title's words."""
+def _figures(
+    console: Console,
+    answer: Answer,
+    checks: Sequence[Check],
+    found: Sequence[Finding],
+    terms: Sequence[StepTerm],
+) -> None:
+    show.figures(console, checks, found)
+    show.asked_by(console, answer, terms)
+
+
+def _means(word: str, code: str, *said: str) -> bool:
+    """Whether a word is a code, the beginning of one, or words that a figure or its place is printed with."""
     if not word:
         return False
-    return code == word or code.startswith(f"{word}-") or word in re.split(r"[^\w/-]+", title.lower())
+    if code == word or code.startswith(f"{word}-"):
+        return True
+    return any(re.search(rf"(?<![\w/-]){re.escape(word)}(?![\w/-])", text.lower()) for text in said)

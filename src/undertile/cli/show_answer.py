@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from undertile.cli import offered, page, show_check, show_checks, show_order, show_plan
 from undertile.cli.answer import NOTHING, Answer
+from undertile.cli.figures import OCCUPIED
 from undertile.cli.offered import Offered
 from undertile.findings import Finding, Severity
 
@@ -19,7 +20,6 @@ HOLD = (
     "lead and asbestos settled before dust. Local code and licensed trades decide."
 )
 """The hold line of every sheet a crew works from (convention 6.1)."""
-OCCUPIED = Fraction(3, 2)
 
 
 def whole(

@@ -32,6 +32,8 @@ def answer(checks: Sequence[Check]) -> str:
     """The short answer: the worst verdict decides."""
     verdicts = {check.verdict for check in checks}
     overall = next((check for check in checks if check.code == "drop-in"), None)
+    if overall is not None and overall.value == "open side":
+        return _open_side(overall, verdicts)
     said = f": {overall.value}" if overall and overall.value else ""
     said += f" (wanted {overall.limit})" if overall and overall.limit else ""
     if Verdict.FAIL in verdicts:
@@ -39,8 +41,28 @@ def answer(checks: Sequence[Check]) -> str:
     if overall is not None and overall.verdict is Verdict.NOT_SHOWN:
         return f"Not shown yet. By what was read{said}; what is missing to show it stands below."
     if Verdict.NOT_SHOWN in verdicts:
-        return f"What is measured says yes{said}; what is not shown below still has to be read."
-    return f"Yes{said}."
+        by = _by(overall)
+        return f"What is measured says yes{by}{said}; what is not shown below still has to be read."
+    return f"Yes{_by(overall)}{said}."
+
+
+def _by(overall: Check | None) -> str:
+    """By how much, and where: a yes by nothing is said to be one."""
+    if overall is None or not overall.margin:
+        return ""
+    close = ", close" if overall.within_uncertainty else ""
+    where = overall.because[0].removeprefix("binds ") if overall.because else ""
+    return f", by {overall.margin.removeprefix('+')}{close}" + (f" ({where})" if where else "")
+
+
+def _open_side(overall: Check, verdicts: set[Verdict]) -> str:
+    """What is and is not shown where nothing faces the pan across."""
+    text = " ".join(f"{line[:1].upper()}{line[1:]}." for line in overall.because)
+    if Verdict.FAIL in verdicts:
+        return f"NO, not as planned; see FAIL below. {text}"
+    if Verdict.NOT_SHOWN in verdicts:
+        text += " What is not shown below still has to be read."
+    return text
 
 
 def what_else(console: Console, checks: Sequence[Check]) -> None:
@@ -51,7 +73,8 @@ def what_else(console: Console, checks: Sequence[Check]) -> None:
         page.say(
             console,
             "What is, what is allowed in brackets, and the margin; close: within its uncertainty of "
-            "the limit. explain shows what is behind each.",
+            "the limit. Figures finer than a rule are rounded toward their limit, margins down. "
+            "explain shows what is behind each.",
         )
         judged(console, rest)
 

@@ -6,14 +6,14 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
-from undertile.cli import page
+from undertile.cli import page, show_plan
 from undertile.cli.answer import Answer
 from undertile.cli.as_json import plain
-from undertile.cli.figures import STEP, WALLS, amount, minutes, place
-from undertile.cli.recipe import plane_words, sentence
+from undertile.cli.figures import OCCUPIED, STEP, WALLS, amount, dollars, minutes, place
+from undertile.cli.recipe import plane_words, sentence, short
 from undertile.cli.show_check import doubt, told_already
 from undertile.findings import Check, Finding
-from undertile.framing.problem import Demand
+from undertile.framing.problem import Demand, StepTerm
 from undertile.framing.words import recipe_line
 from undertile.lengths import Unit, format_length
 from undertile.sources import SOURCES, cite
@@ -63,7 +63,7 @@ def stud(console: Console, answer: Answer, name: str) -> None:
         )
         for reason in planned.reasons:
             page.hang(console, "why", reason, width=5)
-    for family, (reason, key) in _why_not(answer, name).items():
+    for family, (reason, key) in _rules(answer, name).items():
         page.hang(console, "rule", f"{family}: {reason} [{page.cited(key)}]", width=5)
     for group in answer.suspects:
         if any(suspect.where.split(" ")[0] == name for suspect in group):
@@ -101,6 +101,91 @@ def _why_not(answer: Answer, name: str) -> dict[str, tuple[str, str]]:
     """What is not offered on a stud, or only within a limit, each with its reason and source key."""
     walls = answer.problem.walls if answer.problem else ()
     return next((dict(m.why) for wall in walls for m in wall.members if m.name == name), {})
+
+
+_ONLY_WHERE_USED = {
+    "kerf": "kerf",
+    "wet bed": "wet bed",
+    "knock over": "knock over",
+    "sister minutes": "sister",
+    "sister is": "sister",
+    "replace minutes": "replace",
+    "replace is": "replace",
+}
+"""Rules that say something to a person only where such work is in the plan; ``--json`` has all."""
+
+
+def _rules(answer: Answer, name: str) -> dict[str, tuple[str, str]]:
+    """The rules that bear on what is done to a stud."""
+    members = answer.plan.members if answer.plan else ()
+    done = next((m.recipe.families for m in members if m.name == name), ())
+    return {
+        rule: why
+        for rule, why in _why_not(answer, name).items()
+        if rule not in _ONLY_WHERE_USED or _ONLY_WHERE_USED[rule] in done
+    }
+
+
+def cost(console: Console, answer: Answer) -> None:
+    """Where the minutes and the dollars go: walls, then studs, then the rules that price them."""
+    plan, facts = answer.plan, answer.job.framing
+    if plan is None or not plan.planes:
+        page.heading(console, "What it takes")
+        page.say(console, "There is no plan, so there is no cost.")
+        return
+    show_plan.what_it_costs(console, plan, Fraction(facts.rate), OCCUPIED if facts.occupied else Fraction(1))
+    rows = [
+        [m.name, short(m), minutes(m.minutes), dollars(m.dollars)]
+        for m in plan.members
+        if m.minutes or m.dollars
+    ]
+    rows += [[f"wall {c.wall}", c.what, minutes(c.minutes), dollars(c.dollars)] for c in plan.charges]
+    page.table(console, ["where", "what", "minutes", "material"], rows, right=[2, 3])
+    page.hang(console, "rule", "cost = minutes x rate + material (convention 4.1 and 4.3)", width=8)
+    for key in ("convention-4", "practice-minutes"):
+        page.hang(console, "source", _cited(key), width=8)
+
+
+def cost_json(answer: Answer) -> dict[str, Any]:
+    """The same, for a machine."""
+    plan = answer.plan
+    if plan is None:
+        return {"minutes": None, "dollars": None, "cost": None, "studs": {}, "charges": []}
+    return {
+        "minutes": plain(plan.minutes, answer.unit, "minutes"),
+        "dollars": plain(plan.dollars, answer.unit, "dollars"),
+        "cost": plain(plan.cost, answer.unit, "cost"),
+        "studs": {
+            m.name: {
+                "minutes": plain(m.minutes, answer.unit, "minutes"),
+                "dollars": plain(m.dollars, answer.unit, "dollars"),
+            }
+            for m in plan.members
+        },
+        "charges": plain(plan.charges, answer.unit),
+    }
+
+
+def terms(answer: Answer, name: str) -> list[StepTerm]:
+    """What a thing, an edge, a corner or the valve asks of the plane, by its name in the job."""
+    walls = answer.problem.walls if answer.problem else ()
+    every = [term for wall in walls for term in wall.terms]
+    return [
+        term for term in every if term.name.lower() == name or term.name.lower().startswith(f"{name} at ")
+    ]
+
+
+def asked_by(console: Console, answer: Answer, asked: Sequence[StepTerm]) -> None:
+    """What stands in front of or beside the studs, and where that lets the plane lie."""
+    for term in asked:
+        unit = answer.unit
+        page.heading(console, f"{term.name} (wall {term.wall})")
+        at = f"{amount(term.along, unit, mark=True)} along, {amount(term.height, unit, mark=True)} up"
+        page.hang(console, "place", at, width=8)
+        page.hang(console, "asks", term.why, width=8)
+        if term.remedy:
+            page.hang(console, "else", f"{term.remedy}, {minutes(term.minutes or Fraction(0))} min", width=8)
+        page.hang(console, "source", _cited(term.source), width=8)
 
 
 def _about(answer: Answer, name: str) -> list[Finding]:

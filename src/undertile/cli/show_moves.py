@@ -73,6 +73,23 @@ def _again(step: Step, answer: Answer) -> str:
     return f"{dollars(step.around.cost)} (+{dollars(more)})" if more >= 0 else dollars(step.around.cost)
 
 
+def _planned_anew(steady: Steadiness) -> str:
+    """How the plan's planes fare in rooms redrawn and planned anew, in plain words."""
+    text = f"{steady.looked} of those rooms were planned anew. "
+    if not steady.feasible:
+        return text + "In none of them could this plan's planes still be built."
+    count = "all" if steady.feasible == steady.looked else str(steady.feasible)
+    text += f"In {count} of them this plan's planes could still be built, and "
+    if steady.best == steady.feasible:
+        return text + "there no other plan was cheaper."
+    best = {0: "they were never the cheapest", 1: "they were the cheapest once"}
+    return text + (
+        f"there {best.get(steady.best, f'they were the cheapest {steady.best} times')}: "
+        "the cheapest plan of such a room costs "
+        f"{dollars(steady.regret)} less on average."
+    )
+
+
 def _steady(console: Console, steady: Steadiness) -> None:
     page.heading(console, "How steady is the plan?")
     page.say(
@@ -81,12 +98,7 @@ def _steady(console: Console, steady: Steadiness) -> None:
         f"{steady.faces:.0%} of the faces still lie right.",
     )
     if steady.looked:
-        page.say(
-            console,
-            f"{steady.looked} of those rooms planned anew: the same planes can be reached in "
-            f"{steady.feasible}, no others cost less in {steady.best}; on average they cost "
-            f"{dollars(steady.regret)} more than the least.",
-        )
+        page.say(console, _planned_anew(steady))
     if steady.weakest:
         weak = ", ".join(f"{name} ({share:.0%})" for name, share in steady.weakest)
         page.say(console, f"Faces most often out: {weak}. Read those again before they are cut.")
