@@ -65,7 +65,7 @@ def plan(
     with working("Planning"):
         answer = ask(job, unit)
         other = as_offered(answer)
-        moves = work_out(answer) if steady else None
+    moves = work_out(answer) if steady else None  # says itself how far it is
     if as_json:
         from undertile.cli.as_json import plain, text
 

@@ -7,12 +7,16 @@ from typing import TYPE_CHECKING
 
 from undertile.cli import page
 from undertile.cli.answer import Answer
+from undertile.cli.at_once import AtOnce
 from undertile.cli.figures import ORDER, WALLS, amount, dollars
 from undertile.framing.moves import Planner, Steadiness, Step, steadiness
 from undertile.lengths import MM, SIXTEENTH
 
 if TYPE_CHECKING:
     from rich.console import Console
+
+LOOKED = 8
+"""Redrawn rooms that are planned anew."""
 
 
 @dataclass(frozen=True)
@@ -34,7 +38,11 @@ def work_out(answer: Answer) -> Moves | None:
         for stud in wall.studs
     }
     planner = Planner(answer.problem)
-    return Moves(planner.steps(answer.plan, step), steadiness(answer.problem, answer.plan, sigmas))
+    count = 2 * len(answer.plan.planes) + LOOKED
+    with AtOnce("Walls moved a step, rooms redrawn", count) as pool:
+        steps = planner.steps(answer.plan, step, each=pool.each)
+        steady = steadiness(answer.problem, answer.plan, sigmas, looked=LOOKED, each=pool.each)
+    return Moves(steps, steady)
 
 
 def show(console: Console, answer: Answer, moves: Moves) -> None:

@@ -8,9 +8,10 @@ from __future__ import annotations
 
 import random
 import time
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from typing import Any
 
 from undertile.framing.frame import WallFrame
 from undertile.framing.option import FAR, Option
@@ -18,6 +19,9 @@ from undertile.framing.plan import FramingPlan, MemberPlan, Plane
 from undertile.framing.problem import SIXTEENTH, Demand, FramingProblem, WallProblem
 from undertile.framing.search import Bench, search
 from undertile.framing.settle import settle
+
+Each = Callable[[Callable[[Any], Any], Sequence[Any]], Iterable[Any]]
+"""Like ``map`` over a list: in turn, or over processes."""
 
 SPARE = Fraction(1, 64)
 """A face that leaves its band by no more than this still counts as lying right. [in]"""
@@ -152,6 +156,7 @@ class Planner:
         *,
         around: bool = True,
         time_limit_s: float | None = 10.0,
+        each: Each | None = None,
     ) -> tuple[Step, ...]:
         """Each plane moved a step either way: the price alone, and the room planned again around it.
 
@@ -165,23 +170,40 @@ class Planner:
             Whether to plan again around each.
         time_limit_s : float, optional
             For each planning. [s]
+        each : callable, optional
+            Like ``map``, for the plannings: they need nothing of each other, so a caller may share them out
+            over processes. None = one after the other, from the tables of this planner.
 
         Returns
         -------
         tuple of Step
         """
+        moves = [
+            (name, amount, replace(plane, offset=plane.offset + amount))
+            for name, plane in plan.planes.items()
+            for amount in (-by, by)
+        ]
+        plans: list[FramingPlan | None] = [None] * len(moves)
+        if around and each is None:
+            plans = [self.plan({name: moved}, time_limit_s=time_limit_s) for name, _, moved in moves]
+        elif around and each is not None:
+            tasks = [(self.problem, {name: moved}, time_limit_s) for name, _, moved in moves]
+            plans = list(each(_planned_around, tasks))
         out = []
         before = {m.name: m.recipe for m in plan.members}
-        for name, plane in plan.planes.items():
-            for amount in (-by, by):
-                moved = replace(plane, offset=plane.offset + amount)
-                alone = self.price({**plan.planes, name: moved})
-                again = self.plan({name: moved}, time_limit_s=time_limit_s) if around else None
-                changed: tuple[str, ...] = ()
-                if again is not None and again.members:
-                    changed = tuple(m.name for m in again.members if m.recipe != before[m.name])
-                out.append(Step(name, amount, alone, again, changed))
+        for (name, amount, moved), again in zip(moves, plans, strict=True):
+            alone = self.price({**plan.planes, name: moved})
+            changed: tuple[str, ...] = ()
+            if again is not None and again.members:
+                changed = tuple(m.name for m in again.members if m.recipe != before[m.name])
+            out.append(Step(name, amount, alone, again, changed))
         return tuple(out)
+
+
+def _planned_around(task: tuple[FramingProblem, Mapping[str, Plane], float | None]) -> FramingPlan:
+    """A room planned again with some planes held."""
+    problem, held, limit = task
+    return Planner(problem).plan(held, time_limit_s=limit)
 
 
 def cheapest_at(frame: WallFrame, plane: Plane) -> tuple[int, tuple[Option, ...] | None, list[str]]:
@@ -277,6 +299,7 @@ def steadiness(
     looked: int = 8,
     seed: int = 1,
     time_limit_s: float = 5.0,
+    each: Each = map,
 ) -> Steadiness:
     """Redraw every offset within its uncertainty and look whether the plan still stands.
 
@@ -295,6 +318,8 @@ def steadiness(
         Same seed, same answer.
     time_limit_s : float
         For each planning; a redraw that is not answered in time counts as neither feasible nor best. [s]
+    each : callable
+        Like ``map``, for the plannings.
 
     Returns
     -------
@@ -304,8 +329,7 @@ def steadiness(
     walls = {wall.name: wall for wall in problem.walls}
     off: dict[str, int] = {m.name: 0 for m in plan.members}
     count = sum(len(m.heights) for m in plan.members)
-    feasible = best = 0
-    regret = Fraction(0)
+    tasks = []
     for draw in range(draws):
         moved = {
             m.name: [Fraction(round(rng.gauss(0.0, s) * 256), 256) for s in sigmas[m.name]]
@@ -314,14 +338,9 @@ def steadiness(
         for m in plan.members:
             off[m.name] += _outside(m, walls[m.wall], moved[m.name])
         if draw < looked:
-            planner = Planner(_redrawn(problem, moved))
-            same = planner.plan(plan.planes, time_limit_s=time_limit_s)
-            free = planner.plan(time_limit_s=time_limit_s)
-            if same.state != "proved" or free.state != "proved" or same.cost is None or free.cost is None:
-                continue
-            feasible += 1
-            best += same.cost == free.cost
-            regret += same.cost - free.cost
+            tasks.append((_redrawn(problem, moved), plan.planes, time_limit_s))
+    dearer = [more for more in each(_dearer_anew, tasks) if more is not None]
+    feasible, best, regret = len(dearer), sum(more == 0 for more in dearer), sum(dearer, Fraction(0))
     shares = [(m.name, off[m.name] / draws / len(m.heights)) for m in plan.members if off[m.name]]
     shares.sort(key=lambda item: (-item[1], item[0]))
     return Steadiness(
@@ -334,6 +353,17 @@ def steadiness(
         regret / feasible if feasible else Fraction(0),
         seed,
     )
+
+
+def _dearer_anew(task: tuple[FramingProblem, Mapping[str, Plane], float]) -> Fraction | None:
+    """What the same planes cost more than the least in a redrawn room; None where they cannot be. [$]"""
+    problem, planes, limit = task
+    planner = Planner(problem)
+    same = planner.plan(planes, time_limit_s=limit)
+    if same.state != "proved" or same.cost is None:
+        return None
+    free = planner.plan(time_limit_s=limit)
+    return None if free.state != "proved" or free.cost is None else same.cost - free.cost
 
 
 def _drift(member: MemberPlan, moved: Sequence[Fraction]) -> list[Fraction]:
