@@ -128,7 +128,7 @@ def make(extra=""):
                     "  Check that this folder may be written and that the disk has room: " + ROOT,
                 ]
             )
-    what = ".[" + (extra or "paper") + "]"
+    what = ".[" + (extra or "paper,lan") + "]"
     say("Installing what it needs into .venv (once, from the Python package index) ...")
     # Wheels only: nothing is compiled, so no compiler is asked for; a Python without wheels is said plainly.
     command = [python, "-m", "pip", "install", "--quiet", "--disable-pip-version-check"]

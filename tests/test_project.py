@@ -30,7 +30,9 @@ FONTS = {"font-source-sans-pro"}
 ONLY_IN = {"typer": "cli", "rich": "cli", "typst": "packet", "ezdxf": "drawing"} | dict.fromkeys(
     ("numpy", "highspy", "ortools", "matplotlib", "playwright", "brotli"), "bench"
 )
-ONLY_IN["uvicorn"] = "hosts"
+ONLY_IN |= dict.fromkeys(("uvicorn", "cryptography", "segno", "zeroconf", "ifaddr", "PIL"), "hosts")
+OTHER_NAMES = {"PIL": "pillow", "fontTools": "fonttools"}
+"""Modules that are called otherwise than their package."""
 IMPURE = {"datetime", "io", "os", "pathlib", "shutil", "socket", "sqlite3", "subprocess", "sys"}
 """Standard modules of files, clocks and the outside: not for a stage."""
 
@@ -98,8 +100,14 @@ def test_a_room_uses_only_what_it_may(path: Path) -> None:
 def test_packages_the_rooms_use_are_declared() -> None:
     project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
     declared = [*project["dependencies"], *project["optional-dependencies"]["paper"]]
+    declared += project["optional-dependencies"]["lan"]
     names = {re.split(r"[<>=~! ]", each)[0] for each in declared} - FONTS
-    used = {name.split(".")[0] for path in MODULES if room(path) != "bench" for name in imports(path)}
+    used = {
+        OTHER_NAMES.get(name.split(".")[0], name.split(".")[0])
+        for path in MODULES
+        if room(path) != "bench"
+        for name in imports(path)
+    }
     outside = used - set(sys.stdlib_module_names) - {"undertile", "pydantic_core"}
     assert names == outside
 
@@ -110,8 +118,7 @@ def test_packages_the_tests_use_are_declared() -> None:
     declared = [*project["dependencies"], *project["optional-dependencies"]["test"]]
     names = {re.split(r"[<>=~! ]", each)[0].replace("-", "_") for each in declared}
     files = [*(ROOT / "tests").rglob("*.py"), *(path for path in MODULES if room(path) == "bench")]
-    other_names = {"PIL": "pillow", "fontTools": "fonttools"}
-    used = {other_names.get(top, top) for path in files for top in (n.split(".")[0] for n in imports(path))}
+    used = {OTHER_NAMES.get(top, top) for path in files for top in (n.split(".")[0] for n in imports(path))}
     own = {"undertile", "tests", "environment", *sys.stdlib_module_names}
     assert used - own <= names
 

@@ -35,18 +35,48 @@ def serve(
     phone: Annotated[
         bool, typer.Option("--phone/--no-phone", help="Offer the phone's bundle too, making it once.")
     ] = True,
+    lan: Annotated[
+        bool, typer.Option("--lan", help="Let phones in this network in, each by a code, over HTTPS.")
+    ] = False,
+    name: Annotated[
+        str,
+        typer.Option(
+            "--name", metavar="NAME", help="What phones call this laptop; settled the first time (--lan)."
+        ),
+    ] = "",
+    lan_port: Annotated[
+        int,
+        typer.Option(
+            "--lan-port", min=0, max=65535, help="Port for phones; settled the first time, 8443 (--lan)."
+        ),
+    ] = 0,
+    keep_location: Annotated[
+        bool, typer.Option("--keep-location", help="Keep in photos where they were taken.")
+    ] = False,
 ) -> int:
     """Open the screens in this machine's browser; a phone's bundle comes with them.
 
-    Only this machine can reach it. Stop with Ctrl-C.
+    Only this machine can reach it; with --lan phones in this network too, once paired. Stop with Ctrl-C.
 
     \b
     Example:
       undertile serve --who "Ann"
+      undertile serve --lan
     """
     from undertile.hosts.server.serve import serve as run_it
 
-    run_it(say, folder=Path(data) if data else None, port=port, who=who, language=language, phone=phone)
+    run_it(
+        say,
+        folder=Path(data) if data else None,
+        port=port,
+        who=who,
+        language=language,
+        phone=phone,
+        lan=lan,
+        name=name,
+        lan_port=lan_port,
+        keep_place=keep_location,
+    )
     return 0
 
 

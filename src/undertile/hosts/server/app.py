@@ -11,40 +11,71 @@ from undertile.hosts import carry
 from undertile.hosts.bridge import App
 from undertile.hosts.server.files import Bundle
 from undertile.hosts.server.guard import Guard, Message, Receive, Send, say
+from undertile.hosts.server.sync import PATH as SYNC
+from undertile.hosts.server.sync import Exchange
 from undertile.screens.app import create_app
 from undertile.screens.host import Host
-from undertile.store import Store
+from undertile.store import Side
 
 PHONE = "/phone/"
+DESK = "/lan"
 LOCAL = ("localhost", "127.0.0.1", "::1")
 
 
-def make(store: Store, host: Host, phone: Callable[[], Path | None], names: Collection[str] = LOCAL) -> App:
+def make(
+    store: Side,
+    host: Host,
+    phone: Callable[[], Path | None],
+    names: Collection[str] = LOCAL,
+    desk: App | None = None,
+) -> App:
     """The app for one person on this machine.
 
     Parameters
     ----------
-    store : Store
+    store : Side
     host : Host
     phone : callable
         Where the phone's bundle is, or None while there is none.
     names : collection of str
         Names this server may be asked under.
+    desk : ASGI app, optional
+        Where phones are paired and taken off; for this machine alone.
     """
-    return Guard(_Paths(store, host, phone), names)
+    return Guard(Paths(store, host, phone, desk), names)
 
 
-class _Paths:
-    def __init__(self, store: Store, host: Host, phone: Callable[[], Path | None]) -> None:
+class Paths:
+    """The app without its guard: which path is whose.
+
+    Parameters
+    ----------
+    store : Side
+    host : Host
+    phone : callable
+        Where the phone's bundle is, or None while there is none.
+    desk : ASGI app, optional
+    """
+
+    def __init__(
+        self, store: Side, host: Host, phone: Callable[[], Path | None], desk: App | None = None
+    ) -> None:
         self._screens: App = create_app(store, host)
+        self._exchange = Exchange(store)
+        self._desk = desk
         self._store = store
         self._now = host.now
         self._phone = phone
 
     async def __call__(self, scope: Message, receive: Receive, send: Send) -> None:
+        """Answer one request."""
         path = scope.get("path", "")
         if scope["type"] != "http":
             await self._screens(scope, receive, send)
+        elif path == SYNC:
+            await self._exchange(scope, receive, send)
+        elif self._desk is not None and (path in (DESK, f"{DESK}.css") or path.startswith(f"{DESK}/")):
+            await self._desk(scope, receive, send)
         elif path == PHONE.rstrip("/"):
             await _send(send, 308, [(b"location", PHONE.encode())])
         elif path.startswith(PHONE):

@@ -4,22 +4,27 @@ from __future__ import annotations
 
 import getpass
 import socket
+import sys
 import threading
-from collections.abc import Callable
+from collections.abc import Awaitable, Callable
 from datetime import datetime
+from functools import partial
 from pathlib import Path
-
-import uvicorn
+from typing import TYPE_CHECKING
 
 from undertile.errors import InputError, UndertileError
 from undertile.hosts.phone.build import build_bundle, check_bundle, source_mark
 from undertile.hosts.phone.collect import cache_folder
 from undertile.hosts.server.app import PHONE, make
 from undertile.hosts.server.folder import JOBS, data_folder, device_of, made
+from undertile.hosts.server.running import Served, run
 from undertile.hosts.server.searches import Processes
-from undertile.screens.host import Host
+from undertile.screens.host import Host, Picture
 from undertile.screens.words import Language
 from undertile.store import SqliteStore
+
+if TYPE_CHECKING:
+    from undertile.hosts.server.lan import Lan
 
 Say = Callable[[str], None]
 FIRST_PORT = 8420
@@ -34,6 +39,10 @@ def serve(
     who: str = "",
     language: Language = "en",
     phone: bool = True,
+    lan: bool = False,
+    name: str = "",
+    lan_port: int = 0,
+    keep_place: bool = False,
 ) -> None:
     """Serve until interrupted.
 
@@ -50,33 +59,65 @@ def serve(
     language : {"en", "es"}
     phone : bool
         Whether to offer the phone's bundle, making it where it is not there.
+    lan : bool
+        Whether paired phones in this network may come in.
+    name, lan_port
+        What phones call this laptop, and the port for them; settled the first time.
+    keep_place : bool
+        Keep in photos where they were taken.
 
     Raises
     ------
     InputError
-        If the port is taken.
+        If the port is taken, or phones know this laptop by another name.
     StoreError
         If the jobs cannot be kept there.
     """
     place = made(folder or data_folder())
     searches = Processes()
     bundle = PhoneBundle(say)
+    net = _lan(place, say, name, lan_port) if lan or name or lan_port else None
     with SqliteStore(place / JOBS) as store, _listening(port) as listening:
-        host = Host("server", device_of(place), who or _name(), now, language, searches=searches)
-        app = make(store, host, bundle.folder)
+        photo = _photos(say, keep_place)
+        host = Host(
+            "server", device_of(place), who or _name(), now, language, searches=searches, clean_photo=photo
+        )
         address = f"http://localhost:{listening.getsockname()[1]}"
+        app = make(store, host, bundle.folder, desk=net.desk(host) if net else None)
+        served = [Served(app, listening)]
         say(f"Undertile is at {address}/")
         say(f"For a phone's browser, to go on without a network: {address}{PHONE}")
         say(f"Jobs are kept in {place / JOBS}. Stop with Ctrl-C.")
+        if net is not None:
+            served += net.served(store, host, bundle.folder, address)
+            net.tell(address, sys.stderr.isatty())
         if phone:
             bundle.begin()
-        config = uvicorn.Config(
-            app, log_level="warning", access_log=False, server_header=False, lifespan="off", ws="none"
-        )
         try:
-            uvicorn.Server(config).run(sockets=[listening])
+            run(served, net.stay if net else None)
         finally:
             searches.close()
+
+
+def _lan(place: Path, say: Say, name: str, port: int) -> Lan:
+    try:
+        from undertile.hosts.server.lan import Lan
+    except ImportError as error:
+        raise InputError(
+            f"expected the packages that serving phones needs, found no {error.name}; "
+            'install them: pip install "undertile[lan]"'
+        ) from None
+    return Lan(place, say, name, port)
+
+
+def _photos(say: Say, keep_place: bool) -> Callable[[bytes], Awaitable[Picture]] | None:
+    """What makes photos fit to keep; None where its package is not installed."""
+    try:
+        from undertile.hosts.server.photo import clean_photo
+    except ImportError:
+        say('Photos cannot be taken in here: pip install "undertile[lan]" brings what they need.')
+        return None
+    return partial(clean_photo, keep_place=keep_place)
 
 
 def now() -> str:

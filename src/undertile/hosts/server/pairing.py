@@ -1,0 +1,222 @@
+"""Which phones may come in: a code from the laptop's own screen, typed once, makes a phone known.
+
+A code stands for ten minutes, for one phone. Wrong codes are slowed for the address they come from, and after
+ten of them, from wherever, it is void. A phone then holds 256 random bits; only their hash is kept here.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import hmac
+import json
+import secrets
+import time
+from collections.abc import Callable
+from dataclasses import asdict, dataclass, replace
+from datetime import UTC, datetime
+from pathlib import Path
+
+from undertile.errors import StoreError
+from undertile.hosts.server import private
+
+DIGITS = 8
+OPEN_S = 600
+MOST_WRONG = 10
+"""Ten guesses at one of 10^8 codes: one in ten million that a stranger comes in. (default of ours)"""
+MOST_WAIT_S = 60.0
+MAX_NAME = 40
+MAX_DEVICES = 100
+COOKIE_S = 34_560_000
+"""400 days, the longest a browser keeps one; it begins anew on each day of use."""
+
+
+@dataclass(frozen=True)
+class Device:
+    """A phone that may come in.
+
+    Attributes
+    ----------
+    id : str
+    name : str
+        Whose it is, as it stands beside what is typed on it.
+    paired, seen : str
+        Days, ISO 8601.
+    digest : str
+        SHA-256 of what it holds.
+    """
+
+    id: str
+    name: str
+    paired: str
+    seen: str
+    digest: str
+
+
+@dataclass(frozen=True)
+class Tried:
+    """What became of a code.
+
+    Attributes
+    ----------
+    token : str
+        What the phone is to hold; "" where it may not come in.
+    why : str
+        ``wrong``, ``slow``, ``closed`` or ``full``; "" where it may.
+    wait_s : int
+        When the next one will be looked at. [s]
+    """
+
+    token: str = ""
+    why: str = ""
+    wait_s: int = 0
+
+
+def today() -> str:
+    """The day, ISO 8601."""
+    return datetime.now(UTC).date().isoformat()
+
+
+class Pairing:
+    """Codes, and the phones that came in by them.
+
+    Parameters
+    ----------
+    path : Path
+        Where the phones are kept.
+    clock : callable
+        Seconds that never go back.
+    day : callable
+        The day.
+
+    Raises
+    ------
+    StoreError
+        If what is kept cannot be read.
+    """
+
+    def __init__(
+        self, path: Path, clock: Callable[[], float] = time.monotonic, day: Callable[[], str] = today
+    ) -> None:
+        self._path, self._clock, self._day = path, clock, day
+        self._devices = _read(path)
+        self._code = ""
+        self._ends = 0.0
+        self._wrong = 0
+        self._waits: dict[str, tuple[int, float]] = {}
+
+    # Codes ----------------------------------------------------------------------------------------------
+
+    def open(self) -> str:
+        """A new code; the one before is void."""
+        self._code = f"{secrets.randbelow(10**DIGITS):0{DIGITS}}"
+        self._ends = self._clock() + OPEN_S
+        self._wrong = 0
+        self._waits.clear()
+        return self._code
+
+    @property
+    def code(self) -> str:
+        """The code that stands; "" while nobody may come in."""
+        return self._code if self._clock() < self._ends else ""
+
+    def close(self) -> None:
+        """Let nobody in until a new code is asked for."""
+        self._code, self._ends = "", 0.0
+
+    def try_code(self, typed: str, name: str, address: str) -> Tried:
+        """Judge a code that was typed.
+
+        Parameters
+        ----------
+        typed : str
+            Spaces and dashes in it do not count.
+        name : str
+            Whose phone it is.
+        address : str
+            Where it comes from.
+        """
+        if not self.code:
+            return Tried(why="closed")
+        count, until = self._waits.get(address, (0, 0.0))
+        left = until - self._clock()
+        if left > 0:
+            return Tried(why="slow", wait_s=int(left) + 1)
+        plain = "".join(each for each in typed[:40] if each not in " -\u00a0")
+        if hmac.compare_digest(plain.encode(), self._code.encode()):
+            if len(self._devices) >= MAX_DEVICES:
+                return Tried(why="full")
+            self.close()
+            return Tried(self._add(name))
+        self._wrong += 1
+        wait = min(2.0**count, MOST_WAIT_S)
+        self._waits[address] = (count + 1, self._clock() + wait)
+        if self._wrong >= MOST_WRONG:
+            self.close()
+            return Tried(why="closed")
+        return Tried(why="wrong", wait_s=int(wait))
+
+    # Phones ---------------------------------------------------------------------------------------------
+
+    @property
+    def devices(self) -> tuple[Device, ...]:
+        """Every phone that may come in, the newest last."""
+        return self._devices
+
+    def device_of(self, token: str) -> Device | None:
+        """The phone that holds this; None where none does."""
+        digest = _digest(token)
+        return next((each for each in self._devices if hmac.compare_digest(each.digest, digest)), None)
+
+    def see(self, device: Device) -> bool:
+        """Note that a phone was here; whether this is its first time on this day."""
+        if device.seen == self._day():
+            return False
+        self._keep(
+            tuple(replace(each, seen=self._day()) if each == device else each for each in self._devices)
+        )
+        return True
+
+    def remove(self, name: str) -> bool:
+        """Take a phone off, by its id: it is a stranger from now on."""
+        left = tuple(each for each in self._devices if each.id != name)
+        gone = len(left) < len(self._devices)
+        if gone:
+            self._keep(left)
+        return gone
+
+    def _add(self, name: str) -> str:
+        token = secrets.token_urlsafe(32)
+        words = " ".join("".join(each for each in name if each.isprintable()).split())[:MAX_NAME]
+        number = len(self._devices) + 1
+        made = Device(
+            secrets.token_hex(8), words or f"phone {number}", self._day(), self._day(), _digest(token)
+        )
+        self._keep((*self._devices, made))
+        return token
+
+    def _keep(self, devices: tuple[Device, ...]) -> None:
+        text = json.dumps({"version": 1, "devices": [asdict(each) for each in devices]}, indent=1)
+        private.write(self._path, text.encode())
+        self._devices = devices  # after it is kept: what a full disk refused does not hold until a restart
+
+
+def _digest(token: str) -> str:
+    return hashlib.sha256(token.encode()).hexdigest()
+
+
+def _read(path: Path) -> tuple[Device, ...]:
+    if not path.is_file():
+        return ()
+    try:
+        told = json.loads(private.read(path))
+        devices = tuple(Device(**each) for each in told["devices"])
+        if not all(isinstance(word, str) for each in devices for word in asdict(each).values()):
+            raise TypeError
+    except (ValueError, TypeError, KeyError):
+        raise StoreError(
+            "damaged",
+            f"{path}: expected the list of paired phones, found a file that is none or is torn; "
+            f"remove it and "
+            "pair the phones again (their values stay on them)",
+        ) from None
+    return devices
