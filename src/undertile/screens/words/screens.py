@@ -239,6 +239,7 @@ SCREENS: dict[str, tuple[str, str]] = {
     "search-again": ("Look again", "Buscar otra vez"),
     "search-stopped": ("Stopped", "Detenido"),
     "search-shows": ("The page shows it when it is found.", "La página lo muestra cuando lo encuentra."),
+    "more-stops": ("STOP: {number} more", "ALTO: {number} más"),
     "settle-first": (
         "Settle what does not fit before the first cut. What is cut to a wrong number stays cut.",
         "Aclare lo que no cuadra antes del primer corte. Lo cortado con un número equivocado queda cortado.",
