@@ -9,6 +9,7 @@ import { watchBundle } from "./bundle.js";
 import { openSheet } from "./sheet.js";
 import { Strip } from "./strip.js";
 import { Screen } from "./screen.js";
+import { Sync } from "./sync.js";
 
 const at = (id) => document.getElementById(id);
 
@@ -44,6 +45,7 @@ export class Page {
       this.strip.say("denied", say(error.why === "newer" ? "newer" : "denied"), { firm: true });
     }
     this.carry = new Carry(this);
+    this.sync = new Sync(this);
     await this.recount();
     await this.screen.before(this.path() || (this.log && (await this.log.setting("path"))) || "/");
     mark("usable");
@@ -53,6 +55,7 @@ export class Page {
     if (this.stage === "ready") this.screen.live();
     await watchBundle(this);
     if (!here) this.engine.start();
+    this.sync.begin();
     this.askToKeep();
   }
 
@@ -132,6 +135,7 @@ export class Page {
     this.tabs?.postMessage({ kept: job });
     this.recount();
     this.screen.kept(job);
+    this.sync.soon();
   }
 
   trouble(error) {
@@ -165,6 +169,7 @@ export class Page {
       }
       for (const [job] of made) this.tabs?.postMessage({ kept: job });
       await this.recount();
+      this.sync?.soon();
       return answer;
     }
   }

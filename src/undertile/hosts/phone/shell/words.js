@@ -65,6 +65,14 @@ const EN = {
   waiting: "The tool is starting; this screen comes in a moment.",
   others: "Another tab has added values.",
   "no-script": "This tool needs JavaScript on a phone. On a laptop, undertile serve shows the same screens without.",
+  "sync-stranger":
+    "The laptop does not know this phone (not paired, or taken off). What is typed is kept here; with the laptop's " +
+    "code both exchange again.",
+  "sync-pair": "Pair",
+  "sync-code": "Code that the laptop shows",
+  "sync-refused": "The laptop did not take it: {trouble}",
+  "sync-differs": "Phone and laptop do not hold the same: one of them refuses something. Nothing is lost; save a copy.",
+  "sync-away": "The laptop does not answer. Nothing is lost; it is tried again by itself.",
 };
 
 const ES = {
@@ -132,6 +140,14 @@ const ES = {
   waiting: "La herramienta está arrancando; esta pantalla viene enseguida.",
   others: "Otra pestaña agregó valores.",
   "no-script": "En un teléfono esta herramienta necesita JavaScript.",
+  "sync-stranger":
+    "La computadora no conoce este teléfono (sin vincular, o quitado). Lo escrito se guarda aquí; con el código de la " +
+    "computadora vuelven a intercambiar.",
+  "sync-pair": "Vincular",
+  "sync-code": "Código que muestra la computadora",
+  "sync-refused": "La computadora no lo tomó: {trouble}",
+  "sync-differs": "Teléfono y computadora no tienen lo mismo: uno de los dos rechaza algo. No se pierde nada; guarde una copia.",
+  "sync-away": "La computadora no responde. No se pierde nada; se intenta de nuevo solo.",
 };
 
 const ALL = { en: EN, es: ES };

@@ -121,6 +121,7 @@ const DO = {
     });
     return raw(found);
   },
+  photoCame: async ({ job, content }) => inside.bring_photo(job, toBytes(content)),
   photoOf: async ({ content, name }) => raw(inside.photo_of(toBytes(content), name)),
 };
 

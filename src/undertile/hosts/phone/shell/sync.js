@@ -1,0 +1,346 @@
+// The exchange with the laptop this page came from: each gets what it lacks, in texts that may be lost, cut short
+// or come twice (docs/methods/sync.md). The phone asks. What comes is kept on the phone before anything else.
+
+import { say } from "./words.js";
+
+const ROOM = 400000; // characters of entries and photos in one text
+const PIECE = 200000; // bytes of a photo in one text
+const MOST_OFFER = 2000;
+const KEY = 32;
+const LIMIT_MS = 60000;
+const SOON_MS = 1500;
+const AGAIN_MS = 60000;
+const JOB = /^[0-9a-f]{32}$/;
+
+// `why`: away (no answer), stranger (not paired), none (no laptop at this address), refused, torn
+export class NoExchange extends Error {
+  constructor(why, trouble = why) {
+    super(trouble);
+    this.why = why;
+  }
+}
+
+const hex = (buffer) => [...new Uint8Array(buffer)].map((byte) => byte.toString(16).padStart(2, "0")).join("");
+const hashOf = async (bytes) => hex(await crypto.subtle.digest("SHA-256", bytes));
+const keyOf = async (text) => (await hashOf(new TextEncoder().encode(text))).slice(0, KEY);
+const digestOf = (keys) => keyOf([...keys].sort().join("\n"));
+const got = (request) =>
+  new Promise((resolve, reject) => {
+    request.onsuccess = () => resolve(request.result);
+    request.onerror = (event) => reject(event.target.error);
+  });
+
+// What the phone holds, by key: entries as text, photos by name. It grows with the log and forgets nothing.
+class Shelves {
+  constructor(log) {
+    this.log = log;
+    this.byJob = new Map();
+    this.until = 0;
+  }
+
+  of(job) {
+    if (!this.byJob.has(job)) this.byJob.set(job, { lines: new Map(), photos: new Map() });
+    return this.byJob.get(job);
+  }
+
+  async look() {
+    for (const { n, job, line } of await this.log.since(this.until)) {
+      this.of(job).lines.set(await keyOf(line), line);
+      this.until = Math.max(this.until, n);
+    }
+    for (const job of await this.log.jobs()) this.of(job);
+    const names = await this.log.inOne(["photos"], "readonly", (store) => got(store("photos").getAllKeys()));
+    for (const [job, name] of names) this.of(job).photos.set(name.slice(0, KEY), name);
+  }
+
+  keys(job) {
+    const { lines, photos } = this.of(job);
+    return [...lines.keys(), ...photos.keys()].sort();
+  }
+
+  has(job, key) {
+    const { lines, photos } = this.of(job);
+    return lines.has(key) || photos.has(key);
+  }
+}
+
+// One meeting. `send` takes a text and gives the answer's text.
+export class Meeting {
+  constructor(log, send, { room = ROOM, shelves = new Shelves(log), parts = new Map() } = {}) {
+    Object.assign(this, { log, send, room, shelves, parts });
+    this.came = { entries: 0, photos: [], jobs: new Set() };
+    this.copied = false;
+  }
+
+  // Until both hold the same, or a round changes nothing; whether they hold the same.
+  async run() {
+    for (let before = ""; ; ) {
+      await this.shelves.look();
+      const { until } = this.shelves; // only what is here now is in the digests that are sent
+      const jobs = {};
+      for (const job of this.shelves.byJob.keys()) jobs[job] = { have: { "": await digestOf(this.shelves.keys(job)) } };
+      const asked = JSON.stringify({ sync: 1, every: true, jobs });
+      const told = await this.ask(asked);
+      const open = {};
+      for (const [job, talk] of Object.entries(told.jobs)) {
+        const own = jobs[job]?.have[""];
+        if (own && talk.same === own) {
+          await this.log.copied(job, until); // the laptop has seen all of it, and said so
+          this.copied = true;
+        } else {
+          if (!own) await this.log.addJob(job);
+          open[job] = { list: { "": this.shelves.keys(job) } };
+        }
+      }
+      if (!Object.keys(open).length) return true;
+      const round = asked + JSON.stringify(told);
+      if (round === before) return false;
+      before = round;
+      await this.talk(open);
+    }
+  }
+
+  async talk(jobs) {
+    for (let before = ""; Object.keys(jobs).length; ) {
+      const text = JSON.stringify({ sync: 1, every: false, jobs });
+      if (text === before) return;
+      before = text;
+      const told = await this.ask(text);
+      for (const [job, talk] of Object.entries(told.jobs)) await this.keep(job, talk);
+      await this.shelves.look();
+      jobs = {};
+      let left = this.room;
+      for (const [job, talk] of Object.entries(told.jobs)) {
+        const said = await this.answer(job, talk, left);
+        left = said.left;
+        if (Object.keys(said.parts).length) jobs[job] = said.parts;
+      }
+    }
+  }
+
+  async ask(text) {
+    const answer = await this.send(text);
+    let told = null;
+    try {
+      told = JSON.parse(answer);
+    } catch {
+      throw new NoExchange("torn"); // cut short: nothing of it is used
+    }
+    const sound = told?.sync === 1 && told.jobs && Object.keys(told.jobs).every((job) => JOB.test(job));
+    if (!sound) throw new NoExchange("none");
+    return told;
+  }
+
+  async keep(job, { lines = [], pieces = [] }) {
+    const sound = lines.filter(isEntry);
+    if (sound.length) {
+      const count = await this.log.keep(job, sound, { copied: 1 });
+      this.came.entries += count.new;
+      if (count.new) this.came.jobs.add(job);
+    }
+    for (const piece of pieces) await this.piece(job, piece);
+  }
+
+  // A part that goes on where the last one ended; the photo, once it is whole and what its hash says.
+  async piece(job, { hash, size, at, content }) {
+    const part = this.parts.get(hash) || { at: 0, content: [] };
+    if (at !== part.at) return;
+    const bytes = Uint8Array.from(atob(content), (each) => each.charCodeAt(0));
+    part.content.push(bytes);
+    part.at += bytes.length;
+    this.parts.set(hash, part);
+    if (part.at < size) return;
+    this.parts.delete(hash);
+    const whole = new Uint8Array(await new Blob(part.content).arrayBuffer());
+    const kind = kindOf(whole);
+    if (!kind || (await hashOf(whole)) !== hash) return;
+    await this.log.addPhoto(job, `${hash}.${kind}`, whole);
+    this.came.photos.push({ job, content: whole });
+    this.came.jobs.add(job);
+  }
+
+  async answer(job, { offer = [], want = {}, pieces = [] }, left) {
+    const parts = {};
+    const lack = offer.filter((key) => !this.shelves.has(job, key));
+    const begun = pieces.map(({ hash }) => hash).filter((hash) => this.parts.has(hash));
+    for (const key of [...lack, ...begun.map((hash) => hash.slice(0, KEY))]) (parts.want ||= {})[key] = this.from(key);
+    const { lines, photos } = this.shelves.of(job);
+    for (const [key, at] of Object.entries(want).sort(([a], [b]) => photos.has(a) - photos.has(b))) {
+      if (!this.shelves.has(job, key)) continue;
+      if (left <= 0) {
+        parts.offer ||= [];
+        if (parts.offer.length < MOST_OFFER) parts.offer.push(key);
+      } else if (lines.has(key)) {
+        (parts.lines ||= []).push(lines.get(key));
+        left -= lines.get(key).length;
+      } else {
+        const content = await this.photo(job, photos.get(key));
+        const some = content.slice(at, at + PIECE);
+        if (!some.length) continue;
+        const hash = photos.get(key).split(".")[0];
+        (parts.pieces ||= []).push({ hash, size: content.length, at, content: base64(some) });
+        left -= (some.length * 4) / 3;
+      }
+    }
+    return { parts, left };
+  }
+
+  from(key) {
+    for (const [hash, part] of this.parts) if (hash.startsWith(key)) return part.at;
+    return 0;
+  }
+
+  async photo(job, name) {
+    const record = await this.log.inOne(["photos"], "readonly", (store) => got(store("photos").get([job, name])));
+    return new Uint8Array(record.content);
+  }
+}
+
+function isEntry(line) {
+  try {
+    const { id, fact } = JSON.parse(line);
+    return typeof id === "string" && typeof fact === "string";
+  } catch {
+    return false;
+  }
+}
+
+function kindOf(bytes) {
+  const head = String.fromCharCode(...bytes.slice(0, 12));
+  if (head.startsWith("\xff\xd8\xff")) return "jpg";
+  if (head.startsWith("\x89PNG")) return "png";
+  if (head.startsWith("RIFF") && head.endsWith("WEBP")) return "webp";
+  return head.slice(4, 8) === "ftyp" ? "heic" : "";
+}
+
+function base64(bytes) {
+  let text = "";
+  for (let at = 0; at < bytes.length; at += 0x8000) text += String.fromCharCode(...bytes.subarray(at, at + 0x8000));
+  return btoa(text);
+}
+
+// Over HTTP to the place this page came from; a static host has nobody there, and that is quiet.
+async function send(url, text) {
+  let response;
+  let answer;
+  const limit = new AbortController();
+  const timer = setTimeout(() => limit.abort(), LIMIT_MS);
+  try {
+    const headers = { "content-type": "application/json" };
+    response = await fetch(url, { method: "POST", body: text, headers, signal: limit.signal });
+    answer = await response.text();
+  } catch (error) {
+    throw new NoExchange("away", error.message);
+  } finally {
+    clearTimeout(timer);
+  }
+  if (response.status === 401) throw new NoExchange("stranger");
+  if (response.ok) return answer;
+  let problems = null;
+  try {
+    ({ problems } = JSON.parse(answer));
+  } catch {
+    throw new NoExchange(response.status >= 500 ? "away" : "none");
+  }
+  throw new NoExchange(Array.isArray(problems) ? "refused" : "none", String(problems?.[0]));
+}
+
+// When it runs: at start, soon after a value is kept, when the network or the page comes back, every minute.
+export class Sync {
+  constructor(page, { url = new URL("../../sync", import.meta.url) } = {}) {
+    Object.assign(this, { page, url, room: ROOM, state: "", running: false, again: false });
+    this.parts = new Map();
+  }
+
+  begin() {
+    if (!crypto.subtle) return;
+    window.addEventListener("online", () => this.soon(0));
+    document.addEventListener("visibilitychange", () => document.hidden || this.soon(0));
+    setInterval(() => document.hidden || this.state === "none" || this.run(), AGAIN_MS);
+    this.soon(0);
+  }
+
+  soon(ms = SOON_MS) {
+    if (!crypto.subtle || (this.state === "none" && ms)) return;
+    clearTimeout(this.timer);
+    this.timer = setTimeout(() => this.run(), ms);
+  }
+
+  async run() {
+    const { page } = this;
+    if (!page.log) return;
+    if (this.running) {
+      this.again = true;
+      return;
+    }
+    this.running = true;
+    this.shelves ||= new Shelves(page.log);
+    const { room, shelves, parts } = this;
+    const meeting = new Meeting(page.log, (text) => send(this.url, text), { room, shelves, parts });
+    try {
+      const same = await meeting.run();
+      this.state = same ? "same" : "differs";
+      if (same) page.strip.drop("sync");
+      else page.strip.say("sync", say("sync-differs"));
+    } catch (error) {
+      this.failed(error);
+    }
+    await this.came(meeting);
+    this.running = false;
+    if (this.again) this.soon();
+    this.again = false;
+  }
+
+  failed(error) {
+    const { strip } = this.page;
+    this.state = error.why || "refused";
+    if (this.state === "stranger") strip.say("sync", say("sync-stranger"), { act: { words: say("sync-pair"), run: () => this.pair() } });
+    else if (this.state === "refused") strip.say("sync", say("sync-refused", { trouble: error.message }));
+    // away, none, torn: the count of what is not yet copied says enough, and the next time comes by itself
+  }
+
+  // It is on the phone; now the count, Python and the screen hear of it.
+  async came({ came, copied }) {
+    const { page } = this;
+    if (!copied && !came.jobs.size) return;
+    await page.recount();
+    for (const photo of came.photos) await page.engine.ask({ do: "photoCame", ...photo }).catch(() => {});
+    const typing = document.activeElement?.closest("#place input, #place textarea, #place select");
+    for (const job of came.jobs) {
+      page.tabs?.postMessage({ kept: job });
+      if (!typing) page.screen.others(job); // a form half filled in stays as it is
+    }
+  }
+
+  // The code is asked for here, not on a page of the laptop: an installed page may keep cookies of its own.
+  pair() {
+    const sheet = document.getElementById("sheet");
+    const form = document.createElement("form");
+    const said = document.createElement("p");
+    said.setAttribute("role", "alert");
+    const label = Object.assign(document.createElement("label"), { textContent: say("sync-code"), htmlFor: "sync-code" });
+    const code = Object.assign(document.createElement("input"), { id: "sync-code", inputMode: "numeric", autocomplete: "one-time-code", maxLength: 20, required: true });
+    const go = Object.assign(document.createElement("button"), { textContent: say("sync-pair") });
+    const close = Object.assign(document.createElement("button"), { textContent: say("close"), type: "button" });
+    close.onclick = () => sheet.close();
+    const row = Object.assign(document.createElement("div"), { className: "row" });
+    row.append(go, close);
+    form.append(label, code, said, row);
+    form.onsubmit = async (event) => {
+      event.preventDefault();
+      const body = new URLSearchParams({ code: code.value, name: this.page.settings.who });
+      const headers = { accept: "application/json", "accept-language": this.page.settings.language || "en" };
+      const response = await fetch(new URL("pair", this.url), { method: "POST", body, headers }).catch(() => null);
+      if (response?.ok) {
+        sheet.close();
+        this.page.strip.drop("sync");
+        this.soon(0);
+        return;
+      }
+      const told = await response?.json().catch(() => null);
+      said.textContent = told?.problems?.[0] || say("sync-away");
+    };
+    sheet.replaceChildren(form);
+    sheet.showModal();
+  }
+}
