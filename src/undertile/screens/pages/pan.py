@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-
 from undertile.job.address import join
-from undertile.job.model import job_shape
-from undertile.job.shape import ByName, Leaf, Table
 from undertile.screens.context import Context, View
 from undertile.screens.forms import group, row
 from undertile.screens.next_step import next_step
+from undertile.screens.pages.named import several
 
 PARTS: tuple[tuple[str, tuple[str, ...], tuple[str, ...]], ...] = (
     (
@@ -44,59 +41,9 @@ def view(ctx: Context) -> View:
     for key, base, fields in PARTS:
         rows = [row(ctx, join((*base, name)), says.field(key, name)) for name in fields]
         parts.append(group(ctx, says(f"part-{key}"), rows, says(f"note-{key}")))
-    several = []
-    for key, base in NAMED:
-        several.append({"key": key, **_named(ctx, key, base)})
-    return {"title": says("step-pan"), "next": next_step(ctx), "parts": parts, "several": several}
-
-
-def _named(ctx: Context, key: str, base: tuple[str, ...]) -> View:
-    """Things with names: those there, and one more when asked for."""
-    node: object = job_shape()
-    for part in base:
-        assert isinstance(node, Table)
-        node = node.fields[part]
-    assert isinstance(node, ByName)
-    names = list(
-        dict.fromkeys(
-            path[2]
-            for path, fact in ctx.state.facts.items()
-            if path[:2] == base and any(entry.value is not None for entry in fact.standing)
-        )
-    )
-    asked = ctx.query.get(f"new-{key}", "").strip()[:60]
-    if asked and asked.isprintable() and asked not in names and (not node.names or asked in node.names):
-        names.append(asked)
-    item = node.item
-    assert isinstance(item, Table)
     return {
-        **group(ctx, ctx.says(f"part-{key}"), [], ctx.says(f"note-{key}")),
-        "items": [{"name": name, "rows": list(_fields(ctx, key, (*base, name), item))} for name in names],
-        "names": [name for name in node.names if name not in names],
-        "fixed": bool(node.names),
+        "title": says("step-pan"),
+        "next": next_step(ctx),
+        "parts": parts,
+        "several": [several(ctx, key, base) for key, base in NAMED],
     }
-
-
-def _fields(ctx: Context, key: str, base: tuple[str, ...], item: Table) -> Iterable[View]:
-    for name, inner in item.fields.items():
-        if isinstance(inner, Leaf):
-            yield row(ctx, join((*base, name)), ctx.says.field(key, name))
-        elif isinstance(inner, ByName) and inner.by_height:
-            for height in _heights(ctx, base):
-                label = ctx.says("reading-at", height=height)
-                yield row(ctx, join((*base, name, height)), label)
-
-
-def _heights(ctx: Context, base: tuple[str, ...]) -> list[str]:
-    """Heights an edge is read at: those it has, else those of its wall at most three."""
-    from undertile.job.address import height_key
-    from undertile.screens.pad_sheet import heights_of
-
-    known = [
-        path[4] for path in ctx.state.facts if path[:3] == base and len(path) > 4 and path[3] == "readings"
-    ]
-    if known:
-        return known
-    walls = ctx.state.folded.job.survey.walls
-    heights = [height_key(height) for wall in walls.values() for height in heights_of(wall)]
-    return list(dict.fromkeys(heights))[:3]

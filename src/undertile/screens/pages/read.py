@@ -5,6 +5,10 @@ from __future__ import annotations
 from undertile.screens.context import Context, View
 from undertile.screens.next_step import counted, next_step
 from undertile.screens.pad_sheet import names_of, sheet
+from undertile.screens.pages.named import several
+
+CHECKED = ("widths", "diagonals", "gaps", "levels", "squares", "repeats")
+"""What checks the line readings, each by its name; the pad reads the most of them."""
 
 
 def view(ctx: Context) -> View:
@@ -21,7 +25,12 @@ def view(ctx: Context) -> View:
                 "rest": of - done,
             }
         )
-    return {"title": ctx.says("step-read"), "next": next_step(ctx), "sheets": rows}
+    return {
+        "title": ctx.says("step-read"),
+        "next": next_step(ctx),
+        "sheets": rows,
+        "several": [several(ctx, key, ("survey", key)) for key in CHECKED] if rows else [],
+    }
 
 
 def pad(ctx: Context) -> View:

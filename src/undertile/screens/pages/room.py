@@ -7,6 +7,7 @@ from undertile.screens.context import Context, View
 from undertile.screens.forms import group, row
 from undertile.screens.next_step import next_step
 from undertile.screens.pad_sheet import studs_in_order
+from undertile.screens.pages.named import several
 
 WALLS = ("B", "L", "R")
 MOST_STUDS = 60
@@ -39,7 +40,19 @@ def _wall(ctx: Context, name: str) -> View:
     more = ("framing", "walls", name)
     work = [
         row(ctx, join((*more, key)), says(f"wall-{key}"))
-        for key in ("kind", "bearing", "bay", "free_behind", "fixed", "wood_allowed", "depth")
+        for key in (
+            "kind",
+            "bearing",
+            "bay",
+            "free_behind",
+            "fixed",
+            "wood_allowed",
+            "depth",
+            "channel",
+            "channel_height",
+            "wet_bed",
+            "plumb_limit",
+        )
     ]
     return {
         "name": name,
@@ -49,6 +62,7 @@ def _wall(ctx: Context, name: str) -> View:
         "read": ctx.href("read", name) if wall is not None and wall.studs else "",
         "survey": group(ctx, says("line-and-heights"), lines, says("line-note")),
         "studs": group(ctx, says("studs"), studs, says("studs-note-" + name)),
+        "plates": several(ctx, "plates", (*base, "plates")) if wall is not None else None,
         "work": group(ctx, says("what-studs-are"), work, says("unknown-note")),
         "each": [
             {"name": stud, "href": ctx.href("stud", stud)}

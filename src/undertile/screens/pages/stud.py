@@ -15,6 +15,7 @@ from undertile.screens.context import Context, NotHere, View
 from undertile.screens.forms import group, row
 from undertile.screens.next_step import next_step
 from undertile.screens.pad_sheet import heights_of, label_of, studs_in_order
+from undertile.screens.pages.named import several
 from undertile.survey.facts import Wall
 
 ABOUT = ("kind", "bearing", "bay", "free_behind", "fixed", "depth", "notch", "brace", "soft")
@@ -64,6 +65,20 @@ def view(ctx: Context) -> View:
             ],
             says("hold-note"),
         ),
+        "twist": group(
+            ctx,
+            says("other-edge-head"),
+            [
+                row(
+                    ctx,
+                    join(("survey", "walls", wall_name, "studs", name, "arris", height_key(height))),
+                    says("reading-at", height=label_of(ctx, height)),
+                )
+                for height in heights_of(wall)
+            ],
+            says("other-edge-note"),
+        ),
+        "several": [several(ctx, key, (*base, key)) for key in ("services", "holes")],
         "before": {"text": every[at - 1], "href": ctx.href("stud", every[at - 1])} if at else None,
         "after": {"text": every[at + 1], "href": ctx.href("stud", every[at + 1])}
         if at + 1 < len(every)
