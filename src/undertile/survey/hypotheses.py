@@ -161,7 +161,7 @@ class Explanations:
                     if found is not None:
                         self.repeats.setdefault(found[0].name, []).append(i)
         self._singles: dict[int, list[tuple[Unslipped, float, float]]] = {}
-        self._groups = list(self._rearranged())
+        self.groups = list(self._rearranged())
         self.orders = list(self._orders())
 
     def all(self, changed: Mapping[int, float]) -> list[Hypothesis]:
@@ -189,7 +189,7 @@ class Explanations:
                 loud.add(i)
             if value > _QUIET**2 and i not in changed:
                 out += self._one(i, gradient[i], m)
-        for group in self._groups:
+        for group in self.groups:
             change = group.change
             if loud.isdisjoint(change) or not changed.keys().isdisjoint(change):
                 continue

@@ -15,7 +15,7 @@ from undertile.survey.result import Suspect
 from undertile.survey.slips import SLIPS
 from undertile.survey.suspects import Candidate, Misfit
 
-ALARM = 0.82
+ALARM = 0.85
 """Odds that something was misread from which it is said, not asked."""
 ASK = 0.5
 """Odds from which a person is asked to look."""

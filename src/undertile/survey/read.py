@@ -11,6 +11,7 @@ from undertile.survey.faces import LineKey
 from undertile.survey.facts import SurveyFacts
 from undertile.survey.frame import frame_of
 from undertile.survey.grid import MOST_CHECKS, MOST_HEIGHTS, MOST_READINGS, RoomGrid, lay_out
+from undertile.survey.hidden import exchange_findings, hidden_findings
 from undertile.survey.hypotheses import Explanations
 from undertile.survey.judge import Judge, misfit_findings
 from undertile.survey.offsets import LineEstimate, wall_offsets
@@ -51,6 +52,8 @@ def read(facts: SurveyFacts) -> SurveyResult:
     chosen = {i: d for misfit in misfits for i, d in misfit.made.items()}
     findings += _hopeless(fit, look, chosen, bool(suspects))
     findings += coverage_findings(facts, room, checks, frame, reliability, named)
+    findings += hidden_findings(facts, room, fit.fits, reliability)
+    findings += exchange_findings(room, look)
     estimates = {key: _estimate(fit, key) for key in fit.fits}
     walls = tuple(
         wall_offsets(facts.walls[name], wall, estimates, sigma) for name, wall in room.walls.items()
