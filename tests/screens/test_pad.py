@@ -90,9 +90,8 @@ def test_nothing_scrolls_and_every_key_takes_a_glove(
             assert all(width >= 60 and height >= 60 for width, height, *_ in sizes)
             assert all(right <= size[0] and bottom <= size[1] for *_, right, bottom in sizes)
             spilt = page.evaluate(
-                "[...document.querySelectorAll('.pad-key')]."
-                ".filter(key => key.scrollWidth > 1 + key.clientWidth)"
-                ".map(key => key.textContent)"
+                "[...document.querySelectorAll('.pad-key')]"
+                ".filter(key => key.scrollWidth > 1 + key.clientWidth).map(key => key.textContent)"
             )
             assert spilt == [], keys
             if page.locator('[data-press="others"]').count():
