@@ -6,7 +6,7 @@ import json
 from pathlib import Path
 from typing import Any
 
-from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from jinja2 import Environment, FileSystemBytecodeCache, FileSystemLoader, StrictUndefined
 from starlette.requests import Request
 from starlette.responses import Response
 
@@ -15,6 +15,8 @@ from undertile.screens.context import Context, View
 from undertile.screens.next_step import STEPS
 
 _HERE = Path(__file__).parent
+COMPILED = _HERE / "compiled"
+"""Templates compiled ahead, where whoever packs this for a phone has put them."""
 
 
 def wants_json(request: Request) -> bool:
@@ -33,6 +35,7 @@ class Page:
             undefined=StrictUndefined,
             trim_blocks=True,
             lstrip_blocks=True,
+            bytecode_cache=FileSystemBytecodeCache(str(COMPILED)) if COMPILED.is_dir() else None,
         )
 
     def answer(

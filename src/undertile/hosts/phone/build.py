@@ -124,7 +124,9 @@ def python_files(say: Say) -> Iterator[tuple[str, bytes]]:
         ),
         "undertile": _packed(_own()),
     }
-    yield from ((f"py/{name}.zip", content) for name, content in compiled(packed, say).items())
+    zips = compiled(packed, say)
+    zips["undertile"] = with_templates(zips, say)
+    yield from ((f"py/{name}.zip", content) for name, content in zips.items())
 
 
 def _members(path: Path, without: tuple[str, ...]) -> Iterator[tuple[str, bytes]]:
@@ -197,11 +199,36 @@ def compiled(packed: Mapping[str, bytes], say: Say) -> dict[str, bytes]:
             (work / f"{name}.in.zip").write_bytes(packed[name])
         run_in_node(script, work)
         for name in lacking:
-            for old in sorted(kept.glob(f"{name}-*.zip"), key=lambda path: path.stat().st_mtime)[:-3]:
-                old.unlink()
+            _forget(kept, name)
             (work / f"{name}.zip").replace(place[name])
         shutil.rmtree(work)
     return {name: place[name].read_bytes() for name in packed}
+
+
+def with_templates(zips: Mapping[str, bytes], say: Say) -> bytes:
+    """Our own zip with the screens' templates compiled too, by the Jinja2 and Python that will use them."""
+    kept = cache_folder() / "compiled"
+    script = Path(__file__).with_name("templates.py")
+    mark = _hash(script.read_bytes() + b"".join(_hash(each).encode() for each in zips.values()))[:24]
+    place = kept / f"whole-{mark}.zip"
+    if not place.is_file():
+        say("Compiling the screens' templates for the phone ...")
+        work = kept / f"work-{mark}"
+        shutil.rmtree(work, ignore_errors=True)
+        work.mkdir(parents=True)
+        for name, content in zips.items():
+            (work / f"{name}.zip").write_bytes(content)
+        run_in_node(script, work)
+        _forget(kept, "whole")
+        (work / "whole.zip").replace(place)
+        shutil.rmtree(work)
+    return place.read_bytes()
+
+
+def _forget(kept: Path, name: str) -> None:
+    """Keep the last few zips of a name."""
+    for old in sorted(kept.glob(f"{name}-*.zip"), key=lambda path: path.stat().st_mtime)[:-3]:
+        old.unlink()
 
 
 def run_in_node(script: Path, work: Path) -> None:

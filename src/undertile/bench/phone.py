@@ -1,0 +1,215 @@
+"""The tool in a phone's browser: cold start without a network, bytes, how soon a value is kept and judged.
+
+Chromium without a window, 390 x 844, one job of 13 studs x 6 heights (examples/old-alcove.toml), the site
+stopped and the browser killed before each start. A slower phone is imitated by letting all of the browser's
+processes run a quarter of the time. Each row has the aim beside it; nothing here fails when an aim is missed.
+"""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from collections.abc import Iterator, Sequence
+from contextlib import AbstractContextManager, nullcontext
+from pathlib import Path
+from statistics import median
+from typing import Any
+
+import brotli
+
+from undertile.bench.browser import Browser, Site, bundle_of_this_source, phone
+from undertile.job import Entry, Pen, read_job
+from undertile.job.plain import entries_of
+
+ROOT = Path(__file__).resolve().parents[3]
+EXAMPLE = ROOT / "examples" / "old-alcove.toml"
+JOB = "2" * 32
+SPEEDS = (("full speed", 1.0), ("quarter speed", 0.25))
+AIMS = {
+    "cold start to the pad": (0.1, 0.3),
+    "cold start to the first Python screen": (1.0, 3.0),
+    "a value kept, p95": (0.016, 0.05),
+    "a value judged, p95": (0.1, 0.5),
+    "a wall moved, redrawn": (0.016, 0.06),
+    "the plan, 13 studs x 6": (1.0, 4.0),
+}
+"""What is aimed at, at full and at quarter speed. [s]"""
+AIM_BYTES = 9_000_000
+
+MARKS = """() => Object.fromEntries(
+  performance.getEntriesByType("mark").map((each) => [each.name.slice(10), each.startTime / 1000]),
+)"""
+KEEP = """async (number) => {
+  const { pad } = window.undertile.screen.pad;
+  const page = window.undertile;
+  const kept = [], judged = [];
+  const take = pad.host.take;
+  pad.host.take = async (...told) => {
+    const from = performance.now();
+    const made = await take(...told);
+    kept.push((performance.now() - from) / 1000);
+    return made;
+  };
+  const judge = pad.judge.bind(pad);
+  let heard = () => {};
+  pad.judge = (told) => { judge(told); heard(); };
+  for (let k = 0; k < number; k += 1) {
+    const rows = pad.rows.filter((row) => row.kind === "reading");
+    pad.go(rows[k % rows.length].fact, false);
+    const from = performance.now();
+    const came = new Promise((next) => { heard = next; });
+    for (const key of ["6", "Enter"]) {
+      document.dispatchEvent(new KeyboardEvent("keydown", { key, cancelable: true }));
+    }
+    await came;
+    judged.push((performance.now() - from) / 1000);
+    await new Promise((next) => setTimeout(next, 20));
+  }
+  return { kept, judged };
+}"""
+"""Types readings on the pad, each after the one before is judged, and times both."""
+MOVE = """async (number) => {
+  const times = [];
+  for (let k = 0; k < number; k += 1) {
+    const button = document.querySelectorAll("form.drag button[name]")[k % 2 ? 0 : 1];
+    const from = performance.now();
+    const main = document.querySelector("#place main");
+    button.click();
+    while (document.querySelector("#place main") === main) await new Promise((next) => setTimeout(next, 0));
+    times.push((performance.now() - from) / 1000);
+  }
+  return times;
+}"""
+
+
+def cases(rooms: int) -> Iterator[dict[str, Any]]:
+    """Rows of the benchmark; ``rooms`` is how many cold starts each."""
+    folder = bundle_of_this_source()
+    yield _bytes(folder)
+    site = Site(folder)
+    with tempfile.TemporaryDirectory() as profile, phone(Path(profile), site) as browser:
+        _bring(browser)
+        site.stop()
+        for index, (speed, share) in enumerate(SPEEDS):
+            for name, times in _measured(browser, site, share, rooms).items():
+                yield _row(name, speed, times, AIMS[name][index])
+
+
+def _bytes(folder: Path) -> dict[str, Any]:
+    """What comes over the wire once, as a host with brotli sends it."""
+    sizes = [
+        len(brotli.compress(path.read_bytes(), quality=11, lgwin=24))
+        for path in sorted(folder.rglob("*"))
+        if path.is_file() and path.name != "bundle.json"
+    ]
+    size = sum(sizes)
+    return {
+        "name": "bytes over the wire",
+        "size": f"{size / 1e6:.2f} MB, brotli",
+        "seconds": None,
+        "peer": f"at most {AIM_BYTES / 1e6:.0f} MB",
+        "peer_seconds": None,
+        "ratio": AIM_BYTES / size,
+        "bytes": size,
+        "equal": None,
+    }
+
+
+def _log() -> tuple[Entry, ...]:
+    return entries_of(read_job(EXAMPLE), Pen("e" * 32, "Kim", "2026-11-25T08:00:00Z"))
+
+
+def _bring(browser: Browser) -> None:
+    lines = [entry.to_line() for entry in _log()]
+    browser.page.evaluate("([job, lines]) => window.undertile.log.keep(job, lines)", [JOB, lines])
+    _to(browser, "read/B")
+
+
+def _to(browser: Browser, screen: str) -> None:
+    """Go to a screen and wait until Python shows it fresh."""
+    browser.page.evaluate("to => { location.hash = to; }", f"#/job/{JOB}/{screen}")
+    shown = f"window.undertile.screen.shown === '/job/{JOB}/{screen}'"
+    browser.until(f"() => {shown} && !document.querySelector('#place').dataset.old")
+
+
+def _measured(browser: Browser, site: Site, share: float, times: int) -> dict[str, Sequence[float]]:
+    def speed() -> AbstractContextManager[None]:
+        return nullcontext() if share == 1 else browser.slowed(share)
+
+    pad, screen, plans = [], [], []
+    for _ in range(times):
+        _again(browser)
+        with speed():
+            browser.page.goto(f"{site.address}#/job/{JOB}/read/B")
+            browser.until("() => performance.getEntriesByName('undertile-first-screen').length")
+        marks = browser.page.evaluate(MARKS)
+        pad.append(marks["usable"])
+        screen.append(marks["first-screen"])
+    typed = browser.page.evaluate  # the pad of the last start is up
+    with speed():
+        found = typed(KEEP, 40)
+    for _ in range(max(1, times // 2)):
+        plans.append(_plan(browser, speed()))
+    _to(browser, "moves?typed=1")
+    browser.until("() => document.querySelector('form.drag button[name]')")
+    browser.page.evaluate(MOVE, 4)
+    with speed():
+        moved = browser.page.evaluate(MOVE, 20)
+    return {
+        "cold start to the pad": pad,
+        "cold start to the first Python screen": screen,
+        "a value kept, p95": [_p95(found["kept"])],
+        "a value judged, p95": [_p95(found["judged"])],
+        "the plan, 13 studs x 6": plans,
+        "a wall moved, redrawn": moved,
+    }
+
+
+def _again(browser: Browser) -> None:
+    browser.page.wait_for_timeout(300)
+    browser.kill()
+    browser.again()
+
+
+def _plan(browser: Browser, speed: AbstractContextManager[None]) -> float:
+    """From asking for the plan to its screen, with the second worker up and a log it has not seen."""
+    _to(browser, "read/B")
+    browser.until("() => window.undertile.planner.engine?.state === 'ready'")
+    place = next(entry for entry in _log() if entry.fact == "place")
+    browser.page.evaluate(
+        "([job, text, id]) => window.undertile.take(job, [{ fact: 'place', value: text, stands: [id] }])",
+        [JOB, os.urandom(4).hex(), place.id],
+    )
+    with speed:
+        taken = browser.page.evaluate(
+            """async (to) => {
+              const from = performance.now();
+              location.hash = to;
+              const { screen } = window.undertile;
+              while (screen.shown !== to.slice(1) || document.querySelector("[data-search]")) {
+                await new Promise((next) => setTimeout(next, 5));
+              }
+              return (performance.now() - from) / 1000;
+            }""",
+            f"#/job/{JOB}/plan",
+        )
+    return float(taken)
+
+
+def _p95(times: Sequence[float]) -> float:
+    return sorted(times)[int(len(times) * 0.95)]
+
+
+def _row(name: str, speed: str, times: Sequence[float], aim: float) -> dict[str, Any]:
+    seconds = median(times)
+    return {
+        "name": name,
+        "size": speed,
+        "seconds": seconds,
+        "seconds_worst": max(times),
+        "peer": "aim",
+        "peer_seconds": aim,
+        "ratio": aim / seconds,
+        "load": os.getloadavg()[0],
+        "equal": None,
+    }
