@@ -63,6 +63,12 @@ def _drawings(rooms: int, limit_s: float) -> Iterator[Row]:
     yield from case(rooms)
 
 
+def _phone(rooms: int, limit_s: float) -> Iterator[Row]:
+    from undertile.bench.phone import cases
+
+    yield from cases(rooms)
+
+
 def _start(rooms: int, limit_s: float) -> Iterator[Row]:
     from undertile.bench.start import case
 
@@ -86,6 +92,7 @@ CASES: dict[str, Callable[[int, float], Iterator[Row]]] = {
     "papers": _papers,
     "drawings": _drawings,
     "store": _store,
+    "phone": _phone,
     "start": _start,
 }
 """Case name to what measures it, given rooms and a time limit for one answer."""

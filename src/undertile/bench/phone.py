@@ -15,7 +15,7 @@ from pathlib import Path
 from statistics import median
 from typing import Any
 
-import brotli
+import brotli  # type: ignore[import-untyped]
 
 from undertile.bench.browser import Browser, Site, bundle_of_this_source, phone
 from undertile.job import Entry, Pen, read_job
@@ -184,9 +184,10 @@ def _plan(browser: Browser, speed: AbstractContextManager[None]) -> float:
         taken = browser.page.evaluate(
             """async (to) => {
               const from = performance.now();
+              const before = document.querySelector("#place main");
               location.hash = to;
-              const { screen } = window.undertile;
-              while (screen.shown !== to.slice(1) || document.querySelector("[data-search]")) {
+              const waits = () => document.querySelector("#place main") === before;
+              while (waits() || document.querySelector("[data-search]")) {
                 await new Promise((next) => setTimeout(next, 5));
               }
               return (performance.now() - from) / 1000;

@@ -38,8 +38,10 @@ RATIO_FROM = 1_000_000
 
 _PHOTO = re.compile(r"photos/([0-9a-f]{64})\.(jpg|jpeg|png|webp|heic)")
 _DATE = (1980, 1, 1, 0, 0, 0)  # the first date a zip can hold: the same archive is the same bytes
-_TORN = (zipfile.BadZipFile, zlib.error, EOFError, OSError, NotImplementedError, RuntimeError, ValueError)
-_TORN += (OverflowError,)  # a size past 2 GiB, on a phone
+_TORN: tuple[type[Exception], ...] = (
+    *(zipfile.BadZipFile, zlib.error, EOFError, OSError, NotImplementedError, RuntimeError, ValueError),
+    OverflowError,  # a size past 2 GiB, on a phone
+)
 
 
 @dataclass(frozen=True)
