@@ -11,7 +11,14 @@ from undertile.findings import Check, Verdict
 from undertile.framing.facts import FramingFacts
 from undertile.framing.plan import Piece, Recipe
 from undertile.pan.built import Built
-from undertile.pan.fasteners import INTO_WOOD, packing_at, screw_checks, screw_need, service_checks
+from undertile.pan.fasteners import (
+    INTO_WOOD,
+    packing_at,
+    packing_beside,
+    screw_checks,
+    screw_need,
+    service_checks,
+)
 
 ZERO = (F(0),) * 3
 
@@ -246,3 +253,28 @@ def test_packing_keeps_the_tip_off_the_pipe():
     built = room({"B2": strip(F(1, 4))}, studs=pipe(F(5, 4)), screw=inch("13/8"))
     assert tip(built).value == 'a 1-5/8" screw stops 3/8" before it'
     assert tip(built).verdict is Verdict.PASS
+
+
+def test_only_strips_at_the_wire_keep_the_tip_off_it():
+    # independent, by hand: 1/8 all the way up and 7/32 at 2 and 48, the wire at 69: the second strip ends
+    # somewhere between 48 and 90, so 1/8 is sure. 1/2 + 1/8 + 1-3/8 = 2: a 2" screw ends at the wire, not a
+    # sixteenth before it, and a 1-5/8" screw 3/8 before it
+    pieces = (Piece("a", F(1, 8), 0, 2), Piece("b", F(7, 32), 0, 1))
+    done = {"B2": (Recipe(("strip",), pieces=pieces), (F(11, 32), F(11, 32), F(1, 8)))}
+    wire = {"B2": {"services": {"riser": {"height": inch(69), "clear": inch("11/8"), "what": "wire"}}}}
+    built = room(done, studs=wire, screw=inch(2))
+    assert tip(built).value == 'a 2" screw stops 0" before it'
+    assert 'the tip stops 3/8" before it' in tip(built).next_step
+
+
+def test_a_taper_packs_straight_and_a_bed_by_the_thinner_height():
+    built = room({"B2": (Recipe(("taper",), taper=(F(1, 8), F(3, 8))), (F(1, 8), F(1, 4), F(3, 8)))})
+    member = next(m for m in built.members("B") if m.name == "B2")
+    low, middle, high = member.heights
+    half = (middle + high) / 2
+    assert packing_beside(member, half) == F(5, 16), "independent: half-way between 1/4 and 3/8"
+    assert packing_beside(member, low - 1) == F(1, 8)
+    built = room({"B2": (Recipe(("wet bed",)), (F(1, 8), F(1, 16), F(3, 16)))})
+    member = next(m for m in built.members("B") if m.name == "B2")
+    assert packing_beside(member, half) == F(1, 16)
+    assert packing_beside(member, high) == F(3, 16)

@@ -21,7 +21,7 @@ from undertile.job import Rebuild
 from undertile.lengths import Unit
 from undertile.pan.built import Built, between
 from undertile.pan.facts import PanFacts
-from undertile.pan.fasteners import Need, packing_at, screw_need
+from undertile.pan.fasteners import Need, packing_beside, screw_need
 from undertile.pan.gaps import SHIM_OVER, gap_at
 from undertile.survey.result import Frame, OffsetAt, SurveyResult, Suspect, WallOffsets
 
@@ -193,8 +193,7 @@ class PlanView:
             left = service.clear.inches - max(between(member.heights, depth, height), Fraction(0))
             room = None
             if need is not None and need.screw is not None and board is not None:
-                packing = between(member.heights, list(packing_at(member)), height)
-                room = left - (need.screw - board.inches - packing)
+                room = left - (need.screw - board.inches - packing_beside(member, height))
             near = left < SERVICE or room is None or room < PLATED
             plate = not service.plated and (near or self._plate_is_planned(member, height))
             found.append(Behind(service.what, height, left, plate))

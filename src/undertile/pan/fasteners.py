@@ -73,6 +73,25 @@ def packing_at(member: MemberPlan) -> tuple[Fraction, ...]:
     return tuple(max(a + d, ZERO) for a, d in zip(member.amounts, depth, strict=True))
 
 
+def packing_beside(member: MemberPlan, height: Fraction) -> Fraction:
+    """What surely packs the board out from the stud at a height that need not be one read. [in]
+
+    The safe side for a screw's tip: a strip counts only where it lies at the heights read on both sides (it
+    ends somewhere between them), a wet bed with the thinner of both; a taper runs straight. A hollow between
+    strip and plane is no packing: the screw pulls the board down on the strip.
+    """
+    z, packing = member.heights, packing_at(member)
+    if member.recipe.taper is not None:
+        return between(z, list(packing), height)
+    below = max((h for h, at in enumerate(z) if at <= height), default=0)
+    above = min((h for h, at in enumerate(z) if at >= height), default=len(z) - 1)
+    least = min(packing[below], packing[above])
+    if not member.recipe.pieces or not least:
+        return least
+    both = (p.thickness for p in member.recipe.pieces if p.first <= below and above <= p.last)
+    return min(least, sum(both, ZERO))
+
+
 def screw_need(built: Built, member: MemberPlan, board: Fraction) -> Need:
     """The screw for one stud, from its thickest stack: the van's where it is right, else the one to buy."""
     steel = built.stud(member).kind == "steel" or "channel" in member.recipe.families
@@ -103,8 +122,7 @@ def _clears(built: Built, member: MemberPlan, screw: Fraction, board: Fraction) 
 def tip_room(member: MemberPlan, service: Service, screw: Fraction, board: Fraction) -> Fraction:
     """From a board screw's tip to a pipe or cable at its height; minus where it ends past its edge. [in]"""
     height = service.height.inches
-    packing = between(member.heights, list(packing_at(member)), height)
-    return _left(member, service) - (screw - board - packing)
+    return _left(member, service) - (screw - board - packing_beside(member, height))
 
 
 def _left(member: MemberPlan, service: Service) -> Fraction:
@@ -294,7 +312,7 @@ def _tip(built: Built, member: MemberPlan, name: str, service: Service) -> list[
         limit = f"at least {built.near(TIP_CLEAR)}"
         return [topic.not_shown(limit, f"No listed screw reaches at {member.name}: see the board screws.")]
     room = tip_room(member, service, screw, board)
-    packing = between(member.heights, list(packing_at(member)), service.height.inches)
+    packing = packing_beside(member, service.height.inches)
     shown = f"a {_screw(built, screw)} screw stops {{}} before it"
     if room < 0:
         shown = f"a {_screw(built, screw)} screw ends {built.up(-room)} past its edge"
