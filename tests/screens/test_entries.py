@@ -9,6 +9,7 @@ from collections.abc import Iterator
 import pytest
 
 from tests.screens.cast import NOW, Site, bring, site, typed, wall
+from undertile.errors import StoreError
 from undertile.job.entry import Entry
 
 READING = "survey.walls.B.studs.B2.readings.48"
@@ -245,3 +246,23 @@ def test_a_job_that_is_not_here_is_said_in_words(at: Site) -> None:
     assert told.status_code == 404
     assert told.json()["error"]
     assert at.client.get("/nowhere").status_code == 404
+
+
+def test_a_full_disk_is_said_and_the_form_can_be_sent_again(
+    at: Site, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    job = bring(at, "hand")
+
+    def full(*_: object) -> None:
+        raise StoreError("full", "the disk is full: make room and type it again")
+
+    with monkeypatch.context() as patch:
+        patch.setattr(at.store, "write", full)
+        for accept in ("text/html", "application/json"):
+            answer = at.client.post(
+                f"/job/{job}/entries", data={"fact": "name", "value": "x"}, headers={"accept": accept}
+            )
+            assert answer.status_code == 503
+            assert "the disk is full: make room" in answer.text
+    at.client.post(f"/job/{job}/entries", data={"fact": "name", "value": "x"})
+    assert at.value(job, "name") == "x"

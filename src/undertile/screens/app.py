@@ -141,7 +141,7 @@ class Screens:
         async def shown(request: Request) -> Response:
             ctx = self.context(request)
             if ctx.job:
-                self.store.log(ctx.job)  # is it here at all?
+                self.store.digest(ctx.job)  # is it here at all?
             found = view(ctx)
             if template == "papers" and self.host.papers is not None:
                 had = await self.host.papers(ctx.job, ctx.says.language)
@@ -197,7 +197,7 @@ class Screens:
 
 def _here(store: Store, job: str) -> bool:
     try:
-        store.log(job)
+        store.digest(job)
     except InputError:
         return False
     return True

@@ -144,8 +144,11 @@ def cost(ctx: Context, shown: PlanView, planes: Mapping[str, Plane]) -> View:
     """What the room costs with these planes, beside the least."""
     assert shown.plan is not None
     assert ctx.state.planner is not None
-    price = ctx.state.planner.price(planes)
     least = shown.plan.cost or Fraction(0)
+    price = ctx.state.planner.price(planes)
+    if dict(planes) == shown.plan.planes:
+        # the plan's own treatments pass the straightedge there, which the cheapest at each stud may not
+        price = replace(price, cost=least, straight=True)
     says = ctx.says
     broken = [says.demand(code) for code, *_ in price.broken]
     if price.cost is None:

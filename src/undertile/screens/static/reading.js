@@ -7,7 +7,7 @@ const MM = /^([+-]?)(\d{1,5}(?:\.\d{1,3})?) ?(mm|cm)?$/;
 // The value in the job's unit, null where the text is no length that can be read without a guess.
 export function numberOf(text, unit) {
   if (typeof text !== "string") return null;
-  const plain = text.trim().replace(/(\d)-0$/, "$1");
+  const plain = unit === "in" ? text.trim().replace(/^(\d+)-0$/, "$1") : text.trim();
   const metric = MM.exec(plain);
   if (metric && (metric[3] || unit === "mm")) {
     const mm = Number(metric[2]) * (metric[3] === "cm" ? 10 : 1);
