@@ -17,6 +17,7 @@ from undertile.pan.demands import demands
 from undertile.pan.gaps import gap_checks
 from undertile.pan.play import play_checks
 from undertile.pan.say import say
+from undertile.pan.set_place import off_plane
 
 SQUARE = {"L": F(0), "R": F(0)}
 
@@ -306,3 +307,20 @@ def test_uncertain_at_one_depth_only_is_said_of_the_whole():
     assert not checks["play-1"].within_uncertainty
     assert checks["play-32"].within_uncertainty
     assert checks["drop-in"].within_uncertainty
+
+
+def test_what_the_pan_stands_off_each_wall_where_it_is_set():
+    # independent, by hand: opening 60-1/8, pan 60: 1/8 of play, centred 1/16 a side at every depth
+    built = moved(F(1, 16), F(1, 16))
+    assert {off_plane(built, side, F(y)) for side in "LR" for y in (0, 16, 32)} == {F(1, 16)}
+    assert off_plane(built, "B", F(30)) == 0
+    # both sides turned the same way, 1/16 over 32: the pan keeps 1/8 - 1/16 = 1/16, 1/32 a side where the
+    # walls come closest, at one end of each side, and 1/32 + 1/16 = 3/32 at its other end
+    built = moved(F(1, 16), F(1, 16), skew=F(1, 16) / 32)
+    ends = {side: {off_plane(built, side, F(y)) for y in (0, 32)} for side in "LR"}
+    assert ends == {"L": {F(1, 32), F(3, 32)}, "R": {F(1, 32), F(3, 32)}}
+    for y in (0, 16, 32):
+        both = [off_plane(built, side, F(y)) for side in "LR"]
+        assert sum(each for each in both if each is not None) == F(1, 8), "the play at that depth"
+    # it does not drop in: where it stands cannot be said
+    assert off_plane(moved(F(1, 8), F(1, 8), skew=F(1, 16) / 32), "L", F(2)) is None

@@ -135,3 +135,22 @@ def _set(built: Built) -> WorkStep:
         return WorkStep("set", sides, (), "Set the pan: how much play is left on each side is not shown.")
     against = " and ".join(f"wall {wall}" for wall in built.walls)
     return WorkStep("set", built.walls, (), f"Set the pan against {against}.")
+
+
+def off_plane(built: Built, wall: str, along: Fraction) -> Fraction | None:
+    """From the pan's side as it is set to a side wall's plane, at a depth: its play there. [in]
+
+    Not less than `play_left`, which is where the walls come closest; where they are out of square with the
+    back wall it is more elsewhere. 0 on the back wall, which the pan stands against. None where the pan does
+    not drop in, or its place is not known.
+    """
+    if wall == "B":
+        return ZERO
+    place, plane, opening = set_place(built), built.plane(wall), built.survey.frame.opening_at_back
+    if place is None or place.least > place.most or plane is None or opening is None:
+        return None
+    turn, back = squareness(built.survey).turn[wall], built.turn("B")
+    face = min(plane.at(along, z) for z in built.seat_heights(wall))
+    if wall == "L":
+        return place.at - turn * along - face - back * along
+    return opening - turn * along - face - (built.width or ZERO) + back * along - place.at
