@@ -150,6 +150,8 @@ FINDINGS: dict[str, tuple[str, str]] = {
         "{where}: nothing would show a misreading. Read a third height, or hold a level on it.",
         "{where}: nada mostraría un error de lectura. Lea una tercera altura o ponga el nivel.",
     ),
+    "slip-would-hide": ("Small misreadings may not show.", "Un error pequeño de lectura puede no verse."),
+    "exchange-would-hide": ("Two studs exchanged may not show.", "Dos montantes cambiados pueden no verse."),
     "line-not-rechecked": (
         "{where}: first point not read again; a bumped line would not show. Read it last.",
         "{where}: no se leyó otra vez el primer punto; no se vería si la línea se movió. Léalo al final.",
