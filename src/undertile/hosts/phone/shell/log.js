@@ -127,16 +127,26 @@ export class Log {
     return this.inOne(["settings"], "readonly", (store) => got(store("settings").get(name)));
   }
 
+  // Several at once: {name: value}, "" where there is none.
+  settings(names) {
+    return this.inOne(["settings"], "readonly", async (store) => {
+      const values = await Promise.all(names.map((name) => got(store("settings").get(name))));
+      return Object.fromEntries(names.map((name, at) => [name, values[at] ?? ""]));
+    });
+  }
+
   set(name, value) {
     return this.inOne(["settings"], "readwrite", (store) => got(store("settings").put(value, name)));
   }
 
   // This phone's name in every id it makes; made once.
-  device() {
+  async device() {
+    const known = await this.setting("device"); // the usual case must not wait for the disk
+    if (known) return known;
     return this.inOne(["settings"], "readwrite", async (store) => {
       const settings = store("settings");
-      const known = await got(settings.get("device"));
-      if (known) return known;
+      const other = await got(settings.get("device")); // another tab was faster
+      if (other) return other;
       const device = freshId();
       await got(settings.put(device, "device"));
       return device;
@@ -152,9 +162,10 @@ export class Log {
   async take({ job, drafts, instrument = "", version }) {
     if (!/^[0-9a-f]{32}$/.test(job)) throw new NotKept("no-job");
     const time = new Date().toISOString();
-    return this.inOne(["entries", "settings"], "readwrite", async (store) => {
+    return this.inOne(["entries", "settings", "jobs"], "readwrite", async (store) => {
       const settings = store("settings");
       const entries = store("entries");
+      store("jobs").put(1, job);
       const asked = [got(settings.get("device")), got(settings.get("who")), got(settings.get("next"))];
       const before = drafts.map(({ fact }) => got(entries.index("fact").getAll([job, fact])));
       const [device, who, next] = await Promise.all(asked);
@@ -234,23 +245,18 @@ export class Log {
     return standing;
   }
 
-  // How many entries are here, and of which jobs some are not yet copied elsewhere.
+  // How many entries are here, and of which jobs some are not yet copied elsewhere. Counted by the browser: it is
+  // asked after every value.
   counts() {
-    return this.inOne(["entries"], "readonly", async (store) => {
-      const all = await got(store("entries").count());
-      const open = await got(store("entries").index("copied").getAllKeys(IDBKeyRange.bound([0], [0, []])));
-      const byJob = new Map();
-      await new Promise((resolve, reject) => {
-        const cursor = store("entries").index("copied").openKeyCursor(IDBKeyRange.bound([0], [0, []]));
-        cursor.onerror = (event) => reject(event.target.error);
-        cursor.onsuccess = () => {
-          if (!cursor.result) return resolve();
-          const job = cursor.result.key[1];
-          byJob.set(job, (byJob.get(job) || 0) + 1);
-          cursor.result.continue();
-        };
-      });
-      return { all, open: open.length, byJob };
+    return this.inOne(["entries", "jobs"], "readonly", async (store) => {
+      const open = store("entries").index("copied");
+      const [all, some, jobs] = await Promise.all([
+        got(store("entries").count()),
+        got(open.count(IDBKeyRange.bound([0], [0, []]))),
+        got(store("jobs").getAllKeys()),
+      ]);
+      const each = await Promise.all(jobs.map((job) => got(open.count(IDBKeyRange.only([0, job])))));
+      return { all, open: some, byJob: new Map(jobs.map((job, at) => [job, each[at]]).filter(([, number]) => number)) };
     });
   }
 

@@ -46,8 +46,8 @@ export class Page {
     }
     this.carry = new Carry(this);
     this.sync = new Sync(this);
-    await this.recount();
-    await this.screen.before(this.path() || (this.log && (await this.log.setting("path"))) || "/");
+    this.recount();
+    await this.screen.before(this.path() || this.settings.path || "/");
     mark("usable");
     this.tabs = "BroadcastChannel" in window ? new BroadcastChannel("undertile") : null;
     if (this.tabs) this.tabs.onmessage = ({ data }) => this.otherTab(data);
@@ -69,10 +69,8 @@ export class Page {
   }
 
   async readSettings() {
-    this.settings.device = await this.log.device();
-    for (const name of ["who", "language", "instrument"]) {
-      this.settings[name] = (await this.log.setting(name)) || "";
-    }
+    const [device, told] = await Promise.all([this.log.device(), this.log.settings(["who", "language", "instrument", "path"])]);
+    Object.assign(this.settings, told, { device });
     this.settings.language ||= navigator.language?.startsWith("es") ? "es" : "en";
     speak(this.settings.language);
   }
@@ -89,6 +87,7 @@ export class Page {
     if (this.log) {
       try {
         this.counts = await this.log.counts();
+        this.counted = true;
       } catch (error) {
         this.trouble(error);
       }
@@ -108,7 +107,7 @@ export class Page {
     }
     const words = document.createElement("span");
     words.className = open ? "open" : "";
-    words.textContent = open ? say("open", { open }) : all ? say("all-copied") : say("taken", { all });
+    if (this.counted) words.textContent = open ? say("open", { open }) : all ? say("all-copied") : say("taken", { all });
     kept.append(words);
     const long = open ? say("open-long", { open }) : words.textContent;
     kept.setAttribute("aria-label", `${say("taken", { all })}. ${long}. ${say("copy")}`);

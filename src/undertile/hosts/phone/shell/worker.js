@@ -57,8 +57,8 @@ async function start({ role }) {
 // Read here and not sent by the page: the page need not be ready before Python starts.
 async function settingsOf() {
   log = await openLog();
-  const settings = { device: await log.device() };
-  for (const name of ["who", "language", "instrument"]) settings[name] = (await log.setting(name)) || "";
+  const [device, told] = await Promise.all([log.device(), log.settings(["who", "language", "instrument"])]);
+  const settings = { ...told, device };
   settings.language ||= self.navigator.language?.startsWith("es") ? "es" : "en";
   return settings;
 }
