@@ -252,7 +252,14 @@ def _write_leaf(
     key = ec.generate_private_key(ec.SECP256R1())
     ends = min(when + timedelta(days=LEAF_DAYS), issuer.not_valid_after_utc)
     leaf = (
-        _builder(_subject(name), issuer.subject, key.public_key(), signer.public_key(), when - EARLY, ends)
+        _builder(
+            _subject(f"Undertile on {name}, server"),
+            issuer.subject,
+            key.public_key(),
+            signer.public_key(),
+            when - EARLY,
+            ends,
+        )
         .add_extension(x509.BasicConstraints(ca=False, path_length=None), critical=True)
         .add_extension(_usage(digital_signature=True), critical=True)
         .add_extension(x509.SubjectAlternativeName([_general(name)]), critical=False)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import asyncio
 import io
+import threading
 import warnings
 from typing import Any
 
@@ -23,6 +24,7 @@ QUALITY = 85
 _FORMATS = {"jpg": "JPEG", "png": "PNG", "webp": "WEBP"}
 _TAKEN = (ExifTags.Base.DateTimeOriginal, ExifTags.Base.OffsetTimeOriginal)
 MAX_PLACE = 2_000
+_ONE_AT_A_TIME = threading.Lock()
 
 
 async def clean_photo(content: bytes, keep_place: bool = False) -> Picture:
@@ -56,6 +58,11 @@ def clean(content: bytes, keep_place: bool = False) -> Picture:
     InputError
         If it is no whole photo or too large, in one line.
     """
+    with _ONE_AT_A_TIME:  # a large photo is some hundred megabytes while it is unpacked
+        return _cleaned(content, keep_place)
+
+
+def _cleaned(content: bytes, keep_place: bool) -> Picture:
     kind = judge(content)  # by its head alone: nothing is unpacked before its pixels are counted
     if kind not in _FORMATS:
         raise InputError(

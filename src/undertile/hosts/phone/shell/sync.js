@@ -240,7 +240,7 @@ async function send(url, text) {
   try {
     ({ problems } = JSON.parse(answer));
   } catch {
-    throw new NoExchange(response.status >= 500 ? "away" : "none");
+    throw new NoExchange([500, 502, 503, 504].includes(response.status) ? "away" : "none");
   }
   throw new NoExchange(Array.isArray(problems) ? "refused" : "none", String(problems?.[0]));
 }

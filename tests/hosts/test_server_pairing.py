@@ -1,0 +1,183 @@
+"""Codes and phones, with a clock that the test turns; names that phones know a laptop by."""
+
+from __future__ import annotations
+
+import json
+import stat
+from pathlib import Path
+
+import pytest
+
+from undertile.errors import InputError, StoreError
+from undertile.hosts.server.naming import Announced, Named, checked, named
+from undertile.hosts.server.pairing import DIGITS, MOST_WRONG, OPEN_S, Pairing
+
+
+class Clock:
+    def __init__(self) -> None:
+        self.now = 1000.0
+
+    def __call__(self) -> float:
+        return self.now
+
+
+@pytest.fixture
+def clock() -> Clock:
+    return Clock()
+
+
+@pytest.fixture
+def pairing(tmp_path: Path, clock: Clock) -> Pairing:
+    return Pairing(tmp_path / "phones.json", clock, lambda: "2026-11-25")
+
+
+def other(code: str) -> str:
+    return f"{(int(code) + 1) % 10**DIGITS:0{DIGITS}}"
+
+
+def test_a_code_lets_one_phone_in_and_the_phone_is_known_from_then_on(
+    pairing: Pairing, tmp_path: Path
+) -> None:
+    code = pairing.open()
+    assert len(code) == 8
+    tried = pairing.try_code(f" {code[:4]}-{code[4:]} ", "Ann", "10.0.0.7")
+    device = pairing.device_of(tried.token)
+    assert device is not None
+    assert device.name == "Ann"
+    assert pairing.try_code(code, "Eve", "10.0.0.8").why == "closed", "once"
+    again = Pairing(tmp_path / "phones.json").device_of(tried.token)
+    assert again == device, "after a restart too"
+
+
+def test_what_is_kept_is_no_key(pairing: Pairing, tmp_path: Path) -> None:
+    token = pairing.try_code(pairing.open(), "Ann", "a").token
+    path = tmp_path / "phones.json"
+    assert token not in path.read_text(encoding="utf-8")
+    assert stat.S_IMODE(path.stat().st_mode) == 0o600
+    assert len(token) >= 43, "256 bits in base64"
+
+
+def test_wrong_codes_are_slowed_and_the_right_one_is_not_looked_at_meanwhile(
+    pairing: Pairing, clock: Clock
+) -> None:
+    """Hand calculation: 1, 2, 4, 8 seconds."""
+    code = pairing.open()
+    for wait in (1, 2, 4, 8):
+        tried = pairing.try_code(other(code), "", "a")
+        assert (tried.why, tried.wait_s) == ("wrong", wait)
+        assert pairing.try_code(code, "", "a").why == "slow"
+        clock.now += wait - 0.01
+        assert pairing.try_code(code, "", "a").why == "slow"
+        clock.now += 0.02
+    assert pairing.try_code(code, "Ann", "a").token
+
+
+def test_a_stranger_who_guesses_does_not_make_others_wait(pairing: Pairing) -> None:
+    code = pairing.open()
+    for _ in range(3):
+        pairing.try_code(other(code), "", "stranger")
+    assert pairing.try_code(code, "Ann", "phone").token
+
+
+def test_ten_wrong_ones_from_wherever_end_the_code(pairing: Pairing) -> None:
+    code = pairing.open()
+    said = [pairing.try_code(other(code), "", f"10.0.0.{k}").why for k in range(MOST_WRONG)]
+    assert said == ["wrong"] * 9 + ["closed"]
+    assert pairing.try_code(code, "", "phone").why == "closed"
+    assert pairing.code == ""
+    assert pairing.open() != code
+    assert pairing.try_code(pairing.code, "Ann", "phone").token
+
+
+def test_a_code_ends_by_itself_and_no_code_lets_nobody_in(pairing: Pairing, clock: Clock) -> None:
+    assert pairing.try_code("", "", "a").why == "closed"
+    code = pairing.open()
+    clock.now += OPEN_S + 1
+    assert (pairing.code, pairing.try_code(code, "", "a").why) == ("", "closed")
+
+
+def test_a_phone_taken_off_is_a_stranger(pairing: Pairing, tmp_path: Path) -> None:
+    tokens = [pairing.try_code(pairing.open(), name, "a").token for name in ("Ann", "Bo")]
+    gone = pairing.device_of(tokens[0])
+    assert gone is not None
+    assert pairing.remove(gone.id)
+    assert not pairing.remove(gone.id)
+    for each in (pairing, Pairing(tmp_path / "phones.json")):
+        assert each.device_of(tokens[0]) is None
+        assert each.device_of(tokens[1]) is not None
+
+
+@pytest.mark.parametrize("token", ["", "x", "é" * 50, "A" * 43])
+def test_no_token_is_known_by_chance(pairing: Pairing, token: str) -> None:
+    pairing.try_code(pairing.open(), "Ann", "a")
+    assert pairing.device_of(token) is None
+
+
+@pytest.mark.parametrize(
+    ("typed", "kept"),
+    [("  Ann \n Lee ", "Ann Lee"), ("", "phone 1"), ("\x00\x1b[31m", "[31m"), ("é" * 99, "é" * 40)],
+)
+def test_a_name_is_words_whatever_was_typed(pairing: Pairing, typed: str, kept: str) -> None:
+    pairing.try_code(pairing.open(), typed, "a")
+    assert pairing.devices[0].name == kept
+
+
+def test_a_torn_list_is_said_and_left(tmp_path: Path) -> None:
+    path = tmp_path / "phones.json"
+    path.write_text('{"devices": [{"id"', encoding="utf-8")
+    path.chmod(0o600)
+    with pytest.raises(StoreError, match="pair the phones again"):
+        Pairing(path)
+    assert path.read_text(encoding="utf-8").endswith('"id"')
+
+
+# Names --------------------------------------------------------------------------------------------------
+
+
+def test_a_name_is_chosen_once_and_stays(tmp_path: Path) -> None:
+    first = named(tmp_path)
+    assert first.is_announced
+    assert named(tmp_path) == first
+    assert first.address == f"https://{first.name}:8443"
+    assert named(tmp_path, first.name, first.port) == first
+
+
+def test_another_name_or_port_would_strand_what_phones_hold(tmp_path: Path) -> None:
+    first = named(tmp_path, "laptop.lan", 9000)
+    assert first == Named("laptop.lan", 9000)
+    for name, port in (("other.lan", 0), ("", 9001)):
+        with pytest.raises(InputError, match=r"belongs to https://laptop\.lan:9000"):
+            named(tmp_path, name, port)
+
+
+@pytest.mark.parametrize("name", ["Laptop.LAN", "my-laptop.local.", "192.168.1.20", "10.1.2.3"])
+def test_a_name_in_the_network_can_be_chosen(name: str) -> None:
+    assert checked(name) == name.lower().rstrip(".")
+
+
+@pytest.mark.parametrize(
+    "name",
+    ["laptop", "-a.lan", "a_b.lan", "a b.lan", "8.8.8.8", "127.0.0.1", "1.2.3", "x" * 64 + ".lan", "::1"],
+)
+def test_what_is_no_such_name_is_refused(name: str) -> None:
+    with pytest.raises(InputError, match="leave --name out"):
+        checked(name)
+
+
+def test_a_torn_name_is_said_and_no_other_is_chosen(tmp_path: Path) -> None:
+    path = tmp_path / "name.json"
+    path.write_text(json.dumps({"name": "laptop.lan"})[:-3], encoding="utf-8")
+    path.chmod(0o600)
+    with pytest.raises(StoreError, match="phones know this laptop by"):
+        named(tmp_path)
+
+
+async def _looks(each: list[list[str]]) -> list[bool]:
+    told = Announced(Named("laptop.lan"), lambda text: None)
+    return [await told.look(addresses) for addresses in each]
+
+
+def test_a_new_address_is_noticed() -> None:
+    import asyncio
+
+    assert asyncio.run(_looks([["10.0.0.2"], ["10.0.0.2"], ["10.0.0.3"], []])) == [True, False, True, True]
