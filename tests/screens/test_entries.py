@@ -98,6 +98,44 @@ def test_two_people_changing_one_reading_clash_and_neither_is_buried(at: Site) -
     assert len([entry for entry in at.store.log(job) if entry.fact == READING]) == 4, "all four are kept"
 
 
+def test_a_form_sent_twice_by_one_glove_counts_once(at: Site) -> None:
+    job = bring(at, "hand")
+    fields = form_of(at.page(f"/job/{job}/read/B"), READING)
+    sent = {key: "5-7/8" if key.startswith("value") else value for key, value in fields.items()}
+    at.client.post(f"/job/{job}/entries", data=sent)
+    once = at.store.digest(job)
+    answer = at.client.post(f"/job/{job}/entries", data=sent)
+    assert "Nothing was changed" in answer.text or "Kept: 0" in answer.text
+    assert at.store.digest(job) == once
+    assert at.twin(f"/job/{job}/doubts")["clashes"] == []
+
+
+def test_what_a_form_wrote_is_taken_back_whole(at: Site) -> None:
+    job = bring(at, "hand")
+    facts = {"pan.pan.width": "60", "pan.pan.depth": "32"}
+    data: dict[str, str] = {"back": f"/job/{job}/pan"}
+    for number, fact in enumerate(facts):
+        row = form_of(at.page(f"/job/{job}/pan"), fact)
+        for key, value in row.items():
+            if key != "back":
+                data[f"{key.split('.')[0]}.{number}"] = "59-7/8" if key.startswith("value") else value
+    page = at.client.post(f"/job/{job}/entries", data=data).text
+    assert "Kept: 2" in page
+    form = re.search(r'<form method="post" action="([^"]*/undo)">(.*?)</form>', page, re.DOTALL)
+    assert form
+    hidden = dict(re.findall(r'name="([^"]+)" value="([^"]*)"', form[2]))
+    assert "Taken back: 2" in at.client.post(form[1], data=hidden).text
+    assert {fact: at.value(job, fact) for fact in facts} == facts
+    assert len([entry for entry in at.store.log(job) if entry.fact in facts]) == 6, "nothing is erased"
+
+
+def test_nothing_to_take_back_is_said(at: Site) -> None:
+    job = bring(at, "hand")
+    answer = at.client.post(f"/job/{job}/undo", headers={"accept": "application/json"})
+    assert answer.status_code == 400
+    assert "nothing to take back" in answer.json()["error"]
+
+
 def test_a_blank_takes_back_a_length_and_leaves_a_reading_not_measured(at: Site) -> None:
     job = bring(at, "hand")
     for path, fact, after in (("pan", "pan.pan.width", None), ("read/B", READING, "")):

@@ -41,7 +41,7 @@ from undertile.screens.pages import (
     stud,
     work,
 )
-from undertile.screens.received import entries, new_job, photo
+from undertile.screens.received import entries, new_job, photo, undo
 from undertile.screens.words import LANGUAGES, Says
 from undertile.store.interface import Store
 
@@ -91,6 +91,7 @@ def create_app(store: Store, host: Host) -> Starlette:
     routes += [
         Route("/", app.posted(new_job), methods=["POST"]),
         Route("/job/{id}/entries", app.posted(entries), methods=["POST"]),
+        Route("/job/{id}/undo", app.posted(undo), methods=["POST"]),
         Route("/job/{id}/photos", app.posted(photo), methods=["POST"]),
         Route("/static/{name}", static_file, methods=["GET"]),
         Route("/photo/{name}", photo_file(store), methods=["GET"]),

@@ -108,8 +108,23 @@ def drafts_of(ctx: Context, form: Iterable[tuple[str, str]]) -> list[Draft]:
     return [
         draft
         for name, draft in found.items()
-        if draft is not None and ("with" not in rows[name] or found.get(rows[name]["with"]) is not None)
+        if draft is not None
+        and not _sent_twice(ctx, draft)
+        and ("with" not in rows[name] or found.get(rows[name]["with"]) is not None)
     ]
+
+
+def _sent_twice(ctx: Context, draft: Draft) -> bool:
+    """Whether this device has just said the same on the same ground: a glove that pressed twice."""
+    fact = ctx.fact(draft.fact)
+    if fact is None or len(fact.standing) != 1:
+        return False
+    stands = fact.standing[0]
+    return (stands.device, stands.value, stands.supersedes) == (
+        ctx.host.device,
+        draft.value,
+        tuple(sorted(draft.supersedes)),
+    )
 
 
 def _draft(ctx: Context, each: Mapping[str, str]) -> Draft | None:

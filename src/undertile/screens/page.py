@@ -61,6 +61,12 @@ def data(value: Any) -> str:
     return text.replace("<", "\\u003c").replace("\u2028", "\\u2028").replace("\u2029", "\\u2029")
 
 
+def _count(request: Request, name: str) -> str:
+    """A count out of the address, "" where there is none."""
+    text = request.query_params.get(name, "")
+    return text if text.isdecimal() and text.isascii() and len(text) < 4 else ""
+
+
 def frame(request: Request, ctx: Context, template: str) -> dict[str, Any]:
     """What stands around every page: the job, what is not copied yet, the steps before and after."""
     out: dict[str, Any] = {
@@ -72,7 +78,8 @@ def frame(request: Request, ctx: Context, template: str) -> dict[str, Any]:
         "kept": "",
         "here": str(request.url.path) + (f"?{request.url.query}" if request.url.query else ""),
         "path": str(request.url.path),
-        "said": request.query_params.get("kept", "")[:6],
+        "said": _count(request, "kept"),
+        "undone": _count(request, "undone"),
         "before": None,
         "after": None,
         "home": f"{ctx.root}/",
@@ -87,7 +94,7 @@ def frame(request: Request, ctx: Context, template: str) -> dict[str, Any]:
     if ctx.host.kept is not None:
         out["kept"] = ctx.host.kept(ctx.job)
     out["home"] = ctx.href()
-    out["entries"] = ctx.href("entries")
+    out["entries"], out["undo"] = ctx.href("entries"), ctx.href("undo")
     if template == "stud":
         # the stud beside, not the screen beside
         return out

@@ -23,6 +23,7 @@ MOST_FORM = 2_000_000
 MOST_PHOTO = 30_000_000
 """Bytes of what is sent at once."""
 MOST_ENTRIES = 5_000
+_COUNTS = frozenset(map(str, range(1, 100)))
 
 
 async def body_of(request: Request, ctx: Context, most: int) -> bytes:
@@ -71,6 +72,19 @@ async def entries(request: Request, ctx: Context) -> dict[str, Any]:
     told["judged"] = judged(ctx)
     told["next"] = next_step(ctx)
     return {"told": told, "back": _with(back, kept=str(len(told["new"])))}
+
+
+async def undo(request: Request, ctx: Context) -> dict[str, Any]:
+    """This device's last entries taken back, the last first; nothing is erased."""
+    pairs = dict(_pairs(await body_of(request, ctx, MOST_FORM)))
+    count = int(pairs["count"]) if pairs.get("count", "") in _COUNTS else 1
+    back = _back(ctx, pairs.get("back", ""), ctx.href())
+    done = 0
+    for _ in range(count):
+        done += len(ctx.store.undo(ctx.job, ctx.store.pen(ctx.host.device, ctx.host.who, ctx.host.now())))
+    ctx._state = None
+    told = {"undone": done, "judged": judged(ctx), "next": next_step(ctx)}
+    return {"told": told, "back": _with(back, undone=str(done))}
 
 
 def _write(ctx: Context, drafts: list[Draft]) -> tuple[Entry, ...]:
@@ -141,7 +155,7 @@ def _back(ctx: Context, asked: str, otherwise: str) -> str:
 def _with(address: str, **more: str) -> str:
     """The address with a word more in its query."""
     parts = urlsplit(address)
-    query = [(key, value) for key, value in parse_qsl(parts.query) if key not in more]
+    query = [(key, value) for key, value in parse_qsl(parts.query) if key not in ("kept", "undone")]
     return f"{parts.path}?{urlencode([*query, *more.items()])}"
 
 

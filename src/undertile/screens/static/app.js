@@ -29,3 +29,11 @@ for (const button of document.querySelectorAll("[data-print]")) {
   button.hidden = false;
   button.addEventListener("click", () => window.print());
 }
+
+// A glove that presses twice sends once.
+document.addEventListener("submit", (event) => {
+  if (event.defaultPrevented || event.target.method !== "post") return;
+  if (event.target.dataset.sent) event.preventDefault();
+  event.target.dataset.sent = "yes";
+});
+window.addEventListener("pageshow", () => document.querySelectorAll("form[data-sent]").forEach((form) => delete form.dataset.sent));
