@@ -192,7 +192,7 @@ def _plan(browser: Browser, speed: AbstractContextManager[None]) -> float:
               }
               return (performance.now() - from) / 1000;
             }""",
-            f"#/job/{JOB}/plan",
+            f"#/job/{JOB}/plan?typed=1",
         )
     return float(taken)
 

@@ -8,19 +8,22 @@ texts and bytes, so nothing here knows that it runs in a browser.
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Awaitable, Callable, Iterable, Mapping
 from typing import Any
 
-from undertile.errors import UndertileError
+from undertile.errors import InputError, UndertileError
 from undertile.hosts import carry
 from undertile.hosts.bridge import App, ask
 from undertile.job.entry import Entry
 from undertile.screens.app import create_app
-from undertile.screens.host import Host
+from undertile.screens.host import Host, Picture
 from undertile.screens.slices import Progress
 from undertile.store import Appended, Draft, Pen, Photo, SqliteStore
+from undertile.store.picture import judge
 
 Send = Callable[[str], object]
+Redraw = Callable[[bytes, str], Awaitable[bytes]]
+"""A picture and its kind to the same picture as JPEG, upright and of a sane size, and nothing else in it."""
 
 
 class KeptStore(SqliteStore):
@@ -157,15 +160,24 @@ class Inside:
         JSON: ``device``, ``who``, ``language``, ``instrument``, ``alone`` (no second worker).
     send : callable
         For messages to the second worker.
+    redraw : callable, optional
+        The browser's own decoder and encoder; without it no photo can be taken in.
     make_app : callable
         What makes the app of a store and a host.
     """
 
-    def __init__(self, settings: str, send: Send, make_app: Callable[[Any, Host], App] = create_app) -> None:
+    def __init__(
+        self,
+        settings: str,
+        send: Send,
+        redraw: Redraw | None = None,
+        make_app: Callable[[Any, Host], App] = create_app,
+    ) -> None:
         told = json.loads(settings)
         self.store = KeptStore()
         self.searches = SecondWorker(send)
         self._time = ""
+        self._redraw = redraw
         self.host = Host(
             kind="phone",
             device=told["device"],
@@ -174,8 +186,22 @@ class Inside:
             language=told.get("language") or "en",
             instrument=told.get("instrument") or "",
             searches=None if told.get("alone") else self.searches,
+            clean_photo=None if redraw is None else self._clean,
         )
         self.app = make_app(self.store, self.host)
+
+    async def _clean(self, content: bytes) -> Picture:
+        """A photo judged before it is unpacked, then drawn anew: all but its pixels stays behind."""
+        assert self._redraw is not None
+        kind = judge(content)
+        try:
+            drawn = await self._redraw(content, kind)
+        except Exception as error:
+            raise InputError(
+                f"expected a photo this browser can open, found one it cannot ({error}); save it as JPEG"
+            ) from None
+        judge(drawn)
+        return Picture(drawn, "jpg")
 
     def replay(self, job: str, lines: str) -> str:
         """Entries the page has kept, one a line; answers what could not be read, a line each."""

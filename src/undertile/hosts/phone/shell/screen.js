@@ -108,8 +108,7 @@ export class Screen {
     this.place.setAttribute("aria-busy", String(old));
     await this.pad.open(this.place, old);
     clearTimeout(this.looking);
-    const searching = this.place.querySelector("[data-search]") && !this.place.querySelector("[data-search] .key:not(.quiet)");
-    if (searching && !old) this.looking = setTimeout(() => this.go(this.path, { again: true }), LOOK_MS);
+    if (this.place.querySelector("[data-search]") && !old) this.looking = setTimeout(() => this.go(this.path, { again: true }), LOOK_MS);
     await this.fetchPictures();
   }
 

@@ -4,6 +4,7 @@
 import { openLog } from "./log.js";
 
 const base = new URL("../", self.location.href);
+const LONGEST = 4096; // pixels: a sixteenth still shows on a picture of a whole wall (of ours)
 const PACKAGES = "/lib/python3.14/site-packages";
 let python = null;
 let inside = null;
@@ -47,7 +48,7 @@ async function start({ role }) {
   const made = python.pyimport("undertile.hosts.phone.inside");
   tell({ state: "imported", at: stamp() });
   const settings = JSON.stringify(await opened);
-  inside = made.Inside(settings, (message) => tell({ plan: JSON.parse(message) }));
+  inside = made.Inside(settings, (message) => tell({ plan: JSON.parse(message) }), redraw);
   for (const job of await log.jobs()) inside.replay(job, "");
   await catchUp();
   for (const { job, content } of await log.photos()) inside.bring_photo(job, python.toPy(content));
@@ -124,6 +125,19 @@ const DO = {
   photoCame: async ({ job, content }) => inside.bring_photo(job, toBytes(content)),
   photoOf: async ({ content, name }) => raw(inside.photo_of(toBytes(content), name)),
 };
+
+// A photo drawn anew: upright, of a sane size, without the place it was taken.
+async function redraw(content, kind) {
+  const picture = await createImageBitmap(new Blob([content.toJs()], { type: `image/${kind}` }), {
+    imageOrientation: "from-image",
+  });
+  const share = Math.min(1, LONGEST / Math.max(picture.width, picture.height));
+  const canvas = new OffscreenCanvas(Math.round(picture.width * share), Math.round(picture.height * share));
+  canvas.getContext("2d").drawImage(picture, 0, 0, canvas.width, canvas.height);
+  picture.close();
+  const drawn = await canvas.convertToBlob({ type: "image/jpeg", quality: 0.85 });
+  return toBytes(await drawn.arrayBuffer());
+}
 
 function toBytes(content) {
   const view = python.toPy(new Uint8Array(content));

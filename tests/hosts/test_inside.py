@@ -1,0 +1,162 @@
+"""What the worker calls, called here: the page's log in, Python's own entries out, nothing kept by itself."""
+
+from __future__ import annotations
+
+import asyncio
+import json
+from io import BytesIO
+from typing import Any
+
+import pytest
+from PIL import Image
+
+from undertile.hosts.phone.inside import Inside, search
+from undertile.job import Pen, read_job
+from undertile.job.plain import entries_of
+from undertile.screens.slices import found
+
+JOB = "a" * 32
+DEVICE = "d" * 32
+NOW = "2026-11-25T08:00:00Z"
+
+
+def log_text() -> str:
+    log = entries_of(read_job("examples/hand.toml"), Pen("e" * 32, "Kim", NOW))
+    return "\n".join(entry.to_line() for entry in log)
+
+
+async def same(content: bytes, kind: str) -> bytes:
+    """Stands in for the browser's own decoder and encoder."""
+    out = BytesIO()
+    Image.open(BytesIO(content)).convert("RGB").save(out, "JPEG")
+    return out.getvalue()
+
+
+class Phone:
+    """A worker without a browser."""
+
+    def __init__(self, **settings: Any) -> None:
+        self.sent: list[dict[str, str]] = []
+        told = json.dumps({"device": DEVICE, "who": "Ann", **settings})
+        self.inside = Inside(told, lambda text: self.sent.append(json.loads(text)), same)
+
+    def ask(
+        self, method: str, target: str, body: bytes = b"", kind: str = "", accept: str = "application/json"
+    ) -> dict[str, Any]:
+        headers = json.dumps({"accept": accept, "content-type": kind})
+        head, content, photos = asyncio.run(self.inside.ask(method, target, headers, body, NOW))
+        return {**json.loads(head), "body": content, "pictures": photos}
+
+
+def test_what_the_page_has_kept_is_not_handed_back() -> None:
+    phone = Phone()
+    assert phone.inside.replay(JOB, log_text()) == ""
+    answer = phone.ask("GET", f"/job/{JOB}")
+    assert (answer["status"], answer["made"]) == (200, {})
+
+
+def test_what_python_writes_is_handed_back_once_numbered_after_the_page_s_own() -> None:
+    phone = Phone()
+    own = json.loads(log_text().split("\n")[0]) | {"id": f"{DEVICE}-41", "device": DEVICE, "supersedes": []}
+    phone.inside.replay(JOB, json.dumps(own, separators=(",", ":")))
+    form = b"fact=place&value=upstairs"
+    answer = phone.ask("POST", f"/job/{JOB}/entries", form, "application/x-www-form-urlencoded")
+    (line,) = answer["made"][JOB]
+    entry = json.loads(line)
+    assert (entry["id"], entry["fact"], entry["value"]) == (f"{DEVICE}-42", "place", "upstairs")
+    assert (entry["who"], entry["time"]) == ("Ann", NOW)
+    phone.inside.replay(JOB, line)
+    assert phone.ask("GET", f"/job/{JOB}")["made"] == {}
+
+
+def test_a_new_job_is_told_of_though_it_holds_nothing_yet() -> None:
+    answer = Phone().ask("POST", "/", b"", "application/x-www-form-urlencoded")
+    assert list(answer["made"].values()) == [[]]
+
+
+def test_a_value_of_an_unknown_kind_does_not_keep_the_rest_out() -> None:
+    phone = Phone()
+    lines = log_text().split("\n")
+    assert "restore the line" in phone.inside.replay(JOB, "\n".join(["not an entry", *lines]))
+    assert len(phone.inside.store.log(JOB)) == len(lines)
+
+
+def test_the_plan_is_asked_of_the_other_worker_and_the_same_as_here() -> None:
+    """Independent: the search run by the screens themselves."""
+    phone, alone = Phone(), Phone(alone=True)
+    for each in (phone, alone):
+        each.inside.replay(JOB, log_text())
+    waiting = json.loads(phone.ask("GET", f"/job/{JOB}/plan")["body"])
+    assert waiting["gate"]["state"] == "searching"
+    (asked,) = phone.sent
+    told: list[tuple[int, str]] = []
+    answer = search(asked["log"], lambda looked, bound: told.append((looked, bound)))
+    phone.inside.searches.heard(asked["search"], 7, "3/2")
+    assert "7" in json.loads(phone.ask("GET", f"/job/{JOB}/plan")["body"])["gate"]["looked"]
+    phone.inside.searches.came(asked["search"], answer)
+    assert phone.ask("GET", f"/job/{JOB}/plan")["body"] == alone.ask("GET", f"/job/{JOB}/plan")["body"]
+    assert found(answer).results["framing"].minutes == 43, "convention 8: the room worked by hand"
+    assert len(phone.sent) == 1
+
+
+def test_a_search_that_was_lost_is_asked_for_again() -> None:
+    phone = Phone()
+    phone.inside.replay(JOB, log_text())
+    phone.ask("GET", f"/job/{JOB}/plan")
+    phone.inside.searches.lost(phone.sent[0]["search"])
+    phone.ask("GET", f"/job/{JOB}/plan")
+    assert [each["search"] for each in phone.sent] == [phone.sent[0]["search"]] * 2
+
+
+def picture(size: tuple[int, int], **more: Any) -> bytes:
+    out = BytesIO()
+    Image.new("RGB", size, "white").save(out, "JPEG", **more)
+    return out.getvalue()
+
+
+def test_a_photo_is_drawn_anew_and_handed_to_the_page() -> None:
+    place = Image.Exif()
+    place[0x8825] = {1: "N", 2: (45.0, 30.0, 0.0)}
+    content = picture((40, 30), exif=place)
+    assert Image.open(BytesIO(content)).getexif().get_ifd(0x8825)
+    phone = Phone()
+    phone.inside.replay(JOB, log_text())
+    answer = phone.ask("POST", f"/job/{JOB}/photos?place=wall+B", content, "image/jpeg")
+    assert answer["status"] == 200, answer["body"]
+    ((job, name),) = answer["photos"]
+    assert job == JOB
+    assert name.endswith(".jpg")
+    (kept,) = answer["pictures"]
+    assert Image.open(BytesIO(kept)).size == (40, 30)
+    assert not Image.open(BytesIO(kept)).getexif().get_ifd(0x8825)
+    assert any("photos" in line for line in answer["made"][JOB])
+
+
+@pytest.mark.parametrize(
+    ("content", "says"),
+    [
+        (picture((40, 30))[:100], "whole photo"),
+        (b"no picture", "expected a photo"),
+        (picture((8, 8)).replace(b"\x00\x08\x00\x08", b"\x4e\x20\x27\x10"), "megapixels"),
+    ],
+    ids=["truncated", "other", "200 megapixels"],
+)
+def test_a_photo_that_cannot_be_kept_is_one_clear_line(content: bytes, says: str) -> None:
+    phone = Phone()
+    phone.inside.replay(JOB, log_text())
+    answer = phone.ask("POST", f"/job/{JOB}/photos", content, "image/jpeg")
+    assert answer["status"] == 400
+    assert says in json.loads(answer["body"])["error"]
+    assert (answer["made"], answer["photos"]) == ({}, [])
+
+
+def test_a_copy_is_named_after_the_job_and_opens_again() -> None:
+    phone, other = Phone(), Phone()
+    phone.inside.replay(JOB, log_text())
+    name, content = phone.inside.archive(JOB, NOW)
+    assert name.endswith("-2026-11-25.undertile.zip")
+    told = json.loads(other.inside.opened(content))
+    assert told["job"] == JOB
+    assert sorted(told["lines"]) == sorted(log_text().split("\n"))
+    assert json.loads(other.inside.opened(b"PKtorn"))["problems"]
+    assert other.inside.store.jobs() == [], "opening keeps nothing"
