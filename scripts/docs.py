@@ -19,7 +19,7 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parent.parent
 COMMANDS = (
     *("check", "plan", "explain", "cuts", "papers", "draw", "recheck", "schema", "import"),
-    *("jobs", "backup", "restore", "bench"),
+    *("jobs", "backup", "restore", "serve", "export-phone", "bench"),
 )
 SESSION = re.compile(r"(```console\n)(\$ undertile [^\n]*\n)(.*?)(```)", re.DOTALL)
 MADE = re.compile(r"(<!-- made: (\w+) -->\n)(.*?)(<!-- end -->)", re.DOTALL)
