@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import json
 import random
+from fractions import Fraction
 
 import pytest
 
 from undertile.bench.slip_plant import KINDS, NATURAL, natural_survey, plant
 from undertile.bench.slip_rooms import Planted, clean_survey
+from undertile.bench.slip_sizes import SIZES, shifted
+from undertile.bench.slip_sizes import measure as measure_sizes
 from undertile.bench.slips import calibration, is_right, main, measure, named_groups
 from undertile.bench.survey_speed import brute_force, single_corrections, whole_system
 from undertile.lengths import parse_length
@@ -103,3 +106,23 @@ def test_a_run_of_no_rooms_is_refused(capsys: pytest.CaptureFixture[str]) -> Non
     with pytest.raises(SystemExit):
         main(["--rooms", "0"])
     assert "from 1 up" in capsys.readouterr().err
+
+
+def test_a_shift_changes_one_reading_by_its_size() -> None:
+    # independent: the survey as drawn, compared place by place
+    rng = random.Random("shift")
+    for covered in (True, False):
+        survey = clean_survey(rng)
+        before = dict(survey.values)
+        assert shifted(rng, survey, SIZES["1/4"], covered)
+        (place,) = [p for p in before if before[p] != survey.values[p]]
+        assert (place in survey.covered) == covered
+        by = abs(survey.values[place] - before[place])
+        assert by == SIZES["1/4"] if survey.unit == "in" else abs(by - SIZES["1/4"]) < Fraction(1, 40)
+
+
+def test_larger_slips_are_caught_more_often() -> None:
+    small, large = measure_sizes(6, 7, ("1/8", "2"))[:2]
+    assert small.planted == large.planted == 6
+    assert large.caught == 6 > small.caught
+    assert large.power > small.power

@@ -27,8 +27,9 @@ from undertile.survey.room import adjust_room
 QUARTER = 0.25
 """A slip of this size changes what is done to a stud: the person is told where it could hide. [in]"""
 _QUARTER_SAID = {"in": '1/4"', "mm": "6 mm"}
-HELD_BACK = 1.35
-"""Size caught in four surveys of five, against Baarda's smallest detectable one (bench.slip_sizes)."""
+HELD_BACK = ((0.25, 1.25), (0.4, 1.65))
+"""Size caught four times in five, over Baarda's smallest detectable one: at readings that a width covers,
+and at those only their own stud covers (bench.slip_sizes); between the two in proportion. [in], factor"""
 EXCHANGED = 1 / 8
 """Two studs that differ by no more at any height may as well be exchanged. [in]"""
 SHOWS = 5.0
@@ -51,7 +52,12 @@ class Extra:
 
 def visible(reading: Reliability) -> float:
     """The smallest slip there that is caught in four surveys of five. [in]"""
-    return HELD_BACK * reading.detectable if reading.detectable is not None else float("inf")
+    least = reading.detectable
+    if least is None:
+        return float("inf")
+    (low, few), (high, many) = HELD_BACK
+    share = min(1.0, max(0.0, (least - low) / (high - low)))
+    return least * (few + share * (many - few))
 
 
 def hidden_findings(
@@ -150,7 +156,7 @@ def _cells(wall: WallGrid) -> Iterator[tuple[StudGrid, int, str]]:
 def _of_wall(wall: WallGrid, sizes: Mapping[str, float]) -> str:
     """``wall L 5/16 (L4 at 2, L4 at 90: 5/8)``; "" where 1/4 shows all over, or nothing would."""
     known = [(place, sizes.get(place, float("inf"))) for _, _, place in _cells(wall)]
-    checked = [(place, size) for place, size in known if size <= HELD_BACK * ALONE]
+    checked = [(place, size) for place, size in known if size <= HELD_BACK[1][1] * ALONE]
     if not checked or max(size for _, size in checked) <= QUARTER:
         return ""
     middle = sorted(size for _, size in checked)[len(checked) // 2]
