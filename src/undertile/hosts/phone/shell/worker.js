@@ -51,7 +51,7 @@ async function start({ role }) {
   inside = made.Inside(settings, (message) => tell({ plan: JSON.parse(message) }), redraw);
   for (const job of await log.jobs()) inside.replay(job, "");
   await catchUp();
-  for (const { job, content } of await log.photos()) inside.bring_photo(job, python.toPy(content));
+  for (const { job, content } of await log.photos()) bring(job, content);
   tell({ state: "ready", at: stamp() });
 }
 
@@ -122,7 +122,7 @@ const DO = {
     });
     return raw(found);
   },
-  photoCame: async ({ job, content }) => inside.bring_photo(job, toBytes(content)),
+  photoCame: async ({ job, content }) => bring(job, content),
   photoOf: async ({ content, name }) => raw(inside.photo_of(toBytes(content), name)),
 };
 
@@ -137,6 +137,15 @@ async function redraw(content, kind) {
   picture.close();
   const drawn = await canvas.convertToBlob({ type: "image/jpeg", quality: 0.85 });
   return toBytes(await drawn.arrayBuffer());
+}
+
+// A photo that Python cannot use stays on the phone, and never keeps the tool from starting.
+function bring(job, content) {
+  try {
+    inside.bring_photo(job, toBytes(content));
+  } catch (error) {
+    console.warn(lastLine(error));
+  }
 }
 
 function toBytes(content) {
