@@ -7,6 +7,7 @@ import re
 from collections.abc import Iterator
 
 import pytest
+from starlette.testclient import TestClient
 
 from tests.screens.cast import NOW, Site, bring, site, typed, wall
 from undertile.errors import StoreError
@@ -274,6 +275,21 @@ def test_a_form_sends_nobody_to_another_place(at: Site) -> None:
         data = {"fact": "name", "value": "x", "back": back}
         answer = at.client.post(f"/job/{job}/entries", data=data, follow_redirects=False)
         assert answer.headers["location"].startswith(f"/job/{job}?")
+
+
+def test_a_fault_of_ours_is_said_in_words_and_loses_nothing(monkeypatch: pytest.MonkeyPatch) -> None:
+    at = site()
+    job = bring(at, "hand")
+
+    def broken(*_: object) -> None:
+        raise ZeroDivisionError
+
+    monkeypatch.setattr("undertile.screens.pages.job.progress", broken)
+    client = TestClient(at.client.app, raise_server_exceptions=False)
+    answer = client.get(f"/job/{job}", headers={"accept": "text/html"})
+    assert answer.status_code == 500
+    assert "What was typed is kept" in answer.text
+    at.store.close()
 
 
 def test_a_job_that_is_not_here_is_said_in_words(at: Site) -> None:

@@ -101,6 +101,7 @@ def create_app(store: Store, host: Host) -> Starlette:
         InputError: app.failed,
         UndertileError: app.failed,
         HTTPException: app.failed,
+        Exception: app.failed,
     }
     made = Starlette(routes=routes, exception_handlers=dict(handlers))
     made.state.answers = app.answers
@@ -185,8 +186,10 @@ class Screens:
         elif isinstance(error, InputError) and ctx.job and not _here(self.store, ctx.job):
             status, text = 404, ctx.says("job-not-here")
             ctx.job = ""
-        elif not isinstance(error, InputError):
+        elif isinstance(error, UndertileError) and not isinstance(error, InputError):
             status = 503
+        elif not isinstance(error, UndertileError):
+            status, text = 500, ctx.says("fault")
         view: View = {
             "title": ctx.says("error-title"),
             "next": {"text": text, "why": "", "href": f"{ctx.root}/"},
