@@ -1,6 +1,6 @@
 """Write the pages that come out of the code, and check the sessions shown in the docs.
 
-    python3 scripts/docs.py            write docs/command-line.md, docs/sources.md and every session
+    python3 scripts/docs.py            write docs/command-line.md, docs/sources.md, every session and picture
     python3 scripts/docs.py --check    say what is not current, and exit 1
 
 A session is a fenced block of kind ``console``: a line ``$ undertile ...``, then what it really prints at 80
@@ -21,6 +21,13 @@ COMMANDS = (
     *("check", "plan", "explain", "cuts", "papers", "draw", "recheck", "schema", "import"),
     *("jobs", "backup", "restore", "serve", "export-phone", "bench"),
 )
+MENDED = ("L3 at 54 = 5-7/8", "B4 at 36 = 6-1/4")
+"""The two slips planted in the old alcove, read again."""
+PICTURES: dict[str, tuple[str, tuple[str, ...], tuple[str, ...]]] = {
+    "old-alcove": ("examples/old-alcove.toml", MENDED, ("wall-B", "relief-B")),
+    "hand": ("examples/hand.toml", (), ("wall-B", "opening", "flange")),
+}
+"""Drawings kept in docs/pictures: job, readings as if, sheets."""
 SESSION = re.compile(r"(```console\n)(\$ undertile [^\n]*\n)(.*?)(```)", re.DOTALL)
 MADE = re.compile(r"(<!-- made: (\w+) -->\n)(.*?)(<!-- end -->)", re.DOTALL)
 
@@ -76,6 +83,21 @@ def sources() -> str:
     return "\n".join(rows) + "\n"
 
 
+def pictures() -> dict[Path, str]:
+    """Every picture of the docs, as ``undertile draw`` writes it."""
+    from undertile.cli.what_if import as_if
+    from undertile.drawing import sheets, to_svg
+    from undertile.job import plan, read_job
+
+    out = {}
+    for name, (path, readings, wanted) in PICTURES.items():
+        job = as_if(read_job(Path(path)), list(readings)) if readings else read_job(Path(path))
+        drawn = {each.key: each for each in sheets(plan(job), as_if=readings)}
+        for key in wanted:
+            out[Path("docs/pictures") / f"{name}-{key}.svg"] = to_svg(drawn[key].scene)
+    return out
+
+
 MAKERS = {"help": help_pages, "sources": sources}
 
 
@@ -115,6 +137,16 @@ def main(words: list[str]) -> int:
             path.write_text(new, encoding="utf-8", newline="\n")
             print(f"{path}: written")
         stale += bool(wrong) or (new != old and "--check" in words)
+    for path, drawing in pictures().items():
+        if path.exists() and path.read_text(encoding="utf-8") == drawing:
+            continue
+        if "--check" in words:
+            print(f"{path}: not current; run python3 scripts/docs.py")
+            stale += 1
+        else:
+            path.parent.mkdir(exist_ok=True)
+            path.write_text(drawing, encoding="utf-8", newline="\n")
+            print(f"{path}: written")
     return 1 if stale else 0
 
 
