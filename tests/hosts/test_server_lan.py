@@ -17,6 +17,7 @@ from tests.hosts.test_server_photo import SECRET, exif, photo, png
 from undertile.errors import InputError
 from undertile.hosts import carry
 from undertile.hosts.server import sync
+from undertile.hosts.server.lan import listening
 from undertile.store import SqliteStore, Talk
 
 SECRET_NAME = "Bath of the Marchetti house"
@@ -452,3 +453,10 @@ def test_the_code_is_for_eyes(tmp_path: Path, room: Room) -> None:
     assert f"{code[:4]} {code[4:]}" in "\n".join(room.said)
     desk = room.ask_plain(room.desk, "GET", "/lan").text
     assert f"{code[:4]} {code[4:]}" in desk
+
+
+def test_the_port_that_phones_know_is_not_swapped_for_another(room: Room) -> None:
+    with pytest.raises(InputError, match=rf"port {room.port} free, the one phones know"):
+        listening(room.port, "127.0.0.1")
+    with listening(room.port, "127.0.0.1", 20) as other:
+        assert other.getsockname()[1] != room.port, "the page for anybody may move"

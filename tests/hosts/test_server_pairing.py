@@ -181,3 +181,24 @@ def test_a_new_address_is_noticed() -> None:
     import asyncio
 
     assert asyncio.run(_looks([["10.0.0.2"], ["10.0.0.2"], ["10.0.0.3"], []])) == [True, False, True, True]
+
+
+def test_the_name_is_found_on_the_network_by_whoever_asks() -> None:
+    """Independent: a second multicast DNS party on this machine."""
+    import asyncio
+
+    from zeroconf import AddressResolverIPv4
+    from zeroconf.asyncio import AsyncZeroconf
+
+    async def found() -> list[str]:
+        told = Announced(Named("undertile-asked.local"), lambda text: None)
+        await told.look(["127.0.0.1"])
+        other = AsyncZeroconf(interfaces=["127.0.0.1"])
+        asked = AddressResolverIPv4("undertile-asked.local.")
+        await asked.async_request(other.zeroconf, 5_000)
+        await other.async_close()
+        await told.close()
+        addresses: list[str] = asked.parsed_addresses()
+        return addresses
+
+    assert asyncio.run(found()) == ["127.0.0.1"]

@@ -65,6 +65,7 @@ PHOTO = """([job, name, text]) => {
   const content = Uint8Array.from(atob(text), (each) => each.charCodeAt(0));
   return window.undertile.log.addPhoto(job, name, content);
 }"""
+SEEN = "async (name) => (await window.undertile.ask({ method: 'GET', target: `/photo/${name}` })).head.status"
 PHOTOS = "async () => (await window.undertile.log.photos()).map(({ job, name }) => [job, name]).sort()"
 
 
@@ -200,11 +201,16 @@ def test_a_hundred_values_with_the_laptop_killed_half_way(laptop: Laptop, tmp_pa
             assert store.photo(name) == content
         assert one.page.evaluate(PHOTOS) == sorted([[JOB, name], [JOB, other.name]])
         assert records(one) == lines(laptop)
+        for each in (name, other.name):
+            assert one.page.evaluate(SEEN, each) == 200, "the screens on the phone have it too"
 
         two = paired(laptop, tmp_path / "two", "Bo")  # a second phone gets all of it
         try:
             synced(two)
             assert records(two) == lines(laptop)
+            two.page.reload()
+            two.until(READY)
+            assert two.page.evaluate(SEEN, other.name) == 200, "after a cold start too"
             assert two.page.evaluate(PHOTOS) == one.page.evaluate(PHOTOS)
         finally:
             two.close()

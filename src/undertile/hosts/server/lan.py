@@ -23,6 +23,8 @@ from undertile.store import Side
 
 Say = Callable[[str], None]
 FOLDER = "lan"
+WELCOME_PORTS = 20
+"""Tried for the page for anybody, which keeps nothing."""
 LOOK_S = 10.0
 """How often the addresses of this machine are looked at."""
 
@@ -62,11 +64,12 @@ class Lan:
         self.pairing = Pairing(inside / "phones.json")
         self._announced = Announced(self.named, say)
         self._addresses: list[str] = []
+        self._door = self.named.welcome
 
     def welcome(self) -> str:
         """Where a phone begins now; "" in no network."""
         here = self._addresses
-        return f"http://{here[0]}:{self.named.welcome}/" if here else ""
+        return f"http://{here[0]}:{self._door}/" if here else ""
 
     def desk(self, host: Host) -> App:
         """The laptop's own page about phones."""
@@ -117,10 +120,11 @@ class Lan:
             If a port is taken.
         """
         gate = self.gate(store, host, phone, address + DESK)
-        door = Welcome(self.named, self.authority)
+        door = listening(self.named.welcome, bind, WELCOME_PORTS)
+        self._door = door.getsockname()[1]
         return [
             Served(gate, listening(self.named.port, bind), self.authority.chain, self.authority.key),
-            Served(door, listening(self.named.welcome, bind)),
+            Served(Welcome(self.named, self.authority), door),
         ]
 
     def tell(self, address: str, show: bool) -> None:
@@ -165,24 +169,35 @@ class Lan:
             await self._announced.close()
 
 
-def listening(port: int, bind: str = "0.0.0.0") -> socket.socket:
-    """A socket for phones on exactly this port: another would be another place to a browser.
+def listening(port: int, bind: str = "0.0.0.0", ports: int = 1) -> socket.socket:
+    """A socket for phones on exactly this port: to a browser another port is another place.
+
+    Parameters
+    ----------
+    port : int
+    bind : str
+        Address of this machine to listen at.
+    ports : int
+        How many to try, where another is as good.
 
     Raises
     ------
     InputError
         If it is taken.
     """
-    made = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
-    made.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
-    try:
-        made.bind((bind, port))
-    except OSError as error:
-        made.close()
-        raise InputError(
-            f"expected port {port} free, the one phones know, found: {error.strerror or error}; stop "
-            f"the other "
-            "program and start again"
-        ) from None
-    made.listen(128)
-    return made
+    trouble = ""
+    for tried in range(port, port + ports):
+        made = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
+        made.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        try:
+            made.bind((bind, tried))
+        except OSError as error:
+            made.close()
+            trouble = error.strerror or str(error)
+            continue
+        made.listen(128)
+        return made
+    raise InputError(
+        f"expected port {port} free, the one phones know, found: {trouble}; stop the other program and start "
+        "again"
+    )
