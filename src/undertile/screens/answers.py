@@ -82,10 +82,14 @@ class State:
         return fact is not None and len(fact.standing) == 1 and fact.standing[0].value in ("in", "mm")
 
     @cached_property
+    def read(self) -> Rebuild:
+        """What the survey says of the readings: all that is asked after each value typed."""
+        return plan_job(self.folded.job, [survey.STAGE])
+
+    @cached_property
     def looked(self) -> Rebuild:
         """What can be said before anything is planned: which number is wrong, what is missing."""
-        job = self.folded.job
-        rebuild = plan_job(job, [survey.STAGE])
+        job, rebuild = self.folded.job, self.read
         facts: dict[str, Any] = {"unit": job.unit, **job.facts()}
         findings, unanswered = list(rebuild.findings), dict(rebuild.unanswered)
         try:
@@ -100,7 +104,7 @@ class State:
     @property
     def suspects(self) -> tuple[tuple[Suspect, ...], ...]:
         """Readings in doubt, the likeliest explanation of each first."""
-        read: SurveyResult | None = self.looked.results.get("survey")
+        read: SurveyResult | None = self.read.results.get("survey")
         return tuple(group for group in read.suspects if group) if read is not None else ()
 
     @cached_property

@@ -17,6 +17,9 @@ from undertile.screens.host import Host
 from undertile.screens.words import Says
 from undertile.store.interface import Store
 
+View = dict[str, Any]
+"""What a screen shows, as plain data: the page prints it, the JSON twin is it."""
+
 
 class NotHere(InputError):
     """What was asked for is not in this job, or on no screen."""
@@ -39,6 +42,8 @@ class Context:
         "" on the list of jobs.
     query : mapping of str to str
     path : mapping of str to str
+    judged : dict or None
+        What the survey says, once it was asked (``pad_sheet.judged``).
     """
 
     store: Store
@@ -50,6 +55,7 @@ class Context:
     query: Mapping[str, str] = field(default_factory=dict)
     path: Mapping[str, str] = field(default_factory=dict)
     _state: State | None = None
+    judged: View | None = None
 
     @property
     def state(self) -> State:
@@ -57,6 +63,10 @@ class Context:
         if self._state is None:
             self._state = self.answers.of(self.store.digest(self.job), lambda: self.store.log(self.job))
         return self._state
+
+    def forget(self) -> None:
+        """Something was written: what is known of the log is known no more."""
+        self._state = self.judged = None
 
     @property
     def unit(self) -> Unit:
@@ -107,7 +117,3 @@ def clean(address: str) -> str:
         return join(canonical(split(address), job_shape())[0])
     except InputError as error:
         raise NotHere(str(error)) from None
-
-
-View = dict[str, Any]
-"""What a screen shows, as plain data: the page prints it, the JSON twin is it."""

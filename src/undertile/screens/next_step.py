@@ -10,7 +10,7 @@ from collections.abc import Callable
 
 from undertile.findings import Severity
 from undertile.screens.context import Context, View
-from undertile.screens.pad_sheet import CHECKS, judged, names_of, sheet
+from undertile.screens.pad_sheet import CHECKS, judged, names_of, rows_of
 
 STEPS = (
     "room",
@@ -37,7 +37,7 @@ def counted(rows: list[View]) -> tuple[int, int]:
 
 def progress(ctx: Context) -> dict[str, tuple[int, int]]:
     """For each sheet of the job what is read of it."""
-    return {name: counted(sheet(ctx, name)["rows"]) for name in names_of(ctx)}
+    return {name: counted(rows_of(ctx, name)) for name in names_of(ctx)}
 
 
 def next_step(ctx: Context) -> View:
@@ -76,14 +76,14 @@ def next_step(ctx: Context) -> View:
 def _read_enough(ctx: Context, name: str) -> bool:
     """Whether every stud of a wall has two heights, or nothing of it is left to try."""
     by_stud: dict[int, list[bool]] = {}
-    for each in sheet(ctx, name)["rows"]:
+    for each in rows_of(ctx, name):
         if "stud" in each:
             by_stud.setdefault(each["stud"], []).append(bool(each["value"]))
     return all(sum(read) >= min(2, len(read)) for read in by_stud.values())
 
 
 def _any(ctx: Context, name: str) -> bool:
-    return any(each["value"] for each in sheet(ctx, name)["rows"])
+    return any(each["value"] for each in rows_of(ctx, name))
 
 
 def _after_reading(ctx: Context, step: Callable[..., View]) -> View:

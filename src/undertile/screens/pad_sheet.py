@@ -42,8 +42,6 @@ def sheet(ctx: Context, name: str) -> View:
     """
     if name not in names_of(ctx):
         raise NotHere(ctx.says("no-such-wall", wall=name))
-    facts: SurveyFacts = ctx.state.folded.job.survey
-    rows = list(_checks(ctx, facts) if name == CHECKS else _wall(ctx, name, facts))
     every = names_of(ctx)
     after = every[every.index(name) + 1 :]
     return {
@@ -52,13 +50,19 @@ def sheet(ctx: Context, name: str) -> View:
         "title": ctx.says.sheet(name),
         "unit": ctx.unit,
         "language": ctx.says.language,
-        "rows": rows,
+        "rows": rows_of(ctx, name),
         "judged": judged(ctx),
         "entries": ctx.href("entries"),
         "back": ctx.href("read"),
         "after": ctx.href("read", after[0]) if after else ctx.href("doubts"),
         "words": {key: ctx.says(key) for key in PAD},
     }
+
+
+def rows_of(ctx: Context, name: str) -> list[View]:
+    """The values to read on a sheet that is there."""
+    facts: SurveyFacts = ctx.state.folded.job.survey
+    return list(_checks(ctx, facts) if name == CHECKS else _wall(ctx, name, facts))
 
 
 def row(ctx: Context, address: str, label: str, **more: Any) -> View:
@@ -296,14 +300,20 @@ def places(ctx: Context) -> dict[str, str]:
 
 def judged(ctx: Context) -> View:
     """What is in doubt now, what else stands out, and what was typed but cannot be used."""
-    at = places(ctx)
+    if ctx.judged is None:
+        ctx.judged = _judged(ctx)
+    return ctx.judged
+
+
+def _judged(ctx: Context) -> View:
+    looks = [each for each in ctx.state.read.findings if each.code == "look-again"]
+    at = places(ctx) if looks or ctx.state.suspects else {}
     folded = ctx.state.folded
     return {
         "doubts": [doubt(ctx, group, at) for group in ctx.state.suspects],
         "looks": [
             {"fact": at.get(each.where, ""), "text": ctx.says.look(each), "where": ctx.says.place(each.where)}
-            for each in ctx.state.looked.findings
-            if each.code == "look-again"
+            for each in looks
         ],
         "left_out": [
             {

@@ -68,7 +68,7 @@ async def entries(request: Request, ctx: Context) -> dict[str, Any]:
         written = _write(ctx, drafts_of(ctx, pairs))
     told["new"] += [entry.id for entry in written]
     told["ids"] |= {entry.fact: entry.id for entry in written}
-    ctx._state = None  # what is judged is the log as it is now
+    ctx.forget()
     told["judged"] = judged(ctx)
     told["next"] = next_step(ctx)
     return {"told": told, "back": _with(back, kept=str(len(told["new"])))}
@@ -82,7 +82,7 @@ async def undo(request: Request, ctx: Context) -> dict[str, Any]:
     done = 0
     for _ in range(count):
         done += len(ctx.store.undo(ctx.job, ctx.store.pen(ctx.host.device, ctx.host.who, ctx.host.now())))
-    ctx._state = None
+    ctx.forget()
     told = {"undone": done, "judged": judged(ctx), "next": next_step(ctx)}
     return {"told": told, "back": _with(back, undone=str(done))}
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from undertile.screens.context import Context, View
 from undertile.screens.next_step import counted, next_step
-from undertile.screens.pad_sheet import names_of, sheet
+from undertile.screens.pad_sheet import names_of, rows_of, sheet
 from undertile.screens.pages.named import several
 
 CHECKED = ("widths", "diagonals", "gaps", "levels", "squares", "repeats")
@@ -15,7 +15,7 @@ def view(ctx: Context) -> View:
     """Which walls there are to read and how far each is."""
     rows = []
     for name in names_of(ctx):
-        done, of = counted(sheet(ctx, name)["rows"])
+        done, of = counted(rows_of(ctx, name))
         rows.append(
             {
                 "name": name,

@@ -5,8 +5,8 @@ import { keysOf, pressed } from "./keys.js";
 import { listPanel } from "./list.js";
 import { nextOf, ordered } from "./order.js";
 import { numberOf, spoken } from "./reading.js";
+import { typed } from "./typing.js";
 
-const FAR = { in: 6, mm: 150 };
 const BOUNCE_MS = 90; // a glove that lifts unevenly touches twice
 
 export function openPad(box, sheet, host) {
@@ -228,7 +228,7 @@ class Pad {
       const key = event.target.closest?.("[data-press]");
       if (key && event.detail === 0) this.press(key.dataset.press, ""); // by keyboard or by a reader
     });
-    on(document, "keydown", (event) => this.typed(event));
+    on(document, "keydown", (event) => typed(this, event));
     on(document, "visibilitychange", () => {
       if (document.visibilityState === "visible" && this.lock) this.wake();
     });
@@ -248,69 +248,6 @@ class Pad {
     const text = pressed(this, press, slide);
     if (text === undefined) this.draw();
     else if (text !== null) this.take(text);
-  }
-
-  typed(event) {
-    if (this.panel || event.ctrlKey || event.metaKey || event.altKey) {
-      if ((event.ctrlKey || event.metaKey) && event.key === "z" && !this.panel) {
-        event.preventDefault();
-        this.undo();
-      }
-      return;
-    }
-    const key = event.key;
-    if (key === "Enter" || key === "Tab") {
-      if (this.buffer) {
-        event.preventDefault();
-        this.enter();
-      }
-    } else if (key === "Backspace") {
-      event.preventDefault();
-      if (this.buffer) this.buffer = this.buffer.slice(0, -1);
-      else return this.undo();
-    } else if (key === "Escape") this.buffer = "";
-    else if (["ArrowDown", "ArrowRight"].includes(key)) return this.step(1, event);
-    else if (["ArrowUp", "ArrowLeft"].includes(key)) return this.step(-1, event);
-    else if (!this.buffer && key === "x" && this.rows[this.at]?.kind === "reading") return this.take("x");
-    else if (!this.buffer && key === "s") return this.press("skip", "");
-    else if (key.length === 1 && (this.buffer ? /[\d./+\-"' mci n]/ : /[\d.+\-]/).test(key)) {
-      event.preventDefault();
-      this.buffer = (this.buffer + key).slice(0, 24);
-    } else return;
-    if (!this.asked || key !== "Enter") this.asked = key === "Enter" || key === "Tab" ? this.asked : "";
-    this.draw();
-  }
-
-  step(by, event) {
-    event.preventDefault();
-    const here = this.order.indexOf(this.at);
-    const there = this.order[Math.max(0, Math.min(this.order.length - 1, here + by))];
-    if (there !== undefined) this.go(this.rows[there].fact, false);
-  }
-
-  // What was typed on keys, or by a meter: refused in words when it is no length, asked about when it is far off.
-  enter() {
-    const row = this.rows[this.at];
-    if (!row) return;
-    let text = this.buffer.trim();
-    if (/^[\d.]+$/.test(text) && this.set.meter === "mm" && this.unit === "in") text += " mm";
-    else if (/^\d+$/.test(text) && this.set.meter === "in" && this.unit === "mm") text += '"';
-    const number = numberOf(text, this.unit);
-    if (number === null || (number < 0 && row.kind !== "signed")) {
-      this.asked = this.say("pad-no-length", { text, like: this.say(`pad-like-${this.unit}`) });
-      return this.draw();
-    }
-    const near = this.lastNumber(row);
-    const far = near !== null && row.kind !== "signed" && Math.abs(number - near) > FAR[this.unit];
-    if (far && this.held !== text) {
-      this.held = text;
-      this.asked = this.say("pad-far", { text, near: this.unit === "mm" ? Math.round(near) : Math.floor(near) });
-      return this.draw();
-    }
-    this.held = "";
-    this.asked = "";
-    this.buffer = "";
-    this.take(text);
   }
 
   go(fact, resume) {
