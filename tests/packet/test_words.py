@@ -12,11 +12,25 @@ import pytest
 
 from tests.packet.cast import MENDED, as_typed, mended
 from undertile.packet.places import figure_words, place_words
-from undertile.packet.words import CHECKS, CREW, FINDINGS, FORM, REMEDIES, SLIPS, SOURCES, TERMS, Words
+from undertile.packet.words import (
+    CHECKS,
+    CREW,
+    FINDINGS,
+    FORM,
+    LISTS,
+    REMEDIES,
+    SLIPS,
+    SOURCES,
+    STUDS,
+    TERMS,
+    Words,
+)
 from undertile.survey.slips import SLIPS as KINDS
 
 TABLES = {
     "crew": CREW,
+    "studs": STUDS,
+    "lists": LISTS,
     "form": FORM,
     "findings": FINDINGS,
     "checks": CHECKS,
@@ -116,7 +130,7 @@ SAME = {"crew:revision", "crew:recipe-strip", "crew:fail"}
 """The same in both languages by nature: slots and an abbreviation."""
 
 
-SHORT = {"crew:col-stud"}
+SHORT = {"studs:col-stud"}
 """A column's head, cut short in Spanish."""
 
 
@@ -228,6 +242,6 @@ def test_no_sentence_is_kept_that_nothing_says() -> None:
     ]
     source = "".join(path.read_text("utf-8") for path in files)
     kinds = set(re.findall(r'f"([a-z]+-)\{', source))
-    for key in [*CREW, *FORM]:
+    for key in [*CREW, *STUDS, *LISTS, *FORM]:
         said = f'"{key}"' in source or f"'{key}'" in source or f"l.{key.replace('-', '_')}" in source
         assert said or any(key.startswith(kind) for kind in kinds), key

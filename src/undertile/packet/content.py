@@ -127,6 +127,7 @@ class StudCard:
 class WallPart:
     """One wall: where its faces end, its studs as one stands before it, a card for each that is touched.
 
+    ``good``: between which readings a face is right.
     ``facing``: (stud, treatment in a word) from the left as one stands before the wall. ``small``: studs that
     are left, or only shimmed, those alike together, with all there is to know of them.
     """
@@ -135,6 +136,7 @@ class WallPart:
     title: str
     plane: str
     why: str
+    good: str
     facing: tuple[tuple[str, str], ...]
     cards: tuple[StudCard, ...]
     small: tuple[tuple[str, str], ...]
@@ -192,7 +194,7 @@ class Grid:
     """Boxes to write readings in: studs across, heights up (or depths across).
 
     ``heights``: the label and the same in the other unit. ``filled``: what is typed already, by
-    ``stud|label``. ``asked``: the boxes that are open, by the same; None = all.
+    ``stud|label``. ``asked``: the boxes that are open, by the same; None = all. ``note``: over the boxes.
     """
 
     title: str
@@ -200,6 +202,7 @@ class Grid:
     heights: tuple[tuple[str, str], ...]
     filled: dict[str, str] = field(default_factory=dict)
     asked: tuple[str, ...] | None = None
+    note: str = ""
 
 
 @dataclass(frozen=True)
@@ -220,7 +223,8 @@ class CrewSheet:
 
     ``state``: ``settle`` where a reading is in doubt or there is no plan; then ``walls``, ``cuts``,
     ``screws`` and the boxes are empty, for no amount may be cut. ``settled``: the command for the sheet
-    that holds if what is offered is so, "" where it cannot be offered.
+    that holds if what is offered is so, "" where it cannot be offered. ``guards``: where nothing may be
+    driven into a stud. ``mortar``: looked at before mortar is mixed; ``fasten``: with the pan set.
     """
 
     head: Head
@@ -232,8 +236,10 @@ class CrewSheet:
     doubts: tuple[Doubt, ...] = ()
     settled: str = ""
     as_if: tuple[Doubt, ...] = ()
+    guards: tuple[str, ...] = ()
     fails: tuple[str, ...] = ()
     order: tuple[Step, ...] = ()
+    how: tuple[str, ...] = ()
     acts: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
     walls: tuple[WallPart, ...] = ()
@@ -243,6 +249,7 @@ class CrewSheet:
     screws: tuple[ScrewRow, ...] = ()
     screws_note: str = ""
     mortar: tuple[Tick, ...] = ()
+    fasten: tuple[Tick, ...] = ()
     reread: tuple[Grid, ...] = ()
     whys: tuple[Why, ...] = ()
     why_note: str = ""

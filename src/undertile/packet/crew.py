@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from undertile.cutting.others import SCREWS_APART
 from undertile.findings import Severity
+from undertile.framing.plan import MemberPlan
 from undertile.job import Rebuild
 from undertile.packet.content import (
     BoardRow,
@@ -19,19 +20,20 @@ from undertile.packet.content import (
     Paper,
     ScrewRow,
     StockPart,
-    Tick,
 )
+from undertile.packet.ends import BAND
 from undertile.packet.figures import amount, place, placed
+from undertile.packet.fitting import before_fastening, before_mortar, waiting_pieces
 from undertile.packet.head import head_of
+from undertile.packet.keep_off import guards, is_guarded, plates
 from undertile.packet.order import in_order, order_steps
 from undertile.packet.places import figure_words, place_words
 from undertile.packet.plan_view import PlanView
-from undertile.packet.studs import BAND, screw_words, stock_words, wall_parts
+from undertile.packet.studs import screw_words, stock_words, wall_parts
 from undertile.packet.whys import Whys
 from undertile.packet.words import Language, Words
 from undertile.pan.fasteners import INTO_WOOD, PAST_STEEL
 from undertile.pan.gaps import SHIM_OVER
-from undertile.pan.seat import DIAGONAL_LIMIT, asked_depths, inches, play_window
 from undertile.recheck.asked import asked
 from undertile.survey.result import Suspect
 
@@ -84,15 +86,18 @@ def crew_sheet(
     return replace(
         top,
         state="ready",
+        guards=guards(view, words),
         fails=tuple(_fail(view, words)),
         order=order_steps(view, words),
+        how=_how(view, words),
         walls=wall_parts(view, words, whys),
         cuts=_cuts(view, words),
         cuts_note="" if view.cuts is not None else words("cuts-not-listed"),
         bring=_bring(view, words),
         screws=screws,
         screws_note=note,
-        mortar=_mortar(view, words, whys),
+        mortar=before_mortar(view, words, whys),
+        fasten=before_fastening(view, words),
         reread=_reread(view, words),
         whys=tuple(_finish(view, words, whys).rows),
         why_note=f"{words('why-note')} {words('why-band', band=amount(BAND, view.unit))}",
@@ -183,6 +188,8 @@ def _fail(view: PlanView, words: Words) -> list[str]:
     """Every check that fails: what is, what is wanted; where its figures are words, where to look."""
     lines = []
     for each in view.fails:
+        if is_guarded(view, each):
+            continue
         value, limit = figure_words(each.value, words), figure_words(each.limit, words)
         said = words("fail-wanted", value=value, limit=limit) if value and limit else ""
         said = said or words("fail-see", code=each.code)
@@ -214,13 +221,24 @@ def _cuts(view: PlanView, words: Words) -> tuple[StockPart, ...]:
 
 
 def _bring(view: PlanView, words: Words) -> tuple[BringRow, ...]:
-    """Lumber, tapers, channel and shims."""
+    """Lumber, tapers, channel, nail plates, and shims by their thickness."""
     rows = []
     for line in view.cuts.lines if view.cuts is not None else ():
-        if line.kind != "board screw":
-            length = words("line-cut-to-fit") if line.length is None else amount(line.length, view.unit)
-            length = "" if line.kind == "flange shim" else length
-            rows.append(BringRow(words(f"line-{line.kind}"), line.count, length, ", ".join(line.where)))
+        if line.kind in ("board screw", "flange shim"):
+            continue
+        length = words("line-cut-to-fit") if line.length is None else amount(line.length, view.unit)
+        rows.append(BringRow(words(f"line-{line.kind}"), line.count, length, ", ".join(line.where)))
+    if at := plates(view):
+        where = ", ".join(words("form-at", stud=stud, height=height) for stud, height in at)
+        rows.append(BringRow(words("line-nail plate"), len(at), "", where))
+    thick: dict[Fraction, list[str]] = {}
+    for member in (member for wall in view.walls for member in view.members(wall)):
+        if (gap := view.shim(member)) is not None:
+            thick.setdefault(gap, []).append(member.name)
+    for gap, names in sorted(thick.items()):
+        rows.append(BringRow(words("line-flange shim"), len(names), amount(gap, view.unit), ", ".join(names)))
+    if loose := view.stand_off:
+        rows.append(BringRow(words("line-loose-shim"), len(loose), "", ", ".join(loose)))
     return tuple(rows)
 
 
@@ -237,82 +255,85 @@ def _screws(view: PlanView, words: Words) -> tuple[tuple[ScrewRow, ...], str]:
     lines = view.cuts.lines if view.cuts is not None else ()
     counts = {line.length or Fraction(99): line.count for line in lines if line.kind == "board screw"}
     rows = [
-        ScrewRow(text, words("screws-count", count=counts[at]) if at in counts else "", ", ".join(names))
+        ScrewRow(
+            text + (f", {words('screws-buy')}" if names[0] in view.to_buy else ""),
+            words("screws-count", count=counts[at]) if at in counts else "",
+            ", ".join(names),
+        )
         for (at, text), names in sorted(by.items())
     ]
     apart = amount(SCREWS_APART[view.unit], view.unit)
     return tuple(rows), words("screws-note", apart=apart) if counts else ""
 
 
-def _mortar(view: PlanView, words: Words, whys: Whys) -> tuple[Tick, ...]:
-    """What is looked at and measured before mortar is mixed; nothing where there is no pan."""
-    pan, unit = view.rebuild.job.pan.pan, view.unit
-    if pan.width is None and pan.depth is None:
-        return ()
-    ticks = []
-    if any(member.touched for wall in view.walls for member in view.members(wall)):
-        ticks.append(Tick(words("mortar-boxes")))
-    waits = [m.name for wall in view.walls for m in view.members(wall) if view.waits(m)]
-    if waits:
-        ticks.append(Tick(words("mortar-waits", list=", ".join(waits))))
-    if pan.width is not None and pan.depth is not None:
-        sizes = {"width": placed(pan.width.inches, unit), "depth": placed(pan.depth.inches, unit)}
-        ticks.append(Tick(words("mortar-pan", **sizes), box=True))
-    ticks += _widths(view, words, whys)
-    if view.built.alcove:
-        limit = inches(pan.diagonal_limit)
-        value = amount(DIAGONAL_LIMIT if limit is None else limit, unit)
-        said = words("differ-at-most", value=value)
-        ticks.append(Tick(words("mortar-diagonals", limit=said), box=True))
-    ticks += [Tick(words("mortar-rock")), Tick(words("mortar-flange"))]
-    if view.rebuild.job.pan.drain is not None:
-        ticks.append(Tick(words("mortar-outlet")))
-    return tuple(ticks)
-
-
-def _widths(view: PlanView, words: Words, whys: Whys) -> list[Tick]:
-    pan, unit, built = view.rebuild.job.pan.pan, view.unit, view.built
-    if pan.width is None or not built.alcove or not {"L", "R"} <= set(view.walls):
-        return []
-    window, said = play_window(pan), []
-    for depth in asked_depths(pan):
-        opening = built.opening(depth)
-        faces = [built.target(side, depth, built.seat_top(side)) for side in "LR"]
-        if opening is None or None in faces:
-            continue
-        planned = opening - sum((face for face in faces if face is not None), Fraction(0))
-        least = amount(pan.width.inches + window.low, unit)
-        figures = {"depth": placed(depth, unit), "opening": built.down(planned), "least": least}
-        said.append(words("mortar-width", **figures))
-    if not said:
-        return []
-    low, high = amount(window.low, unit), amount(window.high, unit)
-    mark = whys.mark(
-        words("why-width"),
-        "",
-        words("why-width-rule", pan=placed(pan.width.inches, unit), low=low, high=high),
-        words.source("practice-pan-fit"),
-        "undertile explain JOB play",
-    )
-    return [Tick(text, box=True, why=mark) for text in said]
+def _how(view: PlanView, words: Words) -> tuple[str, ...]:
+    """What a crew has to know to read the sheet."""
+    zero = ", ".join(f"{words.wall(w)} {amount(view.read(w).nominal, view.unit)}" for w in view.walls)
+    keys = ("amount", "strips", "hatch", "marks", "heights")
+    return words("how-line", zero=zero), *(words(f"how-{key}") for key in keys)
 
 
 def _reread(view: PlanView, words: Words) -> tuple[Grid, ...]:
-    """Boxes at what was changed and what stands next to it, and nowhere else."""
+    """Boxes at what was changed and what stands next to it, and nowhere else.
+
+    A stud with strips that wait is read twice: with them off, and with them on after the pan is set.
+    """
     assert view.plan is not None
     places = {(each.stud, each.height) for each in asked(view.plan)}
     grids = []
     for wall in view.walls:
         members = [m for m in view.members(wall) if any((m.name, z) in places for z in m.heights)]
         if members:
-            heights = members[0].heights
-            open_boxes = tuple(
-                f"{m.name}|{place(z, view.unit)}" for m in members for z in heights if (m.name, z) in places
-            )
-            labels = tuple((place(z, view.unit), "") for z in heights)
-            names = tuple(member.name for member in members)
-            grids.append(Grid(words.wall(wall), names, labels, asked=open_boxes))
+            late = [m for m in members if view.waits(m)]
+            title = words("reread-first", wall=words.wall(wall)) if late else words.wall(wall)
+            open_at = {(m.name, z) for m in members for z in m.heights if (m.name, z) in places}
+            grids.append(_boxes_of(view, members, open_at, title))
+            if late:
+                grids[-1] = replace(
+                    grids[-1], filled=_without(view, late), note=_still_off(view, wall, words)
+                )
+    for wall in view.walls:
+        if late := [m for m in view.members(wall) if view.waits(m)]:
+            pieces = words.listed([each for each in waiting_pieces(view) if each.split()[0][0] == wall])
+            title = words("reread-after", wall=words.wall(wall), list=pieces)
+            grids.append(_boxes_of(view, late, {(m.name, z) for m in late for z in _later(view, m)}, title))
     return tuple(grids)
+
+
+def _boxes_of(
+    view: PlanView, members: Sequence[MemberPlan], open_at: set[tuple[str, Fraction]], title: str
+) -> Grid:
+    """Boxes of some studs of a wall, from the lowest open height to the highest."""
+    at = [z for _, z in open_at]
+    heights = [z for z in members[0].heights if min(at) <= z <= max(at)]
+    labels = tuple((place(z, view.unit), "") for z in heights)
+    boxes = tuple(
+        f"{m.name}|{place(z, view.unit)}" for m in members for z in heights if (m.name, z) in open_at
+    )
+    return Grid(title, tuple(member.name for member in members), labels, asked=boxes)
+
+
+def _still_off(view: PlanView, wall: str, words: Words) -> str:
+    pieces = [each for each in waiting_pieces(view) if each.split()[0][0] == wall]
+    return words("reread-off", list=words.listed(pieces))
+
+
+def _later(view: PlanView, member: MemberPlan) -> list[Fraction]:
+    """Heights of a stud that its waiting strips cover."""
+    late = view.waits(member)
+    return [z for h, z in enumerate(member.heights) if any(p.first <= h <= p.last for p in late)]
+
+
+def _without(view: PlanView, members: Sequence[MemberPlan]) -> dict[str, str]:
+    """What each of these reads while its waiting strips are off."""
+    told = {}
+    for member in members:
+        nominal = view.read(member.wall).nominal
+        for h, (z, face) in enumerate(zip(member.heights, member.finished, strict=True)):
+            off = sum((p.thickness for p in view.waits(member) if p.first <= h <= p.last), Fraction(0))
+            key = f"{member.name}|{place(z, view.unit)}"
+            told[key] = amount(nominal - face + off, view.unit, mark=view.unit == "in")
+    return told
 
 
 def _finish(view: PlanView, words: Words, whys: Whys) -> Whys:

@@ -8,13 +8,16 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator, Mapping
+from fractions import Fraction
 
-from undertile.framing.words import WorkStep, bottom_up
+from undertile.framing.words import WorkStep
 from undertile.packet.content import Step
+from undertile.packet.fitting import waiting_pieces
 from undertile.packet.plan_view import PlanView
-from undertile.packet.studs import LETTERS
 from undertile.packet.words import Words
-from undertile.pan.set_place import set_place
+from undertile.pan.gaps import SHIM_OVER
+from undertile.pan.seat import asked_depths
+from undertile.pan.set_place import play_left, set_place
 
 _MOVE = re.compile(r"Move the (.+), wall ([LBR])\.")
 """The one step whose figures are in its text alone."""
@@ -83,12 +86,12 @@ def _backer(view: PlanView, step: WorkStep, words: Words) -> Step:
 
 
 def _strips(view: PlanView, step: WorkStep, words: Words) -> Step:
-    text = words("order-strips", studs=words.listed(in_order(view, list(step.studs))))
-    members = {member.name: member for wall in view.walls for member in view.members(wall)}
-    late = [name for name in step.studs if view.waits(members[name])]
-    return Step(
-        f"{text} {words('order-leave-off', studs=words.listed(in_order(view, late)))}" if late else text
-    )
+    members = [m for wall in view.walls for m in view.members(wall) if m.name in step.studs]
+    tapers = any(member.recipe.taper is not None for member in members)
+    key = "order-strips-tapers" if tapers else "order-strips"
+    text = words(key, studs=words.listed([member.name for member in members]))
+    late = [each for each in waiting_pieces(view) if each.split()[0] in step.studs]
+    return Step(f"{text} {words('order-leave-off', list=words.listed(late))}" if late else text)
 
 
 def _verify(view: PlanView, step: WorkStep, words: Words) -> Step:
@@ -105,31 +108,46 @@ def _set(view: PlanView, step: WorkStep, words: Words) -> Step:
         )
     if place.least > place.most:
         return Step(words("order-set-once"), stop=True)
+    back = f"{words('order-set-back')} " if "B" in view.walls else ""
     if place.least == place.most:
-        return Step(words("order-push-one"))
+        return Step(back + words("order-push-one"))
     for wall, left in (("L", place.left), ("R", place.right)):
         if not left:
-            return Step(words("order-push-hard", wall=words.wall(wall)))
-    return Step(words("order-push-off", left=step.data["L"], right=step.data["R"]))
+            return Step(back + words("order-push-hard", wall=words.wall(wall)))
+    if place.left != place.right:
+        return Step(back + words("order-push-off", left=step.data["L"], right=step.data["R"]))
+    text = back + words("order-push-centred", each=step.data["L"])
+    play, left = _least_play(view), place.left + place.right
+    if play is not None and play > left:
+        text += " " + words("order-out-of-square", play=view.built.down(play))
+    return Step(text)
+
+
+def _least_play(view: PlanView) -> Fraction | None:
+    """The least play straight across, of the depths asked. [in]"""
+    pan, built, found = view.rebuild.job.pan.pan, view.built, []
+    for depth in asked_depths(pan):
+        opening = built.opening(depth)
+        faces = [built.target(side, depth, built.seat_top(side)) for side in "LR"]
+        if opening is None or built.width is None or None in faces:
+            return None
+        found.append(opening - sum((face for face in faces if face is not None), built.width))
+    return min(found, default=None)
 
 
 def _shim(view: PlanView, step: WorkStep, words: Words) -> Step:
     wall = words.listed([words.wall(each) for each in step.walls])
     listed = ", ".join(f"{name} {step.data[name]}" if name in step.data else name for name in step.studs)
-    if "play" in step.data:
-        return Step(words("order-shims-play", wall=wall, list=listed, play=step.data["play"]))
-    return Step(words("order-shims", wall=wall, list=listed))
+    text = words("order-shims", wall=wall, list=listed)
+    side = step.walls[0] if len(step.walls) == 1 else ""
+    play = play_left(view.built, side) if side in ("L", "R") else Fraction(0)
+    if play > SHIM_OVER:
+        text += " " + words("order-shims-play", play=view.built.near(play))
+    return Step(text)
 
 
 def _after(view: PlanView, step: WorkStep, words: Words) -> Step:
-    listed = [
-        f"{member.name} {letter}"
-        for wall in view.walls
-        for member in view.members(wall)
-        if member.name in step.studs
-        for letter, piece in zip(LETTERS, bottom_up(member.recipe.pieces), strict=False)
-        if piece in view.waits(member)
-    ]
+    listed = [each for each in waiting_pieces(view) if each.split()[0] in step.studs]
     wall = words.listed([words.wall(each) for each in step.walls])
     return Step(words("order-after", wall=wall, list=", ".join(listed)), waits=True)
 

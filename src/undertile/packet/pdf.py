@@ -115,7 +115,7 @@ def page_data(sheet: CrewSheet | SurveyForm, drawings: Mapping[str, str]) -> dic
     labels["revision"] = words("revision", revision=sheet.head.revision)
     labels["unit"] = words(f"unit-{sheet.head.unit}")
     if kind == "crew":
-        labels["legend"] = "   ".join(words(f"legend-{key}") for key in ("take", "add", "approx"))
+        labels["legend"] = "   ".join(words(f"legend-{key}") for key in ("take", "add", "hatch", "wait"))
         labels["cuts_note"] = words("cuts-note" if sheet.head.unit == "in" else "cuts-note-mm")
         walls = {wall["wall"]: f"wall-{wall['wall']}" for wall in data["walls"]}
         for wall in data["walls"]:

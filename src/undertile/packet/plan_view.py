@@ -23,6 +23,7 @@ from undertile.pan.built import Built, between
 from undertile.pan.facts import PanFacts
 from undertile.pan.fasteners import Need, packing_beside, screw_need
 from undertile.pan.gaps import SHIM_OVER, gap_at
+from undertile.pan.set_place import off_plane
 from undertile.survey.result import Frame, OffsetAt, SurveyResult, Suspect, WallOffsets
 
 WALLS = ("B", "L", "R")
@@ -176,6 +177,30 @@ class PlanView:
             return None
         gap = gap_at(member, self.built.flange(member.wall))
         return gap if gap > SHIM_OVER else None
+
+    @cached_property
+    def stand_off(self) -> dict[str, Fraction]:
+        """How far the flange, with the pan set, still stands off studs beyond their shims, where that is over
+        `SHIM_OVER`: the play on that side there, and a gap too small for a shim of the plan. [in]
+        """
+        found = {}
+        for wall in self.walls:
+            for member in self.members(wall):
+                play = off_plane(self.built, wall, member.along)
+                if play is None or not self.built.beside_pan(member):
+                    continue
+                gap = gap_at(member, self.built.flange(wall))
+                left = play + max(gap - (self.shim(member) or 0), Fraction(0))
+                if left > SHIM_OVER:
+                    found[member.name] = left
+        return found
+
+    @cached_property
+    def to_buy(self) -> frozenset[str]:
+        """Studs whose board screw is not the one on the van."""
+        every = (member for wall in self.walls for member in self.members(wall))
+        needs = {member.name: self.screw(member) for member in every}
+        return frozenset(name for name, need in needs.items() if need is not None and need.on_van is False)
 
     def services(self, member: MemberPlan) -> tuple[Behind, ...]:
         """Pipes and cables behind a stud's face once it is planed; a new stud is bored anew.

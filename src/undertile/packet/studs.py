@@ -11,15 +11,15 @@ from undertile.framing.problem import PASS
 from undertile.framing.words import bottom_up, marks
 from undertile.lengths import MM, Unit
 from undertile.packet.content import HeightRow, Layer, Step, StudCard, WallPart
+from undertile.packet.ends import BAND, ends_off
 from undertile.packet.figures import amount, place, placed
+from undertile.packet.fitting import LETTERS
+from undertile.packet.keep_off import keep_off
 from undertile.packet.plan_view import PlanView
 from undertile.packet.whys import Whys
 from undertile.packet.words import Words
 
-BAND = Fraction(1, 16)
-"""How far a finished face may lie off the plane (convention 3.3). [in]"""
 _ZERO = Fraction(0)
-LETTERS = "abcdefghijklmnopqrstuvwxyz"
 
 
 def wall_parts(view: PlanView, words: Words, whys: Whys) -> tuple[WallPart, ...]:
@@ -90,10 +90,26 @@ def _wall(view: PlanView, wall: str, words: Words, whys: Whys) -> WallPart:
         title=words.wall(wall),
         plane=plane_words(plane, nominal, members, words, unit),
         why=why,
+        good=_good(view, wall, words),
         facing=tuple(reversed(facing) if wall == "L" else facing),
         cards=cards,
         small=small,
     )
+
+
+def _good(view: PlanView, wall: str, words: Words) -> str:
+    """Between which readings a face is right (convention 3.3): figures where the plane is one reading."""
+    assert view.plan is not None
+    plane, unit, zone = view.plan.planes[wall], view.unit, view.built.flange(wall)
+    band = amount(BAND, unit)
+    if plane.skew or plane.lean or plane.step:
+        return words("good-lean", band=band) if zone else words("good-lean-no-pan", band=band)
+    reads = view.read(wall).nominal - plane.at(_ZERO, _ZERO)
+    low, on, high = (amount(each, unit) for each in (reads - BAND, reads, reads + BAND))
+    if not zone:
+        return words("good-no-pan", low=low, high=high)
+    top = placed(zone[-1], unit)
+    return words("good", top=top, on=on, low=low, high=high)
 
 
 def _small(view: PlanView, member: MemberPlan, words: Words) -> str:
@@ -101,23 +117,7 @@ def _small(view: PlanView, member: MemberPlan, words: Words) -> str:
     gap, screw = view.shim(member), screw_words(view, member, words)
     said = words("small-leave") if gap is None else words("small-shim", gap=amount(gap, view.unit))
     said = f"{said}; {words('small-screw', screw=screw)}" if screw else said
-    return ". ".join([said, *(step.text for step in _services(view, member, words))])
-
-
-def _services(view: PlanView, member: MemberPlan, words: Words) -> list[Step]:
-    """What lies behind a stud's face: where no screw may go without a plate."""
-    return [
-        Step(
-            words(
-                "recipe-service-plate" if each.plate else "recipe-service",
-                what=words(f"service-{each.what}"),
-                left=view.built.down(each.left),
-                height=placed(each.height, view.unit),
-            ),
-            stop=each.plate,
-        )
-        for each in view.services(member)
-    ]
+    return ". ".join([said, *(step.text for step in keep_off(view, member, words))])
 
 
 def plane_words(
@@ -216,6 +216,8 @@ def _steps(view: PlanView, member: MemberPlan, layers: Sequence[Layer], words: W
         said = words("recipe-plane", passes=recipe.passes, step=amount(PASS, unit))
         if any(not depth for depth in recipe.depth):
             said += " " + words("recipe-feather")
+        if recipe.depth[-1]:
+            said += " " + words("recipe-to-top")
         steps.append(Step(said))
     if recipe.knock is not None:
         key = "recipe-knock-in" if recipe.knock > 0 else "recipe-knock-back"
@@ -239,10 +241,16 @@ def _steps(view: PlanView, member: MemberPlan, layers: Sequence[Layer], words: W
     gap = view.shim(member)
     if gap is not None:
         steps.append(Step(words("recipe-shim", gap=amount(gap, unit))))
-    steps += _services(view, member, words)
+    steps += keep_off(view, member, words)
     screw = screw_words(view, member, words)
     if screw:
-        steps.append(Step(words("recipe-screw", screw=screw)))
+        key = "recipe-screw-buy" if member.name in view.to_buy else "recipe-screw"
+        steps.append(Step(words(key, screw=screw)))
+    if off := ends_off(view, member):
+        worst = max((each for end in off for each in end.off), key=abs)
+        lie = words("lies-proud" if worst > 0 else "lies-behind", amount=view.built.up(abs(worst)))
+        listed = words.listed([placed(end.height, unit) for end in off])
+        steps.append(Step(words("recipe-ends", ends=listed, lies=lie, band=amount(BAND, unit))))
     return steps
 
 

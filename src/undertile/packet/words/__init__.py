@@ -10,7 +10,9 @@ from undertile.packet.words.crew import CREW
 from undertile.packet.words.form import FORM
 from undertile.packet.words.glossary import TERMS, Term
 from undertile.packet.words.judged import CHECKS, FINDINGS, OTHER, REMEDIES, SLIPS, SOURCES
+from undertile.packet.words.lists import LISTS
 from undertile.packet.words.proof import PROOF
+from undertile.packet.words.studs import STUDS
 
 __all__ = [
     "CHECKS",
@@ -18,10 +20,12 @@ __all__ = [
     "FINDINGS",
     "FORM",
     "LANGUAGES",
+    "LISTS",
     "PROOF",
     "REMEDIES",
     "SLIPS",
     "SOURCES",
+    "STUDS",
     "TERMS",
     "Language",
     "Term",
@@ -30,7 +34,7 @@ __all__ = [
 
 Language = Literal["en", "es"]
 LANGUAGES: tuple[Language, ...] = ("en", "es")
-_ALL: Mapping[str, tuple[str, str]] = {**CREW, **FORM, **PROOF}
+_ALL: Mapping[str, tuple[str, str]] = {**CREW, **STUDS, **LISTS, **FORM, **PROOF}
 
 
 @dataclass(frozen=True)

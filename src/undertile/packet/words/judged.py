@@ -153,8 +153,10 @@ FINDINGS: dict[str, tuple[str, str]] = {
     "slip-would-hide": ("Small misreadings may not show.", "Un error pequeño de lectura puede no verse."),
     "exchange-would-hide": ("Two studs exchanged may not show.", "Dos montantes cambiados pueden no verse."),
     "line-not-rechecked": (
-        "{where}: first point not read again; a bumped line would not show. Read it last.",
-        "{where}: no se leyó otra vez el primer punto; no se vería si la línea se movió. Léalo al final.",
+        "{where}: its first point (first stud, lowest height) was not read again; a bumped line would not "
+        "show. Read it last.",
+        "{where}: no se leyó otra vez el primer punto (primer montante, altura más baja); no se vería si la "
+        "línea se movió. Léalo al final.",
     ),
     "opening-not-measured": (
         "{where}: measure the width at the back, the middle and the front of the pan.",
