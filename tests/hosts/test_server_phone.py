@@ -34,7 +34,7 @@ lan.listening = lambda port, bind, *more: listening(port, "127.0.0.1", *more)
 serve.PhoneBundle.folder = lambda self: Path(sys.argv[3])
 serve.serve(print, folder=Path(sys.argv[1]), port=int(sys.argv[2]), who="Lee", lan=True, phone=False)
 """
-JOB = "a" * 32
+JOB, OTHER = "a" * 32, "b" * 32
 VALUES = 100
 TYPED = """([job, count]) => {
   const fact = (k) => `survey.walls.B.studs.B${k + 1}.along`;
@@ -58,6 +58,26 @@ HELD = """() => {
     return real(...all);
   };
 }"""
+SPOILED = """() => {
+  const page = window.undertile;
+  page.sync.room = 900;
+  const real = window.fetch;
+  window.spoiled = 0;
+  let asked = 0;
+  window.fetch = async (...all) => {
+    const answer = await real(...all);
+    if (!String(all[0]).endsWith("/sync") || ++asked > 18 || asked % 3 === 0) return answer;
+    window.spoiled += 1;
+    if (asked % 3 === 1) {
+      await real(...all); // the same twice
+      return answer;
+    }
+    page.sync.soon(50);
+    if (asked % 2) throw new TypeError("lost");
+    return new Response((await answer.text()).slice(0, -9)); // cut short
+  };
+}"""
+"""Of the first answers a third comes after its question was sent twice, a third is lost or cut short."""
 OPEN = "() => window.undertile.counts.open"
 STATE = "() => window.undertile.sync.state"
 COPIES = "() => document.querySelector('#copies').innerText"
@@ -248,6 +268,13 @@ def test_a_phone_taken_off_keeps_what_it_has_and_can_be_paired_again(laptop: Lap
         phone.until("() => window.undertile.sync.state === 'same' && window.undertile.counts.open === 0")
         assert laptop.count() == 3
         assert phone.page.evaluate(STATE) == "same"
+
+        phone.page.evaluate(SPOILED)
+        phone.page.evaluate(TYPED, [OTHER, 20])
+        phone.until("() => window.undertile.counts.open === 0 && window.undertile.sync.state === 'same'")
+        assert phone.page.evaluate("() => window.spoiled") >= 6
+        with laptop.store() as store:
+            assert len(store.log(OTHER)) == 20, "once each"
         assert json.loads(lines(laptop)[0])["fact"].startswith("survey.walls.B")
     finally:
         phone.close()

@@ -296,6 +296,7 @@ export class Sync {
     this.state = error.why || "refused";
     if (this.state === "stranger") strip.say("sync", say("sync-stranger"), { act: { words: say("sync-pair"), run: () => this.pair() } });
     else if (this.state === "refused") strip.say("sync", say("sync-refused", { trouble: error.message }));
+    else if (this.state === "torn") this.soon();
     // away, none, torn: the count of what is not yet copied says enough, and the next time comes by itself
   }
 

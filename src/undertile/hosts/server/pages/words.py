@@ -72,6 +72,12 @@ WORDS: Mapping[str, tuple[str, str]] = {
         "inicio: desde "
         "ahí abre sin red.",
     ),
+    "iphone-own": (
+        "On an iPhone add it to the home screen before you type anything, and go on from there: the "
+        "installed page keeps a store of its own and asks for a code of its own.",
+        "En un iPhone agréguela a la pantalla de inicio antes de escribir nada y siga desde ahí: la página "
+        "instalada tiene su propio almacenamiento y pide su propio código.",
+    ),
     "open-key": ("Open {name}", "Abrir {name}"),
     "not-opening": ("It does not open?", "¿No abre?"),
     "warns": (
