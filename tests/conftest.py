@@ -6,6 +6,10 @@ import os
 import shutil
 
 import pytest
+from hypothesis import settings
+
+settings.register_profile("undertile", deadline=None)  # a loaded machine is slow, not wrong
+settings.load_profile("undertile")
 
 BROWSERS = ("chromium", "chromium-browser")
 

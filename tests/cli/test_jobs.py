@@ -14,7 +14,7 @@ PLANTED = {
     "old-alcove": [("L3 at 54", "6-1/8", "5-7/8"), ("B4 at 36", "7-1/4", "6-1/4")],
     "square-pan": [("L2 at 400", "174", "147")],
     "steel-unit": [
-        ("wall R from R3 at 2 on", "", "less would fit (the line moved part-way)"),
+        ("wall R from R3 at 2 on", "", "give or take 1/16, would fit (the line moved part-way)"),
         ("width back-high", "57-3/16", "60-3/16"),
     ],
 }

@@ -34,7 +34,7 @@ def jobs(
 
     \b
     Example:
-      undertile jobs
+      undertile jobs --json
     """
     import json
     from dataclasses import asdict
