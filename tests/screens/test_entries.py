@@ -10,7 +10,9 @@ import pytest
 from starlette.testclient import TestClient
 
 from tests.screens.cast import NOW, Site, bring, site, typed, wall
+from undertile.bundled import ORDER, bundled_jobs
 from undertile.errors import StoreError
+from undertile.job import fold, read_job
 from undertile.job.entry import Entry
 
 READING = "survey.walls.B.studs.B2.readings.48"
@@ -34,6 +36,24 @@ def form_of(page: str, fact: str) -> dict[str, str]:
         if found:
             fields[f"{kind}.{n}"] = found[1]
     return fields
+
+
+@pytest.mark.parametrize("name", ORDER)
+def test_a_bundled_job_opens_whole_from_the_list(at: Site, name: str) -> None:
+    assert f'name="bundled" value="{name}"' in at.page("/")
+    answer = at.client.post("/", data={"bundled": name}, follow_redirects=False)
+    assert answer.status_code == 303
+    job = answer.headers["location"].split("/")[2].partition("?")[0]
+    read = fold(at.store.log(job))
+    assert not read.left_out
+    assert read.job == read_job(bundled_jobs()[name])  # independent: the file as the command line reads it
+
+
+def test_a_job_that_is_not_bundled_is_refused_in_one_line(at: Site) -> None:
+    answer = at.client.post("/", data={"bundled": "no-such"}, follow_redirects=False)
+    assert answer.status_code == 400
+    assert "expected one of the bundled jobs (old-alcove" in answer.text
+    assert at.store.jobs() == []
 
 
 def test_a_job_is_begun_by_a_form_alone(at: Site) -> None:

@@ -10,8 +10,11 @@ from urllib.parse import parse_qsl, urlencode, urlsplit
 
 from starlette.requests import Request
 
+from undertile.bundled import bundled_jobs
 from undertile.errors import InputError
-from undertile.job.entry import Entry
+from undertile.job import read_job
+from undertile.job.entry import Entry, Pen
+from undertile.job.plain import entries_of
 from undertile.screens.context import Context
 from undertile.screens.forms import drafts_of
 from undertile.screens.next_step import next_step
@@ -47,9 +50,27 @@ async def body_of(request: Request, ctx: Context, most: int) -> bytes:
 async def new_job(request: Request, ctx: Context) -> dict[str, Any]:
     """A job begun here: its id, and the facts typed with it."""
     pairs = _pairs(await body_of(request, ctx, MOST_FORM))
+    bundled = dict(pairs).get("bundled", "")
+    drafts = _bundled(ctx, bundled) if bundled else None
     ctx.job = ctx.store.create()
-    _write(ctx, drafts_of(ctx, pairs))
-    return {"told": {"job": ctx.job, "href": ctx.href()}, "back": ctx.href("room")}
+    _write(ctx, drafts_of(ctx, pairs) if drafts is None else drafts)
+    told = {"job": ctx.job, "href": ctx.href()}
+    return {"told": told, "back": ctx.href() if bundled else ctx.href("room")}
+
+
+def _bundled(ctx: Context, name: str) -> list[Draft]:
+    """Every fact of a bundled job, to be written as this device's own.
+
+    Raises
+    ------
+    InputError
+        If there is no such job.
+    """
+    jobs = bundled_jobs()
+    if name not in jobs:
+        raise InputError(ctx.says("try-none", known=", ".join(jobs), name=name[:40]))
+    anyone = Pen(device="bundled", who=ctx.host.who or "-", time=ctx.host.now())
+    return [Draft(each.fact, each.value) for each in entries_of(read_job(jobs[name]), anyone)]
 
 
 async def entries(request: Request, ctx: Context) -> dict[str, Any]:

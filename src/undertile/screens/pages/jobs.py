@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from undertile.bundled import bundled_jobs
+from undertile.job import read_job
 from undertile.screens.context import Context, View
 
 
@@ -27,4 +29,5 @@ def view(ctx: Context) -> View:
             "why": rows[0]["name"] if rows else "",
         },
         "jobs": rows,
+        "bundled": [{"key": key, "name": read_job(content).name} for key, content in bundled_jobs().items()],
     }

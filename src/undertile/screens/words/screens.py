@@ -49,6 +49,15 @@ SCREENS: dict[str, tuple[str, str]] = {
     "next-first-job": ("Start a job", "Empiece un trabajo"),
     "new-job": ("New job", "Trabajo nuevo"),
     "start-job": ("Start", "Empezar"),
+    "try-head": ("A job to try it on", "Un trabajo para probar"),
+    "try-said": (
+        "Invented rooms, a slip or two planted in some. Each opens as a job of its own.",
+        "Cuartos inventados, algunos con un error o dos a propósito. Cada uno se abre como trabajo aparte.",
+    ),
+    "try-none": (
+        "expected one of the bundled jobs ({known}), found {name}; choose one from the list",
+        "se esperaba uno de los trabajos incluidos ({known}), llegó {name}; elija uno de la lista",
+    ),
     "job-values": ("{entries} values, {photos} photos", "{entries} valores, {photos} fotos"),
     # what is next
     "next-unit": ("Say inches or mm", "Diga pulgadas o mm"),
