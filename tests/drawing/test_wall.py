@@ -46,11 +46,12 @@ def test_the_room_worked_by_hand_is_drawn_as_worked() -> None:
     assert near(scene, 56, 48) == ["+1/16"] or near(scene, 56, 48) == ["+1/8"]
     assert not near(scene, 24, 90)
     crossed = [item for item in scene.items if isinstance(item, Hatch) and item.layer == "TAKE-OFF"]
-    (hatch,) = crossed
+    (hatch,) = (item for item in crossed if max(y for _, y in item.points) > 0)  # the other is the key's
     xs, ys = [x for x, _ in hatch.points], [y for _, y in hatch.points]
     assert (min(xs) + max(xs)) / 2 == 24
-    # half-way to the heights where nothing comes off: 25 and 69
-    assert (min(ys), max(ys)) == (25, 69)
+    # the cut is whole at 48 and runs out to nothing at the next heights without X, 2 and 90
+    assert (min(ys), max(ys)) == (2, 90)
+    assert {y for x, y in hatch.points if x == max(xs)} == {48}
 
 
 def test_amounts_are_the_plan_s(mended: Rebuild) -> None:
@@ -69,9 +70,7 @@ def test_amounts_are_the_plan_s(mended: Rebuild) -> None:
 
 def test_strips_run_over_the_heights_they_are_cut_for(mended: Rebuild) -> None:
     scene = wall(mended, "B")
-    bars = [
-        item for item in scene.items if isinstance(item, Poly) and item.layer == "STRIP" and item.fill != 1
-    ]
+    bars = [item for item in scene.items if isinstance(item, Poly) and item.layer == "STRIP"]
     spans = sorted((min(y for _, y in b.points), max(y for _, y in b.points)) for b in bars)
     # independent: the recipes of the same plan in the README, places by the cut list's rule by hand: B3 and
     # B4 from the plate to the top plate, B4 besides from 18 to 72, so from (2+18)/2 to (72+90)/2
@@ -138,20 +137,45 @@ def test_without_a_plan_the_page_says_so() -> None:
     assert "+3/16" in said(wall(none, "B")), "6 - 5-13/16"
 
 
-def test_valve_pipes_and_edges_are_lettered_and_listed(mended: Rebuild) -> None:
+def test_valve_pipes_and_edges_are_numbered_and_listed(mended: Rebuild) -> None:
     texts = said(wall(mended, "R"))
-    assert "a" in texts
+    assert "1" in texts
+    assert "(1)" in texts
     assert 'valve, 44" up, 16" from the corner' in texts
     rings = [i for i in wall(mended, "R").items if isinstance(i, Circle) and i.layer == "IN-FRONT"]
     assert any(ring.centre == (16.0, 44.0) for ring in rings), "the dot stands where the valve does"
     assert any('edge that stays plaster, 38" from the corner' in t for t in said(wall(mended, "L")))
 
 
-def test_what_waits_for_the_pan_has_a_star(mended: Rebuild) -> None:
+def test_what_waits_for_the_pan_is_striped_and_lettered_as_on_its_card(mended: Rebuild) -> None:
     # independent: the order of work of the same plan puts L2's hardboard from 18 to 90 after the pan; by hand
     # it lies from (2+18)/2 to the top plate
-    assert "10 to 94-1/2, after the pan is set *" in " ".join(said(wall(mended, "L")))
-    assert "1/8*" in said(wall(mended, "L"))
+    scene = wall(mended, "L")
+    assert "c: strip hardboard 1/8, 10 to 94-1/2, after the pan is set" in " ".join(said(scene))
+    assert "c 1/8" in said(scene)
+    stripes = [item for item in scene.items if isinstance(item, Hatch) and item.layer == "STRIP"]
+    spans = [(min(y for _, y in each.points), max(y for _, y in each.points)) for each in stripes]
+    assert [span for span in spans if span[1] > 0] == [(10.0, 94.5)]
+    assert not any(each.cross for each in stripes), "crosshatch is planing"
+    assert "waits until the pan is set" in said(scene)
+    assert not [item for item in wall(mended, "R").items if isinstance(item, Hatch) and item.layer == "STRIP"]
+
+
+def test_only_planing_is_crosshatched() -> None:
+    made = example("steel-unit")
+    sound = replace(made, results={**made.results, "survey": replace(made.results["survey"], suspects=())})
+    for name in "LBR":
+        crossed = {i.layer for i in wall(sound, name).items if isinstance(i, Hatch) and i.cross}
+        assert crossed <= {"TAKE-OFF"}
+
+
+def test_planing_goes_on_past_the_last_height_read(mended: Rebuild) -> None:
+    # independent: B2 has X from 18 to 90: it runs out at 2 and goes on as deep to the stud's end at 94-1/2
+    cut = [i for i in wall(mended, "B").items if isinstance(i, Hatch) and i.layer == "TAKE-OFF"]
+    (hatch,) = (each for each in cut if max(y for _, y in each.points) > 0)
+    wide = max(x for x, _ in hatch.points)
+    assert sorted(y for x, y in hatch.points if x == wide) == [18.0, 94.5]
+    assert min(y for _, y in hatch.points) == 2.0
 
 
 def test_the_hold_line_stands_on_every_wall(mended: Rebuild) -> None:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import pairwise
 
 from undertile.cutting.lengths import PLATE
 from undertile.drawing import tags
@@ -22,7 +21,6 @@ PAST = 3.0
 """What is drawn of the wall beyond its last stud. [in]"""
 UNKNOWN_TOP = 96.0
 """Drawn height of a wall of which no height is known: the lines are broken there. [in]"""
-LETTERS = "abcdefghijklmnopqrstuvwxyz"
 
 
 @dataclass(frozen=True)
@@ -149,8 +147,8 @@ class Elevation:
             tags.draw_tag(self.sketch, x, y, row)
         below = self._under()
         self._names()
-        for _, box, letter, spot in balloons:
-            tags.draw_balloon(self.sketch, box, letter, spot.layer)
+        for _, box, number, spot in balloons:
+            tags.draw_balloon(self.sketch, box, number, spot.layer)
         return below
 
     def _tag_places(self) -> dict[tuple[str, int], tuple[Point, Sequence[Entry]]]:
@@ -199,7 +197,7 @@ class Elevation:
             sketch.text(x, y, words("flange"), SMALL)
             sketch.text(x, y - sketch.pt(SMALL), self.room.amount(flange), SMALL)
         if self.stretch.opens:
-            sketch.add(Line("EDGE", (0.0, 0.0), (0.0, self.top)))
+            sketch.add(Line("CORNER", (0.0, 0.0), (0.0, self.top)))
         for spot in self.stretch.spots:
             if spot.height is None:
                 x = self.x(spot.along)
@@ -208,8 +206,8 @@ class Elevation:
             x = self.x(stud.along)
             box = Box(x - self.half, float(PLATE), x + self.half, self.top)
             sketch.add(Poly("STUD", box.corners, closed=True, fill=1.0))
-            for low, high in _planed(stud, self.top):
-                ground = Box(box.left, max(low, box.bottom), box.right, high).corners
+            for run in _planed(stud, box.bottom, self.top):
+                ground = tuple((box.left + share * (box.right - box.left), y) for share, y in run)
                 sketch.add(Hatch("TAKE-OFF", ground, 45.0, sketch.paper(0.045), cross=True))
         if known and self.view.top is not None:
             level = self.inner[1] + sketch.paper(0.14)
@@ -313,12 +311,12 @@ class Elevation:
         return y - sketch.pt(SMALL) * (LEADING * lines + 0.4)
 
     def _balloons(self, taken: list[Box]) -> list[tuple[Point, Box, str, Spot]]:
-        """Where each thing in front is, and a place near it for its letter where nothing else stands."""
+        """Where each thing in front is, and a place near it for its number where nothing else stands."""
         sketch = self.sketch
         size = sketch.paper(0.19)
         page = Box(self.inner[0], 0.0, self.inner[1] + sketch.paper(0.08), self.top)
         taken, out = list(taken), []
-        for letter, spot in lettered(self.stretch.spots):
+        for number, spot in numbered(self.stretch.spots):
             x = self.x(spot.along)
             if spot.height is None:
                 y = next((y for y in self._down() if not _meets((x, y), size, taken)), self.top / 2)
@@ -328,7 +326,7 @@ class Elevation:
             if box is None:
                 box = Box(x - size / 2, y - size / 2, x + size / 2, y + size / 2)
             taken.append(box)
-            out.append(((x, y), box, letter, spot))
+            out.append(((x, y), box, number, spot))
         return out
 
     def _down(self) -> list[float]:
@@ -336,7 +334,7 @@ class Elevation:
         return [self.top * (0.96 - 0.02 * k) for k in range(40)]
 
     def _dots(self, balloons: list[tuple[Point, Box, str, Spot]]) -> None:
-        """What the letters stand for: a dot, and a line to its letter."""
+        """What the numbers stand for: a dot, and a line to its number."""
         for (x, y), box, _, spot in balloons:
             middle = ((box.left + box.right) / 2, (box.bottom + box.top) / 2)
             if spot.height is not None:
@@ -349,23 +347,32 @@ def _meets(at: Point, size: float, taken: Sequence[Box]) -> bool:
     return any(box.meets(other) for other in taken)
 
 
-def _planed(stud: StudView, top: float) -> list[tuple[float, float]]:
-    """Stretches of a stud that are planed: half-way to the heights where nothing comes off. [in]"""
+def _planed(stud: StudView, bottom: float, top: float) -> list[list[Point]]:
+    """Where a stud is planed, as outlines: (share of its width from the left, height).
+
+    Full width from the lowest to the highest height of a run with X, then to nothing at the next height
+    without one, as the cut runs out; past the last height read on to the stud's end, as deep. [in]
+    """
     member = stud.member
     if member is None or not member.recipe.passes:
         return []
     z = [float(height) for height in member.heights]
-    cut = [depth > 0 for depth in member.recipe.depth]
-    ends = [0.0, *((a + b) / 2 for a, b in pairwise(z)), top]
-    out: list[tuple[float, float]] = []
-    for h, planed in enumerate(cut):
-        if planed and out and out[-1][1] == ends[h]:
-            out[-1] = (out[-1][0], ends[h + 1])
-        elif planed:
-            out.append((ends[h], ends[h + 1]))
+    cut = [h for h, depth in enumerate(member.recipe.depth) if depth > 0]
+    runs: list[list[int]] = []
+    for h in cut:
+        if runs and runs[-1][-1] == h - 1:
+            runs[-1].append(h)
+        else:
+            runs.append([h])
+    out: list[list[Point]] = []
+    for run in runs:
+        first, last = run[0], run[-1]
+        under = [(0.0, bottom), (1.0, bottom)] if first == 0 else [(0.0, z[first - 1]), (1.0, z[first])]
+        over = [(1.0, top), (0.0, top)] if last == len(z) - 1 else [(1.0, z[last]), (0.0, z[last + 1])]
+        out.append([*under, *over])
     return out
 
 
-def lettered(spots: Sequence[Spot]) -> list[tuple[str, Spot]]:
-    """Each spot with its letter; numbers where letters run out."""
-    return [(LETTERS[i] if i < len(LETTERS) else f"{i + 1}", spot) for i, spot in enumerate(spots)]
+def numbered(spots: Sequence[Spot]) -> list[tuple[str, Spot]]:
+    """Each spot with its number: letters are strips."""
+    return [(f"{i}", spot) for i, spot in enumerate(spots, 1)]

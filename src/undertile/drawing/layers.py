@@ -47,6 +47,7 @@ LAYERS: dict[str, Pen] = {
     "FINISH": Pen(0.5),
     "IN-FRONT": Pen(0.8),
     "SERVICE": Pen(0.8),
+    "CORNER": Pen(1.5),
     "EDGE": Pen(0.8, 0.2, (8, 2, 2, 2)),
     "CONTOUR": Pen(0.45, 0.15),
     "PROUD": Pen(0.4),

@@ -15,6 +15,7 @@ from undertile.pan.drain import drain_checks
 from undertile.pan.play import play_checks
 from undertile.pan.say import place as code_place
 from undertile.pan.seat import asked_depths, play_window
+from undertile.pan.set_place import set_place
 from undertile.pan.square import square_checks
 
 
@@ -78,11 +79,29 @@ def draw_foot(sketch: Sketch, room: Room, view: PlanView, rows: list[PlayRow], y
         lines.append(words("open side"))
     if rows:
         both = words("to", low=built.near(window.low), high=built.near(window.widest))
-        lines.append(words("wanted", window=both))
+        said = words("wanted", window=both)
+        if view.size is not None:
+            least, most = view.size[0] + window.low, view.size[0] + window.widest
+            said += " " + words("opening wanted", low=room.amount(least), high=room.amount(most))
+        lines.append(said)
+        lines += _left_over(room, view, rows)
     lines += _check_words(room, view)
     for line in lines:
         y = sketch.paragraph(y - sketch.paper(0.02), line, BODY)
     return _key(sketch, room, view, y - sketch.paper(0.06))
+
+
+def _left_over(room: Room, view: PlanView, rows: list[PlayRow]) -> list[str]:
+    """What of the play is left to the pan where the walls are out of square; nothing where they take none."""
+    place, built = set_place(view.built), view.built
+    openings = [opening_at(view, row.depth) for row in rows]
+    if place is None or place.least > place.most or view.size is None or not view.width_known:
+        return []
+    known = [each - view.size[0] for each in openings if each is not None]
+    left = place.most - place.least
+    if not known or left >= min(known) or place.left != place.right:
+        return []
+    return [room.words("left over", left=built.down(left), each=built.near(place.left))]
 
 
 def _check_words(room: Room, view: PlanView) -> list[str]:

@@ -12,7 +12,7 @@ from fractions import Fraction
 from undertile.drawing.figures import amount, place
 from undertile.drawing.labels import Words
 from undertile.drawing.metrics import fitted
-from undertile.drawing.scene import Box, Circle, Hatch, Poly, Segment, Strokes
+from undertile.drawing.scene import Box, Circle, Hatch, Line, Poly, Segment, Strokes
 from undertile.drawing.sheet import SMALL, Sketch
 from undertile.drawing.walldata import Entry, StudView, is_reset
 from undertile.framing.plan import MemberPlan, Piece
@@ -29,7 +29,7 @@ RING = 0.14
 """Room of the ring of a flange shim. [in of paper]"""
 BLANK = 0.5
 """Width of a box to write in. [in of paper]"""
-BAR, BAR_TEXT = 0.125, 7.5
+BAR, BAR_TEXT = 0.16, 9.5
 """Width of a strip's bar [in of paper], and of the type in it [pt]."""
 STUD_WIDE = Fraction(3, 2)
 """What a stud is drawn as wide; it is not measured, and the sheet says so. [in]"""
@@ -43,19 +43,27 @@ _LAYER = {
     "channel": "CHANNEL",
     "knock over": "NEW-STUD",
 }
-_ANGLE = {"sister": 45.0, "replace": 45.0, "channel": 0.0, "wet bed": 135.0}
-_GREYS = (0.86, 0.74, 0.62)
+_ANGLE = {"sister": 90.0, "replace": 90.0, "channel": 0.0, "wet bed": 0.0}
+"""Hatch of a bar that is named in it. Crosshatch is planing, stripes are what waits: as on the cards."""
+STRIPES = 45.0
+_GREY = 0.86
+LETTERS = "abcdefghijklmnopqrstuvwxyz"
+"""Strips of a stud in the order they go on; nothing else on a drawing has a letter."""
 
 
 @dataclass(frozen=True)
 class Bar:
-    """What is put on a stud, over a run of its height: drawn beside it. ``low`` to ``high`` in inches."""
+    """What is put on a stud, over a run of its height: drawn beside it. ``low`` to ``high`` in inches.
+
+    ``waits``: goes on only after the pan is set.
+    """
 
     family: str
     low: float
     high: float
     text: str
     grey: float | None = None
+    waits: bool = False
 
 
 def entry_size(sketch: Sketch, row: Sequence[Entry]) -> float:
@@ -111,7 +119,7 @@ def draw_mark(sketch: Sketch, x: float, y: float, sign: str) -> None:
 
 
 def bars_of(stud: StudView, top: float, words: Words, unit: Unit, late: Sequence[object]) -> list[Bar]:
-    """The bars of one stud in the order they go on; a star for those that wait for the pan."""
+    """The bars of one stud in the order they go on, strips by their letters."""
     member = stud.member
     if member is None:
         return []
@@ -120,8 +128,9 @@ def bars_of(stud: StudView, top: float, words: Words, unit: Unit, late: Sequence
         low, high = (float(each) for each in stud.places[piece])
         if low >= high:
             continue
-        text = _thickness(piece.thickness, unit) + ("*" if piece in late else "")
-        out.append(Bar("strip", low, high, text, _GREYS[i % len(_GREYS)]))
+        text = f"{LETTERS[i]} {_thickness(piece.thickness, unit)}"
+        waits = piece in late
+        out.append(Bar("strip", low, high, text, 1.0 if waits else _GREY, waits))
     for family in member.recipe.families:
         if family in ("taper", "wet bed", "sister", "replace", "channel"):
             name = "re-set" if family == "replace" and is_reset(member) else family
@@ -141,12 +150,13 @@ def draw_bar(sketch: Sketch, x: float, wide: float, bar: Bar) -> None:
     layer = _LAYER[bar.family]
     if bar.family == "taper":
         wedge = ((x, bar.low), (x + wide * 0.35, bar.low), (x + wide, bar.high), (x, bar.high))
-        sketch.add(Poly(layer, wedge, closed=True, fill=_GREYS[0]))
+        sketch.add(Poly(layer, wedge, closed=True, fill=_GREY))
     else:
         sketch.add(Poly(layer, box.corners, closed=True, fill=1.0 if bar.grey is None else bar.grey))
-    if bar.family in _ANGLE:
-        cross = bar.family == "replace"
-        sketch.add(Hatch(layer, box.corners, _ANGLE[bar.family], sketch.paper(0.06), cross))
+    if bar.waits:
+        sketch.add(Hatch(layer, box.corners, STRIPES, sketch.paper(0.06)))
+    elif bar.family in _ANGLE:
+        sketch.add(Hatch(layer, box.corners, _ANGLE[bar.family], sketch.paper(0.06)))
 
 
 def write_bar(sketch: Sketch, x: float, wide: float, bar: Bar, taken: Sequence[Box]) -> Box | None:
@@ -183,11 +193,11 @@ def recipe_words(stud: StudView, words: Words, unit: Unit, late: Sequence[object
     if recipe.passes:
         key = "do plane once" if recipe.passes == 1 else "do plane"
         parts.append(words(key, passes=recipe.passes))
-    for piece in bottom_up(recipe.pieces):
+    for letter, piece in zip(LETTERS, bottom_up(recipe.pieces), strict=False):
         stock = stock_words(piece.stock, piece.thickness, unit)
-        parts.append(f"{words('strip')} {stock}, {_run_words(stud, piece, words, unit)}")
+        parts.append(f"{letter}: {words('strip')} {stock}, {_run_words(stud, piece, words, unit)}")
         if piece in late:
-            parts[-1] += f", {words('after pan')} *"
+            parts[-1] += f", {words('after pan')}"
     if recipe.taper is not None:
         low, high = (amount(t, unit) for t in recipe.taper)
         parts.append(words("do taper", low=low, high=high))
@@ -235,7 +245,7 @@ def _named(member: MemberPlan) -> list[str]:
 
 
 KeyEntry = tuple[str, str]
-"""A sign of the key (add, take, strip, work, blank, or "" for none), and its words."""
+"""A sign of the key (add, take, planed, strip, wait, work, blank, or "" for none), and its words."""
 
 
 def draw_key(sketch: Sketch, y: float, entries: Sequence[KeyEntry]) -> float:
@@ -257,16 +267,22 @@ def draw_key(sketch: Sketch, y: float, entries: Sequence[KeyEntry]) -> float:
 def _key_sign(sketch: Sketch, x: float, y: float, sign: str) -> None:
     if sign in ("add", "take", "shim", "as it is"):
         draw_mark(sketch, x + sketch.paper(0.08), y, sign)
-    elif sign in ("strip", "work", "blank"):
+    elif sign in ("corner", "edge"):
+        sketch.add(Line(sign.upper(), (x, y), (x + sketch.paper(0.16), y)))
+    elif sign in ("strip", "wait", "planed", "work", "blank"):
         box = Box(x, y - sketch.paper(0.06), x + sketch.paper(0.16), y + sketch.paper(0.06))
-        fill = _GREYS[0] if sign == "strip" else 1.0
+        fill = _GREY if sign == "strip" else 1.0
         sketch.add(Poly("STRIP", box.corners, closed=True, fill=fill))
-        if sign == "work":
-            sketch.add(Hatch("SISTER", box.corners, 45.0, sketch.paper(0.05)))
+        if sign == "wait":
+            sketch.add(Hatch("STRIP", box.corners, STRIPES, sketch.paper(0.05)))
+        elif sign == "planed":
+            sketch.add(Hatch("TAKE-OFF", box.corners, 45.0, sketch.paper(0.045), cross=True))
+        elif sign == "work":
+            sketch.add(Hatch("SISTER", box.corners, 90.0, sketch.paper(0.05)))
 
 
-def draw_balloon(sketch: Sketch, box: Box, letter: str, layer: str) -> None:
-    """A letter in a ring."""
+def draw_balloon(sketch: Sketch, box: Box, number: str, layer: str) -> None:
+    """A number in a ring."""
     x, y = (box.left + box.right) / 2, (box.bottom + box.top) / 2
     sketch.add(Circle(layer, (x, y), (box.right - box.left) / 2, 1.0))
-    sketch.text(x, y, letter, SMALL, bold=True, anchor="middle", middle=True, halo=True)
+    sketch.text(x, y, number, SMALL, bold=True, anchor="middle", middle=True, halo=True)

@@ -16,8 +16,8 @@ from undertile.drawing.elevation import (
     extent,
     late,
     left_room,
-    lettered,
     measure_on,
+    numbered,
     top_of,
 )
 from undertile.drawing.sheet import (
@@ -171,8 +171,8 @@ def _foot(room: Room, view: WallView, stretch: Stretch, sketch: Sketch, y: float
         text = tags.recipe_words(stud, words, room.unit, late(room, stud))
         if text:
             y = sketch.entry(y, stud.name, text, BODY)
-    for letter, spot in lettered(stretch.spots):
-        y = sketch.entry(y, letter, spot.text, SMALL)
+    for number, spot in numbered(stretch.spots):
+        y = sketch.entry(y, f"({number})", spot.text, SMALL)
     y -= sketch.paper(0.03)
     return tags.draw_key(sketch, y, _key(room, view, stretch))
 
@@ -184,8 +184,13 @@ def _key(room: Room, view: WallView, stretch: Stretch) -> list[tags.KeyEntry]:
         (sign, words(f"key {sign}")) for sign in ("add", "take", "as it is") if sign in here.signs
     ]
     recipes = [stud.member.recipe for stud in stretch.studs if stud.member is not None]
-    if any(recipe.pieces for recipe in recipes):
+    if any(recipe.passes for recipe in recipes):
+        found.append(("planed", words("key planed")))
+    waiting = [piece for stud in stretch.studs for piece in late(room, stud)]
+    if sum(len(recipe.pieces) for recipe in recipes) > len(waiting):
         found.append(("strip", words("key strip")))
+    if waiting:
+        found.append(("wait", words("key wait")))
     if any(set(recipe.families) & {"sister", "replace", "channel", "wet bed"} for recipe in recipes):
         found.append(("work", words("key work")))
     if any(stud.shim is not None for stud in stretch.studs):
@@ -197,6 +202,10 @@ def _key(room: Room, view: WallView, stretch: Stretch) -> list[tags.KeyEntry]:
         found.append(("", words("key new")))
     if "blank" in here.signs:
         found.append(("blank", words("key blank")))
+    if stretch.opens:
+        found.append(("corner", words("key corner")))
+    if any(spot.height is None for spot in stretch.spots):
+        found.append(("edge", words("key edge")))
     found.append(
         ("", words("key width", width=room.amount(tags.STUD_WIDE if room.unit == "in" else 38 * MM)))
     )
