@@ -51,11 +51,14 @@ class Doubt:
 
 @dataclass(frozen=True)
 class Step:
-    """One step of the order of work; ``waits``: only after the pan is set; ``stop``: someone can be hurt."""
+    """One step of the order of work; ``waits``: only after the pan is set; ``stop``: someone can be hurt;
+    ``note``: nothing is done, but it is to be known at that stud.
+    """
 
     text: str
     waits: bool = False
     stop: bool = False
+    note: bool = False
 
 
 @dataclass(frozen=True)

@@ -250,7 +250,7 @@ def _steps(view: PlanView, member: MemberPlan, layers: Sequence[Layer], words: W
         worst = max((each for end in off for each in end.off), key=abs)
         lie = words("lies-proud" if worst > 0 else "lies-behind", amount=view.built.up(abs(worst)))
         listed = words.listed([placed(end.height, unit) for end in off])
-        steps.append(Step(words("recipe-ends", ends=listed, lies=lie, band=amount(BAND, unit))))
+        steps.append(Step(words("recipe-ends", ends=listed, lies=lie, band=amount(BAND, unit)), note=True))
     return steps
 
 
