@@ -15,7 +15,7 @@ import json
 import shutil
 import subprocess
 import zipfile
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 
 import undertile
@@ -38,9 +38,12 @@ OF_THE_PHONE = (
 )
 STATIC = "screens/static/"
 ICON_SIZES = (192, 512)
+NOT_THE_PAGE = ("sw.js", "worker.js", "unzip.js", "app.js", "read.js")
+"""Modules that the page itself does not load: of the workers, and of a server's pages."""
 _ALONE = (
     "_pydatetime _pyio bdb cmd compileall doctest fileinput filecmp ftplib imaplib mailbox "
-    "modulefinder optparse pdb pickletools plistlib poplib profile pstats pyclbr pydoc smtplib socketserver symtable trace wave"
+    "modulefinder optparse pdb pickletools plistlib poplib profile pstats pyclbr pydoc smtplib "
+    "socketserver symtable trace wave"
 )
 _FOLDERS = (
     "_pyrepl ensurepip idlelib lib2to3 multiprocessing pydoc_data turtledemo unittest venv wsgiref xml xmlrpc"
@@ -103,7 +106,7 @@ def bundle_files(say: Say) -> Iterator[tuple[str, bytes]]:
     """Every file of the bundle, the service worker and the list of hashes last."""
     files: dict[str, bytes] = dict(python_files(say))
     files |= _static()
-    files |= _shell([name for name in files if name.endswith(".css")])
+    files |= _shell([name for name in files if name.startswith("static/")])
     listed = {name: [_hash(content), len(content)] for name, content in sorted(files.items())}
     version = _hash(json.dumps(listed).encode())[:16]
     manifest = json.dumps({"version": version, "files": listed}, indent=1)
@@ -159,12 +162,18 @@ def _static() -> Iterator[tuple[str, bytes]]:
             yield f"static/{path.relative_to(PACKAGE / STATIC).as_posix()}", path.read_bytes()
 
 
-def _shell(styles: list[str]) -> Iterator[tuple[str, bytes]]:
+def _shell(static: Iterable[str]) -> Iterator[tuple[str, bytes]]:
+    """The page; told every style sheet and module at once, it need not find them one after the other."""
+    styles = [name for name in static if name.endswith(".css")]
+    every = [*(f"shell/{path.name}" for path in sorted(SHELL.glob("*.js"))), *static]
+    modules = [name for name in every if name.endswith(".js") and name.partition("/")[2] not in NOT_THE_PAGE]
     links = "\n".join(f'    <link rel="stylesheet" href="{name}">' for name in styles)
+    loads = "\n".join(f'    <link rel="modulepreload" href="{name}">' for name in modules)
     for path in sorted(SHELL.iterdir()):
         content = path.read_bytes()
         if path.name == "index.html":
             content = content.replace(b"    <!-- styles of the screens -->", links.encode())
+            content = content.replace(b"    <!-- modules -->", loads.encode())
             version = f'data-entry-version="{ENTRY_VERSION}"'.encode()
             yield "index.html", content.replace(b'data-entry-version="0"', version)
         elif path.name != "sw.js":

@@ -22,14 +22,17 @@ export class Engine {
     this.ready = new Promise((resolve, reject) => Object.assign(this, { resolve, reject }));
     this.ready.catch(() => {});
     this.watch();
-    this.worker = new Worker(new URL("worker.js", import.meta.url), { type: "module", name: this.role });
+    const early = this.role === "screens" ? window.undertileEarly : null; // early.js
+    window.undertileEarly = null;
+    this.worker = early?.worker || new Worker(new URL("worker.js", import.meta.url), { type: "module", name: this.role });
     const own = this.worker;
     own.onmessage = ({ data }) => own === this.worker && this.heard(data);
     own.onerror = (event) => {
       event.preventDefault?.();
       if (own === this.worker) this.died(event.message || "the worker could not be loaded");
     };
-    own.postMessage({ do: "start", id: 0, role: this.role });
+    if (!early) own.postMessage({ do: "start", id: 0, role: this.role });
+    for (const data of early?.heard || []) if (own === this.worker) data.failed ? this.died(data.failed) : this.heard(data);
     return this.ready;
   }
 

@@ -2,6 +2,7 @@
 // press and no screen waits for it. It is started by engine.js and can be thrown away at any moment.
 
 import { openLog } from "./log.js";
+import { unpack } from "./unzip.js";
 
 const base = new URL("../", self.location.href);
 const LONGEST = 4096; // pixels: a sixteenth still shows on a picture of a whole wall (of ours)
@@ -25,11 +26,9 @@ async function start({ role }) {
   const began = stamp();
   tell({ state: "fetching", at: began });
   const opened = role === "plan" ? null : settingsOf();
-  const [module, packages, own] = await Promise.all([
-    import(new URL("py/pyodide.mjs", base)),
-    bytesOf("py/packages.zip"),
-    bytesOf("py/undertile.zip"),
-  ]);
+  const packed = Promise.all([bytesOf("py/packages.zip"), bytesOf("py/undertile.zip")]);
+  packed.catch(() => {});
+  const module = await import(new URL("py/pyodide.mjs", base));
   tell({ state: "starting", at: stamp() });
   python = await module.loadPyodide({
     indexURL: new URL("py/", base).href,
@@ -38,8 +37,9 @@ async function start({ role }) {
     stderr: (text) => console.warn(text),
   });
   tell({ state: "python", at: stamp() });
-  python.unpackArchive(packages, "zip", { extractDir: PACKAGES });
-  python.unpackArchive(own, "zip", { extractDir: PACKAGES });
+  for (const zip of await packed) unpack(python.FS, zip, PACKAGES);
+  python.runPython("import importlib; importlib.invalidate_caches()");
+  tell({ state: "unpacked", at: stamp() });
   if (role === "plan") {
     searching = python.pyimport("undertile.hosts.phone.inside").search;
     tell({ state: "ready", at: stamp() });
