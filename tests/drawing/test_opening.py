@@ -177,8 +177,8 @@ def test_a_pan_set_aside_for_its_drain_says_how_far() -> None:
 
 
 def test_play_is_told_with_what_out_of_square_leaves_of_it() -> None:
-    # independent, by hand: pan 59-13/16 and play 1/16 to 1/8: 59-7/8 to 59-15/16 between the planes. Both side
-    # walls lean 1/16 over 48: 31-7/8 of pan take 0.0415 of 0.0625, 0.021 is left, 1/64 when rounded down
+    # independent, by hand: pan 59-13/16, play 1/16 to 1/8: 59-7/8 to 59-15/16 between the planes. Both
+    # side walls lean 1/16 over 48: 31-7/8 of pan take 0.0415 of 0.0625, 0.021 is left, 1/64 when rounded down
     text = said(opening(example("old-alcove")).scene)
     assert 'Clear between the planes: 59-7/8" to 59-15/16".' in text
     assert (

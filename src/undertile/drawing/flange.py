@@ -26,6 +26,8 @@ GAP = {"in": Fraction(1, 4), "mm": 6 * MM}
 """Board to flange (stops) or board to the pan (laps); common practice, no source."""
 REACHES = tuple((Fraction(a, 4), Fraction(b, 4)) for a, b in ((18, 9), (18, 6), (10, 8), (10, 5), (6, 4)))
 """How far the section may reach under and over the top of the flange; the first that fits counts. [in]"""
+GAPS = 11.0
+"""Type size of the list of gaps: read at arm's length. [pt]"""
 UPSTAND = Fraction(1)
 """Height of the upstand as sketched; it is not measured. [in]"""
 STUD_DRAWN = Fraction(5, 4)
@@ -274,21 +276,21 @@ class _Detail:
             rows += [(m, gap_at(m, zone)) for m in built.members(wall) if built.beside_pan(m) and zone]
         if not rows:
             return y
-        y = sketch.paragraph(y, words("gaps head"), BODY, bold=True)
+        y = sketch.paragraph(y, words("gaps head"), GAPS, bold=True)
         x, wide = sketch.left, max(sketch.paper(1.05), *(self._wide(m, gap) for m, gap in rows))
         for member, gap in rows:
             if x + wide > sketch.right:
-                x, y = sketch.left, y - sketch.pt(BODY) * LEADING
-            name = sketch.text(x, y - sketch.pt(BODY) * 0.8, member.name, BODY, bold=True)
+                x, y = sketch.left, y - sketch.pt(GAPS) * LEADING
+            name = sketch.text(x, y - sketch.pt(GAPS) * 0.8, member.name, GAPS, bold=True)
             sketch.text(
-                name.box.right + sketch.pt(4), y - sketch.pt(BODY) * 0.8, self._gap_words(member, gap), BODY
+                name.box.right + sketch.pt(4), y - sketch.pt(GAPS) * 0.8, self._gap_words(member, gap), GAPS
             )
             x += wide
-        return y - sketch.pt(BODY) * LEADING
+        return y - sketch.pt(GAPS) * LEADING
 
     def _wide(self, member: MemberPlan, gap: Fraction) -> float:
-        name = self.sketch.wide(member.name, BODY, True) + self.sketch.pt(4)
-        return name + self.sketch.wide(self._gap_words(member, gap), BODY) + self.sketch.paper(0.2)
+        name = self.sketch.wide(member.name, GAPS, True) + self.sketch.pt(4)
+        return name + self.sketch.wide(self._gap_words(member, gap), GAPS) + self.sketch.paper(0.2)
 
     def _gap_words(self, member: MemberPlan, gap: Fraction) -> str:
         words = self.room.words

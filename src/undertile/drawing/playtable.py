@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from undertile.drawing.plangeometry import PlanView
 from undertile.drawing.scene import Box, Hatch, Line, Poly
-from undertile.drawing.sheet import BODY, SMALL, WIDTH, Sketch
+from undertile.drawing.sheet import SMALL, WIDTH, Sketch
 from undertile.drawing.walldata import Room
 from undertile.findings import Check, Verdict
 from undertile.pan.drain import drain_checks
@@ -17,6 +17,9 @@ from undertile.pan.say import place as code_place
 from undertile.pan.seat import asked_depths, play_window
 from undertile.pan.set_place import set_place
 from undertile.pan.square import square_checks
+
+TABLE = 11.0
+"""Type size of the table and of what is said under it: read at arm's length. [pt]"""
 
 
 @dataclass(frozen=True)
@@ -87,7 +90,7 @@ def draw_foot(sketch: Sketch, room: Room, view: PlanView, rows: list[PlayRow], y
         lines += _left_over(room, view, rows)
     lines += _check_words(room, view)
     for line in lines:
-        y = sketch.paragraph(y - sketch.paper(0.02), line, BODY)
+        y = sketch.paragraph(y - sketch.paper(0.02), line, TABLE)
     return _key(sketch, room, view, y - sketch.paper(0.06))
 
 
@@ -146,14 +149,14 @@ def _table(sketch: Sketch, room: Room, view: PlanView, rows: list[PlayRow], y: f
         for row in rows
     ]
     wide = sketch.paper(WIDTH) / len(heads)
-    tall = sketch.pt(BODY) * 1.45
+    tall = sketch.pt(TABLE) * 1.45
     for c, head in enumerate(heads):
         sketch.text(sketch.left + c * wide, y - sketch.pt(SMALL), head, SMALL)
     y -= tall * 0.9
     sketch.add(Line("FRAME", (sketch.left, y), (sketch.right, y)))
     for line in cells:
         for c, cell in enumerate(line):
-            sketch.text(sketch.left + c * wide, y - tall * 0.75, cell, BODY, bold=c in (3, 6))
+            sketch.text(sketch.left + c * wide, y - tall * 0.75, cell, TABLE, bold=c in (3, 6))
         y -= tall
         sketch.add(Line("FRAME", (sketch.left, y), (sketch.right, y)))
     return y - sketch.paper(0.04)
