@@ -14,6 +14,7 @@ import io
 import json
 import shutil
 import subprocess
+import tempfile
 import zipfile
 from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
@@ -89,17 +90,27 @@ def build_bundle(target: Path, say: Say = lambda text: None) -> Mapping[str, tup
             "choose another folder"
         )
     files = dict(bundle_files(say))
-    part = target.with_name(target.name + ".part")
-    shutil.rmtree(part, ignore_errors=True)
-    for name, content in files.items():
-        path = part / name
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_bytes(content)
-    if target.exists():
-        shutil.rmtree(target)
     target.parent.mkdir(parents=True, exist_ok=True)
-    part.replace(target)
+    with tempfile.TemporaryDirectory(prefix="part-", dir=target.parent) as beside:
+        part = Path(beside) / "bundle"
+        for name, content in files.items():
+            path = part / name
+            path.parent.mkdir(parents=True, exist_ok=True)
+            path.write_bytes(content)
+        _swap(part, target, Path(beside) / "before")
     return {name: (_hash(content), len(content)) for name, content in files.items()}
+
+
+def _swap(part: Path, target: Path, before: Path) -> None:
+    """Put a finished bundle in its place; where somebody else has just put the same one, that one stays."""
+    listed = "bundle.json"
+    if (target / listed).is_file():
+        same = (target / listed).read_bytes() == (part / listed).read_bytes()
+        if same and not check_bundle(target):
+            return
+    if target.exists():
+        target.replace(before)
+    part.replace(target)
 
 
 def bundle_files(say: Say) -> Iterator[tuple[str, bytes]]:
@@ -207,9 +218,7 @@ def compiled(packed: Mapping[str, bytes], say: Say) -> dict[str, bytes]:
     lacking = [name for name in packed if not place[name].is_file()]
     if lacking:
         say(f"Compiling {', '.join(lacking)} for the phone ...")
-        work = kept / f"work-{_hash(b''.join(packed[name] for name in lacking))[:16]}"
-        shutil.rmtree(work, ignore_errors=True)
-        work.mkdir()
+        work = Path(tempfile.mkdtemp(prefix="work-", dir=kept))  # its own: two may build at the same time
         for name in lacking:
             (work / f"{name}.in.zip").write_bytes(packed[name])
         run_in_node(script, work)
@@ -228,9 +237,7 @@ def with_templates(zips: Mapping[str, bytes], say: Say) -> bytes:
     place = kept / f"whole-{mark}.zip"
     if not place.is_file():
         say("Compiling the screens' templates for the phone ...")
-        work = kept / f"work-{mark}"
-        shutil.rmtree(work, ignore_errors=True)
-        work.mkdir(parents=True)
+        work = Path(tempfile.mkdtemp(prefix="work-", dir=kept))
         for name, content in zips.items():
             (work / f"{name}.zip").write_bytes(content)
         run_in_node(script, work)
