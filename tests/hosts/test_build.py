@@ -12,6 +12,7 @@ import brotli
 import pytest
 
 from undertile.errors import InputError
+from undertile.bundled import ORDER
 from undertile.hosts.phone import build
 from undertile.hosts.phone.collect import collect_wheels
 
@@ -48,6 +49,7 @@ def test_no_phone_carries_what_only_a_laptop_runs(bundle: Path) -> None:
     rooms = ("undertile/cli/", "undertile/bench/", "undertile/hosts/server/")
     assert not [name for name in ours if name.startswith(rooms) or name.endswith((".py", "phone/build.pyc"))]
     assert any(name.startswith("undertile/screens/compiled/") for name in ours)
+    assert {f"undertile/examples/{name}.toml" for name in ORDER} <= ours
 
 
 def test_nothing_that_was_left_out_is_ever_asked_for(bundle: Path) -> None:

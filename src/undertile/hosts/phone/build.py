@@ -20,6 +20,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 
 import undertile
+from undertile.bundled import bundled_jobs
 from undertile.errors import InputError
 from undertile.hosts.phone.collect import Say, cache_folder, collect_pyodide, collect_wheels, find_tool
 from undertile.hosts.phone.icon import png
@@ -161,10 +162,12 @@ def _members(path: Path, without: tuple[str, ...]) -> Iterator[tuple[str, bytes]
 def _own() -> Iterator[tuple[str, bytes]]:
     for path in sorted(PACKAGE.rglob("*")):
         name = path.relative_to(PACKAGE).as_posix()
-        if path.is_dir() or "__pycache__" in name or name.startswith((*STAYS_HERE, STATIC)):
+        if path.is_dir() or "__pycache__" in name or name.startswith((*STAYS_HERE, STATIC, "examples/")):
             continue
         if not name.startswith("hosts/") or name in OF_THE_PHONE:
             yield f"undertile/{name}", path.read_bytes()
+    for name, content in bundled_jobs().items():  # from the package or from beside it
+        yield f"undertile/examples/{name}.toml", content
 
 
 def _static() -> Iterator[tuple[str, bytes]]:
