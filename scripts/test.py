@@ -30,7 +30,7 @@ def main():
     if words != ["--lint"]:
         checks = checks if not words else []
         browser.bring(python)
-        checks.append(("tests", [python, "-m", "pytest"] + (words or TWO_AT_A_TIME)))  # noqa: RUF005
+        checks.append(("tests", [python, "-m", "pytest"] + (words or TWO_AT_A_TIME)))
     failed = []
     for name, command in checks:
         sys.stdout.write("== " + name + "\n")

@@ -11,8 +11,8 @@ from pathlib import Path
 import brotli
 import pytest
 
-from undertile.errors import InputError
 from undertile.bundled import ORDER
+from undertile.errors import InputError
 from undertile.hosts.phone import build
 from undertile.hosts.phone.collect import collect_wheels
 
