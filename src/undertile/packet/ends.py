@@ -43,7 +43,7 @@ def strip_ends(view: PlanView, member: MemberPlan) -> tuple[End, ...]:
     known = {piece: place for piece, place in places.items() if place is not None}
     z = member.heights
     heights = sorted({e for place in known.values() for e in place if z[0] < e < z[-1]})
-    return tuple(_ends(member, known, heights))
+    return tuple(_ends(view, member, known, heights))
 
 
 def ends_off(view: PlanView, member: MemberPlan) -> tuple[End, ...]:
@@ -59,15 +59,17 @@ def _place(view: PlanView, member: MemberPlan, piece: Piece) -> tuple[Fraction, 
 
 
 def _ends(
-    member: MemberPlan, places: dict[Piece, tuple[Fraction, Fraction]], heights: list[Fraction]
+    view: PlanView,
+    member: MemberPlan,
+    places: dict[Piece, tuple[Fraction, Fraction]],
+    heights: list[Fraction],
 ) -> Iterator[End]:
     depth = list(member.recipe.depth or (Fraction(0),) * len(member.heights))
-    target = list(member.target)
     for e in heights:
         wood = between(member.heights, list(member.offsets), e) - between(member.heights, depth, e)
-        plane = between(member.heights, target, e)
+        plane = view.built.target(member.wall, member.along, e)
         below = sum((p.thickness for p, (low, high) in places.items() if low < e <= high), Fraction(0))
         above = sum((p.thickness for p, (low, high) in places.items() if low <= e < high), Fraction(0))
         thin, thick = sorted((below, above))
-        if thin != thick:
+        if plane is not None and thin != thick:
             yield End(e, thick - thin, (wood + thin - plane, wood + thick - plane))
