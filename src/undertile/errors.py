@@ -6,7 +6,7 @@
         BoundError                   a length that cannot be where it stands
         FileError                    a job file, grid or archive cannot be used; holds every problem found
       PlanError                      the planner was asked for something it cannot answer
-      StoreError                     the place where jobs are kept cannot be used (full, read-only, damaged ...)
+      StoreError                     where jobs are kept cannot be used (full, read-only, damaged ...)
 
 Field readings are never errors: they are judged (see ``findings``).
 """

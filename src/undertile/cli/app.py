@@ -182,7 +182,7 @@ def papers(
         typer.Option(
             "--if",
             metavar="'STUD at HEIGHT = READING'",
-            help="A sheet that holds only if this is read so, and says it first. May be given more than once.",
+            help="A sheet that holds only if this is read so, and says it first. May be given again.",
         ),
     ] = None,
     as_json: AsJson = False,
