@@ -257,7 +257,7 @@ def _forget(kept: Path, name: str) -> None:
 
 
 def run_in_node(script: Path, work: Path) -> None:
-    """Run a Python script inside Pyodide under Node, with a folder mounted at ``/mnt/work``.
+    """Run a Python script inside Pyodide under Node, with a folder mounted at ``/mnt/pack``.
 
     Raises
     ------

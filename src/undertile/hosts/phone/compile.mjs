@@ -7,7 +7,7 @@ import { join } from "node:path";
 const [pyodideFolder, work, script] = process.argv.slice(2);
 const { loadPyodide } = await import(pathToFileURL(join(pyodideFolder, "pyodide.mjs")).href);
 const python = await loadPyodide({ indexURL: pyodideFolder });
-python.mountNodeFS("/mnt/work", work);
+python.mountNodeFS("/mnt/pack", work);
 try {
   python.runPython(readFileSync(script, "utf-8"));
 } catch (error) {

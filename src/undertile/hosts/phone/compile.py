@@ -1,4 +1,4 @@
-"""Compile packed Python text ahead. Runs inside Pyodide, on a folder mounted at ``/mnt/work``.
+"""Compile packed Python text ahead. Runs inside Pyodide, on a folder mounted at ``/mnt/pack``.
 
 ``NAME.in.zip`` -> ``NAME.zip``: each ``x.py`` becomes ``x.pyc`` beside where it was, everything else goes
 over as it is. Unchecked: what is served is what was compiled, so no date is compared at start.
@@ -45,6 +45,6 @@ def _compiled(source: str, target: str) -> None:
     os.replace(target + ".part", target)
 
 
-for _name in sorted(os.listdir("/mnt/work")):
+for _name in sorted(os.listdir("/mnt/pack")):
     if _name.endswith(".in.zip"):
-        _compiled(f"/mnt/work/{_name}", f"/mnt/work/{_name.removesuffix('.in.zip')}.zip")
+        _compiled(f"/mnt/pack/{_name}", f"/mnt/pack/{_name.removesuffix('.in.zip')}.zip")

@@ -1,4 +1,4 @@
-"""Compile the screens' templates ahead. Runs inside Pyodide, on a folder mounted at ``/mnt/work``.
+"""Compile the screens' templates ahead. Runs inside Pyodide, on a folder mounted at ``/mnt/pack``.
 
 ``packages.zip`` and ``undertile.zip`` -> ``whole.zip``: ours, with each template in Jinja2's compiled form.
 They are unpacked where the phone unpacks them, for Jinja2 knows a template by its place.
@@ -9,7 +9,7 @@ import sys
 import zipfile
 
 SITE = "/lib/python3.14/site-packages"
-_WORK = "/mnt/work"
+_WORK = "/mnt/pack"
 _DATE = (1980, 1, 1, 0, 0, 0)
 
 for _name in ("packages", "undertile"):
