@@ -63,6 +63,11 @@ _ALL = (
     Source("iso-12781", "ISO 12781, flatness by minimum zone", "published"),
     Source("baarda", "Baarda 1968, data snooping: each observation against its own redundancy", "memory"),
     Source("practice-planing", "Craft limit 1/4 in for planing a stud", "practice"),
+    Source(
+        "practice-keep-off",
+        "Nothing planed or driven within 3 in (75 mm) of a valve or pipe that stands at a stud (ours)",
+        "practice",
+    ),
     Source("practice-straightness", "Straightness of framing lumber in place, as a weak prior", "practice"),
     Source("practice-reading-slips", "Slips people make when they read a rule", "practice"),
     Source(

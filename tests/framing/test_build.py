@@ -22,6 +22,7 @@ from tests.framing.cast import (
     play_demands,
     survey,
 )
+from undertile.bench import milp
 from undertile.errors import FileError
 from undertile.findings import Severity
 from undertile.framing.build import Built, build_problem
@@ -53,6 +54,22 @@ def test_the_room_worked_by_hand_costs_43_minutes() -> None:
     }
     assert by_wall == {"L": 3, "B": 19, "R": 3}
     assert sum(c.minutes for c in plan.charges if c.what == "verify") == 18
+
+
+def test_the_plan_goes_around_a_valve_that_stands_at_a_stud() -> None:
+    valve = {"wall": "B", "along": inch(24), "height": inch(48), "reading": inch(7)}
+    window = {"window_low": inch(2), "window_high": inch(3)}
+    built = build_problem(
+        survey(OFFSETS), facts(prices=minutes_only(), valve=valve | window), SEAT, play_demands()
+    )
+    plan = solve(built.problem)
+    assert plan.state == "proved"
+    # published: convention 8, B2 planed at 48 is the only way to 43
+    assert plan.minutes > 43
+    assert min(plan.member("B2").amounts) >= 0
+    assert "stands at this stud" in wall_of(built).members[1].why["plane at 48"][0]
+    referee = milp.solve(built.problem)  # independent: a general solver on a model written apart
+    assert referee.cost == plan.cost
 
 
 def test_members_are_the_studs_as_read_with_the_vans_stock() -> None:

@@ -11,9 +11,12 @@ from hypothesis import strategies as st
 
 from tests.framing.cast import HEIGHTS, STOCK, inch
 from undertile.framing.facts import FramingFacts, Stud, WallWork
-from undertile.framing.limits import StudIs, offered, permissions, plane_depths, section_of, stud_is
+from undertile.framing.limits import offered, permissions
+from undertile.framing.planing import plane_depths, section_of
 from undertile.framing.prices import read_prices
 from undertile.framing.problem import Member, StockItem
+from undertile.framing.stud_is import StudIs, standing_at, stud_is
+from undertile.lengths import MM
 from undertile.sources import SOURCES
 
 F = Fraction
@@ -123,6 +126,62 @@ def test_what_limits_one_height_is_told_with_its_source() -> None:
     _, why = plane_depths(stud(services=wire), HEIGHTS)
     assert why["plane at 2"][1] == why["plane at 48"][1] == "nec-300.4"
     assert "put a nail plate there" in why["plane at 2"][0]
+
+
+VALVE: dict[str, Any] = {"reading": inch(7), "window_low": inch(2), "window_high": inch(3)}
+SIX_UP = tuple(F(z) for z in (2, 18, 36, 54, 72, 90))
+
+
+def with_valve(**changes: Any) -> FramingFacts:
+    return FramingFacts.model_validate(
+        {"valve": VALVE | {"wall": "R", "along": inch(16), "height": inch(44)} | changes}
+    )
+
+
+@pytest.mark.parametrize(
+    ("changes", "along", "depths"),
+    [
+        # independent, by hand: 41 to 47 lies between the heights 36 and 54, so neither is cut
+        ({}, "65/4", ("1/4", "1/4", "0", "0", "1/4", "1/4")),
+        ({}, "19", ("1/4", "1/4", "0", "0", "1/4", "1/4")),  # 3 beside it still counts
+        ({}, "305/16", ("1/4",) * 6),  # 3-1/16 beside it
+        # 34 to 54 takes in the section from 18 to 36 too
+        ({"keep_off": inch(10)}, "65/4", ("1/4", "0", "0", "0", "1/4", "1/4")),
+        ({"keep_off": inch(0)}, "65/4", ("1/4",) * 6),
+        ({"height": inch(1)}, "65/4", ("0", "0", "1/4", "1/4", "1/4", "1/4")),
+        ({"wall": "L"}, "65/4", ("1/4",) * 6),
+    ],
+)
+def test_nothing_is_planed_where_a_valve_stands_at_the_stud(
+    changes: dict[str, Any], along: str, depths: tuple[str, ...]
+) -> None:
+    standing = standing_at(with_valve(**changes), "R", F(along), "in")
+    known = stud_is("R2", Stud.model_validate(EASY), WallWork(), standing)
+    for sistered in (False, True):
+        found, why = plane_depths(known, SIX_UP, sistered=sistered)
+        assert [bool(depth) for depth in found] == [F(depth) > 0 for depth in depths]
+    # published: convention 4.3, 8 passes beside a sister
+    assert found == tuple(2 * F(depth) for depth in depths)
+    if not all(found):
+        sources = {source for key, (_, source) in why.items() if key.startswith("plane at ")}
+        assert sources == {"practice-keep-off"}
+
+
+def test_a_stud_with_a_valve_or_pipe_at_it_is_not_replaced_nor_knocked_over() -> None:
+    thing = {"hub": {"wall": "R", "along": inch(16), "height": inch(10), "what": "drain or vent"}}
+    for around in (with_valve(), FramingFacts.model_validate({"things": thing})):
+        free = Stud.model_validate(EASY | {"free_behind": "yes"})
+        assert {"replace", "knock over"} <= offered(allow(stud_is("R2", free, WallWork())))
+        member = allow(stud_is("R2", free, WallWork(), standing_at(around, "R", F(16), "in")))
+        assert not {"replace", "knock over"} & offered(member)
+        assert "stands at it" in member.why["replace"][0]
+        assert "stands at it" in member.why["knock over"][0]
+
+
+def test_a_job_in_mm_keeps_75_mm_off() -> None:
+    (standing,) = standing_at(with_valve(), "R", F(16), "mm")
+    assert (standing.high - standing.low) / 2 == 75 * MM  # ours
+    assert standing_at(with_valve(), "R", F(19), "mm") == ()
 
 
 @given(st.integers(0, 100), st.sets(st.integers(0, 100), min_size=1, max_size=6))

@@ -280,7 +280,7 @@ def test_one_story_at_a_wire_plate_screw_and_keep_off() -> None:
     """Independent, by hand: the alcove's wire at 84, 3 above and below; a plate is let in and brought."""
     sheet = crew_sheet(mended("old-alcove"))
     assert not [text for text in sheet.fails if "crew tip" in text], "told with its cure instead"
-    wire, valve = sheet.guards
+    (wire,) = sheet.guards
     card = next(c for part in sheet.walls for c in part.cards if c.name == "B4")
     assert wire == f"B4: {next(step.text for step in card.steps if step.stop)}"
     assert 'no screw, staple or nail from 81" to 87"' in wire
@@ -289,16 +289,20 @@ def test_one_story_at_a_wire_plate_screw_and_keep_off() -> None:
     assert plate < strips
     assert [(row.count, row.where) for row in sheet.bring if row.what == "Nail plate"] == [(1, 'B4 at 84"')]
     assert [row.screw for row in sheet.screws if row.studs == "B4"] == ['1-5/8", buy']
-    # the valve: 7-3/16 from the line, R2 ends at 5-7/8 there, so 1-5/16 behind; it is 16 out, R2 16-1/4
-    assert valve.startswith('R2: Valve at 44", 16" from the corner, at this stud, 1-5/16" behind')
-    assert 'from 41" to 47"' in valve
 
 
-def test_a_valve_between_studs_is_no_stud_s() -> None:
-    text = text_of("old-alcove").replace('wall = "R"\nalong = "16"', 'wall = "R"\nalong = "24"')
+def test_a_valve_at_a_stud_is_kept_off_where_nothing_is_planed() -> None:
+    """Independent, by hand. The valve is 7-3/16 from the line, R3 ends at 6: 1-3/16 behind; 1/2 beside R3."""
+    text = text_of("old-alcove").replace('along = "20-1/2"', 'along = "31"')
     for old, new in MENDED["old-alcove"]:
         text = text.replace(old, new)
-    assert not [each for each in crew_sheet(planned(text)).guards if "Valve" in each]
+    rebuild = planned(text)
+    _, valve = crew_sheet(rebuild).guards
+    assert valve.startswith('R3: Valve at 44", 31" from the corner, at this stud, 1-3/16" behind')
+    assert 'from 41" to 47"' in valve
+    member = rebuild.results["framing"].member("R3")
+    near = zip(member.heights, member.amounts, strict=True)
+    assert not [z for z, amount in near if amount < 0 and 36 <= z <= 54]
 
 
 def test_strips_that_wait_are_named_by_piece_and_read_twice() -> None:

@@ -17,7 +17,7 @@ from undertile.errors import FileError
 from undertile.findings import Finding, Severity
 from undertile.framing.facts import FramingFacts, WallWork
 from undertile.framing.holds import hold_demands, leans_of
-from undertile.framing.limits import permissions, stud_is
+from undertile.framing.limits import permissions
 from undertile.framing.prices import PriceList, read_prices
 from undertile.framing.problem import (
     Channel,
@@ -29,6 +29,7 @@ from undertile.framing.problem import (
     WallProblem,
 )
 from undertile.framing.say import said
+from undertile.framing.stud_is import standing_at, stud_is
 from undertile.framing.studfindings import stud_findings, unknown_findings, wall_work
 from undertile.framing.terms import make_terms
 from undertile.lengths import Unit
@@ -294,7 +295,8 @@ def _members(
     members: list[Member] = []
     findings: list[Finding] = []
     for stud in wall.studs:
-        known = stud_is(stud.name, facts.studs.get(stud.name), wall_work(facts, wall.name))
+        standing = standing_at(facts, wall.name, stud.along, unit)
+        known = stud_is(stud.name, facts.studs.get(stud.name), wall_work(facts, wall.name), standing)
         member = permissions(
             known,
             along=stud.along,

@@ -167,6 +167,8 @@ class Words:
             why = member.why.get("plane limit")
             limit = f"planed at most {self.said(max(member.plane_depth))}"
             out.insert(0, f"{limit} ({why[0]})" if why else limit)
+            nearer = {why[0]: None for key, why in member.why.items() if key.startswith("plane at ")}
+            out[1:1] = list(nearer)
         return ", ".join(out)
 
     def source(self, item: Item) -> str:

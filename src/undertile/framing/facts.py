@@ -124,6 +124,9 @@ class Saw(Facts):
     )
 
 
+KEEPING_OFF = "nothing is planed or driven so near its middle, every way; not said = 3 in or 75 mm"
+
+
 class Thing(Facts):
     """Something that stands in front of or near the studs: pipe, hub, vent (convention 1.4)."""
 
@@ -135,6 +138,7 @@ class Thing(Facts):
     movable: bool = False
     minutes: Decimal | None = Field(default=None, ge=0, description="to move it, when movable")
     relief: Spare | None = Field(default=None, description="how far it may stand proud; default 1/16")
+    keep_off: Spare | None = Field(default=None, description=KEEPING_OFF)
 
 
 class Valve(Facts):
@@ -150,6 +154,7 @@ class Valve(Facts):
     reblock_reach: Spare | None = Field(
         default=None, description="how far re-blocking can move it either way"
     )
+    keep_off: Spare | None = Field(default=None, description=KEEPING_OFF)
 
 
 class Edge(Facts):

@@ -9,231 +9,27 @@ may hold wires.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
-from undertile.framing.facts import Bay, Hold, Hole, Kind, Service, Stud, WallWork, YesNo
+from undertile.framing.facts import Kind
+from undertile.framing.planing import Why, plane_depths
 from undertile.framing.prices import PriceList
 from undertile.framing.problem import Member, StockItem
 from undertile.framing.say import place, said
+from undertile.framing.stud_is import StudIs
 from undertile.lengths import Unit
 
-CRAFT = Fraction(1, 4)
-"""Planing a stud alone, 4 passes [in] (convention 4.3, 4.4; common practice)."""
-CRAFT_SISTERED = Fraction(1, 2)
-"""Planing a stud that gets a sister, 8 passes [in] (convention 4.3)."""
-NOTCH_BEARING = Fraction(1, 4)
-NOTCH_FREE = Fraction(2, 5)
-"""Share of the stud's depth that may be notched, IRC R602.6: bearing or exterior, and not bearing."""
-LEAST_STUD = Fraction(3, 2)
-"""Depth taken for a stud not measured: two-by lumber laid flat, the shallowest in use (ours). [in]"""
-LEAST_BATTEN = Fraction(3, 4)
-"""Thickness taken for a batten not measured: one-by (ours). [in]"""
-HOLE_EDGE = Fraction(5, 8)
-"""A hole's edge to the face, IRC R602.6. [in]"""
-SERVICE = Fraction(5, 4)
-"""A pipe or cable to the face without a plate, NEC 300.4 and IRC P2603.2.1. [in]"""
-PLATED = Fraction(1, 4)
-"""Wood kept before a pipe or cable behind a plate (ours, after the screw tip's 1/4). [in]"""
 CARD_ABOVE_FLANGE = Fraction(6)
 """Loose card starts this far above the flange's top (convention 4.3). [in]"""
 MOST_STRIPS = Fraction(3, 4)
 """All strips on one stud together [contract 5]. [in]"""
 
-Why = dict[str, tuple[str, str]]
-
-_NOT_PLANED: dict[Kind, tuple[str, str]] = {
-    "steel": ("steel is never planed", "convention-4"),
-    "treated": ("treated wood is never planed: the treatment is in the face", "convention-4"),
-    "engineered": ("an engineered member is never cut", "convention-4"),
-    "unknown": ("what the stud is made of is not known, and unknown stuff is not planed", "convention-4"),
-}
 _NOT_SISTERED: dict[Kind, tuple[str, str]] = {
     "steel": ("a steel stud takes no sister", "convention-4"),
     "treated": ("only plain wood is sistered", "convention-4"),
     "engineered": ("only plain wood is sistered; an engineered member is the engineer's", "convention-4"),
     "unknown": ("what the stud is made of is not known, and only wood is sistered", "convention-4"),
 }
-
-
-@dataclass(frozen=True)
-class StudIs:
-    """One stud with every blank filled from its wall. Lengths in inches."""
-
-    name: str
-    kind: Kind = "unknown"
-    bearing: YesNo = "unknown"
-    bay: Bay = "unknown"
-    fixed: bool = False
-    free_behind: YesNo = "unknown"
-    depth: Fraction | None = None
-    notch: Fraction = Fraction(0)
-    brace: bool = False
-    soft: bool = False
-    holes: tuple[tuple[str, Hole], ...] = ()
-    services: tuple[tuple[str, Service], ...] = ()
-    hold: Hold | None = None
-    wood_allowed: bool = True
-    wet_bed: bool = False
-
-    @property
-    def bears(self) -> bool:
-        """Whether it counts as bearing: yes, or not known."""
-        return self.bearing != "no"
-
-
-def stud_is(name: str, stud: Stud | None, work: WallWork | None) -> StudIs:
-    """What one stud is: its own facts, then its wall's, then unknown.
-
-    Parameters
-    ----------
-    name : str
-    stud : Stud or None
-    work : WallWork or None
-        Of its wall.
-
-    Returns
-    -------
-    StudIs
-    """
-    work, stud = work or WallWork(), stud or Stud()
-    depth = stud.depth if stud.depth is not None else work.depth
-    return StudIs(
-        name,
-        stud.kind if stud.kind is not None else work.kind,
-        stud.bearing if stud.bearing is not None else work.bearing,
-        stud.bay if stud.bay is not None else work.bay,
-        stud.fixed if stud.fixed is not None else work.fixed,
-        stud.free_behind if stud.free_behind is not None else work.free_behind,
-        depth.inches if depth is not None else None,
-        stud.notch.inches if stud.notch is not None else Fraction(0),
-        stud.brace,
-        stud.soft,
-        tuple(stud.holes.items()),
-        tuple(stud.services.items()),
-        stud.hold,
-        work.wood_allowed,
-        work.wet_bed,
-    )
-
-
-def section_of(height: Fraction, heights: Sequence[Fraction]) -> tuple[int, ...]:
-    """Heights (by index) whose depth decides the cut at one height.
-
-    The face runs straight between the heights read: on one of them, that one; between two, both; past the
-    last one read, the nearest, for the cut runs on.
-    """
-    if height <= heights[0]:
-        return (0,)
-    if height >= heights[-1]:
-        return (len(heights) - 1,)
-    for h, z in enumerate(heights):
-        if z == height:
-            return (h,)
-        if z > height:
-            return (h - 1, h)
-    raise AssertionError("heights rise")  # pragma: no cover
-
-
-def plane_depths(
-    stud: StudIs, heights: Sequence[Fraction], *, sistered: bool = False, unit: Unit = "in"
-) -> tuple[tuple[Fraction, ...], Why]:
-    """The most that may be planed off a stud at each height, and what says so.
-
-    The smallest counts (convention 4.4): craft; the notch share less what is notched already; no hole and
-    cut in one section; a pipe or cable keeps its distance to the new face unless a plate covers it.
-
-    Parameters
-    ----------
-    stud : StudIs
-    heights : sequence of Fraction, rising
-        [in]
-    sistered : bool
-        Whether a sister stands beside it.
-    unit : {"in", "mm"}
-        For words.
-
-    Returns
-    -------
-    depths : tuple of Fraction, one per height
-        0 = never. [in]
-    why : dict
-        ``plane`` for what holds over the whole stud, ``plane at 48`` for one height.
-    """
-    nothing = tuple(Fraction(0) for _ in heights)
-    refused = _never_planed(stud)
-    if refused is not None:
-        return nothing, {"plane": refused}
-    craft = CRAFT_SISTERED if sistered and stud.kind == "wood" else CRAFT
-    share, words, source = _notch_share(stud, unit)
-    depth, why = craft, (f"craft: at most {said(craft, unit)}", "practice-planing")
-    if share < craft:
-        depth, why = max(share, Fraction(0)), (words, source)
-    if depth == 0:
-        return nothing, {"plane": why}
-    depths = [depth] * len(heights)
-    reasons: Why = {"plane limit": why}
-    for name, hole in stud.holes:
-        for h in section_of(hole.height.inches, heights):
-            depths[h] = Fraction(0)
-            reasons[f"plane at {place(heights[h], unit)}"] = (
-                f"hole {name} at {place(hole.height.inches, unit)}: no hole and cut in one section",
-                "irc-r602.6",
-            )
-    for name, service in stud.services:
-        limit, text = _service_limit(name, service, unit)
-        for h in section_of(service.height.inches, heights):
-            if limit < depths[h]:
-                depths[h] = limit
-                source = "irc-p2603.2.1" if service.what == "pipe" else "nec-300.4"
-                reasons[f"plane at {place(heights[h], unit)}"] = (text, source)
-    return tuple(depths), reasons
-
-
-def _never_planed(stud: StudIs) -> tuple[str, str] | None:
-    if stud.kind in _NOT_PLANED:
-        return _NOT_PLANED[stud.kind]
-    if stud.brace:
-        return ("a let-in brace crosses its face, and a brace is never cut", "convention-4")
-    if stud.soft:
-        return ("soft wood is cut out, not planed", "convention-4")
-    return None
-
-
-def _notch_share(stud: StudIs, unit: Unit) -> tuple[Fraction, str, str]:
-    """What the code leaves to be taken, in words, with its source."""
-    if stud.kind == "batten":
-        depth = stud.depth if stud.depth is not None else LEAST_BATTEN
-        left = NOTCH_BEARING * depth
-        words = f"a batten keeps three quarters of its thickness ({_depth(stud, depth, unit)})"
-        return left, words, "convention-4"
-    depth = stud.depth if stud.depth is not None else LEAST_STUD
-    share = NOTCH_BEARING if stud.bears else NOTCH_FREE
-    left = share * depth - stud.notch
-    percent = "25 % of a bearing stud's depth" if stud.bears else "40 % of the depth"
-    words = f"notches: {percent} ({_depth(stud, depth, unit)})"
-    if stud.notch:
-        words += f", {said(stud.notch, unit)} is notched already"
-    return left, words, "irc-r602.6"
-
-
-def _depth(stud: StudIs, depth: Fraction, unit: Unit) -> str:
-    text = said(depth, unit)
-    return text if stud.depth is not None else f"depth not measured, {text} taken"
-
-
-def _service_limit(name: str, service: Service, unit: Unit) -> tuple[Fraction, str]:
-    clear = service.clear.inches
-    spot = f"{service.what} {name} at {place(service.height.inches, unit)}"
-    if service.plated:
-        return max(
-            clear - PLATED, Fraction(0)
-        ), f"{spot} is plated: {said(PLATED, unit)} of wood stays before it"
-    limit = max(clear - SERVICE, Fraction(0))
-    return limit, (
-        f"{spot} is {said(clear, unit)} behind the face and keeps {said(SERVICE, unit)} to the new one; "
-        "put a nail plate there and say so to plane deeper"
-    )
 
 
 def permissions(
@@ -289,7 +85,7 @@ def permissions(
         why["must"] = ("the stud is soft: it gets a sister or is replaced", "convention-4")
     dry = tuple(flange_top is not None and z >= flange_top + CARD_ABOVE_FLANGE for z in heights)
     sister = _sister(stud, prices, why)
-    replace, replace_dollars = _replace(stud, prices, why)
+    replace, replace_dollars = _replace(stud, prices, why, unit)
     return Member(
         name=stud.name,
         along=along,
@@ -357,6 +153,8 @@ def _knock(stud: StudIs, top: Fraction | None, why: Why) -> bool:
         refused = "its foot is not free behind" if stud.free_behind == "no" else "what is behind is not known"
     elif top is None:
         refused = "the height of the top plate is not measured"
+    elif stud.standing:
+        refused = f"the {stud.standing[0].what} stands at it and would go along"
     if refused is not None:
         why["knock over"] = (refused, "convention-4")
     return refused is None
@@ -385,7 +183,7 @@ def _sister(stud: StudIs, prices: PriceList, why: Why) -> Fraction | None:
     return prices["sister_wire"]
 
 
-def _replace(stud: StudIs, prices: PriceList, why: Why) -> tuple[Fraction | None, Fraction]:
+def _replace(stud: StudIs, prices: PriceList, why: Why, unit: Unit) -> tuple[Fraction | None, Fraction]:
     wood, steel = prices["replace_dollars"], prices["reset_steel_dollars"]
     refused = None
     if stud.fixed:
@@ -398,6 +196,11 @@ def _replace(stud: StudIs, prices: PriceList, why: Why) -> tuple[Fraction | None
         )
     if refused is not None:
         why["replace"] = (refused, "convention-4")
+        return None, wood
+    if stud.standing:
+        first = stud.standing[0]
+        at = f"the {first.what} at {place(first.height, unit)}"
+        why["replace"] = (f"{at} stands at it; once it is off, set its keep_off to 0", "practice-keep-off")
         return None, wood
     dollars = steel if stud.kind == "steel" else wood
     if not stud.bears:

@@ -9,9 +9,10 @@ from typing import Any
 
 from undertile.findings import Finding, Severity
 from undertile.framing.facts import FramingFacts, Stud, WallWork
-from undertile.framing.limits import StudIs, offered
+from undertile.framing.limits import offered
 from undertile.framing.problem import Member
 from undertile.framing.say import place, said
+from undertile.framing.stud_is import StudIs
 from undertile.lengths import Unit
 from undertile.survey.result import StudOffsets, SurveyResult
 

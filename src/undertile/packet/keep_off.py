@@ -9,17 +9,14 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from undertile.findings import Check
-from undertile.framing.facts import Thing, Valve
 from undertile.framing.plan import MemberPlan
-from undertile.lengths import MM, Length, Unit
+from undertile.framing.stud_is import KEEP_OFF, standing_at
+from undertile.lengths import Length
 from undertile.packet.content import Step
 from undertile.packet.figures import amount, placed
 from undertile.packet.plan_view import Behind, PlanView
 from undertile.packet.words import Words
 from undertile.pan.built import between
-
-KEEP_OFF: dict[Unit, Fraction] = {"in": Fraction(3), "mm": 75 * MM}
-"""Above and below a wire, pipe or valve: longer than half a 5 in nail plate (ours, no source). [in]"""
 
 
 def keep_off(view: PlanView, member: MemberPlan, words: Words) -> list[Step]:
@@ -84,20 +81,15 @@ def _service_figures(view: PlanView, service: Behind, words: Words) -> dict[str,
 
 
 def _in_front(view: PlanView, member: MemberPlan, words: Words) -> Iterator[Step]:
-    """The valve and things that stand at a stud: within `KEEP_OFF` of its middle."""
-    facts = view.rebuild.job.framing
-    found: list[tuple[str, Valve | Thing]] = [] if facts.valve is None else [("valve", facts.valve)]
-    found += [(thing.what, thing) for thing in facts.things.values()]
-    for what, it in found:
-        if it.wall != member.wall or abs(it.along.inches - member.along) > KEEP_OFF[view.unit]:
-            continue
-        height = it.height.inches
+    """The valve and things that stand at a stud: where the planner planes nothing, nothing is driven."""
+    for standing in standing_at(view.rebuild.job.framing, member.wall, member.along, view.unit):
         figures = {
-            "what": words(f"at-{what}"),
-            "height": placed(height, view.unit),
-            "along": placed(it.along.inches, view.unit),
-            "depth": _depth(view, member, height, it.reading, words),
-            **_run(view, height),
+            "what": words(f"at-{standing.what}"),
+            "height": placed(standing.height, view.unit),
+            "along": placed(standing.it.along.inches, view.unit),
+            "depth": _depth(view, member, standing.height, standing.it.reading, words),
+            "low": placed(standing.low, view.unit),
+            "high": placed(standing.high, view.unit),
         }
         yield Step(words("recipe-at-stud", **figures), stop=True)
 

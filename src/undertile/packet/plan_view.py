@@ -12,8 +12,8 @@ from undertile.cutting.pieces import layers
 from undertile.errors import FileError
 from undertile.findings import Check, Finding, Severity, Verdict
 from undertile.framing.facts import FramingFacts
-from undertile.framing.limits import PLATED, SERVICE
 from undertile.framing.plan import FramingPlan, MemberPlan, Piece
+from undertile.framing.planing import PLATED, SERVICE
 from undertile.framing.problem import FramingProblem, WallProblem
 from undertile.framing.stage import build
 from undertile.framing.words import WorkStep, waiting

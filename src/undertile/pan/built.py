@@ -13,9 +13,9 @@ from math import sqrt
 
 from undertile.framing.build import PAST_PAN
 from undertile.framing.facts import FramingFacts
-from undertile.framing.limits import StudIs, stud_is
 from undertile.framing.plan import FramingPlan, MemberPlan, Piece, Plane
 from undertile.framing.say import own_unit
+from undertile.framing.stud_is import StudIs, stud_is
 from undertile.framing.words import waits_for_pan
 from undertile.lengths import Unit
 from undertile.pan.facts import PanFacts

@@ -12,8 +12,9 @@ from math import floor
 
 from undertile.findings import Check, Finding, Severity, Verdict
 from undertile.framing.facts import Hole
-from undertile.framing.limits import HOLE_EDGE, NOTCH_BEARING, NOTCH_FREE, StudIs, section_of
 from undertile.framing.plan import MemberPlan
+from undertile.framing.planing import HOLE_EDGE, NOTCH_BEARING, NOTCH_FREE, section_of
+from undertile.framing.stud_is import StudIs
 from undertile.pan.built import ZERO, Built
 from undertile.pan.judge import Topic
 from undertile.pan.say import window

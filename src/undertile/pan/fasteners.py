@@ -14,8 +14,8 @@ from fractions import Fraction
 
 from undertile.findings import Check, Verdict
 from undertile.framing.facts import Service
-from undertile.framing.limits import PLATED, SERVICE
 from undertile.framing.plan import MemberPlan
+from undertile.framing.planing import PLATED, SERVICE
 from undertile.framing.prices import read_prices
 from undertile.framing.words import WorkStep
 from undertile.lengths import format_length

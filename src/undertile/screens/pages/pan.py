@@ -20,7 +20,10 @@ PARTS: tuple[tuple[str, tuple[str, ...], tuple[str, ...]], ...] = (
     (
         "valve",
         ("framing", "valve"),
-        ("wall", "along", "height", "reading", "window_low", "window_high", "may_reblock", "reblock_reach"),
+        (
+            *("wall", "along", "height", "reading", "window_low", "window_high"),
+            *("may_reblock", "reblock_reach", "keep_off"),
+        ),
     ),
     ("finish", ("framing", "finish"), ("board", "membrane", "mortar", "tile", "tile_edge", "screw")),
     ("way-in", ("pan", "way_in"), ("door", "tilt_height")),
