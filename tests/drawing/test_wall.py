@@ -143,7 +143,7 @@ def test_valve_pipes_and_edges_are_numbered_and_listed(mended: Rebuild) -> None:
     assert "(1)" in texts
     assert 'valve, 44" up, 20-1/2" from the corner' in texts
     rings = [i for i in wall(mended, "R").items if isinstance(i, Circle) and i.layer == "IN-FRONT"]
-    assert any(ring.centre == (16.0, 44.0) for ring in rings), "the dot stands where the valve does"
+    assert any(ring.centre == (20.5, 44.0) for ring in rings), "the dot stands where the valve does"
     assert any('edge that stays plaster, 38" from the corner' in t for t in said(wall(mended, "L")))
 
 
