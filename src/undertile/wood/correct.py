@@ -1,0 +1,275 @@
+"""From what the meter shows to a moisture content, or to a number that is only good for comparing.
+
+Order: temperature, then species (ASTM D4444, D7438). Nothing is corrected where no published source can be
+trusted: the number then stays as shown and is *relative*, for comparing with the same material dry in the
+same building.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import hypot
+from typing import Literal
+
+from undertile.wood.species import LAST, SATURATION, Species, in_other_wood
+from undertile.wood.typed import fahrenheit_to_celsius
+
+Scale = Literal["moisture", "relative", "oven"]
+Rule = Literal["half-point", "formula"]
+
+METER = 2.0
+"""A pin meter against oven-dry, on lumber and panels: within 2 either way. [percent]"""
+LEAST = 7.0
+"""Under it the resistance is too high to be read well. [percent]"""
+SET_AT_C = 20.0
+"""The half-point rule is of a meter set at 20 C (68 F). [deg C]"""
+PER_DEGREE = 0.1
+"""The half-point rule: 1/2 percent for each 5 C. [percent/deg C]"""
+TEMPERATURE_DOUBT = 0.1
+"""The rules differ by about 1 at 10 C off and 15 percent. [percent/deg C]"""
+SPECIES_DOUBT = 1.0
+"""Two published ways of correcting one species differ by more than a point. [percent]"""
+NO_SPECIES = 2.0
+"""What is not corrected for species may lie so far off: the spread of the resistance table. [percent]"""
+OVEN = 0.5
+"""Oven-dry method on a chip weighed to 1 in 200 (ours). [percent]"""
+
+Because = Literal[
+    "",
+    "treated",
+    "panel",
+    "unknown stuff",
+    "wet surface",
+    "below range",
+    "above saturation",
+    "pad meter",
+]
+
+
+@dataclass(frozen=True)
+class Corrected:
+    """One reading, corrected or not.
+
+    Attributes
+    ----------
+    shown : float
+        The number that counts, as the meter showed it. [percent]
+    value : float
+        Corrected; as shown where the number is relative. [percent]
+    scale : Scale
+        ``relative``: good only beside the same material dry in the same building.
+    because : Because
+        Why it is relative.
+    temperature, species : float or None
+        What was added for each; None = not applied. [percent]
+    give_or_take : float
+        Ninety-five in a hundred, as far as the sources say. [percent]
+    steps : tuple of str
+        What was done and what was not, in words.
+    source : str
+    """
+
+    shown: float
+    value: float
+    scale: Scale
+    because: Because = ""
+    temperature: float | None = None
+    species: float | None = None
+    give_or_take: float = METER
+    steps: tuple[str, ...] = ()
+    source: str = "meter-error"
+
+
+PANELS = ("plywood", "OSB", "other panel")
+_WHY: dict[Because, str] = {
+    "treated": "treated wood reads high by an amount nobody publishes",
+    "panel": "glue and density shift a panel's reading, no correction is general",
+    "unknown stuff": "not known what it is",
+    "wet surface": "a wet surface bridges the pins",
+    "below range": "under 7 the meter cannot tell well",
+    "above saturation": "above fibre saturation the number says only wet",
+    "pad meter": "a pad meter reads density as well",
+}
+
+
+def relative_because(shown: float, material: str, meter: str, surface: str) -> Because:
+    """Why a number cannot be corrected; "" where it can.
+
+    Parameters
+    ----------
+    shown : float
+        [percent]
+    material, meter, surface : str
+        As the facts have them.
+    """
+    if meter == "pad":
+        return "pad meter"
+    if surface == "wet":
+        return "wet surface"
+    if material == "treated":
+        return "treated"
+    if material in PANELS:
+        return "panel"
+    if material != "lumber":
+        return "unknown stuff"
+    if shown < LEAST:
+        return "below range"
+    return "above saturation" if shown > SATURATION else ""
+
+
+def correct(
+    shown: float,
+    *,
+    material: str = "lumber",
+    species: Species = "unknown",
+    scale: Species = "Douglas-fir",
+    meter: str = "pin",
+    surface: str = "dry",
+    wood_f: float | None = None,
+    compensates: bool = False,
+    rule: Rule = "half-point",
+    meter_error: float = METER,
+) -> Corrected:
+    """A reading corrected for temperature and species, or left as it is and called relative.
+
+    Parameters
+    ----------
+    shown : float
+        [percent]
+    material : str
+    species, scale : Species
+        Of the wood; what the meter is set to.
+    meter : str
+        ``pin`` or ``pad``.
+    surface : str
+        ``dry`` or ``wet``.
+    wood_f : float or None
+        Temperature of the wood; None = not measured, no correction. [deg F]
+    compensates : bool
+        The meter corrects for temperature itself.
+    rule : Rule
+    meter_error : float
+        [percent]
+
+    Returns
+    -------
+    Corrected
+    """
+    because = relative_because(shown, material, meter, surface)
+    if because:
+        said = f"left as shown: {_WHY[because]}; compare with the same stuff dry in this house"
+        return Corrected(
+            shown, shown, "relative", because, give_or_take=meter_error, steps=(said,), source="meter-limits"
+        )
+    doubts, steps = [meter_error], []
+    added, doubt, said = _for_temperature(shown, wood_f, compensates, rule)
+    doubts.append(doubt)
+    steps.append(said)
+    value = shown + (added or 0.0)
+    more, doubt, said = _for_species(value, scale, species)
+    doubts.append(doubt)
+    steps.append(said)
+    source = "fpl-gtr-6" if more else "pin-temperature" if added else "meter-error"
+    return Corrected(
+        shown,
+        value + (more or 0.0),
+        "moisture",
+        "",
+        added,
+        more,
+        hypot(*doubts),
+        tuple(steps),
+        source,
+    )
+
+
+def _for_temperature(
+    shown: float, wood_f: float | None, compensates: bool, rule: Rule
+) -> tuple[float | None, float, str]:
+    if compensates:
+        return None, 0.0, "temperature: the meter corrects for it"
+    if wood_f is None:
+        return None, 1.0, "temperature of the wood not measured: not corrected"
+    celsius = fahrenheit_to_celsius(wood_f)
+    doubt = TEMPERATURE_DOUBT * abs(celsius - SET_AT_C)
+    added = half_point(celsius) if rule == "half-point" else by_formula(shown, celsius) - shown
+    words = "half a point for each 5 C from 20 C" if rule == "half-point" else "Canadian formula"
+    return added, doubt, f"temperature {wood_f:.0f} F: {added:+.1f} ({words})"
+
+
+def half_point(celsius: float) -> float:
+    """What a meter maker's rule adds to a reading: 1/2 percent for each 5 C below 20 C, less above.
+
+    Parameters
+    ----------
+    celsius : float
+        Of the wood. [deg C]
+
+    Returns
+    -------
+    float
+        [percent]
+    """
+    return PER_DEGREE * (SET_AT_C - celsius)
+
+
+def by_formula(shown: float, celsius: float) -> float:
+    """A reading corrected for temperature by Pfaff and Garrahan's formula (from memory; behind a switch).
+
+    Parameters
+    ----------
+    shown : float
+        [percent]
+    celsius : float
+        Of the wood. [deg C]
+
+    Returns
+    -------
+    float
+        [percent]
+
+    Examples
+    --------
+    >>> round(by_formula(15, 10), 2)
+    16.44
+    """
+    x = celsius
+    return float((shown + 0.567 - 0.0260 * x + 0.000051 * x * x) / (0.881 * 1.0056**x))
+
+
+def _for_species(value: float, scale: Species, species: Species) -> tuple[float | None, float, str]:
+    if species == "unknown":
+        return None, NO_SPECIES, "species not known: not corrected"
+    if scale == "unknown":
+        return None, NO_SPECIES, "not known which species the meter is set to: not corrected"
+    if scale == species:
+        return None, 0.0, f"species: the meter is set to {species}"
+    found = in_other_wood(value, scale, species)
+    if found is None:
+        reach = f" at more than {LAST}" if value > LAST else ""
+        return None, NO_SPECIES, f"species: no published figure for {species}{reach}; not corrected"
+    added = found.moisture - value
+    doubt = hypot(SPECIES_DOUBT, found.spread)
+    return added, doubt, f"species {species}, meter set to {scale}: {added:+.1f} (resistance table)"
+
+
+def oven_dry(wet: float, dry: float) -> Corrected:
+    """Moisture content of a chip weighed wet, dried at 103 C for 24 h, and weighed again.
+
+    Parameters
+    ----------
+    wet, dry : float
+        In one unit of mass, dry > 0.
+
+    Returns
+    -------
+    Corrected
+
+    Examples
+    --------
+    >>> oven_dry(136, 100).value
+    36.0
+    """
+    moisture = 100 * (wet - dry) / dry
+    said = "a chip dried in an oven and weighed before and after: no meter in it"
+    return Corrected(moisture, moisture, "oven", give_or_take=OVEN, steps=(said,), source="astm-d4442")

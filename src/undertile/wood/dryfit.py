@@ -1,0 +1,314 @@
+"""Plateau and time constant of one point from its readings, and when it is down to its goal, as a range.
+
+The room's air gives the equilibrium; the point comes to rest e away from it (hysteresis, air behind the
+plate, scale). What it holds above that, its excess, goes by one of two laws: exp(-t/tau), as a slab does in the end,
+or 1/sqrt(1 + t/theta), as the layer at the pins does while the core still feeds it (docs/methods/drying.md).
+For every tau and theta of a grid the rest is straight: moisture and e have a normal distribution given the
+readings; laws and times are weighed by how well they explain them. The spreads were tuned on simulated slabs
+so that the range covers as often as it says (``bench.drying``).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import ceil, exp, floor, hypot, inf, log, sqrt
+from statistics import NormalDist
+
+from undertile.wood.slab import days_to
+
+STATED = 0.80
+"""How often the range says it holds the truth: 8 in 10."""
+REPEAT = 0.6
+"""Standard deviation of a reading in the same holes on another day (ours). [percent]"""
+ABOVE_AIR = 0.5
+"""Wood that dries stands about so far above the equation (hysteresis; ours). [percent]"""
+ABOVE_AIR_SPREAD = 1.5
+"""[percent]"""
+START_SPREAD = 6.0
+"""[percent]"""
+BEND = 0.70
+"""Standard deviation of what the law leaves out, as a share of what the excess loses between readings."""
+AIR_AHEAD = 0.7
+"""Standard deviation of the room's equilibrium to come, about that of the last visits. [percent]"""
+DRIFT = 0.3
+"""Standard deviation by which the lasting difference changes between readings. [percent]"""
+ROOT = 0.5
+"""How likely the second law is before any reading."""
+TAU_SPREAD = 0.8
+"""Standard deviation of ln(tau) before any reading is taken."""
+NEVER = 0.10
+"""No date where the chance of never getting there is larger."""
+LONGEST = 60.0
+"""Nor where the range's end is further off: too early to say. [d]"""
+
+_TAUS = tuple(0.6 * (150 / 0.6) ** (i / 27) for i in range(28))
+_NORMAL = NormalDist()
+_FEW = tuple(_NORMAL.inv_cdf((i + 0.5) / 7) for i in range(7))
+
+
+@dataclass(frozen=True)
+class Dried:
+    """One reading for a fit.
+
+    Attributes
+    ----------
+    day : float
+        [d]
+    moisture : float
+        [percent]
+    air : float
+        Equilibrium in the room's air from this reading to the next. [percent]
+    noise : float
+        Standard deviation. [percent]
+    """
+
+    day: float
+    moisture: float
+    air: float
+    noise: float = REPEAT
+
+
+@dataclass(frozen=True)
+class DryFit:
+    """What the readings of one point say.
+
+    Attributes
+    ----------
+    plateau, plateau_sigma : float
+        Where it comes to rest in the air of the last visit. [percent]
+    tau : float
+        Time constant, the middle one. [d]
+    tau_range : tuple of float
+        Eight in ten. [d]
+    now : float
+        Moisture at the last reading, as the fit has it. [percent]
+    days : tuple of float, or None
+        From the last reading to the goal: eight in ten lie between; inf = may never. None = refused.
+    middle : float
+        As likely before as after. [d]
+    never : float
+        Chance that it comes to rest above the goal.
+    falling : float
+        Chance that it lies above its plateau and falls.
+    """
+
+    plateau: float
+    plateau_sigma: float
+    tau: float
+    tau_range: tuple[float, float]
+    now: float
+    days: tuple[float, float]
+    middle: float
+    never: float
+    falling: float
+
+
+def expected_tau(thickness: float | None, open_faces: str) -> float:
+    """A time constant before any reading: common practice for 1-1/2 in lumber, by thickness squared.
+
+    Parameters
+    ----------
+    thickness : float or None
+        [in]
+    open_faces : str
+        ``both``, ``one``, ``none`` (a sandwich, under a membrane) or ``unknown``.
+
+    Returns
+    -------
+    float
+        [d]
+    """
+    at_two_by = {"both": 9.0, "one": 18.0, "none": 32.0}.get(open_faces, 14.0)
+    return at_two_by if thickness is None else at_two_by * max(0.15, (thickness / 1.5) ** 2)
+
+
+def fit(
+    readings: Sequence[Dried],
+    goal: float,
+    *,
+    expected: float = 14.0,
+    air_ahead: float | None = None,
+    above: tuple[float, float] = (ABOVE_AIR, ABOVE_AIR_SPREAD),
+) -> DryFit:
+    """Fit one point.
+
+    Parameters
+    ----------
+    readings : sequence of Dried
+        Two or more, by rising day.
+    goal : float
+        [percent]
+    expected : float
+        Time constant before any reading. [d]
+    air_ahead : float, optional
+        Equilibrium of the air to come; left out = that of the last reading. [percent]
+    above : tuple of float
+        How far above the air's equilibrium the point comes to rest, and its standard deviation. [percent]
+
+    Returns
+    -------
+    DryFit
+    """
+    air = readings[-1].air if air_ahead is None else air_ahead
+    parts: list[tuple[_Law, _Part, float]] = []
+    for law in _LAWS:
+        part = _given(readings, law, above)
+        usual = expected if law.root is False else expected / 2
+        score = part.score - ((log(law.days) - log(usual)) / TAU_SPREAD) ** 2 / 2
+        parts.append((law, part, score + log(ROOT if law.root else 1 - ROOT)))
+    top = max(score for *_, score in parts)
+    weights = [exp(score - top) for *_, score in parts]
+    total = sum(weights)
+    days: list[tuple[float, float]] = []
+    taus: list[tuple[float, float]] = []
+    never = falling = plateau = square = now = 0.0
+    since = readings[-1].day - readings[0].day
+    for (law, part, _), weight in zip(parts, weights, strict=True):
+        weight /= total
+        if weight < 1e-6:
+            continue
+        taus.append((law.tau(since), weight))
+        plateau += weight * (air + part.rest)
+        square += weight * (part.rest_sigma**2 + (air + part.rest) ** 2)
+        now += weight * part.now
+        each = weight / len(_FEW) ** 2
+        for a in _FEW:
+            rest = air + part.rest + hypot(part.rest_sigma, AIR_AHEAD) * a
+            middle = part.now + part.slope * part.rest_sigma * a
+            for b in _FEW:
+                moisture = middle + part.now_sigma * b
+                falling += each * (moisture > rest + 0.3)
+                found = law.days_to(moisture, goal, rest, since)
+                never += each * (found is None)
+                days.append((inf if found is None else found, each))
+    days.sort()
+    taus.sort()
+    edge = (1 - weight_within(len(readings))) / 2
+    return DryFit(
+        plateau,
+        sqrt(max(0.0, square - plateau**2)),
+        _quantile(taus, 0.5),
+        (_quantile(taus, edge), _quantile(taus, 1 - edge)),
+        now,
+        (_quantile(days, edge), _quantile(days, 1 - edge)),
+        _quantile(days, 0.5),
+        never,
+        falling,
+    )
+
+
+_WEIGHT = {2: 0.57, 3: 0.57, 4: 0.57, 5: 0.60, 6: 0.62, 7: 0.65, 8: 0.71}
+_WEIGHT_AFTER = 0.73
+
+
+def weight_within(readings: int) -> float:
+    """The share of the fit's own weight that, in whole days outward, covers as often as is stated.
+
+    With few readings the fit is too careful, with many what the laws leave out makes it a little too sure;
+    tuned on simulated slabs.
+
+    Parameters
+    ----------
+    readings : int
+
+    Returns
+    -------
+    float
+    """
+    return _WEIGHT.get(readings, _WEIGHT_AFTER)
+
+
+def whole_days(found: DryFit) -> tuple[int, int] | None:
+    """The range in whole days, rounded outward; None where no date is honest.
+
+    Parameters
+    ----------
+    found : DryFit
+
+    Returns
+    -------
+    tuple of int, or None
+        From the last reading. [d]
+    """
+    low, high = found.days
+    if found.never > NEVER or high > LONGEST:
+        return None
+    return floor(low), ceil(high)
+
+
+@dataclass(frozen=True)
+class _Law:
+    """How an excess goes: by exp(-t/days), or by 1/sqrt(1 + t/days)."""
+
+    days: float
+    root: bool
+
+    def kept(self, start: float, end: float) -> float:
+        """Share of the excess at ``start`` that is left at ``end``, both from the first reading. [d]"""
+        if self.root:
+            return sqrt((self.days + start) / (self.days + end))
+        return exp(-(end - start) / self.days)
+
+    def tau(self, since: float) -> float:
+        """The time constant the excess goes with at a time. [d]"""
+        return 2 * (self.days + since) if self.root else self.days
+
+    def days_to(self, start: float, goal: float, rest: float, since: float) -> float | None:
+        """Days from now to the goal; None = never. [d]"""
+        if self.root and start > goal > rest:
+            return float((self.days + since) * (((start - rest) / (goal - rest)) ** 2 - 1))
+        return days_to(start, goal, rest, self.days)
+
+
+_LAWS = tuple(_Law(days, root) for root in (False, True) for days in _TAUS)
+
+
+@dataclass(frozen=True)
+class _Part:
+    """The straight part, given tau: point's difference from the air, moisture now, their spreads."""
+
+    rest: float
+    rest_sigma: float
+    now: float
+    slope: float
+    now_sigma: float
+    score: float
+
+
+def _given(readings: Sequence[Dried], law: _Law, above: tuple[float, float]) -> _Part:
+    # state: moisture m now and the lasting difference e; prior m ~ N(first, START_SPREAD), e ~ N(above)
+    m, e = readings[0].moisture, above[0]
+    vmm, vme, vee = START_SPREAD**2, 0.0, above[1] ** 2
+    score = 0.0
+    first = readings[0].day
+    last = readings[0]
+    for reading in readings:
+        if reading is not last:
+            kept = law.kept(last.day - first, reading.day - first)
+            gone = 1 - kept
+            left_out = BEND * gone * (m - last.air - e)
+            m = kept * m + gone * (last.air + e)
+            vmm = kept * kept * vmm + 2 * kept * gone * vme + gone * gone * vee + left_out * left_out
+            vme = kept * vme + gone * vee
+            vee += DRIFT * DRIFT
+            last = reading
+        spread = vmm + reading.noise * reading.noise
+        off = reading.moisture - m
+        score -= off * off / spread / 2 + log(spread) / 2
+        k_m, k_e = vmm / spread, vme / spread
+        m += k_m * off
+        e += k_e * off
+        vmm, vme, vee = vmm - k_m * vmm, vme - k_m * vme, vee - k_e * vme
+    slope = vme / vee if vee > 0 else 0.0
+    return _Part(e, sqrt(max(vee, 0.0)), m, slope, sqrt(max(vmm - slope * vme, 0.0)), score)
+
+
+def _quantile(weighted: Sequence[tuple[float, float]], share: float) -> float:
+    """The value at a share of the weight."""
+    total = 0.0
+    for value, weight in weighted:
+        total += weight
+        if total >= share:
+            return value
+    return weighted[-1][0]

@@ -1,0 +1,53 @@
+"""Possibly fed: what must raise the odds, and how many are seen on simulated rounds."""
+
+from __future__ import annotations
+
+import pytest
+
+from undertile.bench.drying import fed_flags
+from undertile.wood.fed import Pair, fed_odds
+
+
+def falling(count: int, start: float = 25.0, end: float = 21.5) -> list[Pair]:
+    return [Pair(f"p{number}", start, end, 9.0) for number in range(count)]
+
+
+def test_one_that_stays_while_the_rest_falls_is_named_and_the_rest_is_not() -> None:
+    odds = fed_odds([*falling(5), Pair("corner", 27.0, 27.5, 9.0)], 2.0)
+    assert odds["corner"].odds > 0.7
+    assert all(odds[f"p{number}"].odds < 0.1 for number in range(5))
+    assert odds["corner"].change == pytest.approx(0.5)
+    assert odds["corner"].expected == pytest.approx(-(25 - 21.5) / 15.5 * 17.5, abs=0.8)
+
+
+def test_all_that_stay_together_are_suspected_by_their_own_pace() -> None:
+    # what is usual counts as a neighbour, so a whole corner that is fed does not hide itself
+    odds = fed_odds([Pair(f"p{number}", 26.0, 26.0, 9.0) for number in range(4)], 2.0)
+    assert all(each.odds > 0.3 for each in odds.values())
+
+
+def test_rising_is_worse_than_staying_and_staying_than_falling() -> None:
+    def of(second: float) -> float:
+        return fed_odds([*falling(4), Pair("x", 25.0, second, 9.0)], 2.0)["x"].odds
+
+    assert of(26.0) > of(25.0) > of(23.5) > of(21.5)
+
+
+def test_over_the_range_twice_is_suspicious_and_says_no_change() -> None:
+    odds = fed_odds([*falling(4), Pair("x", None, None, 9.0)], 2.0)["x"]
+    assert odds.odds > 0.3
+    assert odds.change is None
+
+
+def test_the_order_of_the_points_does_not_matter() -> None:
+    pairs = [*falling(3), Pair("x", 26.0, 25.5, 9.0)]
+    assert fed_odds(pairs, 1.5) == fed_odds(pairs[::-1], 1.5)
+
+
+def test_on_simulated_rounds_most_that_are_fed_where_read_are_seen_and_few_sound_ones_accused() -> None:
+    # independent: slabs and running water; what the referee counts, seed of the figures
+    found = fed_flags(250, days_between=2.0).shares()
+    assert found["caught_at_the_pins"] > 0.75
+    assert found["false_alarms"] < 0.02
+    for said in found["by_odds"].values():
+        assert said["said"] > 0
