@@ -85,7 +85,7 @@ def test_a_height_on_the_subfloor_itself_is_a_height() -> None:
         (b"a = " + b"{a=" * 100_000, "expected a few tables inside each other"),
         (b"a." * 100_000 + b"a = 1", "expected a few tables inside each other"),
         (b"[" + b"a." * 100_000 + b"a]", "expected a few tables inside each other"),
-        (b"a = " + b"1" * 100_000, "a few digits"),
+        (b"a = " + b"1" * 100_000, "line 1: expected a number of at most 9 digits"),
         (b"a = [" + b"1," * 200_000 + b"]", "more than 20,000 values"),
         (b"x = 1\nx = 2", "stands twice"),
         (b"unit = in", "stand in quotes"),
@@ -103,6 +103,23 @@ def test_a_file_that_is_not_there_or_is_a_folder_is_one_clear_line(tmp_path: Pat
     assert "cannot be read" in problems(tmp_path)[0]
     assert "cannot be read" in problems("no\0name")[0]
     assert "cannot be read" in problems("")[0]
+
+
+@pytest.mark.parametrize(
+    ("content", "line"),
+    [
+        (f"[framing]\nrate = 1e{'9' * 20}", 4),
+        (f"[framing]\nrate = {'9' * 5000}", 4),
+        (f'name = "1e{"9" * 20}, {"9" * 5000}"\n\n[framing]\nrate = -1e-{"9" * 20}', 6),
+    ],
+    ids=["larger than any Python holds", "longer than Python reads", "the same in a text first"],
+)
+def test_a_number_that_python_itself_gives_up_on_is_named_with_its_line(content: str, line: int) -> None:
+    """independent: counted by hand. How large is too large differs: 1e999999999 already is on 32 bits."""
+    (problem,) = problems(HEAD + content)
+    assert problem == (
+        f"job file, line {line}: expected a number of at most 9 digits, found one far too long; correct it"
+    )
 
 
 @pytest.mark.parametrize(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from decimal import Decimal
 from pathlib import Path
@@ -17,6 +18,9 @@ from undertile.lengths import Unit
 
 MAX_BYTES = 1_000_000
 MAX_PROBLEMS = 500
+MAX_LOOKED = 100
+
+_LONG = re.compile(r"\d[\d_]{999,}|[eE][+-]?\d[\d_]{5,}")
 
 
 def read_job(source: str | bytes | Path) -> Job:
@@ -111,10 +115,28 @@ def _parsed(text: str, name: str) -> dict[str, Any]:
         said = " ".join(str(error).split())
         problem = f"{name}: expected TOML; {said[:1].lower()}{said[1:]}; correct the line{_hint(said)}"
     except (ValueError, ArithmeticError):
-        problem = f"{name}: expected numbers of a few digits, found one far too long; correct it"
+        where = f"{name}, line {line}" if (line := _far_too_long(text)) else name
+        problem = f"{where}: expected a number of at most 9 digits, found one far too long; correct it"
     except RecursionError:
         problem = f"{name}: expected at most a few lists inside each other, found more; take them out"
     raise FileError([problem])
+
+
+def _far_too_long(text: str) -> int:
+    """Line of the number that no Python here can read (which one that is depends on its word size); 0 if
+    none is found.
+
+    The reader stops at it and does not say where. It is the first one at whose end the text as far as it
+    goes fails in the same way: in the middle of a string it fails in another.
+    """
+    for found in list(_LONG.finditer(text))[:MAX_LOOKED]:
+        try:
+            tomllib.loads(text[: found.end()], parse_float=Decimal)
+        except (tomllib.TOMLDecodeError, RecursionError):
+            continue
+        except (ValueError, ArithmeticError):
+            return text.count("\n", 0, found.start()) + 1
+    return 0
 
 
 def _hint(said: str) -> str:
