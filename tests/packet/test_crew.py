@@ -229,11 +229,12 @@ def test_screws_are_one_length_for_each_stud() -> None:
 
 
 def test_boxes_are_open_at_what_changed_and_beside_it_only() -> None:
-    """Independent, by hand: B2 and B4 change at 48; one height either side, and the neighbours at 48."""
+    """Independent, by hand: B2 and B4 change at 48; one height either side, the neighbours at 48, and where the
+    line is checked: the first and the last stud at the lowest height, the first at the highest."""
     (grid,) = crew_sheet(mended("hand")).reread
     assert grid.studs == ("B1", "B2", "B3", "B4")
     assert set(grid.asked or ()) == {
-        "B1|48", "B2|2", "B2|48", "B2|90", "B3|48", "B4|2", "B4|48", "B4|90",
+        "B1|2", "B1|90", "B1|48", "B2|2", "B2|48", "B2|90", "B3|48", "B4|2", "B4|48", "B4|90",
     }  # fmt: skip
 
 

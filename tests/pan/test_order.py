@@ -62,6 +62,7 @@ def test_walls_are_verified_before_the_pan_and_what_waited_after_it():
     # jobmap 11 before 14: faces are verified before the pan stands in front of them
     result = lapped()
     assert kinds(result) == [
+        "line",
         "plane",
         "build out",
         "verify",
@@ -125,7 +126,7 @@ def test_a_plate_comes_before_the_strips_and_the_board():
     )
     strip = Recipe(("strip",), pieces=(LOW,))
     result = room({"B1": (strip, (F(1, 8),) * 3)}, framing=framing)
-    assert kinds(result)[:2] == ["nail plate", "build out"]
+    assert kinds(result)[:3] == ["line", "nail plate", "build out"]
     assert step(result, "nail plate").studs == ("B2",)
 
 
@@ -145,4 +146,12 @@ def test_no_plan_has_no_order_and_no_pan_no_fit():
     read = survey({})
     assert consequences(pan_facts(), read, FramingFacts(), FramingPlan("none")).steps == ()
     shown = consequences(PanFacts(), read, FramingFacts(), plan(read, charges=verified("B")))
-    assert kinds(shown) == ["verify"]
+    assert kinds(shown) == ["line", "verify"]
+
+
+def test_every_line_is_hung_again_by_what_was_read_and_marked_before_the_first_cut():
+    # independent, by hand: nominal 6, every stud of the back wall on it but B4, which stands 1/8 back
+    line = step(lapped(), "line")
+    assert line.walls == ("L", "B", "R")
+    assert line.data["B"] == '6" (B1 at 2), 6" (B4 at 2), 6" (B1 at 90)'
+    assert "before the first cut" in line.text

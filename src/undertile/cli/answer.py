@@ -98,7 +98,7 @@ class Answer:
         if self.plan is None:
             return ()
         waits = {member.name: self.waits(member) for member in self.plan.members}
-        return work_steps(self.plan, waits, unit=self.unit)
+        return work_steps(self.plan, waits, unit=self.unit, survey=self.survey)
 
     @property
     def suspects(self) -> tuple[tuple[Suspect, ...], ...]:

@@ -130,7 +130,7 @@ class StudCard:
 class WallPart:
     """One wall: where its faces end, its studs as one stands before it, a card for each that is touched.
 
-    ``good``: between which readings a face is right.
+    ``good``: between which readings a face is right. ``line``: by which readings the line is hung again.
     ``facing``: (stud, treatment in a word) from the left as one stands before the wall. ``small``: studs that
     are left, or only shimmed, those alike together, with all there is to know of them.
     """
@@ -140,6 +140,7 @@ class WallPart:
     plane: str
     why: str
     good: str
+    line: str
     facing: tuple[tuple[str, str], ...]
     cards: tuple[StudCard, ...]
     small: tuple[tuple[str, str], ...]

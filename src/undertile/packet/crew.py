@@ -238,7 +238,8 @@ def _bring(view: PlanView, words: Words) -> tuple[BringRow, ...]:
     for gap, names in sorted(thick.items()):
         rows.append(BringRow(words("line-flange shim"), len(names), amount(gap, view.unit), ", ".join(names)))
     if loose := view.stand_off:
-        rows.append(BringRow(words("line-loose-shim"), len(loose), "", ", ".join(loose)))
+        thin = f"{amount(SHIM_OVER, view.unit)}, {amount(2 * SHIM_OVER, view.unit)}"
+        rows.append(BringRow(words("line-loose-shim"), len(loose), thin, ", ".join(loose)))
     return tuple(rows)
 
 
@@ -282,6 +283,9 @@ def _reread(view: PlanView, words: Words) -> tuple[Grid, ...]:
     places = {(each.stud, each.height) for each in asked(view.plan)}
     grids = []
     for wall in view.walls:
+        hangs = {(each.stud, each.height) for each in view.line(wall)}
+        if any(stud in {m.name for m in view.members(wall)} for stud, _ in places):
+            places |= hangs
         members = [m for m in view.members(wall) if any((m.name, z) in places for z in m.heights)]
         if members:
             late = [m for m in members if view.waits(m)]

@@ -10,8 +10,10 @@ import re
 from collections.abc import Callable, Iterator, Mapping
 from fractions import Fraction
 
+from undertile.framing.terms import EDGE_BACK, EDGE_PROUD
 from undertile.framing.words import WorkStep
 from undertile.packet.content import Step
+from undertile.packet.figures import amount, placed
 from undertile.packet.fitting import waiting_pieces
 from undertile.packet.plan_view import PlanView
 from undertile.packet.words import Words
@@ -146,6 +148,22 @@ def _shim(view: PlanView, step: WorkStep, words: Words) -> Step:
     return Step(text)
 
 
+def _board(view: PlanView, step: WorkStep, words: Words) -> Step:
+    """The board, and how it meets each face that stays."""
+    meets = [
+        words(
+            "order-board-meets",
+            name=name,
+            wall=words.wall(edge.wall),
+            along=placed(edge.along.inches, view.unit),
+            back=amount(EDGE_BACK if edge.step_back is None else edge.step_back.inches, view.unit),
+            proud=amount(EDGE_PROUD if edge.step_proud is None else edge.step_proud.inches, view.unit),
+        )
+        for name, edge in view.rebuild.job.framing.edges.items()
+    ]
+    return Step(" ".join([words("order-board"), *meets]))
+
+
 def _after(view: PlanView, step: WorkStep, words: Words) -> Step:
     listed = [each for each in waiting_pieces(view) if each.split()[0] in step.studs]
     wall = words.listed([words.wall(each) for each in step.walls])
@@ -157,6 +175,7 @@ WORDINGS: Mapping[str, Wording] = {
     "valve": _valve,
     "shore": _wall("order-shoring", stop=True),
     "replace": _studs("order-replace"),
+    "line": _plain("order-line"),
     "re-set": _studs("order-re-set"),
     "plane": _studs("order-plane"),
     "plate edge": _wall("order-plate"),
@@ -173,6 +192,6 @@ WORDINGS: Mapping[str, Wording] = {
     "shim": _shim,
     "after pan": _after,
     "verify again": _studs("order-verify-again"),
-    "board screws": _plain("order-board"),
+    "board screws": _board,
 }
 """How each kind of step of ``pan.order.KINDS`` is worded."""

@@ -24,6 +24,7 @@ from undertile.pan.facts import PanFacts
 from undertile.pan.fasteners import Need, packing_beside, screw_need
 from undertile.pan.gaps import SHIM_OVER, gap_at
 from undertile.pan.set_place import off_plane
+from undertile.survey.line import LineSpot, doubted_studs, line_spots
 from undertile.survey.result import Frame, OffsetAt, SurveyResult, Suspect, WallOffsets
 
 WALLS = ("B", "L", "R")
@@ -133,6 +134,10 @@ class PlanView:
     def read(self, wall: str) -> WallOffsets:
         """A wall as surveyed."""
         return next(each for each in self.survey.walls if each.name == wall)
+
+    def line(self, wall: str) -> tuple[LineSpot, ...]:
+        """Readings by which a wall's line is hung again as it hung."""
+        return line_spots(self.read(wall), doubted_studs(self.survey))
 
     def offsets(self, member: MemberPlan) -> tuple[OffsetAt, ...]:
         """A stud's readings, one for each height."""

@@ -91,6 +91,7 @@ def _wall(view: PlanView, wall: str, words: Words, whys: Whys) -> WallPart:
         plane=plane_words(plane, nominal, members, words, unit),
         why=why,
         good=_good(view, wall, words),
+        line=_line(view, wall, words),
         facing=tuple(reversed(facing) if wall == "L" else facing),
         cards=cards,
         small=small,
@@ -110,6 +111,28 @@ def _good(view: PlanView, wall: str, words: Words) -> str:
         return words("good-no-pan", low=low, high=high)
     top = placed(zone[-1], unit)
     return words("good", top=top, on=on, low=low, high=high)
+
+
+def _line(view: PlanView, wall: str, words: Words) -> str:
+    """By which readings the line is hung again, and at which of them that still holds after the work."""
+    spots, unit = view.line(wall), view.unit
+    if not spots:
+        return words("line-not-told")
+    listed = [
+        words(
+            "line-spot",
+            reading=amount(each.reading, unit),
+            stud=each.stud,
+            height=placed(each.height, unit),
+        )
+        for each in spots
+    ]
+    text = words("line-hangs", list=words.listed(listed))
+    same = {m.name: dict(zip(m.heights, m.amounts, strict=True)) for m in view.members(wall)}
+    stay = [said for each, said in zip(spots, listed, strict=True) if not same[each.stud][each.height]]
+    if not stay:
+        return f"{text} {words('line-marks')}"
+    return text if len(stay) == len(spots) else f"{text} {words('line-stays', list=words.listed(stay))}"
 
 
 def _small(view: PlanView, member: MemberPlan, words: Words) -> str:

@@ -121,7 +121,7 @@ def consequences(
     )
     added = (*reblock, *plates, *backers, *set_steps(built), *shims, *late, *lengths)
     waits = {member.name: built.waits(member) for member in plan.members}
-    steps = work_steps(plan, waits, added, unit)
+    steps = work_steps(plan, waits, added, unit, survey)
     return PanResult(checks, (*missing, *findings, *stiffness, *_failures(checks)), steps)
 
 

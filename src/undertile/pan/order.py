@@ -9,10 +9,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from undertile.framing.plan import FramingPlan, Piece
+from undertile.framing.say import place, said
 from undertile.framing.words import WorkLine, WorkStep, work_lines
 from undertile.lengths import Unit
+from undertile.survey.line import doubted_studs, line_spots
+from undertile.survey.result import SurveyResult
 
 KINDS = (
+    "line",
     "first",
     "valve",
     "shore",
@@ -51,6 +55,7 @@ def work_steps(
     waits: Mapping[str, Sequence[Piece]],
     pan: Iterable[WorkStep] = (),
     unit: Unit = "in",
+    survey: SurveyResult | None = None,
 ) -> tuple[WorkStep, ...]:
     """Every step in the order it is done, each once.
 
@@ -62,6 +67,8 @@ def work_steps(
     pan : iterable of WorkStep
         What the pan's consequences bring, of the kinds `FROM_PAN`.
     unit : {"in", "mm"}
+    survey : SurveyResult, optional
+        For where each wall's line hangs.
 
     Returns
     -------
@@ -70,8 +77,28 @@ def work_steps(
     if not plan.planes:
         return ()
     pan = tuple(pan)
-    steps = [*_framing(plan, waits, pan, unit), *pan, *_again(waits)]
+    lines = () if survey is None else _lines(plan, survey, unit)
+    steps = [*lines, *_framing(plan, waits, pan, unit), *pan, *_again(waits)]
     return tuple(sorted(steps, key=lambda step: KINDS.index(step.kind)))
+
+
+def _lines(plan: FramingPlan, survey: SurveyResult, unit: Unit) -> Iterator[WorkStep]:
+    """Every line is hung again as it hung, and marked before a cut takes its readings away."""
+    told: dict[str, str] = {}
+    for wall in survey.walls:
+        spots = line_spots(wall, doubted_studs(survey)) if wall.name in plan.planes else ()
+        if spots:
+            listed = ", ".join(
+                f"{said(each.reading, unit)} ({each.stud} at {place(each.height, unit)})" for each in spots
+            )
+            told[wall.name] = listed
+    if told:
+        walls = "; ".join(f"wall {wall} {listed}" for wall, listed in told.items())
+        text = (
+            f"Hang each wall's line where it hung: the rule shows on {walls}. Mark it on floor and top plate "
+            "before the first cut; for the re-read it hangs on the marks."
+        )
+        yield WorkStep("line", tuple(told), (), text, told)
 
 
 def _framing(

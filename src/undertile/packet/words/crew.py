@@ -100,6 +100,16 @@ CREW: dict[str, tuple[str, str]] = {
         "Strips on the studs' faces, from the bottom up: {studs}.",
         "Tiras sobre la cara de los montantes, de abajo hacia arriba: {studs}.",
     ),
+    "order-line": (
+        "Hang each wall's line as the head of its page says. Mark it on floor and top plate before the "
+        "first cut: for the re-read it hangs on those marks.",
+        "Tienda la línea de cada pared como dice arriba en su página. Márquela en el piso y en la solera "
+        "superior antes del primer corte: para la relectura va en esas marcas.",
+    ),
+    "order-board-meets": (
+        "At {name} ({wall}, {along} from the back corner): {back} behind its face to {proud} ahead.",
+        "En {name} ({wall}, a {along} del fondo): de {back} detrás de su cara a {proud} adelante.",
+    ),
     "order-channel": (
         "Channel on the {wall} in rows, each packed to the plane.",
         "Canal metálico en la {wall} por hileras, cada una calzada hasta el plano.",

@@ -92,10 +92,10 @@ LISTS: dict[str, tuple[str, str]] = {
     "differ-at-most": ("they differ at most {value}", "la diferencia es máximo {value}"),
     "reread-head": ("Read again after the work", "Lea otra vez después del trabajo"),
     "reread-note": (
-        "Open boxes only; grey: nothing to read there. From the same line, not moved, to the "
-        "wood: where a strip lies, to the strip's face.",
-        "Solo los cuadros abiertos; gris: ahí no se lee. De la misma línea, sin moverla, a la "
-        "madera: donde hay tira, a la cara de la tira.",
+        "Open boxes only; grey: nothing to read there. From the same line, hung on its marks, to the "
+        "wood: where a strip lies, to the strip's face. What each should read stands on its stud's card.",
+        "Solo los cuadros abiertos; gris: ahí no se lee. De la misma línea, tendida en sus marcas, a la "
+        "madera: donde hay tira, a la cara de la tira. Lo que debe leerse está en la ficha del montante.",
     ),
     "who": ("Read by", "Leyó"),
     "instrument": ("Instrument", "Instrumento"),
@@ -177,9 +177,10 @@ LISTS: dict[str, tuple[str, str]] = {
         "Ninguna calza empuja la base.",
     ),
     "fasten-loose": (
-        "With the pan set so, the flange still stands off {list}: add thin plastic where it is over {gap}.",
+        "With the pan set so, the flange still stands off {list}: add thin plastic there until {gap} or "
+        "less is left.",
         "Con la base así, la pestaña todavía queda separada de {list}: agregue plástico delgado "
-        "donde pase de {gap}.",
+        "ahí hasta que quede {gap} o menos.",
     ),
     "fasten-drain": (
         "The drain's joint is made as its maker says.",
@@ -202,12 +203,12 @@ LISTS: dict[str, tuple[str, str]] = {
         "Cómo leer esta hoja",
     ),
     "how-line": (
-        "THE LINE is the one hung along each wall when it was read; hang it again in the same "
-        "place. A reading goes from the line to the wood, or to the face of the strip on it. A "
-        "smaller reading is nearer to you. Zero on each wall: {zero}.",
-        "LA LÍNEA es la que se tendió a lo largo de cada pared al medir; tiéndala otra vez en el "
-        "mismo lugar. Una lectura va de la línea a la madera, o a la cara de la tira puesta. "
-        "Lectura más chica: más cerca de usted. El cero de cada pared: {zero}.",
+        "THE LINE is the one hung along each wall when it was read; the head of the wall's page says "
+        "how to hang it again. A reading goes from the line to the wood, or to the face of the strip on "
+        "it. A smaller reading is nearer to you. Zero on each wall: {zero}.",
+        "LA LÍNEA es la que se tendió a lo largo de cada pared al medir; arriba en la página de la "
+        "pared dice cómo tenderla otra vez. Una lectura va de la línea a la madera, o a la cara de la "
+        "tira puesta. Lectura más chica: más cerca de usted. El cero de cada pared: {zero}.",
     ),
     "how-amount": (
         "AMOUNT: X take off, ↑ add. THEN READS: from the line to the face when that stud is "

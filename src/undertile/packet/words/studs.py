@@ -21,6 +21,20 @@ STUDS: dict[str, tuple[str, str]] = {
     "wall-L": ("left wall", "pared izquierda"),
     "wall-B": ("back wall", "pared del fondo"),
     "wall-R": ("right wall", "pared derecha"),
+    "line-hangs": (
+        "THE LINE hangs right when it shows, as first read, {list}.",
+        "LA LÍNEA está bien cuando muestra, como al medir, {list}.",
+    ),
+    "line-spot": ("{reading} ({stud} at {height})", "{reading} ({stud} a {height})"),
+    "line-stays": ("After the work still so: {list}.", "Después del trabajo igual: {list}."),
+    "line-marks": (
+        "After the work by its marks alone: these faces change.",
+        "Después del trabajo solo por sus marcas: estas caras cambian.",
+    ),
+    "line-not-told": (
+        "THE LINE: too little was read to say how it hung; hang it on the marks of the survey.",
+        "LA LÍNEA: se leyó muy poco para decir cómo estaba; tiéndala en las marcas de las lecturas.",
+    ),
     "wall-facing": ("as you stand before it", "viéndola de frente"),
     "faces-end": ("Faces end {reading} from the line", "Las caras quedan a {reading} de la línea"),
     "faces-end-two": (
