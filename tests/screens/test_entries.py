@@ -157,6 +157,28 @@ def test_nothing_to_take_back_is_said(at: Site) -> None:
     assert "nothing to take back" in answer.json()["error"]
 
 
+def test_the_pad_takes_back_one_fact_once_also_when_it_asks_twice(at: Site) -> None:
+    job = bring(at, "hand")
+    before = at.value(job, READING)
+    stands = [entry.id for entry in at.store.log(job) if entry.fact == READING]
+    typed = at.send(job, {"fact": READING, "value": "5-7/8", "supersedes": stands})["ids"][READING]
+    asked = {"undo": {"fact": READING, "stands": [typed]}}
+    told = [
+        at.client.post(f"/job/{job}/entries", json=asked, headers={"accept": "application/json"}).json()
+        for _ in range(2)
+    ]
+    assert told[0]["new"] == told[1]["new"]
+    assert at.value(job, READING) == before
+    (last,) = (entry for entry in at.store.log(job) if entry.id in told[0]["new"])
+    assert (last.instrument, last.supersedes) == ("undo", (typed,))
+    for wrong in ("x", {"fact": 1, "stands": []}, {"fact": READING}):
+        answer = at.client.post(
+            f"/job/{job}/entries", json={"undo": wrong}, headers={"accept": "application/json"}
+        )
+        assert answer.status_code == 400
+        assert "`fact` and `stands`" in answer.json()["error"]
+
+
 def test_a_blank_takes_back_a_length_and_leaves_a_reading_not_measured(at: Site) -> None:
     job = bring(at, "hand")
     for path, fact, after in (("pan", "pan.pan.width", None), ("read/B", READING, "")):

@@ -8,8 +8,10 @@ from typing import TYPE_CHECKING, Any
 import pytest
 
 from tests.screens.browsing import HOME, SIZES, chromium, phone, tap, wait_kept
-from tests.screens.cast import MENDED, Site, bring, site, typed, wall
+from tests.screens.cast import MENDED, NOW, Site, bring, site, typed, wall
 from tests.screens.taps import count, read_by_taps, room
+from undertile.errors import InputError
+from undertile.store import UNDO
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
@@ -146,6 +148,31 @@ def test_undo_takes_back_one_by_one_and_the_record_keeps_all(browser: Browser, a
     readings = [entry for entry in at.store.log(job) if ".readings." in entry.fact]
     assert len(readings) == 6
     assert [entry.value for entry in readings].count(None) == 3
+    assert [entry.instrument for entry in readings if entry.value is None] == [UNDO] * 3
+    with pytest.raises(InputError, match="nothing to take back"):  # a second time, it would go forward again
+        at.store.undo(job, at.store.pen(at.host.device, "Ann", NOW), readings[0].fact)
+
+
+def test_what_somebody_has_replaced_since_is_not_taken_back_and_the_pad_goes_on(
+    browser: Browser, at: Site
+) -> None:
+    job = typed(at, wall("B", 2))
+    fact = "survey.walls.B.studs.B1.readings.2"
+    with phone(browser, at) as page:
+        page.goto(f"{HOME}/job/{job}/read/B")
+        tap(page, "part 6 1")
+        wait_kept(page)
+        (mine,) = (entry for entry in at.store.log(job) if entry.fact == fact)
+        at.store.pen("phone-2", "Bo", NOW).write(job, fact, "6-3/8", (mine.id,))
+        tap(page, "undo")
+        page.wait_for_function(
+            "document.querySelector('.pad-band').textContent.includes('replaced since')", polling=10
+        )
+        tap(page, "part 6 2")
+        wait_kept(page)
+    log = [entry for entry in at.store.log(job) if entry.fact == fact]
+    gone = {name for entry in log for name in entry.supersedes}
+    assert {entry.value for entry in log if entry.id not in gone} == {"6-3/8", "6-1/8"}, "convention 7.3"
 
 
 def test_skip_and_cannot_reach_are_states_not_zero(browser: Browser, at: Site) -> None:

@@ -119,6 +119,31 @@ def test_the_clock_does_not_decide_what_was_last(store: SqliteStore) -> None:
     assert stands(store, job, OTHER) == {"1"}
 
 
+def test_one_fact_is_taken_back_though_another_was_typed_since(store: SqliteStore) -> None:
+    """A pad takes back what it typed; what came by another screen meanwhile stays the next of its own."""
+    job = store.create()
+    pen(store).write(job, READING, "1")
+    pen(store).write(job, OTHER, "2")
+    store.undo(job, pen(store), READING)
+    assert (stands(store, job), stands(store, job, OTHER)) == ({None}, {"2"})
+    with pytest.raises(InputError, match="nothing to take back: no entry of this device for"):
+        store.undo(job, pen(store), READING)
+    store.undo(job, pen(store))
+    assert stands(store, job, OTHER) == {None}
+
+
+def test_whoever_lost_the_answer_and_asks_again_takes_nothing_more_back(store: SqliteStore) -> None:
+    job = store.create()
+    one = pen(store).write(job, READING, "1")
+    two = pen(store).write(job, READING, "2", (one.id,))
+    first = store.undo(job, pen(store), READING, [two.id])
+    before = store.digest(job)
+    assert store.undo(job, pen(store), READING, [two.id]) == first
+    assert store.digest(job) == before
+    store.undo(job, pen(store), READING, [each.id for each in first])
+    assert stands(store, job) == {None}
+
+
 @given(st.lists(st.sampled_from(("type 1", "type 2", "undo")), max_size=14))
 def test_undo_is_a_stack(steps: list[str]) -> None:
     """independent: a list of (fact, value before) kept beside, popped by every undo."""

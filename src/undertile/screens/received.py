@@ -83,6 +83,8 @@ async def entries(request: Request, ctx: Context) -> dict[str, Any]:
         if "entries" in sent:
             told |= _taken(ctx, sent["entries"])
         written = _write(ctx, _drafts(sent.get("drafts", [])))
+        if "undo" in sent:
+            written += _taken_back(ctx, sent["undo"])
     else:
         pairs = _pairs(body)
         back = _back(ctx, dict(pairs).get("back", ""), back)
@@ -131,6 +133,15 @@ def _taken(ctx: Context, sent: Any) -> dict[str, Any]:
         "other": list(done.other),
         "refused": list(done.refused),
     }
+
+
+def _taken_back(ctx: Context, sent: Any) -> tuple[Entry, ...]:
+    """This device's last entry of one fact taken back, as the pad saw it."""
+    fact, seen = (sent.get("fact"), sent.get("stands")) if isinstance(sent, dict) else (None, None)
+    if not isinstance(fact, str) or not isinstance(seen, list):
+        raise InputError("expected `undo` with `fact` and `stands`, found another thing; send it again")
+    pen = ctx.store.pen(ctx.host.device, ctx.host.who, ctx.host.now())
+    return ctx.store.undo(ctx.job, pen, fact, [str(each) for each in seen])
 
 
 def _drafts(sent: Any) -> list[Draft]:

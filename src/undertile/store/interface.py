@@ -5,7 +5,7 @@ A store keeps and moves entries and photos and knows nothing of their meaning (c
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from os import PathLike
 from typing import NamedTuple, Protocol
@@ -175,8 +175,17 @@ class Store(Protocol):
         """Number drafts, make them entries and keep them, in one transaction."""
         ...
 
-    def undo(self, job: str, pen: Pen) -> tuple[Entry, ...]:
+    def undo(self, job: str, pen: Pen, fact: str = "", seen: Collection[str] = ()) -> tuple[Entry, ...]:
         """Take back this device's last entry by entries that restore what stood before it.
+
+        Parameters
+        ----------
+        job : str
+        pen : Pen
+        fact : str
+            The last one of this fact; of any when "".
+        seen : collection of str
+            Ids of what is to be taken back: where it has been, nothing is written and that is returned.
 
         Raises
         ------

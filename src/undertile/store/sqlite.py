@@ -22,7 +22,7 @@ from undertile.store.line import Line, key_of, line_of, number_of, read_line
 from undertile.store.message import Piece
 from undertile.store.schema import MIGRATIONS, Migration
 from undertile.store.summary import digest, short
-from undertile.store.undo import UNDO, undo_drafts
+from undertile.store.undo import UNDO, undo_drafts, undone
 
 _JOB = re.compile("[0-9a-f]{32}")
 
@@ -239,11 +239,14 @@ class SqliteStore:
             self._count_past(map(line_of, entries))
         return entries
 
-    def undo(self, job: str, pen: Pen) -> tuple[Entry, ...]:
+    def undo(self, job: str, pen: Pen, fact: str = "", seen: Collection[str] = ()) -> tuple[Entry, ...]:
         """Take back this device's last entry by entries that restore what stood before it."""
         taking_back = Pen(self, pen.device, pen.who, pen.time, UNDO)
         with self._writing():
-            return self.write(job, taking_back, undo_drafts(self.log(job), pen.device))
+            log = self.log(job)
+            return undone(log, pen.device, fact, seen) or self.write(
+                job, taking_back, undo_drafts(log, pen.device, fact)
+            )
 
     def history(self, job: str, fact: str) -> tuple[Entry, ...]:
         """Every entry of one fact, each after all that it replaces."""

@@ -7,7 +7,7 @@ one entry further back instead of forward again.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 
 from undertile.errors import InputError
 from undertile.job.address import say, split
@@ -20,14 +20,18 @@ UNDO = "undo"
 """The instrument of an entry that takes another back."""
 
 
-def undo_drafts(log: Iterable[Entry], device: str) -> tuple[Draft, ...]:
+def undo_drafts(log: Iterable[Entry], device: str, fact: str = "") -> tuple[Draft, ...]:
     """What to write to take back a device's last entry that is not taken back yet.
+
+    The phone's page does the same for one fact, over its own log (``takeBack`` in hosts/phone/shell/log.js).
 
     Parameters
     ----------
     log : iterable of Entry
         Of one job.
     device : str
+    fact : str
+        The last one of this fact; of any fact when "".
 
     Returns
     -------
@@ -41,25 +45,46 @@ def undo_drafts(log: Iterable[Entry], device: str) -> tuple[Draft, ...]:
         If there is none, another device has replaced it since, or what it replaced is not here.
     """
     entries = tuple(log)
-    target = _last(entries, device)
+    target = _last((each for each in entries if not fact or each.fact == fact), device)
     if target is None:
-        raise InputError("nothing to take back: no entry of this device is left in this job")
+        of = f"of this device for {say(split(fact))}" if fact else "of this device"
+        raise InputError(f"nothing to take back: no entry {of} is left in this job")
     where = say(split(target.fact))
-    own = [fact for fact in facts_of(entries)[0].values() if target in fact.entries]
+    own = [each for each in facts_of(entries)[0].values() if target in each.entries]
     if not own:
         raise InputError(f"{where}: this version cannot read the entry; update first, then take it back")
-    fact = own[0]
-    mine = _standing_for(target, fact.standing, device)
+    its = own[0]
+    mine = _standing_for(target, its.standing, device)
     if mine is None:
-        others = "; ".join(said_by(each) for each in fact.standing)
+        others = "; ".join(said_by(each) for each in its.standing)
         raise InputError(f"{where}: replaced since ({others}); type the value you want instead")
     here = {each.id for each in entries}
     if not here.issuperset(target.supersedes):
         raise InputError(
             f"{where}: what it replaced is not on this device yet; sync first, or type the value"
         )
-    values = [each.value for each in fact.entries if each.id in target.supersedes] or [None]
+    values = [each.value for each in its.entries if each.id in target.supersedes] or [None]
     return tuple(Draft(target.fact, value, (mine.id,)) for value in values)
+
+
+def undone(log: Iterable[Entry], device: str, fact: str, seen: Collection[str]) -> tuple[Entry, ...]:
+    """What a device wrote to take back just this, if it has: whoever lost the answer asks twice.
+
+    Parameters
+    ----------
+    log : iterable of Entry
+    device, fact : str
+    seen : collection of str
+        Ids of what is to be taken back, as whoever asks saw it.
+    """
+    return tuple(
+        each
+        for each in log
+        if each.device == device
+        and each.fact == fact
+        and each.instrument == UNDO
+        and set(each.supersedes) & set(seen)
+    )
 
 
 def _standing_for(target: Entry, standing: Iterable[Entry], device: str) -> Entry | None:
@@ -81,13 +106,14 @@ def _last(entries: Iterable[Entry], device: str) -> Entry | None:
         if number and entry.device == device:
             numbered[number].append(entry)
     left: list[Entry] = []
-    undone: set[str] = set()
+    gone: set[str] = set()
     for number in sorted(numbered):
         for entry in numbered[number]:
+            its = [at for at, each in enumerate(left) if each.fact == entry.fact]
             if entry.instrument != UNDO:
                 left.append(entry)
-            elif left and not undone & set(entry.supersedes):
+            elif its and not gone & set(entry.supersedes):
                 # not so a second entry, which restores the other half of a clash
-                undone |= set(entry.supersedes)
-                left.pop()
+                gone |= set(entry.supersedes)
+                del left[its[-1]]  # what a pad takes back is the last of its fact, maybe not of all
     return left[-1] if left else None

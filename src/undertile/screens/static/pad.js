@@ -1,6 +1,6 @@
 // The pad: one thumb, wet gloves, a ladder. It works from a pad sheet alone (plain data) and from what the host
-// gives: take(fact, text, {supersedes, also}) -> Promise of {id, judged}. A value is shown as kept only when
-// that promise is fulfilled; a value that could not be kept stays in sight until it is.
+// gives: take(fact, text, {supersedes, also}) and undo(fact, stands), each a Promise of {stands, judged}. A value is
+// shown as kept only when that promise is fulfilled; a value that could not be kept stays in sight until it is.
 import { keysOf, pressed } from "./keys.js";
 import { listPanel } from "./list.js";
 import { nextOf, ordered } from "./order.js";
@@ -272,13 +272,14 @@ class Pad {
     const index = this.at;
     const row = this.rows[index];
     if (!row) return;
-    if (!undoing) this.done.push({ index, value: row.value });
+    const was = row.value;
+    if (!undoing) this.done.push({ index, value: was });
     row.value = text;
     row.clash = false;
     row.state = "keeping";
     if (text === "") this.skipped.add(index);
     this.last = { index };
-    this.keep(index, text);
+    this.keep(index, text, undoing, was);
     if (!undoing) {
       this.tell(row);
       this.at = this.resume !== null && this.resume >= 0 ? this.resume : nextOf(this.rows, this.order, index, this.skipped);
@@ -287,24 +288,35 @@ class Pad {
     this.begin();
   }
 
-  keep(index, text) {
-    this.waiting.push({ index, text });
+  keep(index, text, undoing, was) {
+    this.waiting.push({ index, text, undoing, was });
     this.queue = this.queue.then(() => this.drain());
   }
 
   async drain() {
     while (this.waiting.length) {
-      const { index, text } = this.waiting[0];
+      const { index, text, undoing, was } = this.waiting[0];
       const row = this.rows[index];
       try {
-        const answer = await this.host.take(row.fact, text, { supersedes: row.stands, also: text ? row.also : [] });
-        row.stands = answer && answer.id ? [answer.id] : row.stands;
+        const also = text ? row.also : [];
+        const answer = await (undoing ? this.host.undo(row.fact, row.stands) : this.host.take(row.fact, text, { supersedes: row.stands, also }));
+        row.stands = answer?.stands || row.stands;
+        row.clash = row.stands.length > 1;
         if (text) row.also = [];
         this.waiting.shift();
         if (!this.waiting.some((each) => each.index === index)) row.state = "kept";
         if (answer && answer.judged) this.judge(answer.judged);
         else this.draw();
       } catch (error) {
+        if (undoing && error?.refused) {
+          // somebody has replaced it since: what stands stays, and the next key says no more of it
+          this.waiting.shift();
+          row.value = was;
+          row.state = "kept";
+          this.asked = error.message;
+          this.draw();
+          continue;
+        }
         row.state = "lost";
         row.why = error?.message || "";
         this.draw();

@@ -7,17 +7,30 @@ if (told && box) {
   const sheet = JSON.parse(told.textContent);
   document.getElementById("pad-list").hidden = true;
   box.hidden = false;
-  globalThis.pad = openPad(box, sheet, { take: (fact, text, more) => send(sheet.entries, fact, text, more) });
+  globalThis.pad = openPad(box, sheet, {
+    take: (fact, text, more) => take(sheet.entries, fact, text, more),
+    undo: (fact, stands) => undo(sheet.entries, fact, stands),
+  });
 }
 
-async function send(address, fact, text, { supersedes, also }) {
+async function take(address, fact, text, { supersedes, also }) {
   const drafts = [...also.map((each) => ({ fact: each.fact, value: each.value, supersedes: each.stands || [] })), { fact, value: text, supersedes }];
+  const found = await send(address, { drafts });
+  return { stands: [found.ids[fact]], judged: found.judged };
+}
+
+async function undo(address, fact, stands) {
+  const found = await send(address, { undo: { fact, stands } });
+  return { stands: found.new, judged: found.judged };
+}
+
+async function send(address, told) {
   const answer = await fetch(address, {
     method: "POST",
     headers: { "content-type": "application/json", accept: "application/json" },
-    body: JSON.stringify({ drafts }),
+    body: JSON.stringify(told),
   });
   const found = await answer.json();
-  if (!answer.ok) throw new Error(found.error || String(answer.status));
-  return { id: found.ids[fact], judged: found.judged };
+  if (!answer.ok) throw Object.assign(new Error(found.error || String(answer.status)), { refused: answer.status === 400 });
+  return found;
 }

@@ -9,10 +9,11 @@
 
 const NAME = "undertile";
 const VERSION = 1;
+const UNDO = "undo"; // the instrument of an entry that takes another back (store/undo.py)
 const STRICT = { durability: "strict" };
 
 export class NotKept extends Error {
-  // `why` is a word of `words.js`: denied, full, newer, closed, gone, raced, no-job
+  // `why` is a word of `words.js`: denied, full, newer, closed, gone, raced, no-job, undo-...
   constructor(why, cause) {
     super(`not kept: ${why}`);
     this.why = why;
@@ -70,6 +71,21 @@ export function freshId() {
 export function lineOf(entry) {
   const { id, fact, value, time, who, device, instrument, supersedes, version } = entry;
   return JSON.stringify({ id, fact, value, time, who, device, instrument, supersedes: [...supersedes].sort(), version });
+}
+
+// The last entry of this phone that it has not taken back, by its own count and never by a clock.
+function lastOf(mine, device) {
+  const number = ({ id }) => (id.startsWith(`${device}-`) ? Number(id.slice(device.length + 1)) : 0);
+  const left = [];
+  const gone = new Set();
+  for (const entry of mine.filter((each) => number(each) > 0).sort((a, b) => number(a) - number(b))) {
+    if (entry.instrument !== UNDO) left.push(entry);
+    else if (!entry.supersedes.some((id) => gone.has(id))) {
+      for (const id of entry.supersedes) gone.add(id); // a second entry restores the other half of a clash
+      left.pop();
+    }
+  }
+  return left.at(-1) || null;
 }
 
 const got = (request) =>
@@ -188,6 +204,47 @@ export class Log {
         entries.add({ job, id: entry.id, fact, line: lineOf(entry), own: 1, copied: 0 });
         made.push(entry);
       }
+      settings.put((next || 1) + made.length, "next");
+      return made;
+    });
+  }
+
+  // Take back this phone's last entry of a fact by entries that restore what stood before it, as store/undo.py does:
+  // they say `undo` as their instrument, so that taking back twice goes one further back. `seen` are the ids of what
+  // is to be taken back; where it has been already, that is returned. Resolves with the entries.
+  async takeBack({ job, fact, seen, version }) {
+    const time = new Date().toISOString();
+    return this.inOne(["entries", "settings"], "readwrite", async (store) => {
+      const entries = store("entries");
+      const settings = store("settings");
+      const names = ["device", "who", "next"];
+      const [device, who, next] = await Promise.all(names.map((name) => got(settings.get(name))));
+      const its = (await got(entries.index("fact").getAll([job, fact]))).map(({ line }) => JSON.parse(line));
+      const mine = its.filter((each) => each.device === device);
+      const done = mine.filter((each) => each.instrument === UNDO && each.supersedes.some((id) => seen.includes(id)));
+      if (done.length) return done;
+      const target = lastOf(mine, device);
+      if (!target) throw new NotKept("undo-none");
+      const gone = new Set(its.flatMap(({ supersedes }) => supersedes));
+      const back = (each) => each.instrument === UNDO && each.value === target.value;
+      const stands = its.filter(({ id }) => !gone.has(id));
+      const own = stands.find(({ id }) => id === target.id) || stands.find((each) => each.device === device && back(each));
+      if (!own) throw new NotKept("undo-replaced");
+      const here = await Promise.all(target.supersedes.map((id) => got(entries.index("id").count([job, id]))));
+      if (here.includes(0)) throw new NotKept("undo-elsewhere");
+      const before = its.filter(({ id }) => target.supersedes.includes(id)).map(({ value }) => value);
+      const made = (before.length ? before : [null]).map((value, at) => ({
+        id: `${device}-${(next || 1) + at}`,
+        fact,
+        value,
+        time,
+        who: who || "unnamed",
+        device,
+        instrument: UNDO,
+        supersedes: [own.id],
+        version,
+      }));
+      for (const entry of made) entries.add({ job, id: entry.id, fact, line: lineOf(entry), own: 1, copied: 0 });
       settings.put((next || 1) + made.length, "next");
       return made;
     });

@@ -23,7 +23,8 @@ export class PadHost {
     place.querySelector("#pad-list").hidden = true;
     box.hidden = false;
     const take = (fact, text, more) => this.take(fact, text, more);
-    this.pad = openPad(box, this.sheet, { take });
+    const undo = (fact, stands) => this.undo(fact, stands);
+    this.pad = openPad(box, this.sheet, { take, undo });
   }
 
   close() {
@@ -39,7 +40,17 @@ export class PadHost {
     } catch (error) {
       throw new Error(say(error.why || "denied"));
     }
-    return { id: made.at(-1).id };
+    return { stands: [made.at(-1).id] };
+  }
+
+  async undo(fact, stands) {
+    try {
+      const made = await this.page.takeBack(this.sheet.job, fact, stands);
+      return { stands: made.map((entry) => entry.id) };
+    } catch (error) {
+      const refused = String(error.why).startsWith("undo-");
+      throw Object.assign(new Error(say(error.why || "denied")), { refused });
+    }
   }
 
   // What this phone has kept goes to Python for judgement; while it judges, more may come and go together.

@@ -117,15 +117,24 @@ export class Page {
   // Values -------------------------------------------------------------------------------------------------
 
   // What the pad calls: resolves once the phone has the value in its storage, and only then is it taken.
-  async take(job, drafts) {
+  take(job, drafts) {
+    return this.write(job, (log) => log.take({ job, drafts, instrument: this.settings.instrument, version: this.version }));
+  }
+
+  // This phone's last entry of a fact taken back.
+  takeBack(job, fact, seen) {
+    return this.write(job, (log) => log.takeBack({ job, fact, seen, version: this.version }));
+  }
+
+  async write(job, work) {
     if (!this.log) throw new NotKept("denied");
     try {
-      const made = await this.log.take({ job, drafts, instrument: this.settings.instrument, version: this.version });
+      const made = await work(this.log);
       this.strip.drop("full");
       queueMicrotask(() => this.afterKeeping(job));
       return made;
     } catch (error) {
-      this.trouble(error);
+      if (!String(error.why).startsWith("undo-")) this.trouble(error);
       throw error;
     }
   }
