@@ -111,10 +111,94 @@ _ALL = (
         "ours",
     ),
     Source("practice-screw-rows", "Board screws 8 in apart up each stud", "practice"),
+    Source(
+        "wood-handbook-emc",
+        "Wood Handbook (FPL-GTR-190, 2010; FPL-GTR-282, 2021), equation (4-5) and table 4-2",
+        "published",
+        "Knows no species, hysteresis or stress; older tables differ by up to 0.9.",
+    ),
+    Source(
+        "wood-handbook-shrinkage",
+        "Wood Handbook (FPL-GTR-190), tables 4-3 and 13-5, shrinkage and change coefficients",
+        "published",
+        "Douglas-fir, the firs and western redcedar seen; hemlock, pines, spruces, redwood from memory.",
+    ),
+    Source(
+        "ashrae-psychrometrics",
+        "ASHRAE Handbook, Fundamentals: psychrometrics",
+        "published",
+        "Standard pressure.",
+    ),
+    Source(
+        "fpl-gtr-6",
+        "FPL-GTR-6 (James 1988), table 1: resistance of wood by species and moisture",
+        "memory",
+        "Another published way of correcting spruce differs by more than a point.",
+    ),
+    Source(
+        "pin-temperature",
+        "A pin meter maker's rule: 1/2 percent for each 5 C from 20 C",
+        "published",
+        "Rules of others and the Canadian formula (from memory) differ by about 1 at 10 C off.",
+    ),
+    Source(
+        "meter-error", "FPInnovations 2015: pin meters on lumber and panels within 2 percent", "published"
+    ),
+    Source(
+        "meter-limits",
+        "Pin meters: 7 percent to fibre saturation; treated wood, glue, salts, wet faces upset them",
+        "published",
+    ),
+    Source("astm-d4442", "ASTM D4442, moisture content by oven-drying", "published"),
+    Source(
+        "enclose-19",
+        "Framing not enclosed over 19 percent: CALGreen 4.505.3 (three readings), Oregon R318.2",
+        "published",
+        _LOCAL,
+    ),
+    Source(
+        "drying-fit",
+        "Close date fitted to the readings, its range calibrated on simulated slabs (docs/methods/drying.md)",
+        "ours",
+    ),
+    Source("fed-odds", "Possibly fed: a point against its neighbours (docs/methods/drying.md)", "ours"),
+    Source(
+        "practice-live-water",
+        "Over 28 percent and not falling for two days, or rising: live water",
+        "practice",
+    ),
+    Source(
+        "practice-dry-reference",
+        "Dry reference: three places of the same stuff, never wet, same house",
+        "practice",
+    ),
+    Source(
+        "practice-awl", "An awl under the thumb sinks 1/8 or more, or a sliver snaps short: decay", "practice"
+    ),
+    Source("practice-panel", "A panel swollen by more than 1/16, or come apart, is replaced", "practice"),
+    Source("practice-decay-bearing", "Decay where something bears: shore and ask an engineer", "practice"),
+    Source("practice-open-past", "Open until 12 in of sound, dry wood past the last bad spot", "practice"),
+    Source("practice-leak-tests", "Leak tests: how long, how much, and what they tell apart", "practice"),
+    Source(
+        "flood-control-bowl",
+        "Water in the pan against a bowl beside it: 1/32 in in 24 h",
+        "practice",
+        "Code texts ask 15 minutes; rooms lose about 1/8 in a day.",
+    ),
+    Source(
+        "irc-p2503.7",
+        "IRC P2503.7, water supply tested for 15 minutes",
+        "memory",
+        "Air not on plastic pipe. " + _LOCAL,
+    ),
+    Source(
+        "practice-cover", "Photos of every surface and the rough inspection before it is covered", "practice"
+    ),
     Source("convention-2", "docs/convention.md, section 2: readings and signs", "ours"),
     Source("convention-3", "docs/convention.md, section 3: pan, play and clearances", "ours"),
     Source("convention-4", "docs/convention.md, section 4: the least-cost contract", "ours"),
     Source("convention-5", "docs/convention.md, section 5: verdicts", "ours"),
+    Source("convention-6", "docs/convention.md, section 6: care", "ours"),
     Source("convention-7", "docs/convention.md, section 7: the record", "ours"),
 )
 

@@ -1,11 +1,11 @@
 """Plateau and time constant of one point from its readings, and when it is down to its goal, as a range.
 
 The room's air gives the equilibrium; the point comes to rest e away from it (hysteresis, air behind the
-plate, scale). What it holds above that, its excess, goes by one of two laws: exp(-t/tau), as a slab does in the end,
-or 1/sqrt(1 + t/theta), as the layer at the pins does while the core still feeds it (docs/methods/drying.md).
-For every tau and theta of a grid the rest is straight: moisture and e have a normal distribution given the
-readings; laws and times are weighed by how well they explain them. The spreads were tuned on simulated slabs
-so that the range covers as often as it says (``bench.drying``).
+plate, scale). What it holds above that, its excess, goes by one of two laws: exp(-t/tau), as a slab does in
+the end, or 1/sqrt(1 + t/theta), as the layer at the pins does while the core still feeds it
+(docs/methods/drying.md). For every tau and theta of a grid the rest is straight: moisture and e have a normal
+distribution given the readings; laws and times are weighed by how well they explain them. The spreads were
+tuned on simulated slabs so that the range covers as often as it says (``bench.drying``).
 """
 
 from __future__ import annotations

@@ -1,0 +1,171 @@
+"""When a point is down to its goal, or why no date is given, from its readings and the room's air."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from undertile.wood.correct import LEAST
+from undertile.wood.dryfit import (
+    ABOVE_AIR,
+    ABOVE_AIR_SPREAD,
+    NEVER,
+    REPEAT,
+    Dried,
+    DryFit,
+    expected_tau,
+    fit,
+    whole_days,
+)
+from undertile.wood.goal import Goal
+from undertile.wood.history import Round, Sample, Series
+from undertile.wood.species import SATURATION
+from undertile.wood.typed import day_text
+
+FEWEST = 3
+"""Readings for a date (trade practice: no forecast from fewer)."""
+SHORTEST = 1.8
+"""Days they span at least (ours). [d]"""
+NOT_FALLING = 0.7
+"""Chance of falling under which it is called not falling."""
+LATELY = 3
+"""Visits whose air stands for the air to come."""
+
+No = Literal[
+    "",
+    "there",
+    "too few readings",
+    "no air",
+    "damp air",
+    "plateau",
+    "not falling",
+    "too early",
+    "no goal",
+]
+
+
+@dataclass(frozen=True)
+class Forecast:
+    """A close date as a range, or why there is none.
+
+    Attributes
+    ----------
+    no : No
+        Why there is no date; "" where there is one; ``there`` where the last reading is at its goal.
+    fit : DryFit or None
+    days : tuple of int, or None
+        From the last reading until the goal, eight times in ten. [d]
+    soonest, latest : str
+        The days on which it may be closed: a day after it is at its goal, for the second reading.
+    used : int
+        Readings the fit stands on.
+    air : float or None
+        Equilibrium of the air to come. [percent]
+    """
+
+    no: No
+    fit: DryFit | None = None
+    days: tuple[int, int] | None = None
+    soonest: str = ""
+    latest: str = ""
+    used: int = 0
+    air: float | None = None
+
+
+def air_by_round(rounds: Sequence[Round]) -> dict[str, float]:
+    """Equilibrium at each round; where the air was not read, that of the round nearest in time.
+
+    Parameters
+    ----------
+    rounds : sequence of Round
+
+    Returns
+    -------
+    dict of str to float
+        Empty where the air was never read. [percent]
+    """
+    known = [(each.moment.days, each.equilibrium) for each in rounds if each.equilibrium is not None]
+    if not known:
+        return {}
+    return {
+        each.name: min(known, key=lambda one: abs(one[0] - each.moment.days))[1]
+        if each.equilibrium is None
+        else each.equilibrium
+        for each in rounds
+    }
+
+
+def usable(sample: Sample) -> bool:
+    """Whether a fit may use a reading: a number under fibre saturation, on a dry face."""
+    value = sample.value
+    return (
+        sample.number
+        and value is not None
+        and LEAST <= value <= SATURATION
+        and sample.surface != "wet"
+        and sample.corrected is not None
+        and sample.corrected.because not in ("wet surface", "above saturation")
+    )
+
+
+def forecast(series: Series, goal: Goal, rounds: Sequence[Round], air: dict[str, float]) -> Forecast:
+    """The close date of one point.
+
+    Parameters
+    ----------
+    series : Series
+    goal : Goal
+    rounds : sequence of Round
+        All of them: the air of the last ones stands for the air to come.
+    air : dict of str to float
+        By round. [percent]
+
+    Returns
+    -------
+    Forecast
+    """
+    last = series.last
+    if goal.value is None:
+        return Forecast("no goal")
+    if last is not None and last.value is not None and last.value <= goal.value:
+        return Forecast("there")
+    if not air:
+        return Forecast("no air")
+    lately = [air[each.name] for each in rounds[-LATELY:]]
+    ahead = sum(lately) / len(lately)
+    relative = last is not None and last.corrected is not None and last.corrected.scale == "relative"
+    if not relative and ahead >= goal.value:
+        return Forecast("damp air", air=ahead)
+    samples = [each for each in series.samples if usable(each)]
+    if len(samples) < FEWEST or samples[-1].day - samples[0].day < SHORTEST:
+        return Forecast("too few readings", used=len(samples), air=ahead)
+    readings = []
+    for at, each in enumerate(samples):
+        here = air[each.round.name]
+        until = air[samples[at + 1].round.name] if at + 1 < len(samples) else here
+        assert each.value is not None  # usable
+        readings.append(Dried(each.day, each.value, (here + until) / 2, REPEAT))
+    above = (ABOVE_AIR, ABOVE_AIR_SPREAD)
+    if relative and goal.reference is not None:
+        # the stuff's own dry reading is where it comes to rest on this meter
+        above = (goal.reference.value - ahead, ABOVE_AIR_SPREAD)
+    thickness = None if series.facts.thickness is None else float(series.facts.thickness.inches)
+    found = fit(
+        readings,
+        goal.value,
+        expected=expected_tau(thickness, series.facts.open_faces),
+        air_ahead=ahead,
+        above=above,
+    )
+    days = whole_days(found)
+    if days is not None and found.falling >= NOT_FALLING:
+        day = readings[-1].day
+        soonest, latest = day_text(day + days[0] + 1), day_text(day + days[1] + 1)
+        return Forecast("", found, days, soonest, latest, len(readings), ahead)
+    no: No = "too early"
+    if found.falling < NOT_FALLING or readings[-1].moisture > readings[0].moisture:
+        no = "not falling"
+    elif found.never > NEVER and found.plateau + found.plateau_sigma > goal.value:
+        no = "plateau"
+    return Forecast(no, found, used=len(readings), air=ahead)

@@ -1,0 +1,171 @@
+"""Do not cover yet: computed from moisture, tests, photos and inspection, each missing thing by its name."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from undertile.wood.facts import Cover, Surface, WoodFacts
+from undertile.wood.history import Round
+from undertile.wood.leak import NAMES, Source
+from undertile.wood.verdict import PointVerdict
+
+LEAST = 3
+"""Readings on wall and floor framing before it is enclosed (CALGreen 4.505.3; elsewhere good practice)."""
+
+
+@dataclass(frozen=True)
+class Missing:
+    """One thing that keeps the gate shut.
+
+    Attributes
+    ----------
+    kind : str
+        ``moisture``, ``source``, ``photo`` or ``inspection``.
+    where : str
+    what : str
+        What is missing or wrong.
+    next_step : str
+    source : str
+    """
+
+    kind: str
+    where: str
+    what: str
+    next_step: str
+    source: str
+
+
+@dataclass(frozen=True)
+class Gate:
+    """Whether anything may be covered.
+
+    Attributes
+    ----------
+    open : bool
+    missing : tuple of Missing
+        In the order of the work: source, moisture, photos, inspection.
+    read_on : str
+        The day the moisture stands on: it is read again on the morning of covering.
+    """
+
+    open: bool
+    missing: tuple[Missing, ...]
+    read_on: str
+
+
+def gate(
+    facts: WoodFacts,
+    verdicts: Sequence[PointVerdict],
+    source: Source,
+    rounds: Sequence[Round],
+    walls: Sequence[str],
+) -> Gate:
+    """The gate before the board goes on.
+
+    Parameters
+    ----------
+    facts : WoodFacts
+    verdicts : sequence of PointVerdict
+        Without the dry references.
+    source : Source
+    rounds : sequence of Round
+    walls : sequence of str
+        Walls of the survey: what will be covered where the facts do not say.
+
+    Returns
+    -------
+    Gate
+    """
+    surfaces = facts.cover.surfaces or _surfaces(walls)
+    missing = [
+        *_source(source),
+        *_moisture(facts, verdicts, surfaces),
+        *_photos(facts.cover, surfaces),
+        *_inspection(facts.cover),
+    ]
+    return Gate(not missing, tuple(missing), rounds[-1].facts.when if rounds else "")
+
+
+def _surfaces(walls: Sequence[str]) -> tuple[Surface, ...]:
+    out: list[Surface] = []
+    if "L" in walls:
+        out.append("wall L")
+    if "B" in walls:
+        out.append("wall B")
+    if "R" in walls:
+        out.append("wall R")
+    return (*out, "floor")
+
+
+def _source(source: Source) -> list[Missing]:
+    out = []
+    for each in source.stands:
+        if each.standing == "found":
+            out.append(
+                Missing(
+                    "source",
+                    NAMES[each.candidate],
+                    f"it leaks and is not mended: {each.why}",
+                    "Mend it, then make the same test again.",
+                    each.source,
+                )
+            )
+        elif each.standing == "open":
+            step = next((test.do for test in source.next_tests if each.candidate in test.covers), "Test it.")
+            out.append(Missing("source", NAMES[each.candidate], each.why, step, each.source))
+    return out
+
+
+def _moisture(
+    facts: WoodFacts, verdicts: Sequence[PointVerdict], surfaces: Sequence[Surface]
+) -> list[Missing]:
+    asked = [each for each in verdicts if each.call != "gone"]
+    out = [
+        Missing("moisture", each.where, f"{each.call}: {each.why}", each.next_step, each.source)
+        for each in asked
+        if each.call != "close"
+    ]
+    for surface in surfaces:
+        if not any(_in(facts, each.name, surface) for each in verdicts):
+            step = "Read its plate and studs." if surface != "floor" else "Read the subfloor."
+            out.append(Missing("moisture", surface, "no reading in it", step, "enclose-19"))
+    read = [each for each in asked if each.value is not None]
+    if 0 < len(read) < LEAST:
+        what = f"{len(read)} of at least {LEAST} readings"
+        out.append(Missing("moisture", "the framing", what, "Read more places.", "enclose-19"))
+    return out
+
+
+def _in(facts: WoodFacts, name: str, surface: Surface) -> bool:
+    point = facts.points[name]
+    if surface == "floor":
+        return point.member in ("subfloor", "joist")
+    wall = point.wall or (point.name[:1] if point.member == "stud" else "")
+    return surface == f"wall {wall}"
+
+
+def _photos(cover: Cover, surfaces: Sequence[Surface]) -> list[Missing]:
+    return [
+        Missing(
+            "photo",
+            each,
+            "no photo before it is covered",
+            "Take it square on, a tape in it.",
+            "practice-cover",
+        )
+        for each in surfaces
+        if each not in cover.photos
+    ]
+
+
+def _inspection(cover: Cover) -> list[Missing]:
+    said = {
+        "unknown": ("not known whether one is asked for", "Ask the local authority, then write it down."),
+        "called": ("called, not passed yet", "Wait for it."),
+        "failed": ("failed", "Mend what was found and call again."),
+    }
+    if cover.inspection not in said:
+        return []
+    what, step = said[cover.inspection]
+    return [Missing("inspection", "rough inspection", what, step, "practice-cover")]

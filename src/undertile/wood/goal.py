@@ -1,0 +1,167 @@
+"""What dry is in this house, and the goal of each point (convention 5.4)."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from undertile.findings import Finding, Severity
+from undertile.wood.facts import Allowed
+from undertile.wood.history import Series
+from undertile.wood.say import down, goal_text, listed, moisture
+
+ENOUGH = 3
+"""Reference points of one stuff that make a reference (common practice)."""
+
+
+@dataclass(frozen=True)
+class Reference:
+    """The dry reference of one stuff.
+
+    Attributes
+    ----------
+    material : str
+    value : float
+        Mean of the points' newest readings; with fewer than three the lowest. [percent]
+    points : tuple of str
+        Where they were taken.
+    """
+
+    material: str
+    value: float
+    points: tuple[str, ...]
+
+    @property
+    def enough(self) -> bool:
+        """Whether there are three or more."""
+        return len(self.points) >= ENOUGH
+
+
+@dataclass(frozen=True)
+class Goal:
+    """A point's goal.
+
+    Attributes
+    ----------
+    value : float or None
+        Rounded down to the tenth; None where there is no reference. [percent]
+    most : float
+        The goal's upper bound, whatever the reference. [percent]
+    never : float
+        Over it nothing is ever covered. [percent]
+    reference : Reference or None
+    """
+
+    value: float | None
+    most: float
+    never: float
+    reference: Reference | None
+
+    def words(self) -> str:
+        """How it comes about."""
+        if self.value is None or self.reference is None:
+            return f"at most {goal_text(self.most)}, and near a dry reference that is not read yet"
+        return f"{goal_text(self.value)} (dry reference {moisture(self.reference.value)})"
+
+
+def references(series: Iterable[Series]) -> dict[str, Reference]:
+    """The dry reference of each material.
+
+    Parameters
+    ----------
+    series : iterable of Series
+
+    Returns
+    -------
+    dict of str to Reference
+        By material.
+    """
+    found: dict[str, list[tuple[str, float]]] = {}
+    for each in series:
+        last = each.last
+        if not each.facts.reference or each.facts.out or last is None or last.value is None:
+            continue
+        if last.surface != "wet" and last.shown.state != "over":
+            found.setdefault(each.facts.material, []).append((each.where, last.value))
+    out = {}
+    for material, taken in found.items():
+        values = [value for _, value in taken]
+        value = sum(values) / len(values) if len(values) >= ENOUGH else min(values)
+        out[material] = Reference(material, value, tuple(where for where, _ in taken))
+    return out
+
+
+def goal_of(material: str, known: dict[str, Reference], allowed: Allowed) -> Goal:
+    """The goal for one material: reference and some, but never over the most allowed.
+
+    Parameters
+    ----------
+    material : str
+    known : dict of str to Reference
+    allowed : Allowed
+
+    Returns
+    -------
+    Goal
+    """
+    most, never = float(allowed.most), float(allowed.never)
+    reference = known.get(material)
+    if reference is None:
+        return Goal(None, most, never, None)
+    return Goal(down(min(reference.value + float(allowed.over_reference), most)), most, never, reference)
+
+
+def reference_findings(
+    series: Iterable[Series], known: dict[str, Reference], allowed: Allowed
+) -> list[Finding]:
+    """What is missing or odd about the references, and limits that were changed."""
+    out = []
+    wanted = sorted(
+        {each.facts.material for each in series if not each.facts.reference and not each.facts.out}
+    )
+    for material in wanted:
+        reference = known.get(material)
+        if reference is None or not reference.enough:
+            have = 0 if reference is None else len(reference.points)
+            out.append(
+                Finding(
+                    "reference-thin",
+                    Severity.ACT,
+                    f"dry reference of {material}",
+                    f"{ENOUGH} places of the same stuff in this house that were never wet",
+                    f"{have}",
+                    "Read them: a closet, another wall of the bath, a joist 6 ft off.",
+                    "practice-dry-reference",
+                )
+            )
+        if reference is not None and reference.value > float(allowed.most):
+            out.append(
+                Finding(
+                    "reference-wet",
+                    Severity.ACT,
+                    f"dry reference of {material}",
+                    f"at most {goal_text(float(allowed.most))} in a dry house",
+                    f"{moisture(reference.value)} at {listed(reference.points)}",
+                    "Look for damp there too; or it reads high: dry a chip of it in an oven and weigh it.",
+                    "practice-dry-reference",
+                )
+            )
+    changed = {"over_reference": 4, "most": 16, "never": 19}
+    other = [
+        f"{name} {getattr(allowed, name)} for {usual}"
+        for name, usual in changed.items()
+        if getattr(allowed, name) != usual
+    ]
+    if other:
+        out.append(
+            Finding(
+                "moisture-limits-changed",
+                Severity.NOTE if allowed.reason else Severity.ACT,
+                "moisture limits",
+                "the usual ones, or a reason",
+                listed(other) + (f": {allowed.reason}" if allowed.reason else ", no reason given"),
+                "Keep them if you mean it." if allowed.reason else "Write why (wood.allowed.reason).",
+                "convention-5",
+            )
+        )
+    return out

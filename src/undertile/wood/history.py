@@ -1,0 +1,385 @@
+"""The rounds in the order of their days, and each point's readings along them, corrected; and what is odd.
+
+Nothing is taken out: a reading that cannot be used says so, and stays.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+from itertools import pairwise
+
+from undertile.findings import Finding, Severity
+from undertile.wood.correct import Corrected, correct, oven_dry
+from undertile.wood.equilibrium import HIGHEST_F, LOWEST_F, equilibrium
+from undertile.wood.facts import Meter, Point, Visit, WoodFacts
+from undertile.wood.say import listed, moisture
+from undertile.wood.typed import Moment, Shown, read_fahrenheit, read_moment, read_shown
+
+NO_METER = Meter(set_to="unknown")
+"""Nothing said of the meter: no scale is taken for granted."""
+
+
+@dataclass(frozen=True)
+class Round:
+    """One visit, read.
+
+    Attributes
+    ----------
+    name : str
+    moment : Moment
+    facts : Visit
+    meter : Meter
+    air_f, wood_f : float or None
+        [deg F]
+    humidity : float or None
+        Relative, 0..1; None where not read or not possible.
+    equilibrium : float or None
+        Of wood in this air. [percent]
+    """
+
+    name: str
+    moment: Moment
+    facts: Visit
+    meter: Meter
+    air_f: float | None = None
+    wood_f: float | None = None
+    humidity: float | None = None
+    equilibrium: float | None = None
+
+
+@dataclass(frozen=True)
+class Sample:
+    """One point on one round.
+
+    Attributes
+    ----------
+    round : Round
+    shown : Shown
+    corrected : Corrected or None
+        None where no number was shown.
+    surface : str
+        ``dry``, ``wet`` or "".
+    awl : Fraction or None
+        [in]
+    awl_text : str
+        As typed.
+    pick : str
+        ``splinters``, ``snaps`` or "".
+    """
+
+    round: Round
+    shown: Shown
+    corrected: Corrected | None
+    surface: str = ""
+    awl: Fraction | None = None
+    awl_text: str = ""
+    pick: str = ""
+
+    @property
+    def day(self) -> float:
+        """When. [d]"""
+        return self.round.moment.days
+
+    @property
+    def value(self) -> float | None:
+        """Corrected moisture, or the relative number; over the range counts as its top. [percent]"""
+        if self.corrected is not None:
+            return self.corrected.value
+        if self.shown.state == "over":
+            return float(self.round.meter.high)
+        return float(self.round.meter.low) if self.shown.state == "under" else None
+
+    @property
+    def number(self) -> bool:
+        """Whether a number was shown within what the meter can tell."""
+        return self.corrected is not None and self.shown.state == "number"
+
+
+@dataclass(frozen=True)
+class Series:
+    """One point along the rounds it was read on, oldest first."""
+
+    name: str
+    facts: Point
+    samples: tuple[Sample, ...]
+
+    @property
+    def last(self) -> Sample | None:
+        """The newest sample that has a value."""
+        return next((each for each in reversed(self.samples) if each.value is not None), None)
+
+    @property
+    def where(self) -> str:
+        """The place in the room's own words."""
+        return place_of(self.name, self.facts)
+
+
+@dataclass
+class History:
+    """All rounds and points."""
+
+    rounds: tuple[Round, ...] = ()
+    series: tuple[Series, ...] = ()
+    findings: list[Finding] = field(default_factory=list)
+
+
+def place_of(name: str, point: Point) -> str:
+    """``plate B at 24``, ``B2 at 12``, ``subfloor layer 1 at 24, 12``; else the point's name."""
+    if point.member == "plate" and point.wall and point.along is not None:
+        return f"plate {point.wall} at {point.along.text}"
+    if point.member in ("stud", "joist") and point.name:
+        at = point.height if point.member == "stud" else point.along
+        head = point.name if point.member == "stud" else f"joist {point.name}"
+        return head if at is None else f"{head} at {at.text}"
+    if point.member == "subfloor" and point.x is not None and point.y is not None:
+        return f"subfloor layer {point.layer} at {point.x.text}, {point.y.text}"
+    return name
+
+
+def history(facts: WoodFacts) -> History:
+    """Read everything typed.
+
+    Parameters
+    ----------
+    facts : WoodFacts
+
+    Returns
+    -------
+    History
+    """
+    out = History()
+    rounds = [_round(name, visit, facts.meters, out.findings) for name, visit in facts.visits.items()]
+    rounds.sort(key=lambda each: each.moment.days)
+    out.rounds = tuple(rounds)
+    out.findings += _dates(facts, rounds)
+    by_name = {each.name: each for each in rounds}
+    series = []
+    for name, point in facts.points.items():
+        series.append(_series(name, point, by_name, facts, out.findings))
+    out.series = tuple(series)
+    return out
+
+
+def _round(name: str, visit: Visit, meters: Mapping[str, Meter], findings: list[Finding]) -> Round:
+    meter = NO_METER
+    if visit.meter:
+        meter = meters.get(visit.meter, NO_METER)
+        if visit.meter not in meters:
+            known = listed(list(meters)) or "none yet"
+            findings.append(
+                Finding(
+                    "meter-unknown",
+                    Severity.ACT,
+                    f"visit {name}",
+                    f"one of the meters of the job: {known}",
+                    f"meter {visit.meter}",
+                    "Add the meter with its scale, or correct its name; until then no species is corrected.",
+                    "meter-limits",
+                )
+            )
+    elif len(meters) == 1:
+        meter = next(iter(meters.values()))
+    elif meters:
+        findings.append(
+            Finding(
+                "meter-not-said",
+                Severity.ACT,
+                f"visit {name}",
+                "which of the meters was used",
+                f"{len(meters)} meters and none named",
+                "Say which; until then no species is corrected.",
+                "meter-limits",
+            )
+        )
+    air = read_fahrenheit(visit.air) if visit.air else None
+    wood = read_fahrenheit(visit.wood) if visit.wood else None
+    share = None if visit.humidity is None else float(visit.humidity) / 100
+    if share is not None and not 0.02 <= share <= 1.0:
+        findings.append(
+            Finding(
+                "humidity-odd",
+                Severity.ACT,
+                f"visit {name}",
+                "relative humidity from 2 to 100 percent",
+                f"{visit.humidity} percent",
+                "Read the hygrometer again; this air is not used.",
+                "wood-handbook-emc",
+            )
+        )
+        share = None
+    held = None
+    if air is not None and share is not None:
+        if LOWEST_F <= air <= HIGHEST_F:
+            held = equilibrium(air, share)
+        else:
+            findings.append(
+                Finding(
+                    "air-out-of-table",
+                    Severity.ACT,
+                    f"visit {name}",
+                    "room air from 30 to 210 F, where the table of equilibrium reaches",
+                    visit.air,
+                    "Read the thermometer again, or warm the room: wood hardly dries in freezing air.",
+                    "wood-handbook-emc",
+                )
+            )
+    return Round(name, read_moment(visit.when), visit, meter, air, wood, share, held)
+
+
+def _series(
+    name: str, point: Point, rounds: Mapping[str, Round], facts: WoodFacts, findings: list[Finding]
+) -> Series:
+    where = place_of(name, point)
+    strange = [
+        visit
+        for table in (
+            *(point.readings, point.temperatures, point.surface, point.awl, point.pick, point.chips),
+        )
+        for visit in table
+        if visit not in rounds
+    ]
+    if strange:
+        findings.append(
+            Finding(
+                "visit-unknown",
+                Severity.ACT,
+                where,
+                f"visits of the job: {listed(list(rounds)) or 'none yet'}",
+                f"something read on {listed(sorted(set(strange)))}",
+                "Add the visit with its day, or correct its name; until then this is kept and not used.",
+                "convention-7",
+            )
+        )
+    samples = []
+    touched = [
+        each
+        for each in rounds.values()
+        if any(each.name in t for t in (point.readings, point.awl, point.pick, point.chips))
+    ]
+    for each in sorted(touched, key=lambda one: one.moment.days):
+        samples.append(_sample(where, point, each, facts, findings))
+    return Series(name, point, tuple(samples))
+
+
+def _sample(where: str, point: Point, on: Round, facts: WoodFacts, findings: list[Finding]) -> Sample:
+    shown = read_shown(point.readings.get(on.name, ""))
+    wood = point.temperatures.get(on.name, "")
+    surface = point.surface.get(on.name, "")
+    corrected = None
+    if on.name in point.chips:
+        chip = point.chips[on.name]
+        corrected = oven_dry(float(chip.wet), float(chip.dry))
+        if chip.dry > chip.wet:
+            findings.append(
+                Finding(
+                    "chip-heavier-dry",
+                    Severity.ACT,
+                    f"{where}, visit {on.name}",
+                    "a chip that loses mass in the oven",
+                    f"{chip.wet} g wet and {chip.dry} g dry",
+                    "Weigh again, or exchange the two; it is not used.",
+                    "astm-d4442",
+                )
+            )
+            corrected = None
+    if corrected is None and shown.state == "number":
+        corrected = correct(
+            shown.worst,
+            material=point.material,
+            species=point.species,
+            scale=on.meter.set_to,
+            meter=on.meter.kind,
+            surface=surface or "dry",
+            wood_f=read_fahrenheit(wood) if wood else on.wood_f,
+            compensates=on.meter.compensates,
+            rule=facts.allowed.temperature_rule,
+            meter_error=float(on.meter.give_or_take),
+        )
+        findings += _range(where, shown.worst, on)
+    awl = point.awl.get(on.name)
+    return Sample(
+        on,
+        shown,
+        corrected,
+        surface,
+        None if awl is None else awl.inches,
+        "" if awl is None else awl.text,
+        point.pick.get(on.name, ""),
+    )
+
+
+def _range(where: str, shown: float, on: Round) -> Iterator[Finding]:
+    low, high = float(on.meter.low), float(on.meter.high)
+    if low <= shown <= high:
+        return
+    said = "only dry" if shown < low else "only wet"
+    yield Finding(
+        "reading-out-of-range",
+        Severity.NOTE,
+        f"{where}, visit {on.name}",
+        f"what the meter can tell, {low:g} to {high:g} percent",
+        moisture(shown),
+        f"Take it as {said}: it is not corrected, and no date is worked from it.",
+        "meter-limits",
+        {"shown": f"{shown:g}"},
+    )
+
+
+def _dates(facts: WoodFacts, rounds: list[Round]) -> Iterator[Finding]:
+    """Days that contradict each other."""
+
+    def odd(where: str, expected: str, found: str) -> Finding:
+        do = "Correct the day that is wrong; nothing is lost."
+        return Finding("dates-out-of-order", Severity.ACT, where, expected, found, do, "convention-7")
+
+    numbered = [each for each in rounds if each.name.isdigit()]
+    for before, after in pairwise(numbered):
+        if int(before.name) > int(after.name):
+            yield odd(
+                f"visit {after.name}",
+                f"a day before visit {before.name}'s, {before.facts.when}",
+                after.facts.when,
+            )
+    for before, after in pairwise(rounds):
+        if before.moment.days == after.moment.days:
+            yield odd(f"visit {after.name}", f"another hour than visit {before.name}", after.facts.when)
+    if facts.opened and rounds and read_moment(facts.opened).days > rounds[-1].moment.days:
+        yield odd("opened", f"a day before the last visit, {rounds[-1].facts.when}", facts.opened)
+    for name, each in facts.equipment.items():
+        if each.off and read_moment(each.off).days < read_moment(each.on).days:
+            yield odd(f"equipment {name}", f"off after it was on, {each.on}", f"off {each.off}")
+    if facts.trued and facts.trued not in facts.visits:
+        yield Finding(
+            "visit-unknown",
+            Severity.ACT,
+            "trued",
+            f"a visit of the job: {listed(list(facts.visits)) or 'none yet'}",
+            facts.trued,
+            "Name the visit nearest to the truing.",
+            "convention-7",
+        )
+
+
+def equipment_days(facts: WoodFacts, until: float | None) -> dict[str, float]:
+    """Days each kind of equipment ran, count times days; what is still on counts to the last visit.
+
+    Parameters
+    ----------
+    facts : WoodFacts
+    until : float or None
+        [d]
+
+    Returns
+    -------
+    dict of str to float
+        [d]
+    """
+    days: dict[str, float] = {}
+    for each in facts.equipment.values():
+        start = read_moment(each.on).days
+        end = read_moment(each.off).days if each.off else until
+        if end is not None and end >= start:
+            days[each.what] = days.get(each.what, 0.0) + each.count * (end - start)
+    return days

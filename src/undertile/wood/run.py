@@ -1,0 +1,259 @@
+"""The one call: from what was read and tested to verdicts, extent, dates, source, shrinkage and the gate."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from fractions import Fraction
+from typing import Any
+
+from undertile.lengths import MM, Unit
+from undertile.wood.equilibrium import DryEnough, dry_enough
+from undertile.wood.extent import PAST, CutLine, Line, State, cut_lines, next_probe, patches
+from undertile.wood.facts import WoodFacts
+from undertile.wood.fed import FedOdds
+from undertile.wood.forecast import Forecast, air_by_round, forecast
+from undertile.wood.gate import gate
+from undertile.wood.goal import Goal, goal_of, reference_findings, references
+from undertile.wood.history import History, Round, Series, equipment_days, history
+from undertile.wood.leak import source
+from undertile.wood.leaktests import Outcome, outcomes
+from undertile.wood.lines import direction, lines_of, spot_words
+from undertile.wood.result import CloseDate, WoodResult
+from undertile.wood.shrink import shrinkage
+from undertile.wood.suspects import suspects
+from undertile.wood.verdict import PointVerdict, is_bad, judge
+from undertile.wood.woodfindings import all_findings
+
+STEPS: dict[Unit, Fraction] = {"in": Fraction(1), "mm": 10 * MM}
+"""Probes are placed on whole inches or centimetres. [in]"""
+
+
+def water(
+    facts: WoodFacts,
+    unit: Unit = "in",
+    *,
+    width: Fraction | None = None,
+    walls: Sequence[str] = (),
+    depths: Mapping[str, Fraction] | None = None,
+) -> WoodResult:
+    """Answer everything about the water.
+
+    Parameters
+    ----------
+    facts : WoodFacts
+    unit : {"in", "mm"}
+        For words.
+    width : Fraction, optional
+        From wall L to wall R. [in]
+    walls : sequence of str
+        Walls of the survey.
+    depths : mapping of str to Fraction, optional
+        Actual depth of studs by name. [in]
+
+    Returns
+    -------
+    WoodResult
+    """
+    read = history(facts)
+    wet = [each for each in read.series if not each.facts.reference]
+    known = references(read.series)
+    goals: dict[str, Goal] = {
+        each.facts.material: goal_of(each.facts.material, known, facts.allowed) for each in wet
+    }
+    air = air_by_round(read.rounds)
+    odds, pair = suspects(wet, read.rounds, air)
+    states = {each.name: _state(each, goals[each.facts.material]) for each in wet}
+    lines, without = lines_of(wet, states, width)
+    past = PAST if facts.allowed.past_the_last is None else facts.allowed.past_the_last.inches
+    cuts = cut_lines(lines, past, STEPS[unit])
+    further = _open_further(cuts, width, unit)
+    points = tuple(
+        judge(
+            each,
+            goals[each.facts.material],
+            forecast(each, goals[each.facts.material], read.rounds, air),
+            odds.get(each.name),
+            further.get(each.name, ""),
+            unit,
+        )
+        for each in wet
+    )
+    tests = (*outcomes(facts.leak, unit), *_from_readings(points, read.rounds, pair, odds))
+    found = source(facts.leak, sorted(tests, key=lambda test: (test.day, test.test)))
+    shrunk, no_depth = shrinkage(wet, goals, depths or {}, facts.trued)
+    shut = gate(facts, points, found, read.rounds, walls)
+    probe = next_probe(cuts)
+    return WoodResult(
+        state="not begun" if not (facts.points or facts.visits or tests) else "read",
+        points=points,
+        references=tuple(known.values()),
+        goals=goals,
+        cuts=cuts,
+        cut_words=tuple(_cut_words(cut, width, unit) for cut in cuts),
+        patches=patches(cuts, _bad_subfloor(wet, states)),
+        probe=probe,
+        probe_words="" if probe is None else _probe_words(probe, width, unit),
+        close=_close(points),
+        air=_air(read.rounds, goals.values()),
+        equipment_days=equipment_days(facts, read.rounds[-1].moment.days if read.rounds else None),
+        source=found,
+        shrinkage=shrunk,
+        gate=shut,
+        rounds=read.rounds,
+        series=read.series,
+        findings=all_findings(
+            facts,
+            read,
+            [*reference_findings(read.series, known, facts.allowed)],
+            points,
+            without,
+            found,
+            shrunk,
+            no_depth,
+            shut,
+            unit,
+        ),
+    )
+
+
+def run(all_facts: Mapping[str, Any], results: Mapping[str, Any]) -> WoodResult:
+    """The stage: facts of every stage by key, results of the stages before."""
+    survey, framing = all_facts.get("survey"), all_facts.get("framing")
+    widths = [] if survey is None else [each.reading.inches for each in survey.widths.values()]
+    walls = () if survey is None else tuple(survey.walls)
+    return water(
+        all_facts["wood"],
+        all_facts.get("unit", "in"),
+        width=min(widths, default=None),
+        walls=walls,
+        depths={} if framing is None else _depths(framing, survey),
+    )
+
+
+def _depths(framing: Any, survey: Any) -> dict[str, Fraction]:
+    """Actual depth of each stud: its own, else its wall's."""
+    out: dict[str, Fraction] = {}
+    names = [name for wall in survey.walls.values() for name in wall.studs] if survey is not None else []
+    for name in (*names, *framing.studs):
+        own = framing.studs[name].depth if name in framing.studs else None
+        wall = framing.walls.get(name[:1])
+        depth = own if own is not None else None if wall is None else wall.depth
+        if depth is not None:
+            out[name] = depth.inches
+    return out
+
+
+def _state(series: Series, goal: Goal) -> State:
+    bad = is_bad(series, goal)
+    return "unknown" if bad is None else "bad" if bad else "good"
+
+
+def _open_further(cuts: Sequence[CutLine], width: Fraction | None, unit: Unit) -> dict[str, str]:
+    """Points that are the last ones on an open line, with where to read next."""
+    out: dict[str, str] = {}
+    for cut in cuts:
+        if cut.at is None and cut.probe is not None:
+            out.setdefault(cut.bad.name, spot_words(cut.line, cut.probe.at, width, unit))
+    return out
+
+
+def _cut_words(cut: CutLine, width: Fraction | None, unit: Unit) -> str:
+    bad = spot_words(cut.line, cut.bad.at, width, unit)
+    way = direction(cut)
+    if cut.at is None:
+        return f"{way} from {bad}: not known yet, nothing past it is read dry"
+    if cut.end:
+        return f"{way} from {bad}: open to the end of the wood, and look at what stands against it"
+    dry = "" if cut.good is None else f"; {spot_words(cut.line, cut.good.at, width, unit)} is dry"
+    return f"{way} from {bad}: open to {spot_words(cut.line, cut.at, width, unit)}{dry}"
+
+
+def _probe_words(cut: CutLine, width: Fraction | None, unit: Unit) -> str:
+    probe = cut.probe
+    assert probe is not None
+    place = spot_words(cut.line, probe.at, width, unit)
+    dry = (
+        "still open" if probe.if_dry is None else f"open to {spot_words(cut.line, probe.if_dry, width, unit)}"
+    )
+    wet = "further still" if probe.if_wet is None else f"to {spot_words(cut.line, probe.if_wet, width, unit)}"
+    return f"{place}: dry, {dry}; wet, {wet}"
+
+
+def _bad_subfloor(
+    wet: Sequence[Series], states: Mapping[str, State]
+) -> dict[int, list[tuple[Fraction, Fraction]]]:
+    out: dict[int, list[tuple[Fraction, Fraction]]] = {}
+    for each in wet:
+        point = each.facts
+        if (
+            point.member == "subfloor"
+            and point.x is not None
+            and point.y is not None
+            and states[each.name] == "bad"
+        ):
+            out.setdefault(point.layer, []).append((point.x.inches, point.y.inches))
+    return out
+
+
+def _close(points: Sequence[PointVerdict]) -> CloseDate:
+    """The last of all points; no date while one has none."""
+    soonest = latest = slowest = ""
+    why_not = []
+    for each in points:
+        if each.call in ("close", "gone", "cut out"):
+            continue
+        if each.call == "dry on" and each.forecast.latest:
+            if each.forecast.latest > latest:
+                latest, slowest = each.forecast.latest, each.where
+            soonest = max(soonest, each.forecast.soonest)
+        else:
+            why_not.append(f"{each.where}: {each.why}")
+    if why_not:
+        return CloseDate("", "", tuple(why_not), slowest)
+    return CloseDate(soonest, latest, (), slowest)
+
+
+def _air(rounds: Sequence[Round], goals: Any) -> DryEnough | None:
+    """What the newest air asks for, for the strictest goal."""
+    wanted = [goal.value if goal.value is not None else goal.most for goal in goals]
+    newest = next((each for each in reversed(rounds) if each.equilibrium is not None), None)
+    if newest is None or newest.air_f is None or newest.humidity is None or not wanted:
+        return None
+    return dry_enough(min(wanted), newest.air_f, newest.humidity)
+
+
+def _from_readings(
+    points: Sequence[PointVerdict],
+    rounds: Sequence[Round],
+    pair: tuple[str, str] | None,
+    odds: Mapping[str, FedOdds],
+) -> list[Outcome]:
+    """Points that rise while the rest falls: water is coming, and what was shut off is not its source."""
+    fed = [each for each in points if each.may_be_fed]
+    fallen = [name for name, each in odds.items() if each.change is not None and each.change < 0]
+    if not fed or pair is None or not fallen:
+        return []
+    newest = rounds[-1]
+    left: list[Any] = []
+    said = []
+    if newest.facts.supply != "off":
+        left.append("supply")
+    else:
+        said.append("supply off")
+    if newest.facts.shower != "not used":
+        left += ["riser", "drain", "pan", "enclosure"]
+    else:
+        said.append("shower not used")
+    if newest.facts.rain != "no":
+        left.append("roof or window")
+    else:
+        said.append("no rain")
+    left += ["condensation", "neighbour"]
+    where = ", ".join(each.where for each in fed)
+    why = f"{where} held or rose from visit {pair[0]} to {pair[1]} while the rest fell"
+    if said:
+        why += f"; {', '.join(said)} in between"
+    return [Outcome("readings", newest.moment.days, why, one_of=tuple(left), source="fed-odds")]
+
+
+__all__ = ["Forecast", "History", "Line", "run", "water"]

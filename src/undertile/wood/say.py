@@ -1,0 +1,61 @@
+"""How moisture figures are put in words: percent to the tenth, on the side that is not too good.
+
+A moisture content is rounded up, a goal down, and verdicts compare the rounded figures: what is printed never
+contradicts what is judged.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+from math import ceil, floor
+
+from undertile.lengths import MM, Unit, format_length
+
+_HAIR = 1e-9
+STEP: dict[Unit, Fraction] = {"in": Fraction(1, 32), "mm": MM}
+
+
+def up(percent: float) -> float:
+    """To the tenth above."""
+    return ceil(percent * 10 - _HAIR) / 10
+
+
+def down(percent: float) -> float:
+    """To the tenth below."""
+    return floor(percent * 10 + _HAIR) / 10
+
+
+def moisture(percent: float) -> str:
+    """A moisture content as it prints: ``18.5 %``."""
+    return f"{up(percent):.1f} %"
+
+
+def goal_text(percent: float) -> str:
+    """A goal or limit as it prints: ``16 %``."""
+    return f"{down(percent):.1f} %".replace(".0 %", " %")
+
+
+def points(percent: float) -> str:
+    """A change as it prints: ``+0.5``."""
+    return f"{percent:+.1f}"
+
+
+def in_hundred(share: float) -> str:
+    """A chance as it prints: ``85 in 100``."""
+    return f"{round(100 * share)} in 100"
+
+
+def degrees(fahrenheit: float, unit: Unit) -> str:
+    """A temperature as it prints: ``68 F``, in mm jobs ``20 C``."""
+    return f"{fahrenheit:.0f} F" if unit == "in" else f"{(fahrenheit - 32) / 1.8:.0f} C"
+
+
+def length(value: Fraction, unit: Unit, *, mark: bool = True) -> str:
+    """A place or size as it prints, to the nearest 1/32 in or mm."""
+    return format_length(value, unit, mark=mark, step=STEP[unit], rounding="nearest")
+
+
+def listed(words: Sequence[str]) -> str:
+    """``a``, ``a and b``, ``a, b and c``."""
+    return "".join(words) if len(words) < 2 else f"{', '.join(words[:-1])} and {words[-1]}"

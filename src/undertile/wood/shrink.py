@@ -1,0 +1,122 @@
+"""How far a stud's face goes back between truing it wet and closing it dry: a tolerance of the plan.
+
+dD = D C (moisture at truing - moisture when dry), C by species from the Wood Handbook. Which way the rings
+lie is not known, nor whether the stud is held at its back or its middle: the least is half the radial change,
+the most the whole tangential one, the meter's own error on it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from math import ceil, floor
+
+from undertile.wood.goal import Goal
+from undertile.wood.history import Sample, Series
+from undertile.wood.species import SATURATION, change_coefficients
+
+STEP = Fraction(1, 64)
+"""Least is rounded down to it, most up. [in]"""
+MATTERS = Fraction(1, 64)
+"""Less than this is not worth a word. [in]"""
+SERVICE = 8.0
+"""Moisture of wood in a heated house where no dry reference is read (common practice, 7 to 10). [percent]"""
+
+
+@dataclass(frozen=True)
+class StudShrinkage:
+    """One stud.
+
+    Attributes
+    ----------
+    stud : str
+    moisture, dry : float
+        At truing, and what it comes to. [percent]
+    depth : Fraction
+        Actual, face to back. [in]
+    least, most : Fraction
+        How far its face goes back. [in]
+    visit : str
+        Whose reading it stands on.
+    where : str
+        The wettest point read on it.
+    """
+
+    stud: str
+    moisture: float
+    dry: float
+    depth: Fraction
+    least: Fraction
+    most: Fraction
+    visit: str
+    where: str
+
+
+def shrinkage(
+    series: Iterable[Series], goals: Mapping[str, Goal], depths: Mapping[str, Fraction], trued: str
+) -> tuple[tuple[StudShrinkage, ...], tuple[str, ...]]:
+    """Every stud that was wet when it was trued, and those whose depth is not measured.
+
+    Parameters
+    ----------
+    series : iterable of Series
+    goals : mapping of str to Goal
+        By material.
+    depths : mapping of str to Fraction
+        Of studs, by name. [in]
+    trued : str
+        The visit nearest to the truing; "" = each point's newest reading.
+
+    Returns
+    -------
+    found : tuple of StudShrinkage
+    unknown : tuple of str
+        Wet studs without a depth.
+    """
+    wettest: dict[str, tuple[float, Sample, Series]] = {}
+    for each in series:
+        facts = each.facts
+        if facts.member != "stud" or not facts.name or facts.out or facts.reference:
+            continue
+        sample = next((s for s in each.samples if s.round.name == trued), None) if trued else each.last
+        if sample is None or sample.value is None or not _tells(sample):
+            continue
+        moisture = min(sample.value, SATURATION)
+        if facts.name not in wettest or moisture > wettest[facts.name][0]:
+            wettest[facts.name] = (moisture, sample, each)
+    found, unknown = [], []
+    for stud, (moisture, sample, each) in sorted(wettest.items()):
+        goal = goals.get(each.facts.material)
+        dry = goal.reference.value if goal is not None and goal.reference is not None else SERVICE
+        radial, tangential = change_coefficients(each.facts.species)
+        lost = moisture - dry
+        doubt = sample.corrected.give_or_take if sample.corrected is not None else 2.0
+        if lost <= 0:
+            continue
+        if stud not in depths:
+            unknown.append(stud)
+            continue
+        depth = depths[stud]
+        least = _to(float(depth) * radial * max(0.0, lost - doubt) / 2, up=False)
+        most = _to(float(depth) * tangential * min(lost + doubt, SATURATION - dry), up=True)
+        if most >= MATTERS:
+            found.append(
+                StudShrinkage(stud, moisture, dry, depth, least, most, sample.round.name, each.where)
+            )
+    return tuple(found), tuple(unknown)
+
+
+def _tells(sample: Sample) -> bool:
+    """Whether a reading is a moisture content, or surely over fibre saturation."""
+    if sample.shown.state == "over":
+        return True
+    return sample.corrected is not None and (
+        sample.corrected.scale != "relative"
+        or sample.corrected.because in ("above saturation", "below range")
+    )
+
+
+def _to(inches: float, *, up: bool) -> Fraction:
+    steps = inches / float(STEP)
+    return (ceil(steps - 1e-9) if up else floor(steps + 1e-9)) * STEP

@@ -1,0 +1,327 @@
+"""What to do at each point: close, dry on, no date and why, open further, cut out (convention 5.4)."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from undertile.lengths import Unit
+from undertile.wood.fed import FedOdds
+from undertile.wood.forecast import Forecast
+from undertile.wood.goal import Goal
+from undertile.wood.history import Sample, Series
+from undertile.wood.say import down, goal_text, in_hundred, length, moisture, points, up
+from undertile.wood.suspects import POSSIBLY
+
+Call = Literal["close", "dry on", "no date", "open further", "cut out", "not shown", "gone"]
+"""``not shown``: dry as far as read, and something is still to be read before it may be closed (or nothing is
+read). ``gone``: cut out already."""
+
+SOFT = Fraction(1, 8)
+"""An awl under the thumb sinks no further into sound wood (common practice, 1/8 to 1/4). [in]"""
+SWOLLEN = Fraction(1, 16)
+"""A panel thicker by more than this stays so (common practice). [in]"""
+LIVE = 28.0
+"""Over it free water is near; not falling for two days, water is coming in (common practice). [percent]"""
+APART = 1.0
+"""The two readings that close a point. [d]"""
+SAME = 0.5
+"""A rise by no more than this is no rise: the same holes read again. [percent]"""
+TWO_DAYS = 1.8
+
+
+@dataclass(frozen=True)
+class PointVerdict:
+    """One point, judged.
+
+    Attributes
+    ----------
+    name, where : str
+    call : Call
+    why : str
+        The reason, with its figures.
+    limit : str
+        What it is held against.
+    next_step : str
+        One imperative sentence; "" where nothing is to do.
+    source : str
+    value : float or None
+        Newest, corrected or relative, rounded up to the tenth. [percent]
+    give_or_take : float or None
+        [percent]
+    relative : str
+        Why the number is only good for comparing; "" where it was corrected.
+    goal : Goal
+    near : bool
+        Within the meter's uncertainty of its limit (convention 5.2).
+    forecast : Forecast
+    fed : FedOdds or None
+    bad : bool or None
+        Whether it counts as wet or ruined for how far to open; None = not known.
+    """
+
+    name: str
+    where: str
+    call: Call
+    why: str
+    limit: str
+    next_step: str
+    source: str
+    value: float | None
+    give_or_take: float | None
+    relative: str
+    goal: Goal
+    near: bool
+    forecast: Forecast
+    fed: FedOdds | None
+    bad: bool | None
+
+    @property
+    def may_be_fed(self) -> bool:
+        """Whether its neighbours say that water may still be coming."""
+        return self.fed is not None and self.fed.odds > POSSIBLY
+
+
+_Said = Callable[[Call, str, str, str], PointVerdict]
+
+
+def soundness(series: Series) -> tuple[str, str] | None:
+    """Why wood is not sound, with the source; None where nothing says so."""
+    facts = series.facts
+    for sample in series.samples:
+        on = f"visit {sample.round.name}"
+        if sample.pick == "snaps":
+            return f"a sliver snaps short ({on}): decay", "practice-awl"
+        if sample.awl is not None and sample.awl > SOFT:
+            return f"the awl sinks {sample.awl_text} ({on})", "practice-awl"
+    if facts.delaminated:
+        return "its layers come apart", "practice-panel"
+    if facts.swollen is not None and facts.swollen.inches > SWOLLEN:
+        return f"swollen by {facts.swollen.text}", "practice-panel"
+    return None
+
+
+def is_bad(series: Series, goal: Goal) -> bool | None:
+    """Whether a point counts as wet or ruined: ever over its goal, or not sound.
+
+    Parameters
+    ----------
+    series : Series
+    goal : Goal
+
+    Returns
+    -------
+    bool or None
+        None = nothing read, or no reference to tell by.
+    """
+    if series.facts.out or soundness(series) is not None:
+        return True
+    values = [sample.value for sample in series.samples if sample.value is not None]
+    if not values:
+        return None
+    if up(max(values)) > (goal.most if goal.value is None else goal.value):
+        return True
+    return None if goal.value is None else False
+
+
+def judge(
+    series: Series,
+    goal: Goal,
+    ahead: Forecast,
+    fed: FedOdds | None,
+    open_further: str,
+    unit: Unit,
+) -> PointVerdict:
+    """The verdict of one point.
+
+    Parameters
+    ----------
+    series : Series
+    goal : Goal
+    ahead : Forecast
+    fed : FedOdds or None
+    open_further : str
+        Where to read next past this point, in words, if it is the last one on its line and wet; else "".
+    unit : {"in", "mm"}
+
+    Returns
+    -------
+    PointVerdict
+    """
+    last = series.last
+    value = None if last is None or last.value is None else up(last.value)
+    corrected = None if last is None else last.corrected
+    limit = goal.words()
+
+    def said(call: Call, why: str, step: str, source: str, held: str = limit) -> PointVerdict:
+        doubt = None if corrected is None else corrected.give_or_take
+        near = (
+            value is not None
+            and doubt is not None
+            and goal.value is not None
+            and abs(value - goal.value) <= doubt
+        )
+        relative = ""
+        if corrected is not None and corrected.scale == "relative":
+            relative = corrected.because
+        return PointVerdict(
+            series.name,
+            series.where,
+            call,
+            why,
+            held,
+            step,
+            source,
+            value,
+            doubt,
+            relative,
+            goal,
+            near,
+            ahead,
+            fed,
+            is_bad(series, goal),
+        )
+
+    if series.facts.out:
+        return said("gone", f"cut out {series.facts.out}", "", "convention-5")
+    unsound = soundness(series)
+    if unsound is not None:
+        held = f"an awl sinks at most {length(SOFT, unit)}, a sliver splinters long"
+        if unsound[1] == "practice-panel":
+            held = f"a panel swollen by at most {length(SWOLLEN, unit)}, its layers together"
+        step = "Cut it out back to sound wood; drying does not bring strength back."
+        return said("cut out", unsound[0], step, unsound[1], held)
+    if last is None or value is None:
+        tried = any(sample.shown.state == "cannot reach" for sample in series.samples)
+        why = "cannot be reached" if tried else "not read yet"
+        return said("not shown", why, "Read it, or open so that it can be read.", "convention-5")
+    if goal.value is None and value <= goal.most:
+        step = "Read three places of the same stuff that were never wet."
+        return said("not shown", f"reads {moisture(value)}; no dry reference", step, "practice-dry-reference")
+    if goal.value is not None and value <= goal.value:
+        return _dry(series, last, goal, said)
+    if open_further:
+        why = f"reads {_as_read(last)} and nothing past it is read dry"
+        return said("open further", why, f"Open and read {open_further}.", "practice-open-past")
+    return _wet(series, last, ahead, fed, said)
+
+
+def _as_read(sample: Sample) -> str:
+    if sample.shown.state == "over":
+        return "over the meter's range"
+    assert sample.value is not None
+    return moisture(sample.value)
+
+
+def _dry(series: Series, last: Sample, goal: Goal, said: _Said) -> PointVerdict:
+    """At or under its goal: closed on two visits a day apart, not rising, sound under the awl."""
+    assert last.value is not None
+    assert goal.value is not None
+    value = up(last.value)
+    before = [s for s in series.samples if s.value is not None and _day_apart(s, last)]
+    if not before:
+        why = f"reads {moisture(value)}, at its goal on one visit"
+        return said("not shown", why, "Read it again a day later or more, in the same holes.", "convention-5")
+    earlier = before[-1]
+    assert earlier.value is not None
+    if up(earlier.value) > goal.value:
+        why = f"reads {moisture(value)}; {moisture(earlier.value)} a day or more before"
+        return said("not shown", why, "Read it again a day later or more, in the same holes.", "convention-5")
+    rise = last.value - earlier.value
+    if rise > SAME:
+        why = f"reads {moisture(value)}, {points(rise)} since visit {earlier.round.name}"
+        step = "Find what wets it; read it again a day later."
+        return said("no date", why, step, "convention-5")
+    if not any(sample.awl is not None for sample in series.samples):
+        why = f"dry on two visits ({moisture(earlier.value)}, {moisture(value)}); no awl pushed in"
+        return said("not shown", why, "Push an awl in with the thumb.", "practice-awl")
+    why = f"{moisture(earlier.value)} and {moisture(value)}, a day or more apart, sound"
+    return said("close", why, "", "convention-5")
+
+
+def _day_apart(sample: Sample, last: Sample) -> bool:
+    """Surely 24 hours: where an hour is missing, two days of the calendar."""
+    apart = last.day - sample.day
+    hours = sample.round.moment.hour and last.round.moment.hour
+    return apart >= APART - 1e-9 if hours else apart >= 2 * APART - 1e-9 or _next_but_one(sample, last)
+
+
+def _next_but_one(sample: Sample, last: Sample) -> bool:
+    return int(last.day // 1) - int(sample.day // 1) >= 2
+
+
+_NO: dict[str, tuple[str, str, str]] = {
+    "no air": (
+        "the room's air is not read",
+        "Read temperature and humidity of the room on each visit.",
+        "wood-handbook-emc",
+    ),
+    "damp air": (
+        "wood comes to {air} in this air, over the goal: it cannot get there",
+        "Dry or warm the room: see the air that would be dry enough.",
+        "wood-handbook-emc",
+    ),
+    "plateau": (
+        "it comes to rest near {plateau}, over the goal",
+        "Look for a source, a trapped layer, salts, a wrong scale, or no air behind it.",
+        "drying-fit",
+    ),
+    "not falling": (
+        "it does not fall",
+        "Look for water: test the pipes and the drain before more drying.",
+        "drying-fit",
+    ),
+}
+
+
+def _wet(series: Series, last: Sample, ahead: Forecast, fed: FedOdds | None, said: _Said) -> PointVerdict:
+    reads = f"reads {_as_read(last)}"
+    live = _live(series, last)
+    if live:
+        step = "Stop drying and look for the water: pipes, drain, what runs to it."
+        return said("no date", f"{reads}; {live}", step, "practice-live-water")
+    if fed is not None and fed.odds > POSSIBLY:
+        did = "" if fed.change is None else f" ({points(fed.change)}, neighbours {points(fed.expected or 0)})"
+        why = f"{reads}; it falls behind its neighbours{did}: possibly fed, {in_hundred(fed.odds)}"
+        step = "Look for water at it before trusting any date; read it again tomorrow."
+        return said("no date", why, step, "fed-odds")
+    if ahead.no == "":
+        why = f"{reads}; at its goal in {ahead.days[0]} to {ahead.days[1]} days" if ahead.days else reads
+        step = f"Dry on; it may be closed between {ahead.soonest} and {ahead.latest}, eight times in ten."
+        return said("dry on", why, step, "drying-fit")
+    if ahead.no in ("too few readings", "no goal"):
+        why = f"{reads}; no date before three readings over two days"
+        if ahead.no == "no goal":
+            why = f"{reads}; no goal before a dry reference is read"
+        return said("dry on", why, "Dry on, and read it every day or two, in the same holes.", "drying-fit")
+    if ahead.no == "too early":
+        why = f"{reads}; falling, and {ahead.used} readings do not tell yet when it is there"
+        return said("dry on", why, "Read on: every day or two, in the same holes.", "drying-fit")
+    why, step, source = _NO[ahead.no]
+    found = ahead.fit
+    why = why.format(
+        air=goal_text(ahead.air or 0),
+        plateau=moisture(found.plateau) if found else "",
+    )
+    return said("no date", f"{reads}; {why}", step, source)
+
+
+def _live(series: Series, last: Sample) -> str:
+    """Why water may be running: rising, or over 28 and not falling for two days; "" where nothing says so."""
+    assert last.value is not None
+    with_value = [s for s in series.samples if s.value is not None]
+    before = [s for s in with_value if s is not last]
+    if not before:
+        return "on a first visit only the next reading tells whether it is fed" if last.value > LIVE else ""
+    earlier = before[-1]
+    assert earlier.value is not None
+    rise = last.value - earlier.value
+    if rise > 2 * SAME and last.shown.state != "over":
+        return f"rising ({points(rise)} since visit {earlier.round.name})"
+    if last.value > LIVE:
+        old = [s for s in before if last.day - s.day >= TWO_DAYS and s.value is not None]
+        if old and last.value >= down(min(s.value for s in old if s.value is not None) - SAME):
+            return f"over {LIVE:g} and not falling since visit {old[-1].round.name}"
+    return ""

@@ -1,0 +1,228 @@
+"""What the water part has to say: each finding with its place, limit, next step and source."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from undertile.findings import Finding, Severity
+from undertile.lengths import Unit
+from undertile.wood.facts import WoodFacts
+from undertile.wood.gate import Gate
+from undertile.wood.history import History
+from undertile.wood.leak import NAMES, Source
+from undertile.wood.say import goal_text, in_hundred, length, listed, moisture
+from undertile.wood.shrink import StudShrinkage
+from undertile.wood.verdict import PointVerdict, soundness
+
+NAMED = 4
+
+
+def all_findings(
+    facts: WoodFacts,
+    read: History,
+    of_references: Sequence[Finding],
+    points: Sequence[PointVerdict],
+    without: Sequence[str],
+    source: Source,
+    shrunk: Sequence[StudShrinkage],
+    no_depth: Sequence[str],
+    shut: Gate,
+    unit: Unit,
+) -> tuple[Finding, ...]:
+    """Every finding, the loudest first; none while nothing is read or tested.
+
+    Parameters
+    ----------
+    facts : WoodFacts
+    read : History
+    of_references : sequence of Finding
+    points : sequence of PointVerdict
+    without : sequence of str
+        Points that do not say where they are.
+    source : Source
+    shrunk : sequence of StudShrinkage
+    no_depth : sequence of str
+        Wet studs whose depth is not measured.
+    shut : Gate
+    unit : {"in", "mm"}
+
+    Returns
+    -------
+    tuple of Finding
+    """
+    if not (facts.points or facts.visits or source.outcomes):
+        return ()
+    found = [
+        *_decay(facts, read),
+        *_points(points),
+        *_places(without),
+        *_source(source),
+        *_air_on_plastic(facts),
+        *of_references,
+        *read.findings,
+        *_shrinks(shrunk, no_depth, unit),
+        *_gate(shut),
+    ]
+    rank = {Severity.STOP: 0, Severity.ACT: 1, Severity.NOTE: 2}
+    return tuple(sorted(found, key=lambda each: rank[each.severity]))
+
+
+def _decay(facts: WoodFacts, read: History) -> Iterator[Finding]:
+    """Decay where something bears on it: an engineer's question."""
+    for each in read.series:
+        unsound = soundness(each)
+        if unsound is None or each.facts.out or each.facts.member not in ("stud", "joist", "plate"):
+            continue
+        if each.facts.bearing == "no":
+            continue
+        bears = "bears" if each.facts.bearing == "yes" else "may bear"
+        yield Finding(
+            "decay-bearing",
+            Severity.STOP,
+            each.where,
+            "sound wood where something bears on it",
+            f"{unsound[0]}; it {bears}",
+            "Shore it before anything is cut, and ask an engineer; local code decides.",
+            "practice-decay-bearing",
+        )
+
+
+def _points(points: Sequence[PointVerdict]) -> Iterator[Finding]:
+    for each in points:
+        if each.may_be_fed:
+            assert each.fed is not None
+            yield Finding(
+                "point-fed",
+                Severity.ACT,
+                each.where,
+                "it dries about as its neighbours do",
+                f"{each.why.partition('; ')[2] or each.why} ({in_hundred(each.fed.odds)} that it is fed)",
+                each.next_step or "Look for water at it.",
+                "fed-odds",
+                {"odds": f"{each.fed.odds:.2f}"},
+            )
+        elif each.call == "no date":
+            yield Finding(
+                "point-no-date", Severity.ACT, each.where, each.limit, each.why, each.next_step, each.source
+            )
+        elif each.call == "cut out":
+            yield Finding(
+                "point-cut-out", Severity.ACT, each.where, each.limit, each.why, each.next_step, each.source
+            )
+        elif each.call == "open further":
+            yield Finding(
+                "point-open-further",
+                Severity.ACT,
+                each.where,
+                "a dry reading past the last wet one",
+                each.why,
+                each.next_step,
+                each.source,
+            )
+        if each.call == "close" and each.near and each.goal.value is not None and each.value is not None:
+            yield Finding(
+                "moisture-near-limit",
+                Severity.NOTE,
+                each.where,
+                f"at most {goal_text(each.goal.value)}",
+                f"{moisture(each.value)}, give or take {each.give_or_take or 0:.1f}",
+                "It passes within the meter's own error: the goal lies under 19 for that.",
+                "meter-error",
+            )
+
+
+def _places(without: Sequence[str]) -> Iterator[Finding]:
+    if without:
+        more = f" and {len(without) - NAMED} more" if len(without) > NAMED else ""
+        yield Finding(
+            "point-without-place",
+            Severity.NOTE,
+            listed(without[:NAMED]) + more,
+            "a place: along a plate, a height on a stud, x and y on the subfloor",
+            "none",
+            "Say where it is; until then it is judged, but tells nothing of how far to open.",
+            "practice-open-past",
+        )
+
+
+def _source(source: Source) -> Iterator[Finding]:
+    for each in source.stands:
+        if each.standing == "found":
+            yield Finding(
+                "leak-found",
+                Severity.ACT,
+                NAMES[each.candidate],
+                "no water from it",
+                each.why,
+                "Mend it, then make the same test again; test the others too.",
+                each.source,
+            )
+    for test in source.outcomes:
+        if test.nothing:
+            yield Finding(
+                "leak-test-short",
+                Severity.NOTE,
+                test.test,
+                "a test that can tell",
+                test.why,
+                f"It shows nothing yet: {test.nothing}.",
+                test.source,
+            )
+
+
+def _air_on_plastic(facts: WoodFacts) -> Iterator[Finding]:
+    for name, each in facts.leak.pressures.items():
+        if each.medium == "air":
+            yield Finding(
+                "air-test",
+                Severity.STOP,
+                f"pressure test, {name}",
+                "water; air only where code and the pipe's maker allow it, never on plastic pipe otherwise",
+                f"air at {each.first} psi",
+                "Let it off and test with water.",
+                "convention-6",
+            )
+
+
+def _shrinks(shrunk: Sequence[StudShrinkage], no_depth: Sequence[str], unit: Unit) -> Iterator[Finding]:
+    for each in shrunk:
+        yield Finding(
+            "stud-will-shrink",
+            Severity.NOTE,
+            each.stud,
+            "trued as dry as it will be when it is closed",
+            f"{moisture(each.moisture)} at {each.where}; its face goes back {length(each.least, unit)} to "
+            f"{length(each.most, unit)} until it is at {moisture(each.dry)}",
+            "True it when it is dry, or count on that.",
+            "wood-handbook-shrinkage",
+            {"least": f"{each.least} in", "most": f"{each.most} in"},
+        )
+    if no_depth:
+        yield Finding(
+            "stud-depth-for-shrinkage",
+            Severity.NOTE,
+            listed(no_depth),
+            "the actual depth of a stud that is wet",
+            "not measured",
+            "Measure it face to back: how far it shrinks goes with it.",
+            "wood-handbook-shrinkage",
+        )
+
+
+def _gate(shut: Gate) -> Iterator[Finding]:
+    if shut.open:
+        return
+    kinds = [
+        kind
+        for kind in ("source", "moisture", "photo", "inspection")
+        if any(m.kind == kind for m in shut.missing)
+    ]
+    yield Finding(
+        "do-not-cover",
+        Severity.ACT,
+        "walls and floor",
+        "source, moisture, photos and inspection settled before anything is covered",
+        f"{len(shut.missing)} missing: {listed(kinds)}",
+        f"{shut.missing[0].where}: {shut.missing[0].next_step}",
+        "convention-5",
+    )

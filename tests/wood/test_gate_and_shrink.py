@@ -1,0 +1,119 @@
+"""Do not cover yet, each missing thing by its name; and how far a stud's face goes back as it dries."""
+
+from __future__ import annotations
+
+from fractions import Fraction as F
+from typing import Any
+
+import pytest
+
+from tests.wood.cast import answer, changed, corner
+from tests.wood.test_leak import EVERYTHING
+
+PHOTOS = {"wall B": "2026-03-20", "wall L": "2026-03-20", "floor": "2026-03-20"}
+
+
+def ready() -> dict[str, Any]:
+    """Everything dry on two visits, tested, photographed and passed."""
+    facts = corner(2)
+    for name, point in facts["points"].items():
+        if not point.get("reference"):
+            point["readings"] = {"1": "11", "2": "10.5"}
+            point["awl"] = {"2": '0"'}
+        assert name
+    facts["points"]["floor-1"] = facts["points"]["plate-B-4"] | {
+        "member": "subfloor",
+        "x": '12"',
+        "y": '6"',
+    }
+    facts["leak"] = EVERYTHING
+    facts["cover"] = {"photos": PHOTOS, "inspection": "passed", "inspected": "2026-03-21"}
+    return facts
+
+
+def missing(facts: dict[str, Any]) -> list[tuple[str, str]]:
+    found = answer(facts, walls=("L", "B"))
+    assert found.gate.open is (not found.gate.missing)
+    assert any(each.code == "do-not-cover" for each in found.findings) is (not found.gate.open)
+    return [(each.kind, each.where) for each in found.gate.missing]
+
+
+def test_everything_settled_opens_the_gate_on_a_named_day() -> None:
+    assert missing(ready()) == []
+    assert answer(ready(), walls=("L", "B")).gate.read_on == "2026-03-04 08:00"
+
+
+@pytest.mark.parametrize(
+    ("change", "where"),
+    [
+        ({"points__plate_B_4__readings": {"1": "20", "2": "19"}}, ("moisture", 'plate B at 4"')),
+        ({"points__plate_B_4__awl": {}}, ("moisture", 'plate B at 4"')),
+        ({"leak__pours": {}}, ("source", "the drain below the strainer")),
+        ({"cover__photos": {"wall B": "2026-03-20", "floor": "2026-03-20"}}, ("photo", "wall L")),
+        ({"cover__inspection": "called"}, ("inspection", "rough inspection")),
+        ({"cover__inspection": "unknown"}, ("inspection", "rough inspection")),
+        ({"cover__surfaces": ["wall B", "wall R"]}, ("moisture", "wall R")),
+    ],
+)
+def test_each_missing_thing_shuts_it_and_is_named(change: dict[str, Any], where: tuple[str, str]) -> None:
+    assert where in missing(changed(ready(), **change))
+
+
+def test_over_nineteen_never_passes_whatever_the_person_allows() -> None:
+    # published: 19 percent, CALGreen 4.505.3
+    facts = changed(ready(), allowed={"most": "19", "over_reference": "10", "reason": "a wet summer"})
+    facts["points"]["plate-B-4"]["readings"] = {"1": "19.5", "2": "19.5"}
+    assert ("moisture", 'plate B at 4"') in missing(facts)
+
+
+def stud(shown: str, species: str = "Douglas-fir", **more: Any) -> dict[str, Any]:
+    facts = corner(1)
+    facts["points"]["s"] = {
+        "member": "stud",
+        "wall": "B",
+        "name": "B2",
+        "height": '2"',
+        "material": "lumber",
+        "species": species,
+        "readings": {"1": shown},
+        **more,
+    }
+    if species != "Douglas-fir":
+        facts["meters"]["pins"]["set_to"] = species
+    return facts
+
+
+def test_a_stud_trued_wet_goes_back_as_the_handbook_says() -> None:
+    # independent: 3.5 in, 19 to 9 percent, give or take 2: half of 3.5 x .001653 x 8 = .0231, down to 1/64;
+    # 3.5 x .002669 x 12 = .1121, up to 8/64 (published: the coefficients of table 13-5)
+    (found,) = answer(stud("19"), depths={"B2": F(7, 2)}).shrinkage
+    assert (found.least, found.most) == (F(1, 64), F(8, 64))
+    assert found.dry == 9
+
+
+def test_over_saturation_counts_from_saturation() -> None:
+    (wet,) = answer(stud("over"), depths={"B2": F(7, 2)}).shrinkage
+    (at_thirty,) = answer(stud("30"), depths={"B2": F(7, 2)}).shrinkage
+    assert wet.most == at_thirty.most
+
+
+def test_unknown_species_is_the_worst_and_more_wet_is_more() -> None:
+    depth = {"B2": F(7, 2)}
+
+    def most(shown: str, species: str) -> F:
+        return answer(stud(shown, species), depths=depth).shrinkage[0].most
+
+    assert most("19", "western redcedar") < most("19", "Douglas-fir") <= most("19", "unknown")
+    assert most("16", "Douglas-fir") < most("24", "Douglas-fir")
+
+
+def test_a_dry_stud_does_not_move_and_one_without_depth_is_asked_for() -> None:
+    assert answer(stud("8"), depths={"B2": F(7, 2)}).shrinkage == ()
+    found = answer(stud("19"))
+    assert found.shrinkage == ()
+    assert any(each.code == "stud-depth-for-shrinkage" and each.where == "B2" for each in found.findings)
+
+
+def test_treated_wood_tells_no_shrinkage() -> None:
+    facts = stud("19", **{"material": "treated"})
+    assert answer(facts, depths={"B2": F(7, 2)}).shrinkage == ()
