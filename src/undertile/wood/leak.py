@@ -47,7 +47,7 @@ _SYMPTOM: dict[str, tuple[Candidate, ...]] = {
     "wet in cold weather": ("condensation",),
     "neighbour uses water": ("neighbour",),
 }
-_SPEAKS = 8.0
+_SPEAKS = 30.0
 """A symptom or a test that points somewhere makes it so many times likelier for the order of tests (ours)."""
 _WAIT = 0.02
 """A minute of waiting costs so much of a minute of work (ours)."""
