@@ -10,10 +10,13 @@ from typing import Any
 import pytest
 from PIL import Image
 
-from undertile.hosts.phone.inside import Inside, search
+from tests.store.cast import NEWER, png
+from tests.store.test_picture import heic
+from undertile.hosts.phone.inside import Inside, News, search
 from undertile.job import Pen, read_job
 from undertile.job.plain import entries_of
 from undertile.screens.slices import found
+from undertile.store import SqliteStore, exchange
 
 JOB = "a" * 32
 DEVICE = "d" * 32
@@ -150,13 +153,79 @@ def test_a_photo_that_cannot_be_kept_is_one_clear_line(content: bytes, says: str
     assert (answer["made"], answer["photos"]) == ({}, [])
 
 
-def test_a_copy_is_named_after_the_job_and_opens_again() -> None:
-    phone, other = Phone(), Phone()
+def test_heic_where_the_browser_cannot_is_one_line_with_what_to_do() -> None:
+    async def cannot(content: bytes, kind: str) -> bytes:
+        raise ValueError("InvalidStateError: the source image could not be decoded")
+
+    phone = Phone()
+    phone.inside._redraw = cannot
     phone.inside.replay(JOB, log_text())
+    answer = phone.ask("POST", f"/job/{JOB}/photos", heic(400, 300), "image/heic")
+    said = json.loads(answer["body"])["error"]
+    assert said.startswith("expected a photo this browser can open, found HEIC")
+    assert "Most Compatible" in said
+    assert (answer["made"], answer["photos"]) == ({}, [])
+
+
+def test_a_copy_is_named_after_the_job_and_opens_again_on_another_phone() -> None:
+    phone, other = Phone(), Phone()
+    phone.inside.replay(JOB, "\n".join([log_text(), NEWER]))
+    phone.inside.bring_photo(JOB, picture((40, 30)))
     name, content = phone.inside.archive(JOB, NOW)
     assert name.endswith("-2026-11-25.undertile.zip")
-    told = json.loads(other.inside.opened(content))
-    assert told["job"] == JOB
-    assert sorted(told["lines"]) == sorted(log_text().split("\n"))
-    assert json.loads(other.inside.opened(b"PKtorn"))["problems"]
-    assert other.inside.store.jobs() == [], "opening keeps nothing"
+    answer = other.ask("POST", "/open", content, "application/zip")
+    assert answer["status"] == 200
+    assert sorted(answer["came"][JOB]) == sorted([*log_text().split("\n"), NEWER]), "a newer line untouched"
+    assert answer["made"] == {JOB: []}, "nothing of it is this phone's own"
+    assert answer["pictures"] == [picture((40, 30))]
+    again = other.ask("POST", "/open", content, "application/zip")
+    assert again["came"] == {}
+    torn = other.ask("POST", "/open", b"PKtorn", "application/zip")
+    assert torn["status"] == 400
+    assert (torn["made"], torn["came"], torn["photos"]) == ({}, {}, [])
+
+
+def test_a_job_file_opened_on_the_phone_is_its_own_and_numbered_once() -> None:
+    phone = Phone()
+    with open("examples/hand.toml", "rb") as file:
+        answer = phone.ask("POST", "/open", file.read(), "application/octet-stream")
+    (lines,) = answer["made"].values()
+    ids = [json.loads(line)["id"] for line in lines]
+    assert ids == [f"{DEVICE}-{number}" for number in range(1, len(lines) + 1)]
+    assert answer["came"] == {}
+
+
+@pytest.mark.parametrize("room", [400_000, 1_500])
+def test_what_comes_by_the_exchange_is_handed_to_the_page(room: int) -> None:
+    """In one text and in many: entries and photos, those taken over from another job too."""
+    phone, laptop = Phone(), SqliteStore()
+    laptop.append_lines(laptop.create(JOB), [*log_text().split("\n"), NEWER])
+    second = laptop.create()
+    for job in (JOB, second):
+        laptop.add_photo(job, png(seed=1, size=4_000))
+    laptop.add_photo(JOB, png(seed=2, size=4_000))
+    assert exchange(phone.inside.store, laptop, room=room).same
+    news = phone.inside.store.taken()
+    assert sorted(news.came[JOB]) == sorted([*log_text().split("\n"), NEWER])
+    expected = [(job, photo.name) for job in (JOB, second) for photo in laptop.photos(job)]
+    assert sorted((job, photo.name) for job, photo in news.photos) == sorted(expected)
+    assert phone.inside.store.taken() == News()
+
+
+def test_a_clock_wrong_by_years_is_written_as_it_is_and_decides_nothing() -> None:
+    """published: convention 7.3."""
+    phone = Phone()
+    phone.inside.replay(JOB, log_text())
+    form = "application/x-www-form-urlencoded"
+    values = []
+    for time, value in (("2099-01-01T00:00:00.000Z", "upstairs"), ("1970-01-01T00:00:00.000Z", "down")):
+        (stands,) = [entry.id for entry in phone.inside.store.log(JOB) if entry.fact == "place"][-1:] or [""]
+        body = f"fact=place&value={value}&stands={stands}".encode()
+        head, _, _ = asyncio.run(
+            phone.inside.ask("POST", f"/job/{JOB}/entries", json.dumps({"content-type": form}), body, time)
+        )
+        values += [json.loads(line)["time"] for line in json.loads(head)["made"][JOB]]
+    assert values == ["2099-01-01T00:00:00.000Z", "1970-01-01T00:00:00.000Z"]
+    page = phone.ask("GET", f"/job/{JOB}", accept="text/html")["body"].decode()
+    assert "down" in page
+    assert "upstairs" not in page

@@ -15,10 +15,10 @@ import pytest
 from tests.hosts.server_room import NOW, Room
 from tests.hosts.test_server_photo import SECRET, exif, photo, png
 from undertile.errors import InputError
-from undertile.hosts import carry
 from undertile.hosts.server import sync
 from undertile.hosts.server.lan import listening
 from undertile.store import SqliteStore, Talk
+from undertile.store.parcel import pack
 
 SECRET_NAME = "Bath of the Marchetti house"
 PHONE = ("e" * 32, "Ann", NOW)
@@ -65,13 +65,20 @@ def a_phone() -> SqliteStore:
 
 
 def paths(job: str) -> list[tuple[str, str]]:
-    asked = ["/", f"/job/{job}", f"/job/{job}/history", f"/copy/{job}", "/phone/", "/phone/py/undertile.zip"]
+    asked = [
+        "/",
+        f"/job/{job}",
+        f"/job/{job}/history",
+        f"/job/{job}/copy",
+        "/phone/",
+        "/phone/py/undertile.zip",
+    ]
     asked += ["/static/style.css", "/lan", "/lan/qr.svg", "/nothing", "//", "/phone/../lan.css", "/sync"]
     return [
         *(("GET", path) for path in asked),
         *(
             ("POST", path)
-            for path in ("/sync", "/take-in", "/jobs", f"/job/{job}/entries", "/lan/code", "/lan/off")
+            for path in ("/sync", "/open", "/jobs", f"/job/{job}/entries", "/lan/code", "/lan/off")
         ),
         ("PUT", "/"),
         ("DELETE", f"/job/{job}"),
@@ -98,7 +105,7 @@ def test_a_stranger_gets_nothing_but_the_pairing_page(room: Room, job: str, acce
 
 
 def test_a_stranger_cannot_fill_the_machine(room: Room) -> None:
-    for path in ("/pair", "/sync", "/take-in"):
+    for path in ("/pair", "/sync", "/open"):
         reply = room.ask("POST", path, b"code=" + b"1" * 5_000)
         assert reply.status == 413, "judged before it is read: nothing of it is kept"
 
@@ -392,7 +399,7 @@ def bombs(job: str) -> dict[str, bytes]:
         with SqliteStore() as store:
             mine = store.create()
             store.pen(*PHONE).write(mine, "name", "x")
-            whole = carry.pack(store, mine)
+            whole = pack(store, mine)
         with (
             zipfile.ZipFile(io.BytesIO(whole)) as old,
             zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as new,
@@ -411,13 +418,15 @@ def test_zip_bombs_and_path_tricks_are_refused_and_nothing_is_lost(room: Room, j
         before = [(each, store.summary(each)) for each in store.ids()]
         for name, content in bombs(job).items():
             assert len(content) < 1_000_000
-            reply = room.ask("POST", "/take-in", content, token=token, content_type="application/zip")
+            told = {"content_type": "application/zip", "accept": "application/json"}
+            reply = room.ask("POST", "/open", content, token=token, **told)
             assert reply.status == 400, name
             problems = json.loads(reply.text)["problems"]
             assert len(problems) == 1, name
             assert "\n" not in problems[0]
         assert [(each, store.summary(each)) for each in store.ids()] == before
-    assert room.ask("POST", "/take-in", b"PK" + b"0" * 41_000_000, token=token).status == 413
+    assert room.ask("POST", "/", b"PK" + b"0" * 41_000_000, token=token).status == 413
+    assert room.ask("POST", "/open", b"PK" + b"0" * 201_100_000, token=token).status == 413
 
 
 # What is written down -----------------------------------------------------------------------------------

@@ -14,7 +14,7 @@ from undertile.errors import FileError, InputError
 from undertile.job import read_archive, write_archive
 from undertile.job.archive import archive_bytes
 from undertile.store import SqliteStore
-from undertile.store.parcel import pack, take_in, unpack
+from undertile.store.parcel import file_name, pack, take_in, unpack
 
 
 @pytest.fixture
@@ -69,6 +69,41 @@ def test_a_newer_line_that_can_be_read_keeps_its_spelling() -> None:
     first.append_lines(first.create("cd" * 16), [text])
     take_in(second, unpack(pack(first, "cd" * 16)))
     assert [line.text for line in second.lines("cd" * 16)] == [text]
+
+
+def test_an_entry_with_an_odd_line_break_comes_through_whole() -> None:
+    """Independent: U+2028 and U+0085 end a line for some readers (Unicode Standard 5.8), never in a log."""
+    first, second = SqliteStore(), SqliteStore()
+    job = first.create()
+    pen(first).write(job, "place", "up\u2028stairs\u0085left")
+    take_in(second, unpack(pack(first, job)))
+    assert second.lines(job) == first.lines(job)
+
+
+@pytest.mark.parametrize(
+    ("name", "expected"),
+    [
+        ("../Baño: 2nd floor\\left", "Baño-2nd-floor-left-2026-11-25.undertile.zip"),
+        ("", "abababab-2026-11-25.undertile.zip"),
+        ("/", "abababab-2026-11-25.undertile.zip"),
+        ("x" * 200, f"{'x' * 40}-2026-11-25.undertile.zip"),
+    ],
+)
+def test_a_file_name_is_words_whatever_the_job_is_called(name: str, expected: str) -> None:
+    store = SqliteStore()
+    job = store.create("ab" * 16)
+    if name:
+        pen(store).write(job, "name", name)
+    assert file_name(store, job, "2026-11-25T08:00:00Z", "undertile.zip") == expected
+    assert "/" not in file_name(store, job, "../../x", "toml")
+
+
+def test_no_more_comes_out_of_a_file_than_its_reader_has_room_for(store: SqliteStore) -> None:
+    content = pack(store, "ab" * 16)
+    size = sum(info.file_size for info in zipfile.ZipFile(io.BytesIO(content)).infolist())
+    assert unpack(content, size).job == "ab" * 16
+    with pytest.raises(FileError, match="expected at most"):
+        unpack(content, size - 1)
 
 
 def test_an_archive_that_names_no_job_joins_the_job_that_shares_an_entry(store: SqliteStore) -> None:

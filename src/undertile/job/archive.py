@@ -128,13 +128,15 @@ def archive_bytes(
     return out.getvalue()
 
 
-def read_archive(source: Path | str | bytes) -> Archive:
+def read_archive(source: Path | str | bytes, most: int = MAX_ARCHIVE) -> Archive:
     """Read an archive.
 
     Parameters
     ----------
     source : Path, str or bytes
         A path, or the archive's bytes.
+    most : int
+        Bytes that may come out of it.
 
     Raises
     ------
@@ -144,7 +146,7 @@ def read_archive(source: Path | str | bytes) -> Archive:
     name = "archive" if isinstance(source, bytes) else Path(source).name or str(source)
     try:
         with zipfile.ZipFile(BytesIO(source) if isinstance(source, bytes) else Path(source)) as archive:
-            files = _read(archive, name)
+            files = _read(archive, name, most)
     except _TORN as error:
         if isinstance(error, FileError):
             raise
@@ -189,7 +191,7 @@ def _torn(error: Exception) -> str:
     return "expected a zip archive, found a file that is none or is torn; copy it again from where it came"
 
 
-def _read(archive: zipfile.ZipFile, name: str) -> dict[str, bytes]:
+def _read(archive: zipfile.ZipFile, name: str, most: int) -> dict[str, bytes]:
     """The files of an archive, each judged by what it unpacks to."""
     members = archive.infolist()
     if len(members) > MAX_FILES:
@@ -200,14 +202,14 @@ def _read(archive: zipfile.ZipFile, name: str) -> dict[str, bytes]:
     if problems:
         raise FileError(problems)
     files: dict[str, bytes] = {}
-    left = MAX_ARCHIVE
+    left = most
     for member in members:
         limit = {JOB: MAX_BYTES, LOG: MAX_LOG}.get(member.filename, MAX_PHOTO)
         content = _unpacked(archive, member, min(limit, left))
         if content is None:
             problems.append(
                 f"{name}, {member.filename}: expected at most {limit // 1_000_000} MB "
-                f"({MAX_ARCHIVE // 1_000_000} MB in all), found more; take it out"
+                f"({most // 1_000_000} MB in all), found more; take it out"
             )
             continue
         left -= len(content)

@@ -16,8 +16,8 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 from starlette.routing import Route
 
-from undertile.errors import InputError, UndertileError
-from undertile.screens import pages
+from undertile.errors import FileError, InputError, UndertileError
+from undertile.screens import carried, pages
 from undertile.screens.answers import Answers
 from undertile.screens.context import Context, NotHere, View
 from undertile.screens.files import photo_file, static_file
@@ -69,6 +69,10 @@ SCREENS: dict[str, tuple[Screen, str]] = {
     "/job/{id}/history": (history.view, "history"),
 }
 """Path to what it shows and the template that prints it."""
+OPEN = "/open"
+"""Where a file of a job is sent to."""
+MOST_SAID = 12
+"""Problems of one file that are listed; the rest is counted."""
 _SAID = {404: "not-here", 405: "not-here"}
 
 
@@ -90,6 +94,9 @@ def create_app(store: Store, host: Host) -> Starlette:
     ]
     routes += [
         Route("/", app.posted(new_job), methods=["POST"]),
+        Route(OPEN, app.posted(carried.open_file), methods=["POST"]),
+        Route("/job/{id}/copy", app.handed(carried.whole), methods=["GET"]),
+        Route("/job/{id}/file", app.handed(carried.job_file), methods=["GET"]),
         Route("/job/{id}/entries", app.posted(entries), methods=["POST"]),
         Route("/job/{id}/undo", app.posted(undo), methods=["POST"]),
         Route("/job/{id}/photos", app.posted(photo), methods=["POST"]),
@@ -169,9 +176,20 @@ class Screens:
             answer = await take(request, ctx)
             if wants_json(request):
                 return self.page.json(answer["told"])
+            if answer.get("refused"):
+                text = ctx.says("file-part", new=answer["told"]["new"])
+                return self._refused(request, ctx, text, answer["refused"], HTTPStatus.OK, ctx.href())
             return RedirectResponse(answer["back"], HTTPStatus.SEE_OTHER)
 
         return taken
+
+    def handed(self, make: Callable[[Context], Response]) -> Callable[[Request], Awaitable[Response]]:
+        """A handler that hands out a file."""
+
+        async def handed_out(request: Request) -> Response:
+            return make(self.context(request))
+
+        return handed_out
 
     async def failed(self, request: Request, error: Exception) -> Response:
         """One clear line, as a page or as JSON; nothing that was typed is lost by it."""
@@ -190,10 +208,21 @@ class Screens:
             status = 503
         elif not isinstance(error, UndertileError):
             status, text = 500, ctx.says("fault")
+        problems = list(error.problems) if isinstance(error, FileError) else [text]
+        said = text if len(problems) == 1 else ctx.says("file-problems", number=len(problems))
+        return self._refused(request, ctx, said, problems, status, f"{ctx.root}/")
+
+    def _refused(
+        self, request: Request, ctx: Context, text: str, problems: list[str], status: int, href: str
+    ) -> Response:
+        """What was not taken, a line each."""
+        more = len(problems) - MOST_SAID
+        shown = problems if more < 1 else [*problems[:MOST_SAID], ctx.says("file-more", number=more)]
         view: View = {
             "title": ctx.says("error-title"),
-            "next": {"text": text, "why": "", "href": f"{ctx.root}/"},
+            "next": {"text": text, "why": "", "href": href},
             "error": text,
+            "problems": shown,
             "status": status,
         }
         return self.page.answer(request, ctx, view, "error", status)

@@ -64,7 +64,16 @@ def data(value: Any) -> str:
 def _count(request: Request, name: str) -> str:
     """A count out of the address, "" where there is none."""
     text = request.query_params.get(name, "")
-    return text if text.isdecimal() and text.isascii() and len(text) < 4 else ""
+    return text if text.isdecimal() and text.isascii() and len(text) < 7 else ""
+
+
+def _took(request: Request, ctx: Context) -> str:
+    """What became of a file that was opened, "" where none was."""
+    told = {key: _count(request, key) for key in ("new", "known", "other")}
+    if not all(told.values()):
+        return ""
+    other = ctx.says("took-other", number=told["other"]) if told["other"] != "0" else ""
+    return f"{ctx.says('took', new=told['new'], known=told['known'])} {other}".strip()
 
 
 def frame(request: Request, ctx: Context, template: str) -> dict[str, Any]:
@@ -80,6 +89,7 @@ def frame(request: Request, ctx: Context, template: str) -> dict[str, Any]:
         "path": str(request.url.path),
         "said": _count(request, "kept"),
         "undone": _count(request, "undone"),
+        "took": _took(request, ctx),
         "before": None,
         "after": None,
         "home": f"{ctx.root}/",

@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import json
-from email.parser import BytesParser
-from email.policy import HTTP
 from typing import Any
 from urllib.parse import parse_qsl, urlencode, urlsplit
 
@@ -17,6 +15,7 @@ from undertile.job.entry import Entry, Pen
 from undertile.job.plain import entries_of
 from undertile.screens.context import Context
 from undertile.screens.forms import drafts_of
+from undertile.screens.multipart import parts_of
 from undertile.screens.next_step import next_step
 from undertile.screens.pad_sheet import judged
 from undertile.screens.pages.photos import STAGES
@@ -29,8 +28,8 @@ MOST_ENTRIES = 5_000
 _COUNTS = frozenset(map(str, range(1, 100)))
 
 
-async def body_of(request: Request, ctx: Context, most: int) -> bytes:
-    """The body, at most so long.
+async def body_of(request: Request, ctx: Context, most: int, larger: str = "") -> bytes:
+    """The body, at most so long; ``larger`` is what is said of a longer one.
 
     Raises
     ------
@@ -42,7 +41,7 @@ async def body_of(request: Request, ctx: Context, most: int) -> bytes:
     async for part in request.stream():
         size += len(part)
         if size > most:
-            raise InputError(ctx.says("too-big", most=f"{most // 1_000_000} MB"))
+            raise InputError(larger or ctx.says("too-big", most=f"{most // 1_000_000} MB"))
         parts.append(part)
     return b"".join(parts)
 
@@ -217,18 +216,8 @@ def _picture(request: Request, body: bytes) -> tuple[bytes, dict[str, str]]:
     kind = request.headers.get("content-type", "")
     if not kind.startswith("multipart/form-data"):
         return body, dict(request.query_params)
-    form = BytesParser(policy=HTTP).parsebytes(
-        b"Content-Type: " + kind.encode("latin-1") + b"\r\n\r\n" + body
-    )
-    content, told = b"", {}
-    for part in form.iter_parts() if form.is_multipart() else ():
-        name = part.get_param("name", header="content-disposition")
-        raw = part.get_payload(decode=True)
-        data = raw if isinstance(raw, bytes) else b""
-        if name == "photo":
-            content = data
-        elif isinstance(name, str):
-            told[name] = data.decode("utf-8", "replace")
+    told = parts_of(body, kind)
+    content = told.pop("photo", b"")
     if not content:
         raise InputError("expected a photo, found none; choose one and send it again")
-    return content, told
+    return content, {name: each.decode("utf-8", "replace") for name, each in told.items()}

@@ -6,6 +6,7 @@ A phone without any network hands its job over this way; what is there already i
 from __future__ import annotations
 
 import hashlib
+import re
 import zipfile
 from collections.abc import Iterable
 from dataclasses import dataclass, field
@@ -13,7 +14,7 @@ from io import BytesIO
 
 from undertile.errors import FileError, InputError
 from undertile.findings import Finding
-from undertile.job.archive import archive_bytes, read_archive
+from undertile.job.archive import MAX_ARCHIVE, archive_bytes, read_archive
 from undertile.job.entry import ENTRY_VERSION
 from undertile.store.interface import Appended, Store
 from undertile.store.line import Line, read_line
@@ -53,8 +54,22 @@ def pack(store: Store, job: str) -> bytes:
     return out.getvalue()
 
 
-def unpack(content: bytes) -> Parcel:
+def file_name(store: Store, job: str, time: str, ending: str) -> str:
+    """A name for a file of a job: the job's own in words, the day, an ending."""
+    name = next((row.name for row in store.jobs() if row.id == job), "")
+    words = re.sub(r"[^\w]+", "-", name).strip("-")[:40] or job[:8]
+    day = re.sub(r"[^\d-]+", "-", time[:10])
+    return f"{words}-{day}.{ending}"
+
+
+def unpack(content: bytes, most: int = MAX_ARCHIVE) -> Parcel:
     """What an archive, or a bare log of JSON lines, holds. Nothing is unpacked to disk.
+
+    Parameters
+    ----------
+    content : bytes
+    most : int
+        Bytes that may come out of it.
 
     Raises
     ------
@@ -63,7 +78,7 @@ def unpack(content: bytes) -> Parcel:
     """
     if not content.startswith(b"PK"):
         return Parcel("", _bare(content))
-    archive = read_archive(content)
+    archive = read_archive(content, most)
     with zipfile.ZipFile(BytesIO(content)) as packed:
         told = packed.comment.decode("ascii", "replace")
     job = told.removeprefix(_COMMENT) if told.startswith(_COMMENT) else ""

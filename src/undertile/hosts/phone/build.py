@@ -34,7 +34,6 @@ STAYS_HERE = ("cli/", "bench/", "hosts/server/", "__main__.py")
 OF_THE_PHONE = (
     "hosts/__init__.py",
     "hosts/bridge.py",
-    "hosts/carry.py",
     "hosts/phone/__init__.py",
     "hosts/phone/inside.py",
 )

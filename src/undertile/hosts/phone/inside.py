@@ -9,16 +9,18 @@ from __future__ import annotations
 
 import json
 from collections.abc import Awaitable, Callable, Iterable, Mapping
+from dataclasses import dataclass, field
 from typing import Any
 
-from undertile.errors import InputError, UndertileError
-from undertile.hosts import carry
+from undertile.errors import InputError
 from undertile.hosts.bridge import App, ask
 from undertile.job.entry import Entry
 from undertile.screens.app import create_app
 from undertile.screens.host import Host, Picture
 from undertile.screens.slices import Progress
 from undertile.store import Appended, Draft, Pen, Photo, SqliteStore
+from undertile.store.message import Piece
+from undertile.store.parcel import file_name, pack
 from undertile.store.picture import judge
 
 Send = Callable[[str], object]
@@ -26,13 +28,31 @@ Redraw = Callable[[bytes, str], Awaitable[bytes]]
 """A picture and its kind to the same picture as JPEG, upright and of a sane size, and nothing else in it."""
 
 
+@dataclass
+class News:
+    """What a store was given since it was last asked.
+
+    Attributes
+    ----------
+    made : dict of job id to list of str
+        Entries this device wrote, and new jobs without any.
+    came : dict of job id to list of str
+        Entries of others, from a file or by the exchange.
+    photos : list of (str, Photo)
+        Job and photo, wherever it is from.
+    """
+
+    made: dict[str, list[str]] = field(default_factory=dict)
+    came: dict[str, list[str]] = field(default_factory=dict)
+    photos: list[tuple[str, Photo]] = field(default_factory=list)
+
+
 class KeptStore(SqliteStore):
     """A store in memory that tells what was written since it was last asked."""
 
     def __init__(self) -> None:
         super().__init__(":memory:")
-        self.made: dict[str, list[str]] = {}
-        self.photos_made: list[tuple[str, Photo]] = []
+        self._news = News()
         self._told: set[tuple[str, str]] = set()
 
     def replay(self, job: str, lines: Iterable[str]) -> Appended:
@@ -48,27 +68,27 @@ class KeptStore(SqliteStore):
     def create(self, job: str = "") -> str:
         """A new job, which the page is told of though it has no entry yet."""
         job = super().create(job)
-        self.made.setdefault(job, [])
+        self._news.made.setdefault(job, [])
         return job
 
     def append(self, job: str, entries: Iterable[Entry]) -> Appended:
         """Keep entries and remember the new ones."""
         entries = tuple(entries)
         done = super().append(job, entries)
-        self._note(job, (entry.to_line() for entry in entries))
+        self._note(self._news.came, job, (entry.to_line() for entry in entries))
         return done
 
     def append_lines(self, job: str, lines: Iterable[str]) -> Appended:
         """Keep entries as text and remember the new ones."""
         before = {line.text for line in self.lines(job)}
         done = super().append_lines(job, lines)
-        self._note(job, (line.text for line in self.lines(job) if line.text not in before))
+        self._note(self._news.came, job, (line.text for line in self.lines(job) if line.text not in before))
         return done
 
     def write(self, job: str, pen: Pen, drafts: Iterable[Draft]) -> tuple[Entry, ...]:
         """Write entries and remember them."""
         entries = super().write(job, pen, drafts)
-        self._note(job, (entry.to_line() for entry in entries))
+        self._note(self._news.made, job, (entry.to_line() for entry in entries))
         return entries
 
     def add_photo(
@@ -76,20 +96,33 @@ class KeptStore(SqliteStore):
     ) -> Photo:
         """Keep a photo and remember it."""
         photo = super().add_photo(job, content, pen, facts)
-        self.photos_made.append((job, photo))
+        self._news.photos.append((job, photo))
         return photo
 
-    def _note(self, job: str, lines: Iterable[str]) -> None:
+    def take_piece(self, job: str, piece: Piece) -> Photo | None:
+        """Keep a part of a photo and remember the photo, once it is whole."""
+        photo = super().take_piece(job, piece)
+        if photo is not None:
+            self._news.photos.append((job, photo))
+        return photo
+
+    def adopt_photo(self, job: str, key: str) -> bool:
+        """Give a job a photo that is here already for another, and remember it."""
+        before = {photo.name for photo in self.photos(job)}
+        adopted = super().adopt_photo(job, key)
+        self._news.photos += [(job, photo) for photo in self.photos(job) if photo.name not in before]
+        return adopted
+
+    def _note(self, news: dict[str, list[str]], job: str, lines: Iterable[str]) -> None:
         for line in lines:
             if (job, line) not in self._told:
                 self._told.add((job, line))
-                self.made.setdefault(job, []).append(line)
+                news.setdefault(job, []).append(line)
 
-    def taken(self) -> tuple[dict[str, list[str]], list[tuple[str, Photo]]]:
-        """What was written since the last call, by job, and the photos."""
-        made, photos = self.made, self.photos_made
-        self.made, self.photos_made = {}, []
-        return made, photos
+    def taken(self) -> News:
+        """What was written since the last call."""
+        news, self._news = self._news, News()
+        return news
 
 
 class SecondWorker:
@@ -197,6 +230,11 @@ class Inside:
         try:
             drawn = await self._redraw(content, kind)
         except Exception as error:
+            if kind == "heic":
+                raise InputError(
+                    "expected a photo this browser can open, found HEIC, which it does not; choose Most "
+                    "Compatible in the phone's camera settings, or send a copy as JPEG"
+                ) from None
             raise InputError(
                 f"expected a photo this browser can open, found one it cannot ({error}); save it as JPEG"
             ) from None
@@ -230,36 +268,26 @@ class Inside:
         Returns
         -------
         head : str
-            JSON: ``status``, ``headers``, ``made`` (lines by job), ``photos`` (job and name).
+            JSON: ``status``, ``headers``, ``made`` and ``came`` (lines by job), ``photos`` (job and name).
         body : bytes
         photos : list of bytes
             In the order of ``photos`` in the head.
         """
         self._time = time
         answer = await ask(self.app, method, target, json.loads(headers).items(), body)
-        made, photos = self.store.taken()
+        news = self.store.taken()
         head = {
             "status": answer.status,
             "headers": dict(answer.headers),
-            "made": made,
-            "photos": [[job, photo.name] for job, photo in photos],
+            "made": news.made,
+            "came": news.came,
+            "photos": [[job, photo.name] for job, photo in news.photos],
         }
-        return json.dumps(head), answer.body, [self.store.photo(photo.name) for _, photo in photos]
+        return json.dumps(head), answer.body, [self.store.photo(photo.name) for _, photo in news.photos]
 
     def archive(self, job: str, time: str) -> tuple[str, bytes]:
         """A job with its log and photos as one file: its name and its content."""
-        return carry.file_name(self.store, job, time), carry.pack(self.store, job)
-
-    def opened(self, content: bytes) -> str:
-        """What a file holds, as JSON: ``job``, ``lines``, ``photos``; or ``problems``. Keeps nothing."""
-        try:
-            return carry.told(carry.unpack(content, self.store))
-        except UndertileError as error:
-            return carry.problems(error)
-
-    def photo_of(self, content: bytes, name: str) -> bytes:
-        """One photo of a file that has been opened."""
-        return carry.unpack(content, self.store).photos[name]
+        return file_name(self.store, job, time, "undertile.zip"), pack(self.store, job)
 
 
 def search(log: str, report: Callable[[int, str], object]) -> bytes:

@@ -1,16 +1,13 @@
-"""The server's whole app: the screens, files in and out, the phone's bundle, behind the guard."""
+"""The server's whole app: the screens, the exchange, the phone's bundle, behind the guard."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Collection
 from pathlib import Path
-from urllib.parse import quote
 
-from undertile.errors import UndertileError
-from undertile.hosts import carry
 from undertile.hosts.bridge import App
 from undertile.hosts.server.files import Bundle
-from undertile.hosts.server.guard import Guard, Message, Receive, Send, say
+from undertile.hosts.server.guard import LARGE, Guard, Message, Receive, Send, say
 from undertile.hosts.server.sync import PATH as SYNC
 from undertile.hosts.server.sync import Exchange
 from undertile.screens.app import create_app
@@ -42,7 +39,7 @@ def make(
     desk : ASGI app, optional
         Where phones are paired and taken off; for this machine alone.
     """
-    return Guard(Paths(store, host, phone, desk), names)
+    return Guard(Paths(store, host, phone, desk), names, large=LARGE)
 
 
 class Paths:
@@ -63,8 +60,6 @@ class Paths:
         self._screens: App = create_app(store, host)
         self._exchange = Exchange(store)
         self._desk = desk
-        self._store = store
-        self._now = host.now
         self._phone = phone
 
     async def __call__(self, scope: Message, receive: Receive, send: Send) -> None:
@@ -80,10 +75,6 @@ class Paths:
             await _send(send, 308, [(b"location", PHONE.encode())])
         elif path.startswith(PHONE):
             await self._bundle(scope, receive, send)
-        elif path.startswith("/copy/") and scope["method"] == "GET":
-            await self._copy(path.removeprefix("/copy/"), send)
-        elif path == "/take-in" and scope["method"] == "POST":
-            await self._take_in(receive, send)
         else:
             await self._screens(scope, receive, send)
 
@@ -93,28 +84,6 @@ class Paths:
             await say(send, 503, _NO_BUNDLE)
             return
         await Bundle(folder, PHONE)(scope, receive, send)
-
-    async def _copy(self, job: str, send: Send) -> None:
-        """A job as one file: to be carried to a phone, or kept."""
-        try:
-            content = carry.pack(self._store, job)
-            name = carry.file_name(self._store, job, self._now())
-        except UndertileError as error:
-            await say(send, 404, str(error))
-            return
-        told = f"attachment; filename*=UTF-8''{quote(name)}"
-        headers = [(b"content-type", b"application/zip"), (b"content-disposition", told.encode())]
-        await _send(send, 200, headers, content)
-
-    async def _take_in(self, receive: Receive, send: Send) -> None:
-        """A file from a phone, sent as the body; answers with the job, or why nothing was taken in."""
-        content = (await receive()).get("body", b"")  # the guard has read it whole
-        try:
-            job, done = carry.take_in(self._store, content)
-        except UndertileError as error:
-            await say(send, 400, carry.problems(error), "application/json")
-            return
-        await say(send, 200, carry.took(job, done), "application/json")
 
 
 _NO_BUNDLE = (

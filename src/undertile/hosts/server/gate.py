@@ -10,7 +10,7 @@ from collections.abc import Callable, Mapping
 from urllib.parse import parse_qsl
 
 from undertile.hosts.bridge import App
-from undertile.hosts.server.guard import Guard, Message, Receive, Send, say
+from undertile.hosts.server.guard import LARGE, Guard, Message, Receive, Send, say
 from undertile.hosts.server.pages import language_of, page, says, style
 from undertile.hosts.server.pairing import COOKIE_S, DIGITS, Device, Pairing, Tried
 
@@ -55,7 +55,7 @@ class Gate:
             send = _renewed(send, token)
         app = self._apps.get(device.id)
         if app is None:
-            app = self._apps[device.id] = Guard(self._inside(device), self._names)
+            app = self._apps[device.id] = Guard(self._inside(device), self._names, large=LARGE)
         await app(scope, receive, send)
 
     # Strangers ------------------------------------------------------------------------------------------

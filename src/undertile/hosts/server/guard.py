@@ -6,10 +6,12 @@ under must be this machine's, and a change must come from its own pages. Nothing
 
 from __future__ import annotations
 
-from collections.abc import Awaitable, Callable, Collection, MutableMapping
+from collections.abc import Awaitable, Callable, Collection, Mapping, MutableMapping
 from typing import Any
 
 from undertile.hosts.bridge import App
+from undertile.screens.app import OPEN
+from undertile.screens.carried import MOST_FILE
 
 Message = MutableMapping[str, Any]
 Receive = Callable[[], Awaitable[Message]]
@@ -34,6 +36,8 @@ HEADERS = {
 }
 MAX_BODY = 40_000_000
 """Bytes of one request: a photo of 30 MB (job/archive) with what is around it."""
+LARGE = {OPEN: MOST_FILE["server"] + 1_000_000}
+"""Paths that take more: a whole job with its photos."""
 CHANGES = ("POST", "PUT", "PATCH", "DELETE")
 
 
@@ -49,15 +53,23 @@ class Guard:
         Path under which the phone's bundle is.
     max_body : int
         Bytes of one request.
+    large : mapping of str to int, optional
+        Bytes of one request to a path that takes more.
     """
 
     def __init__(
-        self, app: App, names: Collection[str], phone: str = "/phone/", max_body: int = MAX_BODY
+        self,
+        app: App,
+        names: Collection[str],
+        phone: str = "/phone/",
+        max_body: int = MAX_BODY,
+        large: Mapping[str, int] | None = None,
     ) -> None:
         self._app = app
         self._names = frozenset(name.lower() for name in names)
         self._phone = phone
         self._max_body = max_body
+        self._large = large or {}
 
     async def __call__(self, scope: Message, receive: Receive, send: Send) -> None:
         """Answer one request, or refuse it in one line."""
@@ -65,24 +77,20 @@ class Guard:
             await self._app(scope, receive, send)
             return
         told = {key.decode("latin-1").lower(): value.decode("latin-1") for key, value in scope["headers"]}
-        refused = self._refused(scope, told)
+        most = max(self._max_body, self._large.get(scope["path"], 0))
+        refused = self._refused(scope, told, most)
         if refused:
             await say(self._secured(scope, send), *refused)
             return
         if scope["method"] in CHANGES:
-            body = await self._body(receive)
+            body = await self._body(receive, most)
             if body is None:
-                limit = f"{self._max_body // 1_000_000} MB"
-                await say(
-                    self._secured(scope, send),
-                    413,
-                    f"Expected at most {limit} in one request; send a smaller file.",
-                )
+                await say(self._secured(scope, send), *_too_long(most))
                 return
             receive = _again(body, receive)
         await self._app(scope, receive, self._secured(scope, send))
 
-    def _refused(self, scope: Message, told: dict[str, str]) -> tuple[int, str] | None:
+    def _refused(self, scope: Message, told: dict[str, str], most: int) -> tuple[int, str] | None:
         if _name_in(told.get("host", "")) not in self._names:
             return (
                 421,
@@ -99,14 +107,11 @@ class Guard:
                     "nothing was done.",
                 )
         length = told.get("content-length", "0")
-        if not length.isdecimal() or int(length) > self._max_body:
-            return (
-                413,
-                f"Expected at most {self._max_body // 1_000_000} MB in one request; send a smaller file.",
-            )
+        if not length.isdecimal() or int(length) > most:
+            return _too_long(most)
         return None
 
-    async def _body(self, receive: Receive) -> bytes | None:
+    async def _body(self, receive: Receive, most: int) -> bytes | None:
         """The whole body, or None when it is longer than allowed, whatever length was claimed."""
         parts, size = [], 0
         while True:
@@ -115,7 +120,7 @@ class Guard:
                 break
             parts.append(message.get("body", b""))
             size += len(parts[-1])
-            if size > self._max_body:
+            if size > most:
                 return None
             if not message.get("more_body"):
                 break
@@ -133,6 +138,10 @@ class Guard:
             await send(message)
 
         return secured
+
+
+def _too_long(most: int) -> tuple[int, str]:
+    return 413, f"Expected at most {most // 1_000_000} MB in one request; send a smaller file."
 
 
 def _name_in(host: str) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from undertile.bundled import bundled_jobs
 from undertile.job import read_job
+from undertile.screens.carried import most_of
 from undertile.screens.context import Context, View
 
 
@@ -29,5 +30,6 @@ def view(ctx: Context) -> View:
             "why": rows[0]["name"] if rows else "",
         },
         "jobs": rows,
+        "most": most_of(ctx),
         "bundled": [{"key": key, "name": read_job(content).name} for key, content in bundled_jobs().items()],
     }

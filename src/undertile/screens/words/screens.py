@@ -59,6 +59,61 @@ SCREENS: dict[str, tuple[str, str]] = {
         "se esperaba uno de los trabajos incluidos ({known}), llegó {name}; elija uno de la lista",
     ),
     "job-values": ("{entries} values, {photos} photos", "{entries} valores, {photos} fotos"),
+    "file-open": ("A job from a file", "Un trabajo desde un archivo"),
+    "file-open-said": (
+        "A job file (.toml) begins a new job. A copy of a job (.zip, .jsonl) is added to the same job here, "
+        "or begins it; nothing that is here is taken away. At most {most}.",
+        "Un archivo de trabajo (.toml) empieza un trabajo nuevo. Una copia (.zip, .jsonl) se suma al mismo "
+        "trabajo aquí, o lo empieza; nada de lo que hay aquí se quita. {most} como máximo.",
+    ),
+    "file-which": ("File", "Archivo"),
+    "file-open-key": ("Open", "Abrir"),
+    "file-out": ("Jobs as files", "Trabajos como archivos"),
+    "file-out-said": (
+        "The copy has everything, history and photos too, to be opened on another device. The job file is "
+        "text: what stands now, without history and photos, and without what two entries leave in doubt.",
+        "La copia lo tiene todo, también historial y fotos, para abrirla en otro aparato. El archivo de "
+        "trabajo es texto: lo que vale ahora, sin historial ni fotos ni lo que dos registros dejan en duda.",
+    ),
+    "file-whole": ("Copy (.zip)", "Copia (.zip)"),
+    "file-job": ("Job file (.toml)", "Archivo (.toml)"),
+    "file-none": (
+        "Expected a file, found none or an empty one. Choose one and send it again.",
+        "Se esperaba un archivo, no llegó ninguno o llegó vacío. Elija uno y mándelo otra vez.",
+    ),
+    "file-backup": (
+        "Expected one job, found a backup of all jobs. On the laptop: undertile restore FILE brings it in.",
+        "Se esperaba un trabajo, llegó una copia de todos. En la computadora, undertile restore la trae.",
+    ),
+    "file-larger-phone": (
+        "Expected a file of at most {most} here, found a larger one; nothing was taken in. Open it on the "
+        "laptop: this phone gets it when the two meet.",
+        "Se esperaba un archivo de {most} como máximo, llegó uno mayor; no se tomó nada. Ábralo en la "
+        "computadora: este teléfono lo recibe cuando los dos se encuentran.",
+    ),
+    "file-larger-server": (
+        "Expected a file of at most {most} here, found a larger one; nothing was taken in. Have it sent as a "
+        "backup (undertile backup) and bring that in with undertile restore.",
+        "Se esperaba un archivo de {most} como máximo, llegó uno mayor; no se tomó nada. Pida una copia de "
+        "todo (undertile backup) y tráigala con undertile restore.",
+    ),
+    "file-problems": (
+        "This file cannot be used: {number} problems. Nothing was taken in.",
+        "Este archivo no sirve: {number} problemas. No se tomó nada.",
+    ),
+    "file-more": ("and {number} more like these", "y {number} más como estos"),
+    "file-part": (
+        "{new} values came in. Not taken in is what follows; the rest is safe.",
+        "Entraron {new} valores. No entró lo que sigue; lo demás está a salvo.",
+    ),
+    "took": (
+        "From the file: {new} values new here, {known} known already.",
+        "Del archivo: {new} valores nuevos aquí, {known} ya conocidos.",
+    ),
+    "took-other": (
+        "{number} came with another content under a known number: both are kept, see what is in doubt.",
+        "{number} llegaron con otro contenido bajo un número conocido: se guardan los dos, vea lo dudoso.",
+    ),
     # what is next
     "next-unit": ("Say inches or mm", "Diga pulgadas o mm"),
     "next-clash": (

@@ -2,18 +2,21 @@
 
 import { say } from "./words.js";
 
+export const MOST_FILE = 60e6; // bytes; as screens/carried.py has it for a phone
+const COPY = /^\/job\/([0-9a-f]{32})\/copy$/;
+
 export class Carry {
   constructor(page) {
     this.page = page;
   }
 
   // One tap: the job on the screen, else the one with most that is nowhere else.
-  async save() {
+  async save(which = "") {
     const { page } = this;
     if (!page.log) return;
     const { byJob } = page.counts;
     const open = [...byJob].sort((a, b) => b[1] - a[1]).map(([job]) => job);
-    const job = page.screen.job() || open[0] || (await page.log.jobs())[0];
+    const job = which || page.screen.job() || open[0] || (await page.log.jobs())[0];
     if (!job) return page.strip.say("copy", say("copy-none"));
     try {
       const { file, until } = page.stage === "ready" ? await this.archive(job) : await this.bare(job);
@@ -43,20 +46,34 @@ export class Carry {
   // A file from another phone or the laptop. Nothing of it counts before the phone has kept it.
   async takeIn(file) {
     const { page } = this;
+    if (file.size > MOST_FILE) return page.strip.say("copy", say("file-larger", { most: `${MOST_FILE / 1e6} MB` }));
     try {
-      const content = await file.arrayBuffer();
-      const found = await page.engine.ask({ do: "opened", content, name: file.name });
-      if (found.problems) return page.strip.say("copy", found.problems.slice(0, 3).join(" "));
-      for (const name of found.photos) {
-        await page.log.addPhoto(found.job, name, await page.engine.ask({ do: "photoOf", content, name }));
-      }
-      const count = await page.log.keep(found.job, found.lines, { copied: 1 });
-      await page.engine.restart("a file was taken in");
-      page.strip.say("copy", say("took-in", count) + (count.other ? ` ${say("took-in-other", count)}` : ""));
-      location.hash = `#/job/${found.job}`;
-      page.afterKeeping(found.job);
+      const headers = { accept: "application/json", "content-type": "application/octet-stream", cookie: page.cookie() };
+      const body = new Uint8Array(await file.arrayBuffer());
+      const answer = await page.ask({ method: "POST", target: "/open", headers, body });
+      const told = JSON.parse(new TextDecoder().decode(answer.content));
+      if (told.error) return page.strip.say("copy", (told.problems || [told.error]).slice(0, 3).join(" "));
+      const said = [say("took-in", told), told.other ? say("took-in-other", told) : "", ...told.refused];
+      page.strip.say("copy", said.filter(Boolean).join(" "));
+      if (page.screen.job() === told.job) page.screen.others(told.job);
+      else location.hash = `#/job/${told.job}`;
     } catch (error) {
-      page.trouble(error);
+      page.strip.say("copy", say("fault-page", { trouble: error.message }));
+    }
+  }
+
+  // A file that a screen offers: a copy of a job, or anything else that Python makes.
+  async fetch(target) {
+    const { page } = this;
+    const whole = COPY.exec(target);
+    if (whole) return this.save(whole[1]);
+    try {
+      const { head, content } = await page.ask({ method: "GET", target, headers: { accept: "*/*", cookie: page.cookie() } });
+      const name = /filename\*=UTF-8''([^;]+)/.exec(head.headers["content-disposition"] || "");
+      if (head.status !== 200 || !name) throw new Error(`${target}: ${head.status}`);
+      await hand(new File([content], decodeURIComponent(name[1]), { type: head.headers["content-type"] }));
+    } catch (error) {
+      if (error.name !== "AbortError") page.strip.say("copy", say("fault-page", { trouble: error.message }));
     }
   }
 }

@@ -164,18 +164,20 @@ export class Page {
   async ask(request) {
     for (let again = 0; ; again += 1) {
       const answer = await this.engine.ask({ do: "ask", ...request });
-      const made = Object.entries(answer.head.made);
-      if (!made.length && !answer.photos.length) return answer;
+      const { made, came } = answer.head;
+      const jobs = new Set([...Object.keys(made), ...Object.keys(came)]);
+      if (!jobs.size && !answer.photos.length) return answer;
       try {
         for (const [at, [job, name]] of answer.head.photos.entries()) await this.log.addPhoto(job, name, answer.photos[at]);
-        for (const [job, lines] of made) await this.log.keep(job, lines, { own: 1, fresh: true });
+        for (const [job, lines] of Object.entries(came)) await this.log.keep(job, lines, { copied: 1 });
+        for (const [job, lines] of Object.entries(made)) await this.log.keep(job, lines, { own: 1, fresh: true });
       } catch (error) {
         await this.engine.restart("what Python wrote was not kept"); // its copy must not know more than the phone
         if (error.why === "raced" && again < 2) continue;
         this.trouble(error);
         throw error;
       }
-      for (const [job] of made) this.tabs?.postMessage({ kept: job });
+      for (const job of jobs) this.tabs?.postMessage({ kept: job });
       await this.recount();
       this.sync?.soon();
       return answer;

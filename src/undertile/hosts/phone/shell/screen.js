@@ -1,6 +1,7 @@
 // The screen: HTML that Python wrote, put in place; its links and forms go to Python in the worker.
 
 import { mark } from "./page.js";
+import { MOST_FILE } from "./carry.js";
 import { PadHost } from "./padhost.js";
 import { say } from "./words.js";
 
@@ -131,7 +132,12 @@ export class Screen {
   clicked(event) {
     const link = event.target.closest("a[href]");
     const href = link?.getAttribute("href") || "";
-    if (!href || event.defaultPrevented || link.target || link.hasAttribute("download")) return;
+    if (!href || event.defaultPrevented || link.target) return;
+    if (link.hasAttribute("download")) {
+      event.preventDefault(); // there is no server to get it from
+      this.page.carry.fetch(href);
+      return;
+    }
     if (href.startsWith("#") && !href.startsWith("#/")) {
       event.preventDefault(); // a place on this screen: the address bar names screens
       document.getElementById(href.slice(1))?.scrollIntoView();
@@ -154,6 +160,8 @@ export class Screen {
     event.preventDefault();
     const { submitter } = event;
     const data = new FormData(form, submitter);
+    const large = [...data.values()].find((value) => value.size > MOST_FILE);
+    if (large) return this.page.strip.say("screen", say("file-larger", { most: `${MOST_FILE / 1e6} MB` }));
     const target = (submitter?.getAttribute("formaction") || form.getAttribute("action") || this.path).replace(/^#/, "");
     if (form.method === "get") return this.asked(form, submitter, target, data);
     const files = [...data.values()].some((value) => value instanceof File);

@@ -25,6 +25,9 @@ const EN = {
   "copy-none": "Nothing to copy yet.",
   "take-in": "Take in a copy",
   "took-in": "{new} new, {known} known already.",
+  "file-larger":
+    "Expected a file of at most {most} here, found a larger one; nothing was taken in. Open it on the laptop: this " +
+    "phone gets it when the two meet.",
   "took-in-other": "{other} with an id that is known with another content; both are kept, see what is in doubt.",
   denied:
     "This browser lets nothing be kept here (a private window, or storage is switched off). A value typed now " +
@@ -103,6 +106,9 @@ const ES = {
   "copy-none": "Todavía no hay nada que copiar.",
   "take-in": "Traer una copia",
   "took-in": "{new} nuevos, {known} ya conocidos.",
+  "file-larger":
+    "Se esperaba un archivo de {most} como máximo, llegó uno mayor; no se tomó nada. Ábralo en la computadora: este " +
+    "teléfono lo recibe cuando los dos se encuentran.",
   "took-in-other": "{other} con un id conocido y otro contenido; se guardan los dos, vea lo dudoso.",
   denied:
     "Este navegador no deja guardar nada aquí (ventana privada o almacenamiento apagado). Un valor escrito ahora se " +

@@ -106,7 +106,6 @@ const DO = {
     const [name, content] = inside.archive(job, new Date().toISOString()).toJs();
     return { name, content, until };
   },
-  opened: async ({ content }) => JSON.parse(inside.opened(toBytes(content))),
   heard: async ({ key, looked, bound, found, lost }) => {
     if (found) inside.searches.came(key, toBytes(found));
     else if (lost) inside.searches.lost(key);
@@ -123,7 +122,6 @@ const DO = {
     return raw(found);
   },
   photoCame: async ({ job, content }) => bring(job, content),
-  photoOf: async ({ content, name }) => raw(inside.photo_of(toBytes(content), name)),
 };
 
 // A photo drawn anew: upright, of a sane size, without the place it was taken.
