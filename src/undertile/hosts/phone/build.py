@@ -35,6 +35,7 @@ OF_THE_PHONE = (
     "hosts/__init__.py",
     "hosts/bridge.py",
     "hosts/phone/__init__.py",
+    "hosts/phone/ahead.py",
     "hosts/phone/inside.py",
 )
 STATIC = "screens/static/"

@@ -7,6 +7,8 @@ import { unpack } from "./unzip.js";
 const base = new URL("../", self.location.href);
 const LONGEST = 4096; // pixels: a sixteenth still shows on a picture of a whole wall (of ours)
 const PACKAGES = "/lib/python3.14/site-packages";
+const AHEAD = "undertile/hosts/phone/ahead.pyc";
+const HEAD = 16; // bytes before the code in a compiled file
 let python = null;
 let inside = null;
 let log = null;
@@ -37,8 +39,7 @@ async function start({ role }) {
     stderr: (text) => console.warn(text),
   });
   tell({ state: "python", at: stamp() });
-  for (const zip of await packed) unpack(python.FS, zip, PACKAGES);
-  python.runPython("import importlib; importlib.invalidate_caches()");
+  begin((await packed).map((zip) => [zip, unpack(python.FS, zip, PACKAGES)]));
   tell({ state: "unpacked", at: stamp() });
   if (role === "plan") {
     searching = python.pyimport("undertile.hosts.phone.inside").search;
@@ -53,6 +54,18 @@ async function start({ role }) {
   await catchUp();
   for (const { job, content } of await log.photos()) bring(job, content);
   tell({ state: "ready", at: stamp() });
+}
+
+// From here on Python finds our modules in the zips as they came, and what else was worked out ahead (ahead.py).
+function begin(zips) {
+  const [content, modules] = zips.at(-1);
+  const [, from, size] = modules.find(([name]) => name === AHEAD);
+  const names = python.toPy({ code: content.subarray(from + HEAD, from + size), __name__: "undertile_ahead" });
+  python.runPython("import importlib, marshal; importlib.invalidate_caches(); exec(marshal.loads(code), globals())", { globals: names });
+  const told = python.toPy(zips);
+  names.get("start")(PACKAGES, told).destroy();
+  told.destroy();
+  names.destroy();
 }
 
 // Read here and not sent by the page: the page need not be ready before Python starts.
