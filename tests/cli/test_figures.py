@@ -9,7 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from undertile.cli.figures import amount, clock, dollars, exact, minutes, odds
+from undertile.cli.figures import clock, dollars, exact, minutes, odds
+from undertile.framing.say import written as amount
 from undertile.lengths import MM, parse_length
 
 inches = st.fractions(min_value=-100, max_value=100, max_denominator=10**6)

@@ -229,7 +229,7 @@ def test_screws_are_one_length_for_each_stud() -> None:
 
 
 def test_boxes_are_open_at_what_changed_and_beside_it_only() -> None:
-    """Independent, by hand: B2 and B4 change at 48; one height either side, the neighbours at 48, and where the
+    """Independent, by hand: B2 and B4 change at 48; one height either side, neighbours at 48; and where the
     line is checked: the first and the last stud at the lowest height, the first at the highest."""
     (grid,) = crew_sheet(mended("hand")).reread
     assert grid.studs == ("B1", "B2", "B3", "B4")

@@ -10,10 +10,11 @@ from rich.text import Text
 from undertile.cli import page
 from undertile.cli.answer import SETTLE_FIRST, Answer, ask, head, load
 from undertile.cli.console import paper, working
-from undertile.cli.figures import ORDER, WALLS, amount, dollars, place
+from undertile.cli.figures import ORDER, WALLS, dollars, place
 from undertile.cutting import Board, CutList, Line, StockCuts, Strip, cut_list
 from undertile.cutting.lengths import STEP
 from undertile.errors import PlanError
+from undertile.framing.say import written as amount
 from undertile.framing.words import stock_words
 from undertile.lengths import Unit, format_length
 

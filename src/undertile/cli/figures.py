@@ -1,47 +1,16 @@
-"""How a figure is put on paper: exact where a rule shows it, else to the step of a rule, and then with ``~``.
-
-An amount that is exact in neither unit's finest mark comes from a face that runs along a plane between
-readings, or from stock measured in the other unit: it prints to the nearest 1/32 in or 1/2 mm behind a
-``~``. Nothing is decided from a printed figure.
-"""
+"""How minutes, dollars, odds and places are put in a table; amounts as ``framing.say.written`` has them."""
 
 from __future__ import annotations
 
 from fractions import Fraction
 
 from undertile.framing.say import place as said_place
-from undertile.lengths import MM, Unit, format_length
+from undertile.lengths import Unit, format_length
 
-FINEST: dict[Unit, Fraction] = {"in": Fraction(1, 64), "mm": MM / 10}
-STEP: dict[Unit, Fraction] = {"in": Fraction(1, 32), "mm": MM / 2}
 OCCUPIED = Fraction(3, 2)
 """What minutes are taken times in an occupied house with containment (convention 4.3)."""
 WALLS = {"L": "left wall", "B": "back wall", "R": "right wall"}
 ORDER = {"B": 0, "L": 1, "R": 2}
-
-
-def amount(value: Fraction, unit: Unit, *, signed: bool = False, mark: bool = False) -> str:
-    """A length for a table: ``-1/16``, ``~7/32``; in mm without the unit's letters.
-
-    Parameters
-    ----------
-    value : Fraction
-        [in]
-    unit : {"in", "mm"}
-    signed : bool
-        A plus before what is more than zero.
-    mark : bool
-        The unit's mark behind it.
-
-    Returns
-    -------
-    str
-    """
-    if (value / FINEST[unit]).denominator == 1:
-        text = format_length(value, unit, signed=signed, mark=mark)
-    else:
-        text = "~" + format_length(value, unit, signed=signed, mark=mark, step=STEP[unit], rounding="nearest")
-    return text if mark or unit == "in" else text.removesuffix(" mm")
 
 
 def exact(value: Fraction, unit: Unit) -> str:

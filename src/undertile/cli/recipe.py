@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from undertile.cli.figures import amount
 from undertile.framing.plan import MemberPlan, Plane
+from undertile.framing.say import written as amount
 from undertile.lengths import MM, Unit
 
 

@@ -9,11 +9,13 @@ from typing import TYPE_CHECKING, Any
 from undertile.cli import page, show_plan
 from undertile.cli.answer import Answer
 from undertile.cli.as_json import plain
-from undertile.cli.figures import OCCUPIED, STEP, WALLS, amount, dollars, minutes, place
+from undertile.cli.figures import OCCUPIED, WALLS, dollars, minutes, place
 from undertile.cli.recipe import plane_words, sentence, short
 from undertile.cli.show_check import doubt, told_already
 from undertile.findings import Check, Finding
 from undertile.framing.problem import Demand, StepTerm
+from undertile.framing.say import STEP
+from undertile.framing.say import written as amount
 from undertile.framing.words import recipe_line
 from undertile.lengths import Unit, format_length
 from undertile.sources import SOURCES, cite

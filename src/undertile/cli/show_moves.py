@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING
 from undertile.cli import page
 from undertile.cli.answer import Answer
 from undertile.cli.at_once import AtOnce
-from undertile.cli.figures import ORDER, WALLS, amount, dollars
+from undertile.cli.figures import ORDER, WALLS, dollars
 from undertile.framing.moves import Planner, Steadiness, Step, steadiness
+from undertile.framing.say import written as amount
 from undertile.lengths import MM, SIXTEENTH
 
 if TYPE_CHECKING:

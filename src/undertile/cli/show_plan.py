@@ -9,9 +9,10 @@ from typing import TYPE_CHECKING
 from rich.text import Text
 
 from undertile.cli import page
-from undertile.cli.figures import ORDER, WALLS, amount, clock, dollars, minutes, place
+from undertile.cli.figures import ORDER, WALLS, clock, dollars, minutes, place
 from undertile.cli.recipe import plane_words, short
 from undertile.framing.plan import FramingPlan, MemberPlan, Piece
+from undertile.framing.say import written as amount
 from undertile.framing.words import recipe_line
 from undertile.lengths import Unit
 from undertile.survey.result import SurveyResult, Suspect

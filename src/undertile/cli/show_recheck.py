@@ -10,10 +10,11 @@ from typing import TYPE_CHECKING
 from rich.text import Text
 
 from undertile.cli import page
-from undertile.cli.figures import ORDER, WALLS, amount, clock, dollars, minutes, place
+from undertile.cli.figures import ORDER, WALLS, clock, dollars, minutes, place
 from undertile.cli.show_check import doubt
 from undertile.cli.show_checks import judged
 from undertile.findings import Check, Severity, Verdict
+from undertile.framing.say import written as amount
 from undertile.framing.words import recipe_line
 from undertile.lengths import Unit
 from undertile.recheck.asked import Asked

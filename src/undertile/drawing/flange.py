@@ -16,7 +16,8 @@ from undertile.drawing.scene import Box, Dim, Hatch, Line, Poly, Scene
 from undertile.drawing.sheet import BODY, HEIGHT, LEADING, SMALL, Head, Sheet, Sketch
 from undertile.drawing.walldata import Room, strip_places
 from undertile.framing.plan import MemberPlan
-from undertile.framing.words import bottom_up, stock_words
+from undertile.framing.say import stock_named
+from undertile.framing.words import bottom_up
 from undertile.lengths import MM, Length
 from undertile.pan.built import Built
 from undertile.pan.gaps import gap_at
@@ -145,7 +146,7 @@ class _Detail:
                 low, high = places[piece]
                 if low >= min(high, self.high):
                     continue  # it fills a bow higher up, where this section does not reach
-                text = words("strip is", stock=stock_words(piece.stock, piece.thickness, room.unit))
+                text = words("strip is", stock=stock_named(piece.stock, piece.thickness, room.unit))
                 if piece.first == 0:
                     left, at = at, at + piece.thickness
                 else:

@@ -87,6 +87,7 @@ def draw_foot(sketch: Sketch, room: Room, view: PlanView, rows: list[PlayRow], y
             least, most = view.size[0] + window.low, view.size[0] + window.widest
             said += " " + words("opening wanted", low=room.amount(least), high=room.amount(most))
         lines.append(said)
+        lines.append(words("straight"))
         lines += _left_over(room, view, rows)
     lines += _check_words(room, view)
     for line in lines:

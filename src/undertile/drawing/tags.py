@@ -9,14 +9,16 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from undertile.drawing.figures import amount, place
+from undertile.drawing.figures import place
 from undertile.drawing.labels import Words
 from undertile.drawing.metrics import fitted
 from undertile.drawing.scene import Box, Circle, Hatch, Line, Poly, Segment, Strokes
 from undertile.drawing.sheet import SMALL, Sketch
 from undertile.drawing.walldata import Entry, StudView, is_reset
 from undertile.framing.plan import MemberPlan, Piece
-from undertile.framing.words import bottom_up, stock_words
+from undertile.framing.say import stock_named
+from undertile.framing.say import written as amount
+from undertile.framing.words import bottom_up
 from undertile.lengths import Unit
 
 TAG = 10.5
@@ -194,7 +196,7 @@ def recipe_words(stud: StudView, words: Words, unit: Unit, late: Sequence[object
         key = "do plane once" if recipe.passes == 1 else "do plane"
         parts.append(words(key, passes=recipe.passes))
     for letter, piece in zip(LETTERS, bottom_up(recipe.pieces), strict=False):
-        stock = stock_words(piece.stock, piece.thickness, unit)
+        stock = stock_named(piece.stock, piece.thickness, unit)
         parts.append(f"{letter}: {words('strip')} {stock}, {_run_words(stud, piece, words, unit)}")
         if piece in late:
             parts[-1] += f", {words('after pan')}"

@@ -12,7 +12,8 @@ from undertile.lengths import MM, Rounding, Unit, format_length
 
 STEP: dict[Unit, Fraction] = {"in": Fraction(1, 32), "mm": MM / 2}
 """What an amount is rounded to when a rule does not show it. [in]"""
-_FINEST: dict[Unit, Fraction] = {"in": Fraction(1, 64), "mm": MM / 10}
+FINEST: dict[Unit, Fraction] = {"in": Fraction(1, 64), "mm": MM / 10}
+"""Finest mark a figure keeps as it is. [in]"""
 _SAID: dict[str, str] = {"up": "{} (rounded up)", "down": "{} (rounded down)", "nearest": "about {}"}
 
 
@@ -38,7 +39,7 @@ def said(
     mark : bool
         ``"`` after inches.
     """
-    if (value / _FINEST[unit]).denominator == 1:
+    if (value / FINEST[unit]).denominator == 1:
         return format_length(value, unit, signed=signed, mark=mark)
     text = format_length(value, unit, signed=signed, mark=mark, step=STEP[unit], rounding=rounding)
     return _SAID[rounding].format(text)
@@ -51,18 +52,18 @@ def place(value: Fraction, unit: Unit = "in") -> str:
     again: ``850 mm``.
     """
     shown = own_unit(value, unit)
-    return format_length(value, shown, step=_FINEST[shown], rounding="nearest")
+    return format_length(value, shown, step=FINEST[shown], rounding="nearest")
 
 
 def own_unit(value: Fraction, unit: Unit) -> Unit:
     """The unit a place prints in: mm where only that shows it exactly, else the one asked for."""
-    metric_only = (value / _FINEST["in"]).denominator != 1 and (value / _FINEST["mm"]).denominator == 1
+    metric_only = (value / FINEST["in"]).denominator != 1 and (value / FINEST["mm"]).denominator == 1
     return "mm" if unit == "in" and metric_only else unit
 
 
 def code_place(value: Fraction, unit: Unit = "in") -> str:
     """A length as part of a code: no space, ``1203mm``."""
-    return format_length(value, unit, step=_FINEST[unit], rounding="nearest").replace(" ", "")
+    return format_length(value, unit, step=FINEST[unit], rounding="nearest").replace(" ", "")
 
 
 def rule_length(value: Fraction, unit: Unit = "in") -> str:
@@ -82,3 +83,38 @@ def rule_length(value: Fraction, unit: Unit = "in") -> str:
     if unit == "in":
         return said(value, unit)
     return format_length(value, unit, step=MM, rounding="nearest")
+
+
+def written(value: Fraction, unit: Unit, *, signed: bool = False, mark: bool = False) -> str:
+    """A length as a carpenter writes it on wood: ``-1/16``, ``~7/32``; mm without the unit's letters.
+
+    What no rule shows (a face that runs along a plane between readings, stock measured in the other unit) is
+    put to the nearest `STEP` behind a ``~``. Nothing is decided from a printed figure.
+
+    Parameters
+    ----------
+    value : Fraction
+        [in]
+    unit : {"in", "mm"}
+    signed : bool
+        A plus before what is more than zero.
+    mark : bool
+        The unit's mark behind it: ``1/16"``, ``5.2 mm``.
+
+    Returns
+    -------
+    str
+    """
+    if (value / FINEST[unit]).denominator == 1:
+        text = format_length(value, unit, signed=signed, mark=mark)
+    else:
+        text = "~" + format_length(value, unit, signed=signed, mark=mark, step=STEP[unit], rounding="nearest")
+    return text if mark or unit == "in" else text.removesuffix(" mm")
+
+
+def stock_named(name: str, thickness: Fraction, unit: Unit) -> str:
+    """Stock by its own name, with its actual thickness behind it where the name does not hold it."""
+    thick = written(thickness, unit, mark=True)
+    bare = written(thickness, unit, mark=unit == "mm").lstrip("~")
+    padded = f" {name} ".replace('"', " ")
+    return name if f" {bare} " in padded and not thick.startswith("~") else f"{name} ({thick})"

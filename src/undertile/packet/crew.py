@@ -10,7 +10,9 @@ from fractions import Fraction
 from undertile.cutting.others import SCREWS_APART
 from undertile.findings import Severity
 from undertile.framing.plan import MemberPlan
+from undertile.framing.say import stock_named
 from undertile.job import Rebuild
+from undertile.lengths import MM, Unit
 from undertile.packet.content import (
     BoardRow,
     BringRow,
@@ -29,7 +31,7 @@ from undertile.packet.keep_off import guards, is_guarded, plates
 from undertile.packet.order import in_order, order_steps
 from undertile.packet.places import figure_words, place_words
 from undertile.packet.plan_view import PlanView
-from undertile.packet.studs import screw_words, stock_words, wall_parts
+from undertile.packet.studs import screw_words, wall_parts
 from undertile.packet.whys import Whys
 from undertile.packet.words import Language, Words
 from undertile.pan.fasteners import INTO_WOOD, PAST_STEEL
@@ -202,11 +204,14 @@ def _fail(view: PlanView, words: Words) -> list[str]:
 def _cuts(view: PlanView, words: Words) -> tuple[StockPart, ...]:
     """Board by board, as it is cut."""
     unit, parts = view.unit, []
-    for each in view.cuts.stocks if view.cuts is not None else ():
+    stocks = view.cuts.stocks if view.cuts is not None else ()
+    for each in stocks:
         key = "cuts-opened" if each.proved else "cuts-opened-open"
         opened = words(key, count=each.opened)
         if each.to_bring:
             opened += " " + words("cuts-bring", count=each.to_bring)
+        if alike := [other.stock for other in stocks if _alike(each.thickness, other.thickness, unit)]:
+            opened += " " + words("cuts-alike", others=words.listed(alike))
         boards = [
             BoardRow(
                 board.number,
@@ -216,8 +221,13 @@ def _cuts(view: PlanView, words: Words) -> tuple[StockPart, ...]:
             )
             for board in each.boards
         ]
-        parts.append(StockPart(stock_words(each.stock, each.thickness, unit), tuple(boards), opened))
+        parts.append(StockPart(stock_named(each.stock, each.thickness, unit), tuple(boards), opened))
     return tuple(parts)
+
+
+def _alike(one: Fraction, other: Fraction, unit: Unit) -> bool:
+    """Whether two thicknesses look alike in the hand: less than 1/32 in or 1 mm apart (ours)."""
+    return one != other and abs(one - other) < {"in": Fraction(1, 32), "mm": MM}[unit]
 
 
 def _bring(view: PlanView, words: Words) -> tuple[BringRow, ...]:

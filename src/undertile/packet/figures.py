@@ -1,4 +1,4 @@
-"""How a figure is put on paper: exact where a rule shows it, else to the step of a rule and then with ``~``.
+"""How a figure is put on paper: an amount as everywhere (``framing.say.written``), with its unit's mark.
 
 Nothing is decided from a printed figure.
 """
@@ -7,36 +7,16 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from undertile.framing.say import STEP
+from undertile.drawing.figures import place
+from undertile.framing.say import FINEST, written
 from undertile.lengths import MM, Unit, format_length
 
-FINEST: dict[Unit, Fraction] = {"in": Fraction(1, 64), "mm": MM / 10}
-"""Finest mark a figure keeps as it is. [in]"""
+__all__ = ["amount", "both", "place", "placed"]
 
 
 def amount(value: Fraction, unit: Unit, *, signed: bool = False, mark: bool = True) -> str:
-    """A length as a carpenter writes it: ``-1/16"``, ``~7/32"``, ``+5.2 mm``.
-
-    Parameters
-    ----------
-    value : Fraction
-        [in]
-    unit : {"in", "mm"}
-    signed : bool
-        A plus before what is more than zero.
-    mark : bool
-        The unit's mark behind it.
-    """
-    if (value / FINEST[unit]).denominator == 1:
-        text = format_length(value, unit, signed=signed, mark=mark)
-    else:
-        text = "~" + format_length(value, unit, signed=signed, mark=mark, step=STEP[unit], rounding="nearest")
-    return text if mark or unit == "in" else text.removesuffix(" mm")
-
-
-def place(value: Fraction, unit: Unit) -> str:
-    """A height or a distance as a label: ``54``, ``4-1/2``, ``1203``."""
-    return format_length(value, unit, step=FINEST[unit], rounding="nearest").removesuffix(" mm")
+    """A length on paper: ``-1/16"``, ``~7/32"``, ``+5.2 mm``."""
+    return written(value, unit, signed=signed, mark=mark)
 
 
 def placed(value: Fraction, unit: Unit) -> str:

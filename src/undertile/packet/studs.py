@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from undertile.framing.plan import MemberPlan, Piece, Plane
 from undertile.framing.problem import PASS
+from undertile.framing.say import stock_named
 from undertile.framing.words import bottom_up, marks
 from undertile.lengths import MM, Unit
 from undertile.packet.content import HeightRow, Layer, Step, StudCard, WallPart
@@ -25,14 +26,6 @@ _ZERO = Fraction(0)
 def wall_parts(view: PlanView, words: Words, whys: Whys) -> tuple[WallPart, ...]:
     """A part for each wall, in the order a crew walks them."""
     return tuple(_wall(view, wall, words, whys) for wall in view.walls)
-
-
-def stock_words(name: str, thickness: Fraction, unit: Unit) -> str:
-    """Stock by its own name, with its actual thickness behind it where the name does not hold it."""
-    thick = amount(thickness, unit)
-    bare = amount(thickness, unit, mark=unit == "mm").lstrip("~")
-    padded = f" {name} ".replace('"', " ")
-    return name if f" {bare} " in padded and not thick.startswith("~") else f"{name} ({thick})"
 
 
 def treatment(member: MemberPlan, words: Words) -> str:
@@ -57,7 +50,7 @@ def run_words(heights: Sequence[Fraction], piece: Piece, words: Words, unit: Uni
 def strip_words(view: PlanView, member: MemberPlan, piece: Piece, words: Words) -> str:
     """A strip as it is cut and where it lies: stock, actual thickness, length, heights."""
     unit = view.unit
-    stock, parts = stock_words(piece.stock, piece.thickness, unit), view.strips(member, piece)
+    stock, parts = stock_named(piece.stock, piece.thickness, unit), view.strips(member, piece)
     if not parts:
         return words("strip-no-length", stock=stock, run=run_words(member.heights, piece, words, unit))
     place_of = {"low": placed(parts[0].low, unit), "high": placed(parts[-1].high, unit)}
@@ -179,7 +172,7 @@ def _card(view: PlanView, member: MemberPlan, words: Words, whys: Whys) -> StudC
     layers = tuple(
         Layer(
             LETTERS[number],
-            stock_words(piece.stock, piece.thickness, view.unit),
+            stock_named(piece.stock, piece.thickness, view.unit),
             piece.first,
             piece.last,
             piece in view.waits(member),

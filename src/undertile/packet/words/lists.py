@@ -14,6 +14,10 @@ LISTS: dict[str, tuple[str, str]] = {
         "Thickness is what the van has, measured. Strips 38 mm wide.",
         "El grueso es el del material de la camioneta, medido. Tiras de 38 mm de ancho.",
     ),
+    "cuts-alike": (
+        "Looks like {others}: name each piece.",
+        "Parecido a {others}: marque cada pieza.",
+    ),
     "cuts-board": (
         "No.",
         "Núm.",
