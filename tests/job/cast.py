@@ -88,8 +88,6 @@ _NAMES = st.one_of(
     ),
 )
 _TEXTS = st.text(st.characters(codec="utf-8"), max_size=20)
-_NUMBERS = st.decimals("0.01", "99999", places=2)
-_WHOLE = st.integers(1, 9999)
 
 
 @st.composite
@@ -197,13 +195,18 @@ def _filled(draw: st.DrawFn, node: Node, pool: tuple[str, ...]) -> Any:
 
 
 def _leaf(node: Leaf, pool: tuple[str, ...]) -> st.SearchStrategy[Any]:
-    texts = _TEXTS.filter(bool) if dict(node.limits).get("minLength") else _TEXTS
+    limits = dict(node.limits)
+    texts = _TEXTS.filter(bool) if limits.get("minLength") else _TEXTS
+    if node.examples:
+        texts = st.sampled_from(node.examples)
+    most = limits.get("maximum", limits.get("exclusiveMaximum", 100_000) - 1)
+    least = limits.get("minimum", 0)
     return {
         "text": texts,
         "choice": st.sampled_from(node.choices or ("",)),
         "flag": st.booleans(),
-        "whole": _WHOLE,
-        "number": _NUMBERS,
+        "whole": st.integers(max(1, least), min(9999, most)),
+        "number": st.decimals(max(Decimal("0.01"), Decimal(least)), min(99999, most), places=2),
         "length": st.sampled_from(_possible(pool, node.bound)),
         "reading": st.sampled_from((*pool, "", "x")),
     }[node.kind]

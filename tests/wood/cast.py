@@ -45,7 +45,7 @@ def corner(visits: int = 3) -> dict[str, Any]:
             "open_faces": "both",
             "thickness": '1-1/2"',
             "bearing": "no",
-            "readings": dict(zip(names, shown, strict=False)),
+            "shown": dict(zip(names, shown, strict=False)),
         }
     for name, value in REFERENCES.items():
         facts["points"][name] = {
@@ -53,7 +53,7 @@ def corner(visits: int = 3) -> dict[str, Any]:
             "material": "lumber",
             "species": "Douglas-fir",
             "reference": True,
-            "readings": {"1": value},
+            "shown": {"1": value},
         }
     return facts
 

@@ -18,7 +18,7 @@ def ready() -> dict[str, Any]:
     facts = corner(2)
     for name, point in facts["points"].items():
         if not point.get("reference"):
-            point["readings"] = {"1": "11", "2": "10.5"}
+            point["shown"] = {"1": "11", "2": "10.5"}
             point["awl"] = {"2": '0"'}
         assert name
     facts["points"]["floor-1"] = facts["points"]["plate-B-4"] | {
@@ -46,7 +46,7 @@ def test_everything_settled_opens_the_gate_on_a_named_day() -> None:
 @pytest.mark.parametrize(
     ("change", "where"),
     [
-        ({"points__plate_B_4__readings": {"1": "20", "2": "19"}}, ("moisture", 'plate B at 4"')),
+        ({"points__plate_B_4__shown": {"1": "20", "2": "19"}}, ("moisture", 'plate B at 4"')),
         ({"points__plate_B_4__awl": {}}, ("moisture", 'plate B at 4"')),
         ({"leak__pours": {}}, ("source", "the drain below the strainer")),
         ({"cover__photos": {"wall B": "2026-03-20", "floor": "2026-03-20"}}, ("photo", "wall L")),
@@ -62,7 +62,7 @@ def test_each_missing_thing_shuts_it_and_is_named(change: dict[str, Any], where:
 def test_over_nineteen_never_passes_whatever_the_person_allows() -> None:
     # published: 19 percent, CALGreen 4.505.3
     facts = changed(ready(), allowed={"most": "19", "over_reference": "10", "reason": "a wet summer"})
-    facts["points"]["plate-B-4"]["readings"] = {"1": "19.5", "2": "19.5"}
+    facts["points"]["plate-B-4"]["shown"] = {"1": "19.5", "2": "19.5"}
     assert ("moisture", 'plate B at 4"') in missing(facts)
 
 
@@ -75,7 +75,7 @@ def stud(shown: str, species: str = "Douglas-fir", **more: Any) -> dict[str, Any
         "height": '2"',
         "material": "lumber",
         "species": species,
-        "readings": {"1": shown},
+        "shown": {"1": shown},
         **more,
     }
     if species != "Douglas-fir":

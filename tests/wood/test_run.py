@@ -17,7 +17,7 @@ def test_the_goal_is_the_reference_and_four_and_never_over_sixteen() -> None:
     assert found.goals["lumber"].value == 13
     high = corner(1)
     for name in ("closet", "far-wall", "joist-off"):
-        high["points"][name]["readings"]["1"] = "13"
+        high["points"][name]["shown"]["1"] = "13"
     assert answer(high).goals["lumber"].value == 16
 
 
@@ -63,7 +63,7 @@ def test_without_the_fed_point_the_whole_has_a_range() -> None:
     for name in ("plate-B-40", "plate-L-18"):
         facts["points"][name]["awl"] = {"1": '0"'}
     for name, dry in (("closet", "11"), ("far-wall", "11.5"), ("joist-off", "10.5")):
-        facts["points"][name]["readings"]["1"] = dry
+        facts["points"][name]["shown"]["1"] = dry
     found = answer(facts)
     assert found.close.why_not == ()
     assert "2026-03-06" < found.close.soonest < found.close.latest
@@ -104,7 +104,7 @@ def test_a_day_apart_is_24_hours_and_without_an_hour_two_dates(first: str, secon
 
 def test_a_rise_of_more_than_half_a_point_does_not_close() -> None:
     facts = changed(corner(2), points__plate_B_40__awl={"1": '0"'})
-    facts["points"]["plate-B-40"]["readings"] = {"1": "10", "2": "11"}
+    facts["points"]["plate-B-40"]["shown"] = {"1": "10", "2": "11"}
     found = answer(facts).point("plate-B-40")
     assert found is not None
     assert found.call == "no date"
@@ -198,7 +198,7 @@ def test_the_plate_goes_round_the_corner_to_wall_r_once_the_width_is_known() -> 
     facts["points"]["plate-R-8"] = facts["points"]["plate-B-28"] | {
         "wall": "R",
         "along": '8"',
-        "readings": {"1": "9"},
+        "shown": {"1": "9"},
     }
     joined = {(cut.line, cut.side): cut.at for cut in answer(facts, width=F(60)).cuts}
     assert joined[("plate", "high")] == 68  # independent: 60 + 8, past 52 + 12
@@ -209,7 +209,7 @@ def test_the_plate_goes_round_the_corner_to_wall_r_once_the_width_is_known() -> 
 
 def test_treated_wood_is_held_against_treated_wood_only() -> None:
     facts = corner(2)
-    facts["points"]["plate-B-16"] |= {"material": "treated", "readings": {"1": "17", "2": "17"}}
+    facts["points"]["plate-B-16"] |= {"material": "treated", "shown": {"1": "17", "2": "17"}}
     point = answer(facts).point("plate-B-16")
     assert point is not None
     assert (point.relative, point.goal.value) == ("treated", None)
@@ -218,7 +218,7 @@ def test_treated_wood_is_held_against_treated_wood_only() -> None:
             "member": "other",
             "material": "treated",
             "reference": True,
-            "readings": {"1": "11"},
+            "shown": {"1": "11"},
         }
     held = answer(facts).point("plate-B-16")
     assert held is not None
@@ -247,8 +247,8 @@ def test_nothing_read_says_nothing() -> None:
         ({"visits__1__when": "2026-03-20"}, "dates-out-of-order"),
         ({"visits__2__when": "2026-03-02 16:00"}, "dates-out-of-order"),
         ({"opened": "2026-05-01"}, "dates-out-of-order"),
-        ({"points__plate_B_4__readings": {"1": "38"}}, "reading-out-of-range"),
-        ({"points__plate_B_4__readings": {"9": "18"}}, "visit-unknown"),
+        ({"points__plate_B_4__shown": {"1": "38"}}, "reading-out-of-range"),
+        ({"points__plate_B_4__shown": {"9": "18"}}, "visit-unknown"),
         ({"points__plate_B_4__chips": {"1": {"wet": "9", "dry": "10"}}}, "chip-heavier-dry"),
         ({"points__loose": {"member": "plate", "material": "lumber"}}, "point-without-place"),
         ({"allowed": {"most": "15"}}, "moisture-limits-changed"),
@@ -292,5 +292,5 @@ def test_more_wet_never_closes_more() -> None:
     facts = changed(corner(2), points__plate_B_40__awl={"1": '0"'})
     assert answer(facts).point("plate-B-40").call == "close"  # type: ignore[union-attr]
     for value in ("14", "18", "24", "over"):
-        facts["points"]["plate-B-40"]["readings"]["2"] = value
+        facts["points"]["plate-B-40"]["shown"]["2"] = value
         assert answer(facts).point("plate-B-40").call != "close"  # type: ignore[union-attr]

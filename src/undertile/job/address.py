@@ -164,8 +164,14 @@ def say(path: Sequence[Any]) -> str:
         return f"{say(('survey', *parts[1:]))}, read again"
     if parts[:1] == ["photos"] and len(parts) >= 2:
         return ", ".join([f"photo {parts[1][:8]}", *parts[2:]])
+    if parts[:2] == ["wood", "points"] and len(parts) >= 3:
+        if len(parts) == 5 and parts[3] == "shown":
+            return f"{parts[2]}, visit {parts[4]}"
+        return ", ".join(parts[2:])
+    if parts[:2] == ["wood", "visits"] and len(parts) >= 3:
+        return ", ".join([f"visit {parts[2]}", *parts[3:]])
     if parts[:2] == ["framing", "studs"] and len(parts) >= 3:
         return ", ".join(parts[2:])
-    if len(parts) > 1 and (parts[0] in ("survey", "framing") or parts[:2] == ["pan", "pan"]):
+    if len(parts) > 1 and (parts[0] in ("survey", "framing", "wood") or parts[:2] == ["pan", "pan"]):
         parts = parts[1:]
     return ", ".join(parts) or "job"

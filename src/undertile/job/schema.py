@@ -90,4 +90,5 @@ def _leaf(node: Leaf) -> dict[str, Any]:
     if node.many:
         return {"type": "array", "items": _leaf(Leaf(node.kind, False, node.choices))}
     kind = {"enum": list(node.choices)} if node.kind == "choice" else _KINDS[node.kind]
-    return kind | dict(node.limits)
+    examples = {"examples": list(node.examples)} if node.examples else {}
+    return kind | dict(node.limits) | examples

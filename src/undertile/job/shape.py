@@ -39,6 +39,8 @@ class Leaf:
         By the name they have in JSON Schema: ``minimum``, ``exclusiveMinimum``, ``minLength``.
     bound : Bound or None
         What a length can be at all.
+    examples : tuple of str
+        Of a text that is not any text (a day, a temperature): how it is written.
     """
 
     kind: LeafKind
@@ -47,6 +49,7 @@ class Leaf:
     doc: str = ""
     limits: tuple[tuple[str, int], ...] = ()
     bound: Bound | None = None
+    examples: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -93,7 +96,8 @@ def _field(model: type[BaseModel], name: str, info: FieldInfo) -> Node:
         if not isinstance(node, Leaf):
             return node
         bound = next((each for each in info.metadata if isinstance(each, Bound)), node.bound)
-        return replace(node, limits=_limits(info), bound=bound)
+        examples = tuple(map(str, info.examples or ())) or node.examples
+        return replace(node, limits=_limits(info), bound=bound, examples=examples)
     except TypeError as error:
         raise TypeError(f"{model.__name__}.{name}: {error}") from None
 
@@ -114,8 +118,11 @@ def _node(annotation: Any, doc: str) -> Node:
         inner, *notes = get_args(annotation)
         said = [note.description for note in notes if isinstance(note, FieldInfo) and note.description]
         node = _node(inner, doc or (said[0] if said else ""))
-        bound = next((note for note in notes if isinstance(note, Bound)), None)
-        return replace(node, bound=bound) if bound is not None and isinstance(node, Leaf) else node
+        if not isinstance(node, Leaf):
+            return node
+        bound = next((note for note in notes if isinstance(note, Bound)), node.bound)
+        shown = [note.examples for note in notes if isinstance(note, FieldInfo) and note.examples]
+        return replace(node, bound=bound, examples=tuple(map(str, shown[0])) if shown else node.examples)
     if isinstance(annotation, type) and issubclass(annotation, BaseModel):
         shape = table_of(annotation)
         return Table(shape.fields, shape.required, doc or shape.doc)

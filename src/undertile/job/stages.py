@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from undertile import framing, pan, recheck, survey
+from undertile import framing, pan, recheck, survey, wood
 from undertile.stage import Stage
 
 STAGES: tuple[Stage, ...] = (
     survey.STAGE,
+    wood.STAGE,
     framing.STAGE,
     pan.STAGE,
     recheck.STAGE,

@@ -45,8 +45,10 @@ Look = Callable[[Progress], bool]
 """Told now and then how far the search is; answers whether to go on."""
 
 
-PLANNED = tuple(stage for stage in STAGES if stage.key != "recheck")
-"""The stages a plan comes from: ticking off work must not set the search going again."""
+APART = frozenset({"recheck", "wood"})
+"""Answered at once, beside the plan: ticking off work or reading moisture sets no search going."""
+PLANNED = tuple(stage for stage in STAGES if stage.key not in APART)
+"""The stages a plan comes from."""
 
 
 def key_of(job: Job) -> str:

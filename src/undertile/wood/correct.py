@@ -15,7 +15,7 @@ from undertile.wood.species import LAST, SATURATION, Species, in_other_wood
 from undertile.wood.typed import fahrenheit_to_celsius
 
 Scale = Literal["moisture", "relative", "oven"]
-Rule = Literal["half-point", "formula"]
+Rule = Literal["half point", "formula"]
 
 METER = 2.0
 """A pin meter against oven-dry, on lumber and panels: within 2 either way. [percent]"""
@@ -127,7 +127,7 @@ def correct(
     surface: str = "dry",
     wood_f: float | None = None,
     compensates: bool = False,
-    rule: Rule = "half-point",
+    rule: Rule = "half point",
     meter_error: float = METER,
 ) -> Corrected:
     """A reading corrected for temperature and species, or left as it is and called relative.
@@ -192,8 +192,8 @@ def _for_temperature(
         return None, 1.0, "temperature of the wood not measured: not corrected"
     celsius = fahrenheit_to_celsius(wood_f)
     doubt = TEMPERATURE_DOUBT * abs(celsius - SET_AT_C)
-    added = half_point(celsius) if rule == "half-point" else by_formula(shown, celsius) - shown
-    words = "half a point for each 5 C from 20 C" if rule == "half-point" else "Canadian formula"
+    added = half_point(celsius) if rule == "half point" else by_formula(shown, celsius) - shown
+    words = "half a point for each 5 C from 20 C" if rule == "half point" else "Canadian formula"
     return added, doubt, f"temperature {wood_f:.0f} F: {added:+.1f} ({words})"
 
 

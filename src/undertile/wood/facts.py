@@ -88,7 +88,7 @@ class Point(Facts):
     depth: Spare | None = Field(default=None, description="how deep the pins go")
     bearing: YesNo = "unknown"
     reference: bool = Field(default=False, description="never wetted: what dry is in this house")
-    readings: dict[str, MeterShows] = Field(default_factory=dict, description="by visit")
+    shown: dict[str, MeterShows] = Field(default_factory=dict, description="by visit")
     temperatures: dict[str, Temperature] = Field(default_factory=dict, description=f"by visit: {OF_THE_WOOD}")
     surface: dict[str, Literal["dry", "wet"]] = Field(
         default_factory=dict, description="by visit: the face where the pins go in"
@@ -125,7 +125,7 @@ class Allowed(Facts):
     never: Decimal = Field(
         default=Decimal(19), gt=0, le=19, description="over it nothing is covered, percent"
     )
-    temperature_rule: Literal["half-point", "formula"] = "half-point"
+    temperature_rule: Literal["half point", "formula"] = "half point"
     past_the_last: Size | None = Field(
         default=None, description="sound, dry wood to open past the last bad spot; default 12 in"
     )
@@ -136,8 +136,8 @@ class Dial(Facts):
     """The water meter watched with everything off."""
 
     when: Day
-    first: Decimal = Field(ge=0, description="what it showed")
-    last: Decimal = Field(ge=0)
+    first: Decimal = Field(description="what it showed")
+    last: Decimal = Field(description="what it showed in the end")
     minutes: Decimal = Field(gt=0)
     finest: Decimal = Field(gt=0, description="its finest mark, in the same unit")
     unit: Literal["gallons", "cubic feet", "litres"] = "gallons"
@@ -153,8 +153,8 @@ class Pressure(Facts):
     )
     sides: Literal["hot", "cold", "both"] = "both"
     medium: Literal["water", "air"] = "water"
-    first: Decimal = Field(gt=0, description="psi")
-    last: Decimal = Field(ge=0, description="psi")
+    first: Decimal = Field(description="psi")
+    last: Decimal = Field(description="psi, in the end")
     minutes: Decimal = Field(gt=0)
     finest: Decimal = Field(default=Decimal(1), gt=0, description="what its dial can show, psi")
     by: str = ""
@@ -219,7 +219,7 @@ class Cold(Facts):
     when: Day
     surface: Temperature = Field(description="of the coldest surface")
     air: Temperature
-    humidity: Decimal = Field(gt=0, le=100, description="relative, percent")
+    humidity: Decimal = Field(description="relative, percent")
     by: str = ""
 
 
@@ -239,6 +239,12 @@ class Mended(Facts):
     when: Day
     what: str = Field(min_length=1)
     by: str = ""
+
+
+class NotHere(Facts):
+    """A source that cannot be."""
+
+    reason: str = Field(min_length=1, description="no window, no neighbour")
 
 
 class LeakFacts(Facts):
@@ -261,8 +267,8 @@ class LeakFacts(Facts):
     colds: dict[str, Cold] = Field(default_factory=dict)
     next_doors: dict[str, NextDoor] = Field(default_factory=dict)
     mended: dict[Candidate, Mended] = Field(default_factory=dict)
-    not_here: dict[Candidate, str] = Field(
-        default_factory=dict, description="cannot be, with the reason: no window, no neighbour"
+    not_here: dict[Candidate, NotHere] = Field(
+        default_factory=dict, description="what cannot be the source in this house"
     )
 
 

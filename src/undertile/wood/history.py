@@ -234,9 +234,7 @@ def _series(
     where = place_of(name, point)
     strange = [
         visit
-        for table in (
-            *(point.readings, point.temperatures, point.surface, point.awl, point.pick, point.chips),
-        )
+        for table in (*(point.shown, point.temperatures, point.surface, point.awl, point.pick, point.chips),)
         for visit in table
         if visit not in rounds
     ]
@@ -256,7 +254,7 @@ def _series(
     touched = [
         each
         for each in rounds.values()
-        if any(each.name in t for t in (point.readings, point.awl, point.pick, point.chips))
+        if any(each.name in t for t in (point.shown, point.awl, point.pick, point.chips))
     ]
     for each in sorted(touched, key=lambda one: one.moment.days):
         samples.append(_sample(where, point, each, facts, findings))
@@ -264,7 +262,7 @@ def _series(
 
 
 def _sample(where: str, point: Point, on: Round, facts: WoodFacts, findings: list[Finding]) -> Sample:
-    shown = read_shown(point.readings.get(on.name, ""))
+    shown = read_shown(point.shown.get(on.name, ""))
     wood = point.temperatures.get(on.name, "")
     surface = point.surface.get(on.name, "")
     corrected = None

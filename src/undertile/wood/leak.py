@@ -258,7 +258,7 @@ def _stands(
     tests: Sequence[Outcome],
 ) -> CandidateStands:
     if each in leak.not_here:
-        return CandidateStands(each, "not here", leak.not_here[each], source="convention-6")
+        return CandidateStands(each, "not here", leak.not_here[each].reason, source="convention-6")
     mended = leak.mended.get(each)
     if found is not None:
         by = f"{found.test}: {found.why}"

@@ -236,6 +236,10 @@ def _colds(leak: LeakFacts) -> Iterator[Outcome]:
     for name, it in leak.colds.items():
         test, day = f"coldest surface, {name}", _day(it.when)
         air = fahrenheit_to_celsius(read_fahrenheit(it.air))
+        if not 0 < it.humidity <= 100:
+            seen = f"{it.humidity} percent relative humidity"
+            yield Outcome(test, day, seen, nothing="humidity lies from 0 to 100 percent: read it again")
+            continue
         dew = dew_point(air, float(it.humidity) / 100) * 9 / 5 + 32
         over = read_fahrenheit(it.surface) - dew
         seen = f"surface {it.surface}, air {it.air} at {it.humidity} percent: dew point {dew:.0f} F"

@@ -222,11 +222,20 @@ def _shown(text: str) -> str:
     return text
 
 
-Day = Annotated[str, AfterValidator(_day), Field(description="2026-03-04, better with its hour: 16:30")]
-DayOrNothing = Annotated[str, AfterValidator(_day_or_nothing)]
-Temperature = Annotated[str, AfterValidator(_temperature)]
+Day = Annotated[
+    str,
+    AfterValidator(_day),
+    Field(description="a day, better with its hour", examples=["2026-03-04", "2026-03-04 16:30"]),
+]
+DayOrNothing = Annotated[
+    str, AfterValidator(_day_or_nothing), Field(examples=["2026-03-04", "2026-03-04 16:30"])
+]
+Temperature = Annotated[str, AfterValidator(_temperature), Field(examples=["68 F", "20 C"])]
 MeterShows = Annotated[
     str,
     AfterValidator(_shown),
-    Field(description="as the meter shows it; several holes with a space; over, under, x, blank"),
+    Field(
+        description="as the meter shows it; several holes with a space; over, under, x, blank",
+        examples=["18.5", "22 24 21.5", "over"],
+    ),
 ]
