@@ -59,7 +59,11 @@ class Shape:
         self.price = {index: problem.stock[index].price for index in member.stock}
         self.dry_ok = member.dry_stock_ok or tuple(True for _ in self.all)
         self.dry_only = {index for index in member.stock if problem.stock[index].dry_only}
-        self.rules = problem.flatness
+        self.edges = [
+            (straightedge(self.heights, length), gap, gap * unit, float(gap))
+            for length, gap in problem.flatness
+            if n >= 3
+        ]
         self.thick = unit // 4
         self.book = book
         self.price_money = {index: money.part(Fraction(0), price) for index, price in self.price.items()}
@@ -132,14 +136,15 @@ class Shape:
     def straight(self, faces: Sequence[int]) -> bool:
         """Whether fixed faces pass every straightedge rule along the member itself."""
         spread = max(faces) - min(faces)
+        if len(faces) < 3:
+            return True
         rough: list[float] | None = None
-        for length, gap in self.rules:
-            if spread <= gap * self.unit or len(faces) < 3:
+        for edge, gap, least, near in self.edges:
+            if spread <= least:
                 continue
             if rough is None:
                 rough = [f / self.unit for f in faces]
-            edge = straightedge(self.heights, length)
-            for at in edge.suspects(rough, float(gap)):
+            for at in edge.suspects(rough, near):
                 worst = edge.worst_at(at, [Fraction(f, self.unit) for f in faces])
                 if worst is not None and worst.gap > gap:
                     return False

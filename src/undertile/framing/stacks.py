@@ -13,6 +13,7 @@ from collections.abc import Callable, Iterator, Sequence
 
 Pieces = tuple[tuple[int, int, int], ...]
 """Strip pieces: (stock index, first height, last height)."""
+Fresh = tuple[int, int, bool]
 
 
 class StockBook:
@@ -50,17 +51,27 @@ class StockBook:
         self.sums = [sum(thickness[i] for i in heap) for heap in heaps]
         self.wet = [not dry_only.intersection(heap) for heap in heaps]
         self.empty = heaps.index(())
-        counters = [Counter(heap) for heap in heaps]
-        self.fresh = [[self._new(b - a) for b in counters] for a in counters]
+        self._fresh: list[list[Fresh] | None] = [None] * len(heaps)
 
-    def _new(self, fresh: Counter[int]) -> tuple[int, int, bool]:
-        """Pieces, their price, and whether one is thick."""
-        pieces = list(fresh.elements())
-        return (
-            len(pieces),
-            sum(self.price[i] for i in pieces),
-            any(self.thickness[i] > self.thick for i in pieces),
-        )
+    def fresh(self, before: int) -> list[Fresh]:
+        """What each heap has that one heap, by number, has not: pieces, their price, whether one is thick."""
+        found = self._fresh[before]
+        if found is None:
+            found = self._fresh[before] = [self._new(self.heaps[before], heap) for heap in self.heaps]
+        return found
+
+    def _new(self, before: tuple[int, ...], heap: tuple[int, ...]) -> Fresh:
+        lies = list(before)
+        count = price = 0
+        thick = False
+        for i in heap:
+            if i in lies:
+                lies.remove(i)
+            else:
+                count += 1
+                price += self.price[i]
+                thick = thick or self.thickness[i] > self.thick
+        return count, price, thick
 
     def rows(
         self,
@@ -89,7 +100,7 @@ class StockBook:
         """
         heights = len(windows)
         path = [self.empty] * heights
-        sums, fresh, wet = self.sums, self.fresh, self.wet
+        sums, fresh, listed, wet = self.sums, self.fresh, self._fresh, self.wet
 
         def walk(
             h: int, before: int, used: int, price: int, thick: bool, t0: int, t1: int
@@ -99,7 +110,7 @@ class StockBook:
                     yield tuple([sums[i] for i in path]), price, thick, tuple(path)
                 return
             least, most = windows[h]
-            new = fresh[before]
+            new = listed[before] or fresh(before)
             for i in range(bisect_left(sums, t0 - most), bisect_right(sums, t1 - least)):
                 more, cost, heavy = new[i]
                 if used + more > count or not (wet[i] or dry_ok[h]):
