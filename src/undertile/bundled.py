@@ -6,7 +6,7 @@ from importlib.resources import files
 from importlib.resources.abc import Traversable
 from pathlib import Path
 
-ORDER = ("old-alcove", "square-pan", "steel-unit", "hand", "read-again")
+ORDER = ("old-alcove", "square-pan", "steel-unit", "hand", "read-again", "wet-corner")
 """In the order a newcomer meets them."""
 
 

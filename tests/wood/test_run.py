@@ -32,7 +32,7 @@ def test_the_first_visit_gives_extent_and_no_date() -> None:
     corner_point = found.point("plate-B-4")
     assert corner_point is not None
     assert corner_point.call == "no date"
-    assert "only the next reading tells whether it is fed" in corner_point.why
+    assert "no date yet, it may be fed" in corner_point.why
     assert found.close.soonest == ""
     assert not found.gate.open
 

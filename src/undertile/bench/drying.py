@@ -179,10 +179,59 @@ def fed_flags(count: int, seed: int = SEED, days_between: float = 1.5) -> Flags:
     return flags
 
 
+def whole_jobs(count: int, seed: int = SEED, points: int = 8) -> Dates:
+    """How often the range of a whole job holds: from the latest first day of its points to the latest last.
+
+    Jobs of so many wet points after three to five visits; a job with a point that has no date has none.
+
+    Parameters
+    ----------
+    count : int
+        Jobs.
+    seed : int
+    points : int
+
+    Returns
+    -------
+    Dates
+    """
+    dates = Dates()
+    rng = random.Random(seed + 1)
+    single = logs(rng, count * points)
+    for _ in range(count):
+        number = rng.choice((3, 4, 5))
+        ranges, truths = [], []
+        refused = False
+        for log in (next(single) for _ in range(points)):
+            last = log.visits[number - 1]
+            if last.shown is not None and last.shown <= log.goal:
+                continue
+            answer = fitted(log, number)
+            days = None if answer is None else whole_days(answer)
+            refused = refused or days is None
+            ranges.append(days or (0, 0))
+            truths.append(max(0.0, log.there - last.day))
+        if not ranges:
+            continue
+        dates.logs += 1
+        if refused:
+            dates.refused += 1
+            dates.refused_rightly += max(truths) > LONGEST
+            continue
+        low, high, truth = max(each[0] for each in ranges), max(each[1] for each in ranges), max(truths)
+        dates.given += 1
+        dates.held += low <= truth <= high
+        dates.early += truth < low
+        dates.late += truth > high
+        dates.width += high - low
+    return dates
+
+
 def cases(count: int) -> Iterator[dict[str, Any]]:
     """One row for each number of visits, and one for each wait before the second visit."""
     for number, dates in close_dates(count).items():
         yield {"name": "close date", "visits": number, **dates.shares()}
+    yield {"name": "whole job of 8 points", **whole_jobs(count // 2).shares()}
     for days in (1.0, 2.0):
         yield {
             "name": "fed by the second visit",

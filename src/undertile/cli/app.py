@@ -99,6 +99,29 @@ def plan(
 
 
 @app.command()
+def water(
+    job: JobPath,
+    visit: Annotated[
+        str, typer.Option("--visit", metavar="NAME", help="As it stood after this visit; else the newest.")
+    ] = "",
+    as_json: AsJson = False,
+    unit: ShowUnit = None,
+) -> int:
+    """What is wet and how far to open; where the water comes from; when it may be closed.
+
+    Exit code 1 while nothing may be covered yet.
+
+    \b
+    Examples:
+      undertile water examples/wet-corner.toml
+      undertile water examples/wet-corner.toml --visit 1
+    """
+    from undertile.cli.water import run as run_it
+
+    return run_it(job, visit=visit, as_json=as_json, unit=unit)
+
+
+@app.command()
 def recheck(
     job: JobPath,
     as_json: AsJson = False,

@@ -15,6 +15,8 @@ from enum import Enum
 from fractions import Fraction
 from typing import Any
 
+from pydantic import BaseModel
+
 from undertile.cli.figures import dollars, exact
 from undertile.lengths import Length, Unit
 
@@ -48,6 +50,8 @@ def plain(value: Any, unit: Unit, key: str = "") -> Any:
         return _figure(value, unit, key)
     if isinstance(value, float):
         return f"{value * 25.4:.2f} mm" if key in UNCERTAIN | INCH_FLOATS else round(value, 6)
+    if isinstance(value, BaseModel):
+        return {name: plain(getattr(value, name), unit, name) for name in type(value).model_fields}
     if is_dataclass(value) and not isinstance(value, type):
         out = {each.name: plain(getattr(value, each.name), unit, each.name) for each in fields(value)}
         amounts = getattr(value, "amounts", None)

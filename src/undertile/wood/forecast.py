@@ -57,7 +57,8 @@ class Forecast:
     days : tuple of int, or None
         From the last reading until the goal, eight times in ten. [d]
     soonest, latest : str
-        The days on which it may be closed: a day after it is at its goal, for the second reading.
+        The days on which it may be closed: a day after it is at its goal, for the second reading (the day
+        after the last reading where it is there).
     used : int
         Readings the fit stands on.
     air : float or None
@@ -129,7 +130,8 @@ def forecast(series: Series, goal: Goal, rounds: Sequence[Round], air: dict[str,
     if goal.value is None:
         return Forecast("no goal")
     if last is not None and last.value is not None and last.value <= goal.value:
-        return Forecast("there")
+        tomorrow = day_text(last.day + 1)
+        return Forecast("there", soonest=tomorrow, latest=tomorrow)
     if not air:
         return Forecast("no air")
     lately = [air[each.name] for each in rounds[-LATELY:]]

@@ -18,6 +18,8 @@ from undertile.wood.typed import read_moment
 
 Standing = Literal["found", "excluded", "mended", "open", "not here"]
 
+READINGS = "readings"
+"""Name of what the moisture readings themselves show: no test of their own."""
 CANDIDATES: tuple[Candidate, ...] = get_args(Candidate)
 NAMES: dict[Candidate, str] = {
     "supply": "the supply pipes, under pressure all the time",
@@ -376,7 +378,7 @@ def statement(stands: Sequence[CandidateStands], tests: Sequence[Outcome]) -> tu
     for each in of["open"]:
         word = "Suspected" if each.suspected else "Not ruled out"
         out.append(f"{word}: {NAMES[each.candidate]} ({each.why}).")
-    number = len(tests)
+    number = sum(1 for test in tests if test.test != READINGS)
     out.append(
         f"This stands on {number} {'test' if number == 1 else 'tests'}; what was not tested may leak as well."
     )

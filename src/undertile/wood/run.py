@@ -15,7 +15,7 @@ from undertile.wood.forecast import Forecast, air_by_round, forecast
 from undertile.wood.gate import gate
 from undertile.wood.goal import Goal, goal_of, reference_findings, references
 from undertile.wood.history import History, Round, Series, equipment_days, history
-from undertile.wood.leak import source
+from undertile.wood.leak import READINGS, source
 from undertile.wood.leaktests import Outcome, outcomes
 from undertile.wood.lines import direction, lines_of, spot_words
 from undertile.wood.result import CloseDate, WoodResult
@@ -202,7 +202,7 @@ def _close(points: Sequence[PointVerdict]) -> CloseDate:
     for each in points:
         if each.call in ("close", "gone", "cut out"):
             continue
-        if each.call == "dry on" and each.forecast.latest:
+        if each.call in ("dry on", "not shown") and each.forecast.latest:
             if each.forecast.latest > latest:
                 latest, slowest = each.forecast.latest, each.where
             soonest = max(soonest, each.forecast.soonest)
@@ -253,7 +253,7 @@ def _from_readings(
     why = f"{where} held or rose from visit {pair[0]} to {pair[1]} while the rest fell"
     if said:
         why += f"; {', '.join(said)} in between"
-    return [Outcome("readings", newest.moment.days, why, one_of=tuple(left), source="fed-odds")]
+    return [Outcome(READINGS, newest.moment.days, why, one_of=tuple(left), source="fed-odds")]
 
 
 __all__ = ["Forecast", "History", "Line", "run", "water"]

@@ -14,6 +14,7 @@ from undertile.lengths import MM, Unit, format_length
 
 _HAIR = 1e-9
 STEP: dict[Unit, Fraction] = {"in": Fraction(1, 32), "mm": MM}
+_FINE: dict[Unit, Fraction] = {"in": Fraction(1, 64), "mm": MM / 10}
 
 
 def up(percent: float) -> float:
@@ -54,6 +55,12 @@ def degrees(fahrenheit: float, unit: Unit) -> str:
 def length(value: Fraction, unit: Unit, *, mark: bool = True) -> str:
     """A place or size as it prints, to the nearest 1/32 in or mm."""
     return format_length(value, unit, mark=mark, step=STEP[unit], rounding="nearest")
+
+
+def from_to(least: Fraction, most: Fraction, unit: Unit) -> str:
+    """A range as it prints, outward to 1/64 in or 1/10 mm."""
+    low = format_length(least, unit, mark=True, step=_FINE[unit], rounding="down")
+    return f"{low} to {format_length(most, unit, mark=True, step=_FINE[unit], rounding='up')}"
 
 
 def listed(words: Sequence[str]) -> str:

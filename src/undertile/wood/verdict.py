@@ -30,6 +30,7 @@ APART = 1.0
 SAME = 0.5
 """A rise by no more than this is no rise: the same holes read again. [percent]"""
 TWO_DAYS = 1.8
+FIRST = "no date yet, it may be fed: on a first visit only the next reading tells"
 
 
 @dataclass(frozen=True)
@@ -281,6 +282,8 @@ def _wet(series: Series, last: Sample, ahead: Forecast, fed: FedOdds | None, sai
     live = _live(series, last)
     if live:
         step = "Stop drying and look for the water: pipes, drain, what runs to it."
+        if live == FIRST:
+            step = "Read it again tomorrow, in the same holes; look for water at it meanwhile."
         return said("no date", f"{reads}; {live}", step, "practice-live-water")
     if fed is not None and fed.odds > POSSIBLY:
         did = "" if fed.change is None else f" ({points(fed.change)}, neighbours {points(fed.expected or 0)})"
@@ -314,7 +317,7 @@ def _live(series: Series, last: Sample) -> str:
     with_value = [s for s in series.samples if s.value is not None]
     before = [s for s in with_value if s is not last]
     if not before:
-        return "on a first visit only the next reading tells whether it is fed" if last.value > LIVE else ""
+        return FIRST if last.value > LIVE else ""
     earlier = before[-1]
     assert earlier.value is not None
     rise = last.value - earlier.value

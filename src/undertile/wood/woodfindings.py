@@ -7,10 +7,12 @@ from collections.abc import Iterator, Sequence
 from undertile.findings import Finding, Severity
 from undertile.lengths import Unit
 from undertile.wood.facts import WoodFacts
+from undertile.wood.fed import FedOdds
 from undertile.wood.gate import Gate
 from undertile.wood.history import History
 from undertile.wood.leak import NAMES, Source
-from undertile.wood.say import goal_text, in_hundred, length, listed, moisture
+from undertile.wood.say import from_to, goal_text, in_hundred, listed, moisture
+from undertile.wood.say import points as points_of
 from undertile.wood.shrink import StudShrinkage
 from undertile.wood.verdict import PointVerdict, soundness
 
@@ -96,8 +98,8 @@ def _points(points: Sequence[PointVerdict]) -> Iterator[Finding]:
                 Severity.ACT,
                 each.where,
                 "it dries about as its neighbours do",
-                f"{each.why.partition('; ')[2] or each.why} ({in_hundred(each.fed.odds)} that it is fed)",
-                each.next_step or "Look for water at it.",
+                f"{_behind(each.fed)}: {in_hundred(each.fed.odds)} that it is fed",
+                "Look for water at it before trusting any date; read it again tomorrow.",
                 "fed-odds",
                 {"odds": f"{each.fed.odds:.2f}"},
             )
@@ -129,6 +131,13 @@ def _points(points: Sequence[PointVerdict]) -> Iterator[Finding]:
                 "It passes within the meter's own error: the goal lies under 19 for that.",
                 "meter-error",
             )
+
+
+def _behind(fed: FedOdds) -> str:
+    """What it did beside its neighbours."""
+    if fed.change is None:
+        return "over the meter's range while its neighbours fell"
+    return f"{points_of(fed.change)} between two visits, its neighbours {points_of(fed.expected or 0.0)}"
 
 
 def _places(without: Sequence[str]) -> Iterator[Finding]:
@@ -191,8 +200,8 @@ def _shrinks(shrunk: Sequence[StudShrinkage], no_depth: Sequence[str], unit: Uni
             Severity.NOTE,
             each.stud,
             "trued as dry as it will be when it is closed",
-            f"{moisture(each.moisture)} at {each.where}; its face goes back {length(each.least, unit)} to "
-            f"{length(each.most, unit)} until it is at {moisture(each.dry)}",
+            f"{moisture(each.moisture)} at {each.where}; its face goes back "
+            f"{from_to(each.least, each.most, unit)} until it is at {moisture(each.dry)}",
             "True it when it is dry, or count on that.",
             "wood-handbook-shrinkage",
             {"least": f"{each.least} in", "most": f"{each.most} in"},

@@ -1,0 +1,182 @@
+"""``water``: what is wet, where the water comes from, how far to open, when it may be closed."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any
+
+from undertile.cli import page
+from undertile.cli.answer import NOTHING, SETTLE_FIRST, Answer, ask, head, load
+from undertile.cli.console import paper, working
+from undertile.findings import Severity
+from undertile.lengths import Unit
+from undertile.sources import cite
+from undertile.wood.asof import as_of
+from undertile.wood.result import WoodResult
+from undertile.wood.say import from_to, goal_text, in_hundred, length, listed, moisture
+
+if TYPE_CHECKING:
+    from rich.console import Console
+
+_KINDS = {"source": "source", "moisture": "moisture", "photo": "photos", "inspection": "inspection"}
+
+
+def run(path: str, *, visit: str = "", as_json: bool = False, unit: Unit | None = None) -> int:
+    """Everything about the water of a job, or as it stood after a visit.
+
+    Exit code 1 while nothing may be covered yet.
+    """
+    job = load(path)
+    if visit:
+        job = job.model_copy(update={"wood": as_of(job.facts()["wood"], visit)})  # type: ignore[arg-type]
+    with working("Reading the moisture log"):
+        answer = ask(job, unit, ["wood"])
+    found: WoodResult = answer.rebuild.results["wood"]
+    code = NOTHING if found.gate.open else SETTLE_FIRST
+    if as_json:
+        from undertile.cli.as_json import plain, text
+
+        told = {
+            **head(answer, "water", code),
+            "visit": visit,
+            **plain(replace(found, series=()), answer.unit),
+        }
+        print(text(told))
+        return code
+    _show(paper(), answer, found)
+    return code
+
+
+def _show(console: Console, answer: Answer, found: WoodResult) -> None:
+    from rich.text import Text
+
+    console.print(Text(answer.job.name or "A job without a name", style="bold"))
+    if answer.job.place:
+        console.print(Text(answer.job.place))
+    if found.state == "not begun":
+        page.heading(console, "Nothing is read yet")
+        page.say(console, "Write down the first round: a visit, its points, three dry references.")
+        return
+    loud = [each for each in found.findings if each.severity is Severity.STOP]
+    if loud:
+        page.heading(console, "Before anything else")
+        page.findings(console, loud)
+    _wet(console, found)
+    _open(console, found, answer.unit)
+    _when(console, found, answer.unit)
+    _where_from(console, found)
+    _shrinks(console, found, answer.unit)
+    _rest(console, found)
+    _cover(console, found)
+
+
+def _wet(console: Console, found: WoodResult) -> None:
+    page.heading(console, "What is wet?")
+    for material, goal in found.goals.items():
+        page.say(console, f"Goal for {material}: {goal.words()}.")
+    by_name = {each.name: each for each in found.series}
+    rows = []
+    for each in found.points:
+        shown = [sample.shown.text or "-" for sample in by_name[each.name].samples]
+        value = "-" if each.value is None else f"{each.value:.1f}{'*' if each.relative else ''}"
+        rows.append([each.where.replace('"', ""), " ".join(shown[-4:]), value, each.call])
+    page.table(console, ["place", "shown", "percent", "what to do"], rows, right=[2], firm=[0, 2])
+    if any(each.relative for each in found.points):
+        why = sorted({each.relative for each in found.points if each.relative})
+        page.say(console, f"* not corrected ({listed(why)}): compared with the same stuff dry in this house.")
+    page.say(console, f"Give or take 2 percent or more: {cite('meter-error')}.")
+    for each in found.points:
+        if each.call in ("no date", "open further", "cut out"):
+            page.hang(console, each.call, f"{each.where}: {each.why}. {each.next_step}", width=12)
+
+
+def _open(console: Console, found: WoodResult, unit: Unit) -> None:
+    if not found.cuts:
+        return
+    page.heading(console, "How far to open")
+    for cut, words in zip(found.cuts, found.cut_words, strict=True):
+        if not cut.line.startswith("subfloor"):
+            page.say(console, f"{words[:1].upper()}{words[1:]}.")
+    for patch in found.patches:
+        sides = {
+            "from wall L": (patch.left, patch.right),
+            "out from wall B": (patch.back, patch.front),
+        }
+        told = [
+            f"{name} {' to '.join('?' if each is None else length(each, unit) for each in ends)}"
+            for name, ends in sides.items()
+        ]
+        page.say(console, f"Subfloor layer {patch.layer}: {', '.join(told)}.")
+    if found.probe_words:
+        page.say(console, f"Read next: {found.probe_words}.")
+    page.say(console, f"{cite('practice-open-past')}.")
+
+
+def _when(console: Console, found: WoodResult, unit: Unit) -> None:
+    page.heading(console, "When may it be closed?")
+    close = found.close
+    if close.latest:
+        page.say(
+            console,
+            f"Between {close.soonest} and {close.latest}, eight times in ten, if the air stays as it is. "
+            f"Last: {close.slowest}.",
+        )
+    elif close.why_not:
+        page.say(console, f"No date yet: {len(close.why_not)} points have none.")
+        for line in close.why_not[:4]:
+            page.say(console, line, indent=6)
+    else:
+        page.say(console, "Every point is dry.")
+    for each in found.points:
+        if each.may_be_fed and each.fed is not None:
+            page.say(console, f"{each.where} may be fed: {in_hundred(each.fed.odds)}.")
+    air = found.air
+    if air is not None:
+        enough = "dry enough" if air.enough else "not dry enough"
+        words = f"The room's air brings wood to {moisture(air.now)}: {enough} for {goal_text(air.goal)}"
+        if not air.enough and air.humidity is not None:
+            words += f"; bring it under {100 * air.humidity:.0f} percent at this temperature"
+            if air.fahrenheit is not None:
+                words += f", or warm the same air to {air.fahrenheit:.0f} F"
+        page.say(console, f"{words}.")
+    if found.equipment_days:
+        days = [f"{what} {spent:.1f}" for what, spent in found.equipment_days.items()]
+        page.say(console, f"Equipment days so far: {', '.join(days)}.")
+
+
+def _where_from(console: Console, found: WoodResult) -> None:
+    page.heading(console, "Where does the water come from?")
+    for sentence in found.source.statement:
+        page.say(console, sentence)
+    if found.source.next_tests:
+        first = found.source.next_tests[0]
+        page.say(console, f"Next, {first.minutes:.0f} minutes of work: {first.do}")
+
+
+def _shrinks(console: Console, found: WoodResult, unit: Unit) -> None:
+    if not found.shrinkage:
+        return
+    page.heading(console, "What goes back as it dries")
+    for each in found.shrinkage:
+        page.say(console, f"{each.stud}: its face, {from_to(each.least, each.most, unit)}.")
+
+
+def _rest(console: Console, found: WoodResult) -> None:
+    told: Any = {"point-no-date", "point-cut-out", "point-open-further", "point-fed", "do-not-cover"}
+    told |= {"leak-found", "stud-will-shrink"}
+    rest = [each for each in found.findings if each.code not in told and each.severity is not Severity.STOP]
+    if rest:
+        page.heading(console, "What is missing, and what to know")
+        page.findings(console, rest)
+
+
+def _cover(console: Console, found: WoodResult) -> None:
+    if found.gate.open:
+        page.heading(console, f"It may be covered, as read on {found.gate.read_on}.")
+        page.say(console, "Read it again on the morning of covering.")
+        return
+    page.heading(console, "Do not cover yet.")
+    for kind, name in _KINDS.items():
+        own = [each for each in found.gate.missing if each.kind == kind]
+        if own:
+            page.hang(console, name, "; ".join(each.where for each in own) + ".", width=10)
