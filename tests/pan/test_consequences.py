@@ -12,8 +12,9 @@ from undertile.framing.build import PanSeat
 from undertile.framing.facts import FramingFacts
 from undertile.framing.plan import FramingPlan
 from undertile.framing.problem import Demand
-from undertile.pan import STAGE, PanResult, consequences
+from undertile.pan import STAGE
 from undertile.pan.built import Built
+from undertile.pan.consequences import PanResult, consequences
 from undertile.pan.facts import PanFacts
 from undertile.sources import SOURCES
 from undertile.survey.result import Frame, SurveyResult

@@ -17,7 +17,8 @@ from undertile.framing.build import PanSeat, build_problem
 from undertile.framing.facts import FramingFacts
 from undertile.framing.plan import FramingPlan
 from undertile.framing.search import solve
-from undertile.pan import PanResult, consequences, demands
+from undertile.pan.consequences import PanResult, consequences
+from undertile.pan.demands import demands
 from undertile.pan.facts import PanFacts
 from undertile.survey.result import SurveyResult
 

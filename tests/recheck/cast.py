@@ -18,9 +18,9 @@ from undertile.framing.plan import FramingPlan
 from undertile.job import Job, plan
 from undertile.job.settle import settle
 from undertile.lengths import format_length, parse_length
-from undertile.recheck import RecheckResult, recheck
 from undertile.recheck.asked import asked
-from undertile.recheck.run import judged
+from undertile.recheck.result import RecheckResult
+from undertile.recheck.run import judged, recheck
 
 EXAMPLE = Path(__file__).resolve().parents[2] / "examples" / "read-again.toml"
 NOMINAL = Fraction(6)

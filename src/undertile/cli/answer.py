@@ -22,7 +22,8 @@ from undertile.job import Job, Rebuild, read_job
 from undertile.job import plan as plan_job
 from undertile.job.stages import STAGES
 from undertile.lengths import Unit
-from undertile.pan import PanResult
+from undertile.pan.consequences import PanResult
+from undertile.pan.demands import demands
 from undertile.pan.order import work_steps
 from undertile.recheck.result import RecheckResult
 from undertile.survey.result import Frame, SurveyResult, Suspect
@@ -135,7 +136,7 @@ def look(job: Job, unit: Unit | None = None) -> Answer:
     facts: dict[str, Any] = {"unit": answer.unit, **answer.job.facts()}
     findings, unanswered = list(answer.findings), dict(answer.rebuild.unanswered)
     try:
-        findings += pan.demands(facts["pan"], answer.survey, facts["framing"], answer.unit)[1]
+        findings += demands(facts["pan"], answer.survey, facts["framing"], answer.unit)[1]
         findings += _built(answer, facts).findings
     except UndertileError as error:
         unanswered[framing.STAGE.key] = str(error)

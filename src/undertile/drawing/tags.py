@@ -9,13 +9,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from undertile.drawing.figures import place
 from undertile.drawing.labels import Words
 from undertile.drawing.metrics import fitted
 from undertile.drawing.scene import Box, Circle, Hatch, Line, Poly, Segment, Strokes
 from undertile.drawing.sheet import SMALL, Sketch
 from undertile.drawing.walldata import Entry, StudView, is_reset
 from undertile.framing.plan import MemberPlan, Piece
+from undertile.framing.say import bare_place as place
 from undertile.framing.say import stock_named
 from undertile.framing.say import written as amount
 from undertile.framing.words import bottom_up

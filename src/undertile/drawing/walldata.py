@@ -9,10 +9,10 @@ from functools import cached_property
 from typing import Literal
 
 from undertile.cutting.lengths import Reach, place_of
-from undertile.drawing.figures import place
 from undertile.drawing.labels import Words
 from undertile.framing.facts import FramingFacts
 from undertile.framing.plan import FramingPlan, MemberPlan, Piece
+from undertile.framing.say import bare_place as place
 from undertile.framing.say import written as amount
 from undertile.framing.stage import build
 from undertile.framing.words import marks, waiting

@@ -55,6 +55,11 @@ def place(value: Fraction, unit: Unit = "in") -> str:
     return format_length(value, shown, step=FINEST[shown], rounding="nearest")
 
 
+def bare_place(value: Fraction, unit: Unit) -> str:
+    """A height or a distance as a label on a drawing: ``54``, ``4-1/2``, ``1203``."""
+    return format_length(value, unit, step=FINEST[unit], rounding="nearest").removesuffix(" mm")
+
+
 def own_unit(value: Fraction, unit: Unit) -> Unit:
     """The unit a place prints in: mm where only that shows it exactly, else the one asked for."""
     metric_only = (value / FINEST["in"]).denominator != 1 and (value / FINEST["mm"]).denominator == 1

@@ -4,19 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from undertile.errors import PlanError
-from undertile.framing.build import Built, PanSeat, build_problem
-from undertile.framing.conflict import conflict_findings, explain
 from undertile.framing.facts import FramingFacts
-from undertile.framing.moves import Planner
-from undertile.framing.plan import FramingPlan
-from undertile.framing.problem import Demand
-from undertile.framing.reasons import with_reasons
-from undertile.framing.runnerups import runner_ups
-from undertile.framing.search import solve
 from undertile.stage import Stage
+
+if TYPE_CHECKING:
+    from undertile.framing.build import Built
+    from undertile.framing.plan import FramingPlan
+
+# What follows is imported when a plan is asked for: a phone's first screen needs none of it.
 
 TIME_LIMIT_S = 60.0
 """A room that takes longer is answered with what is proved by then, and says so. [s]"""
@@ -26,6 +24,9 @@ EXPLAIN_LIMIT_S = 20.0
 
 def build(facts: Mapping[str, Any], results: Mapping[str, Any]) -> Built:
     """The framing problem of a job, with what the other stages ask (under ``demands``)."""
+    from undertile.framing.build import PanSeat, build_problem
+    from undertile.framing.problem import Demand
+
     asked = results.get("demands") or ()
     seat = next((item for item in asked if isinstance(item, PanSeat)), None)
     demands = tuple(item for item in asked if isinstance(item, Demand))
@@ -34,6 +35,12 @@ def build(facts: Mapping[str, Any], results: Mapping[str, Any]) -> Built:
 
 
 def _run(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FramingPlan:
+    from undertile.framing.conflict import conflict_findings, explain
+    from undertile.framing.moves import Planner
+    from undertile.framing.reasons import with_reasons
+    from undertile.framing.runnerups import runner_ups
+    from undertile.framing.search import solve
+
     built = build(facts, results)
     if not built.problem.walls:
         raise PlanError("no wall has a stud with readings yet: read two heights a stud on one wall to start")

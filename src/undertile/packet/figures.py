@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from undertile.drawing.figures import place
 from undertile.framing.say import FINEST, written
+from undertile.framing.say import bare_place as place
 from undertile.lengths import MM, Unit, format_length
 
 __all__ = ["amount", "both", "place", "placed"]

@@ -9,21 +9,25 @@ from collections import OrderedDict
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from functools import cached_property
-from typing import Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from undertile import pan, survey
 from undertile.errors import UndertileError
-from undertile.framing.moves import Planner
 from undertile.framing.stage import build
 from undertile.job import Rebuild, fold
 from undertile.job import plan as plan_job
 from undertile.job.entry import Entry
 from undertile.job.fold import Folded
 from undertile.job.standing import Fact, facts_of
-from undertile.packet.plan_view import PlanView
-from undertile.recheck import RecheckResult, recheck
 from undertile.screens.slices import key_of, rebuild_of
 from undertile.survey.result import Frame, SurveyResult, Suspect
+
+if TYPE_CHECKING:
+    from undertile.framing.moves import Planner
+    from undertile.packet.plan_view import PlanView
+    from undertile.recheck.result import RecheckResult
+
+# What is asked only once there is a plan is imported then: a phone's first screen needs none of it.
 
 T = TypeVar("T")
 KEPT = 6
@@ -40,12 +44,16 @@ class Plans:
     @cached_property
     def view(self) -> PlanView | None:
         """The plan as the papers ask for it; None where there is none."""
+        from undertile.packet.plan_view import PlanView
+
         view = PlanView(self.rebuild)
         return view if view.plan is not None else None
 
     @property
     def planner(self) -> Planner | None:
         """The problem made ready to be moved about; None where nothing is planned."""
+        from undertile.framing.moves import Planner
+
         if self._planner is None and self.view is not None:
             self._planner = Planner(self.view.problem)
         return self._planner
@@ -89,12 +97,14 @@ class State:
     @cached_property
     def looked(self) -> Rebuild:
         """What can be said before anything is planned: which number is wrong, what is missing."""
+        from undertile.pan.demands import demands
+
         job, rebuild = self.folded.job, self.read
         facts: dict[str, Any] = {"unit": job.unit, **job.facts()}
         findings, unanswered = list(rebuild.findings), dict(rebuild.unanswered)
         try:
             read = rebuild.results.get("survey") or SurveyResult((), Frame())
-            findings += pan.demands(facts["pan"], read, facts["framing"], job.unit)[1]
+            findings += demands(facts["pan"], read, facts["framing"], job.unit)[1]
             asked = pan.STAGE.demands(facts, rebuild.results) if pan.STAGE.demands else ()
             findings += build(facts, {**rebuild.results, "demands": asked}).findings
         except UndertileError as error:
@@ -137,6 +147,8 @@ class State:
         """What was read again, judged against the plan; None until there is one."""
         if self.rebuild is None:
             return None
+        from undertile.recheck.run import recheck
+
         job = self.folded.job
         try:
             result: RecheckResult = recheck({"unit": job.unit, **job.facts()}, self.rebuild.results)

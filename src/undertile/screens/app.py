@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Awaitable, Callable, Mapping
 from http import HTTPStatus
+from importlib import import_module
 from typing import Any
 
 from starlette.applications import Starlette
@@ -17,58 +18,38 @@ from starlette.responses import RedirectResponse, Response
 from starlette.routing import Route
 
 from undertile.errors import FileError, InputError, UndertileError
-from undertile.screens import carried, pages
 from undertile.screens.answers import Answers
 from undertile.screens.context import Context, NotHere, View
 from undertile.screens.files import photo_file, static_file
 from undertile.screens.host import Host
 from undertile.screens.page import Page, wants_json
-from undertile.screens.pages import (
-    doubts,
-    history,
-    job,
-    jobs,
-    more,
-    moves,
-    pan,
-    papers,
-    photos,
-    plan,
-    proof,
-    read,
-    recheck,
-    room,
-    stud,
-    work,
-)
-from undertile.screens.received import entries, new_job, photo, undo
 from undertile.screens.words import LANGUAGES, Says
 from undertile.store.interface import Store
 
 Screen = Callable[[Context], View]
-SCREENS: dict[str, tuple[Screen, str]] = {
-    "/": (jobs.view, "jobs"),
-    "/job/{id}": (job.view, "job"),
-    "/job/{id}/room": (room.view, "room"),
-    "/job/{id}/pan": (pan.view, "pan"),
-    "/job/{id}/read": (read.view, "read"),
-    "/job/{id}/read/{wall}": (read.pad, "pad"),
-    "/job/{id}/doubts": (doubts.view, "doubts"),
-    "/job/{id}/plan": (plan.view, "plan"),
-    "/job/{id}/stud/{name}": (stud.view, "stud"),
-    "/job/{id}/moves": (moves.view, "moves"),
-    "/job/{id}/more": (more.view, "more"),
-    "/job/{id}/work": (work.view, "work"),
-    "/job/{id}/recheck": (recheck.view, "recheck"),
-    "/job/{id}/recheck/pad": (recheck.pad, "pad"),
-    "/job/{id}/proof": (proof.view, "proof"),
-    "/job/{id}/papers": (papers.view, "papers"),
-    "/job/{id}/papers/crew": (papers.crew, "crew"),
-    "/job/{id}/papers/form": (papers.form, "form"),
-    "/job/{id}/photos": (photos.view, "photos"),
-    "/job/{id}/history": (history.view, "history"),
+SCREENS: dict[str, tuple[str, str]] = {
+    "/": ("jobs.view", "jobs"),
+    "/job/{id}": ("job.view", "job"),
+    "/job/{id}/room": ("room.view", "room"),
+    "/job/{id}/pan": ("pan.view", "pan"),
+    "/job/{id}/read": ("read.view", "read"),
+    "/job/{id}/read/{wall}": ("read.pad", "pad"),
+    "/job/{id}/doubts": ("doubts.view", "doubts"),
+    "/job/{id}/plan": ("plan.view", "plan"),
+    "/job/{id}/stud/{name}": ("stud.view", "stud"),
+    "/job/{id}/moves": ("moves.view", "moves"),
+    "/job/{id}/more": ("more.view", "more"),
+    "/job/{id}/work": ("work.view", "work"),
+    "/job/{id}/recheck": ("recheck.view", "recheck"),
+    "/job/{id}/recheck/pad": ("recheck.pad", "pad"),
+    "/job/{id}/proof": ("proof.view", "proof"),
+    "/job/{id}/papers": ("papers.view", "papers"),
+    "/job/{id}/papers/crew": ("papers.crew", "crew"),
+    "/job/{id}/papers/form": ("papers.form", "form"),
+    "/job/{id}/photos": ("photos.view", "photos"),
+    "/job/{id}/history": ("history.view", "history"),
 }
-"""Path to what it shows and the template that prints it."""
+"""Path to what it shows, in ``pages``, and the template that prints it."""
 OPEN = "/open"
 """Where a file of a job is sent to."""
 MOST_SAID = 12
@@ -90,16 +71,17 @@ def create_app(store: Store, host: Host) -> Starlette:
     """
     app = Screens(store, host)
     routes = [
-        Route(path, app.screen(view, template), methods=["GET"]) for path, (view, template) in SCREENS.items()
+        Route(path, app.screen(later(f"pages.{view}"), template), methods=["GET"])
+        for path, (view, template) in SCREENS.items()
     ]
     routes += [
-        Route("/", app.posted(new_job), methods=["POST"]),
-        Route(OPEN, app.posted(carried.open_file), methods=["POST"]),
-        Route("/job/{id}/copy", app.handed(carried.whole), methods=["GET"]),
-        Route("/job/{id}/file", app.handed(carried.job_file), methods=["GET"]),
-        Route("/job/{id}/entries", app.posted(entries), methods=["POST"]),
-        Route("/job/{id}/undo", app.posted(undo), methods=["POST"]),
-        Route("/job/{id}/photos", app.posted(photo), methods=["POST"]),
+        Route("/", app.posted(later("received.new_job")), methods=["POST"]),
+        Route(OPEN, app.posted(later("carried.open_file")), methods=["POST"]),
+        Route("/job/{id}/copy", app.handed(later("carried.whole")), methods=["GET"]),
+        Route("/job/{id}/file", app.handed(later("carried.job_file")), methods=["GET"]),
+        Route("/job/{id}/entries", app.posted(later("received.entries")), methods=["POST"]),
+        Route("/job/{id}/undo", app.posted(later("received.undo")), methods=["POST"]),
+        Route("/job/{id}/photos", app.posted(later("received.photo")), methods=["POST"]),
         Route("/static/{name}", static_file, methods=["GET"]),
         Route("/photo/{name}", photo_file(store), methods=["GET"]),
     ]
@@ -113,6 +95,19 @@ def create_app(store: Store, host: Host) -> Starlette:
     made = Starlette(routes=routes, exception_handlers=dict(handlers))
     made.state.answers = app.answers
     return made
+
+
+def later(place: str) -> Callable[..., Any]:
+    """A function of this room by its module and name, imported when it is first called.
+
+    A phone's first screen is there sooner than all the others are read.
+    """
+    module, _, name = place.rpartition(".")
+
+    def called(*given: Any) -> Any:
+        return getattr(import_module(f"undertile.screens.{module}"), name)(*given)
+
+    return called
 
 
 class Screens:
@@ -236,4 +231,4 @@ def _here(store: Store, job: str) -> bool:
     return True
 
 
-__all__ = ["SCREENS", "create_app", "pages"]
+__all__ = ["SCREENS", "create_app"]

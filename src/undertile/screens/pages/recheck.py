@@ -5,7 +5,7 @@ from __future__ import annotations
 from undertile.findings import Verdict
 from undertile.job.address import height_key, join
 from undertile.lengths import Length
-from undertile.recheck import RecheckResult
+from undertile.recheck.result import RecheckResult
 from undertile.screens.context import Context, View
 from undertile.screens.forms import row
 from undertile.screens.next_step import next_step
