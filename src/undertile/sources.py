@@ -194,6 +194,66 @@ _ALL = (
     Source(
         "practice-cover", "Photos of every surface and the rough inspection before it is covered", "practice"
     ),
+    Source("irc-r301.7", "IRC R301.7, floors bend L/360 at most under live load", "memory", _LOCAL),
+    Source(
+        "irc-r502.6", "IRC R502.6, joists bear 1-1/2 in on wood or metal, 3 in on masonry", "memory", _LOCAL
+    ),
+    Source(
+        "irc-r502.8.1",
+        "IRC R502.8.1, notches and holes in sawn joists (2015-2021 text)",
+        "published",
+        "Some guides ask holes in the middle third of the depth; the code text asks 2 in of wood. " + _LOCAL,
+    ),
+    Source(
+        "irc-r502.8.2", "IRC R502.8.2, engineered members: the maker's rules or an engineer's", "published"
+    ),
+    Source(
+        "irc-r503.2.1.1",
+        "IRC table R503.2.1.1(2), panels as subfloor and underlayment by span rating",
+        "memory",
+        _LOCAL,
+    ),
+    Source(
+        "irc-p2709.1",
+        "IRC P2709.1 and P2709.3, shower floor and liner slope 1/4 to 1/2 in a foot",
+        "published",
+        _LOCAL,
+    ),
+    Source(
+        "nds-bending",
+        "NDS Supplement 2018, tables 4A and 4B: bending value and stiffness of dimension lumber",
+        "memory",
+    ),
+    Source(
+        "tile-deflection",
+        "Tile industry: L/360 under ceramic, L/720 under stone",
+        "memory",
+        "Handbooks speak of live load; live and dead together is the cautious reading (ours, changeable).",
+    ),
+    Source(
+        "panel-point",
+        "300 lb between joists bends the panel L/360 at most (tile manuals); how far is estimated",
+        "ours",
+        "Plate theory with the panel makers' stiffness by span rating, from memory; layers not glued.",
+    ),
+    Source(
+        "practice-patch", "Floor patch: over two spans, seams 6 in off, screws 6 and 8 in apart", "practice"
+    ),
+    Source("practice-flush", "New panel within 1/32 of the old one at a seam", "ours"),
+    Source("practice-pan-floor", "Floor within 1/8 under the pan; the pan's sheet decides", "practice"),
+    Source(
+        "practice-decay",
+        "Decay in a joist: at a bearing, in the middle third, or over 1/6 deep is for an engineer",
+        "practice",
+        _LOCAL,
+    ),
+    Source("osha-1926.1153", "OSHA 1926.1153 table 1, grinders: shroud and dust extractor", "memory", _LOCAL),
+    Source(
+        "osha-1926.1101",
+        "OSHA 1926.1101, flooring and mastic of 1980 and before presumed to hold asbestos",
+        "memory",
+        "State rules ask for a sample in newer houses too. " + _LOCAL,
+    ),
     Source("convention-2", "docs/convention.md, section 2: readings and signs", "ours"),
     Source("convention-3", "docs/convention.md, section 3: pan, play and clearances", "ours"),
     Source("convention-4", "docs/convention.md, section 4: the least-cost contract", "ours"),

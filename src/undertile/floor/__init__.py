@@ -1,0 +1,28 @@
+"""The floor that carries the pan: joists, patch, level under the pan, a bed for a base built on site."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, Any
+
+from undertile.floor.facts import FloorFacts
+from undertile.stage import Stage
+
+if TYPE_CHECKING:
+    from undertile.floor.result import FloorResult
+
+__all__ = ["STAGE"]
+
+
+def _run(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FloorResult:
+    from undertile.floor.run import floor  # only when it is asked for: a first screen needs none of it
+
+    return floor(facts, results)
+
+
+STAGE = Stage(
+    key="floor",
+    question="Does the floor carry it, and what is cut, laid and levelled?",
+    facts=FloorFacts,
+    run=_run,
+)

@@ -1,0 +1,164 @@
+"""Where the floor can hurt someone: decay at a bearing, joists cut, dust; and stops that a person has lifted.
+
+The usual cautions, in their place and no louder than needed. Local code and licensed trades decide.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+from fractions import Fraction
+
+from undertile.findings import Check, Finding, Severity, Verdict
+from undertile.floor.facts import FloorFacts, Lifted, Soft
+from undertile.floor.joists import JoistIs
+from undertile.lengths import Unit
+from undertile.pan.judge import Topic
+from undertile.pan.say import say
+
+BEARING = {"wood or metal": Fraction(3, 2), "masonry": Fraction(3)}
+"""Least length of joist on what carries it, IRC R502.6. [in]"""
+DEEP = Fraction(1, 6)
+"""Soft deeper than this share of the joist is for an engineer (common practice)."""
+PAST = Fraction(48)
+"""A sister reaches so far past what is soft, each way (common practice). [in]"""
+SHORE = (
+    "Shore the floor on both sides before this joist is touched; a licensed engineer or the building "
+    "official says how it is mended."
+)
+
+
+def joist_findings(joist: JoistIs) -> Iterator[Finding]:
+    """Decay in one joist, by where it is; the worst of each place."""
+    for name, soft in joist.facts.soft.items():
+        yield _soft(joist, name, soft)
+
+
+def _soft(joist: JoistIs, name: str, soft: Soft) -> Finding:
+    unit, where = joist.unit, f"{joist.name} soft {name}"
+    low, high = soft.start.inches, soft.start.inches + soft.length.inches
+    deep = "not probed how deep" if soft.depth is None else f"{say(soft.depth.inches, unit)} deep"
+    found = f"soft from {say(low, unit)} to {say(high, unit)}, {deep}"
+    if soft.at_bearing or low == 0 or (joist.span is not None and high >= joist.span):
+        return Finding(
+            "joist-decay-bearing",
+            Severity.STOP,
+            where,
+            "sound wood on its bearing",
+            f"{found}, at a bearing",
+            SHORE,
+            "practice-decay",
+        )
+    if joist.span is None or (low < 2 * joist.span / 3 and high > joist.span / 3):
+        third = "in the middle third" if joist.span is not None else "its span is not measured"
+        return Finding(
+            "joist-decay-middle",
+            Severity.STOP,
+            where,
+            "no wood lost in the middle third of the span",
+            f"{found}, {third}",
+            SHORE,
+            "practice-decay",
+        )
+    if soft.depth is None or joist.depth is None or soft.depth.inches > joist.depth * DEEP:
+        limit = "a sixth of the joist's depth" if joist.depth is None else say(joist.depth * DEEP, unit)
+        return Finding(
+            "joist-decay-deep",
+            Severity.STOP,
+            where,
+            f"no more than {limit} lost outside the middle third",
+            found,
+            SHORE if soft.depth is not None else "Probe it with an awl; until then: " + SHORE,
+            "practice-decay",
+        )
+    reach = (max(low - PAST, Fraction(0)), min(high + PAST, joist.span))
+    return Finding(
+        "joist-soft",
+        Severity.ACT,
+        where,
+        "sound wood",
+        found,
+        f"Scrape to sound wood, let it dry, and sister it from {say(reach[0], unit)} to "
+        f"{say(reach[1], unit)} at least, two rows of structural screws.",
+        "practice-decay",
+    )
+
+
+def bearing_check(joist: JoistIs, on: str) -> Check | None:
+    """Length on the bearing, None where it was not measured. Not known on what is the cautious case."""
+    if joist.bearing is None:
+        return None
+    topic = Topic(f"joist-bearing-{joist.name}", "Length on its bearing", f"joist {joist.name}", "irc-r502.6")
+    fix = "Have it carried by a hanger or a ledger that fits, as the building official allows."
+    least = BEARING.get(on, BEARING["masonry"])
+    made = topic.judge(joist.bearing, least, None, joist.unit, fix=fix)
+    if on == "unknown" and made.verdict is Verdict.FAIL and joist.bearing >= BEARING["wood or metal"]:
+        step = "Say what it rests on: it is enough on wood or metal, not on masonry."
+        return replace(made, verdict=Verdict.NOT_SHOWN, next_step=step)
+    return made
+
+
+def dust_findings(facts: FloorFacts, taken_off: bool) -> Iterator[Finding]:
+    """Asbestos before the floor is cut, silica where mineral stuff is ground."""
+    if facts.patch.bad:
+        yield Finding(
+            "floor-asbestos",
+            Severity.NOTE,
+            "floor",
+            "old flooring, felt and mastic cleared by a sample before they are cut",
+            "the floor is cut open",
+            "Sample what will be disturbed where the house or local rules ask for it; keep it wet and whole "
+            "until the answer is there.",
+            "osha-1926.1101",
+        )
+    if taken_off and facts.level.surface != "wood":
+        yield Finding(
+            "floor-silica",
+            Severity.NOTE,
+            "floor under the pan",
+            "a grinder with shroud and dust extractor, as the table asks",
+            "concrete or mortar is ground",
+            "Shroud, 25 cfm an inch of wheel, filter of 99 % or better; indoors over 4 h a respirator too.",
+            "osha-1926.1153",
+        )
+
+
+def lift(findings: Iterable[Finding], lifted: Iterable[Lifted], unit: Unit = "in") -> tuple[Finding, ...]:
+    """Stops as they stand: one that a person has lifted becomes a note that says who and why.
+
+    Parameters
+    ----------
+    findings : iterable of Finding
+    lifted : iterable of Lifted
+        One that names no stop there is said itself: it lifts nothing.
+    unit : {"in", "mm"}
+
+    Returns
+    -------
+    tuple of Finding
+    """
+    by_place = {(each.stop, each.where): each for each in lifted}
+    out, used = [], set()
+    for finding in findings:
+        key = (finding.code, finding.where)
+        who = by_place.get(key)
+        if finding.severity is Severity.STOP and who is not None:
+            used.add(key)
+            said = f"lifted by {who.by}{', ' + who.date if who.date else ''}: {who.reason}"
+            out.append(replace(finding, severity=Severity.NOTE, found=f"{finding.found}; {said}"))
+        else:
+            out.append(finding)
+    for key, who in by_place.items():
+        if key not in used:
+            out.append(
+                Finding(
+                    "stop-not-there",
+                    Severity.NOTE,
+                    who.where,
+                    "the code and place of a stop that stands",
+                    f"{who.by} lifted {who.stop}, and there is no such stop",
+                    "Take it out, or write the place as the stop has it.",
+                    "convention-6",
+                )
+            )
+    return tuple(out)

@@ -1,0 +1,115 @@
+"""What moves with the floor: the level line's height, the flange and its zone, and what must be read again.
+
+Stud readings hang on the level line and do not move (convention 1.3). The pan rests on the highest finished
+place under it; it rested, or would have, on the highest place as it was.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+
+from undertile.floor.facts import Level
+from undertile.floor.level import LevelAnswer, PlaceWork
+from undertile.lengths import Unit
+from undertile.pan.say import place as height_place
+from undertile.pan.say import say
+
+
+@dataclass(frozen=True)
+class Moved:
+    """One height that the work on the floor changes; "" = not known."""
+
+    what: str
+    was: str
+    becomes: str
+
+
+@dataclass(frozen=True)
+class Flow:
+    """Everything that moves, and what to read again, in order."""
+
+    moved: tuple[Moved, ...] = ()
+    read_again: tuple[str, ...] = ()
+
+
+def flow(
+    level: Level,
+    answer: LevelAnswer,
+    flange: Fraction | None,
+    heights: Iterable[Fraction] = (),
+    unit: Unit = "in",
+) -> Flow:
+    """What the least work on the floor moves.
+
+    Parameters
+    ----------
+    level : Level
+    answer : LevelAnswer
+    flange : Fraction or None
+        Top of the flange above what the pan stands on. [in]
+    heights : iterable of Fraction
+        Heights at which studs were read, as they count above the subfloor now. [in]
+    unit : {"in", "mm"}
+
+    Returns
+    -------
+    Flow
+        Empty where nothing is done.
+    """
+    worked = [each for each in answer.places if each.amount]
+    if not worked:
+        return Flow()
+    moved: list[Moved] = []
+    again = [
+        "Read the floor under the pan again from the level line, at "
+        f"{', '.join(each.name for each in worked)}."
+    ]
+    again += _line(level, answer, moved, unit)
+    seat_was = min(each.reading for each in answer.places)
+    seat = min(_finished(each) for each in answer.places)
+    moved.append(Moved("from the level line down to the pan's seat", say(seat_was, unit), say(seat, unit)))
+    if flange is not None:
+        moved.append(
+            Moved(
+                "from the level line down to the top of the flange",
+                say(seat_was - flange, unit),
+                say(seat - flange, unit),
+            )
+        )
+        again += _zone(level, seat_was - flange, seat - flange, heights, unit)
+    again.append("Stud readings stay as they are: they hang on the level line.")
+    return Flow(tuple(moved), tuple(again))
+
+
+def _finished(place: PlaceWork) -> Fraction:
+    """The reading there after the work: less where it was filled."""
+    return place.reading - place.amount
+
+
+def _line(level: Level, answer: LevelAnswer, moved: list[Moved], unit: Unit) -> list[str]:
+    at = level.line_at or "its named point"
+    what = f"the level line above the subfloor at {at}"
+    if level.line is None:
+        moved.append(Moved(what, "", ""))
+        return [f"Measure the level line's height above the floor at {at}, once the floor is done."]
+    there = next((each for each in answer.places if each.name == level.line_at), None)
+    becomes = "" if there is None else say(level.line.inches - there.amount, unit)
+    moved.append(Moved(what, say(level.line.inches, unit), becomes))
+    return [f"Measure the level line's height above the floor at {at} again: that one figure changes."]
+
+
+def _zone(level: Level, was: Fraction, now: Fraction, heights: Iterable[Fraction], unit: Unit) -> list[str]:
+    """Heights read that the flange zone takes in or lets go; nothing where the line's height is not known."""
+    if level.line is None:
+        return []
+    top_was, top = level.line.inches - was, level.line.inches - now
+    changed = sorted({z for z in heights if (z <= top_was) != (z <= top)})
+    if not changed:
+        return []
+    said = ", ".join(height_place(z, unit) for z in changed)
+    word = "into" if top > top_was else "out of"
+    return [
+        f"The flange zone ends at {say(top, unit)} now: height {said} moves {word} it; plan the walls again."
+    ]

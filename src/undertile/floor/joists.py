@@ -1,0 +1,160 @@
+"""Joists as they are: what each is, how far apart, and what is not known taken at its cautious worth."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cached_property
+from itertools import pairwise
+
+from undertile.floor.beam import Beam
+from undertile.floor.facts import FloorFacts, Joist, Make, Sister, Soft
+from undertile.floor.lumber import Values, inertia, values
+from undertile.lengths import Unit
+
+ZERO = Fraction(0)
+
+
+@dataclass(frozen=True)
+class JoistIs:
+    """One joist.
+
+    Attributes
+    ----------
+    name : str
+    at : Fraction
+        Its centre, across the joists. [in]
+    make, species, grade : str
+    width, depth, span, bearing : Fraction or None
+        Actual; None = not measured. [in]
+    spacing : Fraction or None
+        The floor it carries, across: half way to each neighbour; one at the end takes the whole way to its
+        only neighbour, on both sides. [in]
+    facts : Joist
+    unit : {"in", "mm"}
+    """
+
+    name: str
+    at: Fraction
+    make: Make
+    species: str
+    grade: str
+    width: Fraction | None
+    depth: Fraction | None
+    span: Fraction | None
+    bearing: Fraction | None
+    spacing: Fraction | None
+    facts: Joist
+    unit: Unit = "in"
+
+    @property
+    def missing(self) -> tuple[str, ...]:
+        """What its stiffness cannot be worked without, in words."""
+        asked = (
+            (self.width, "actual thickness"),
+            (self.depth, "actual depth"),
+            (self.span, "clear span"),
+            (self.spacing, "distance to its neighbours"),
+        )
+        return tuple(words for value, words in asked if value is None)
+
+    @cached_property
+    def worth(self) -> Values | None:
+        """Design values, None where its depth is not measured."""
+        return None if self.depth is None else values(self.species, self.grade, self.depth)
+
+    @property
+    def soft_unprobed(self) -> bool:
+        """A soft place whose depth nobody has probed: what is left is not known."""
+        return any(soft.depth is None for soft in self.facts.soft.values())
+
+    def beam(self, worth: Values | None = None, sister: Sister | None = None) -> Beam | None:
+        """The joist as a beam, with what is soft left out and its sister beside it.
+
+        Parameters
+        ----------
+        worth : Values, optional
+            Else its own.
+        sister : Sister, optional
+            One more, besides the one that stands there.
+
+        Returns
+        -------
+        Beam or None
+            None where a size is missing or what is left of it is not known.
+        """
+        worth = worth or self.worth
+        if worth is None or self.width is None or self.depth is None or self.span is None:
+            return None
+        if self.soft_unprobed:
+            return None
+        whole = worth.stiffness * inertia(self.width, self.depth)
+        made = Beam.even(self.span, whole)
+        for soft in self.facts.soft.values():
+            low, high = soft_stretch(soft, self.span)
+            deep = ZERO if soft.depth is None else soft.depth.inches
+            left = worth.stiffness * inertia(self.width, max(self.depth - deep, ZERO))
+            if left == 0:
+                return None
+            made = made.stiffened(low, high, left - whole)
+        for beside in (self.facts.sister, sister):
+            if beside is not None:
+                made = made.stiffened(*sister_stretch(beside, self.span), sister_stiffness(beside))
+        return made
+
+
+def soft_stretch(soft: Soft, span: Fraction) -> tuple[Fraction, Fraction]:
+    """From where to where a soft place reaches within the span. [in]"""
+    return soft.start.inches, min(soft.start.inches + soft.length.inches, span)
+
+
+def sister_stretch(sister: Sister, span: Fraction) -> tuple[Fraction, Fraction]:
+    """From where to where a sister lies beside the joist. [in]"""
+    low = ZERO if sister.start is None else sister.start.inches
+    return low, span if sister.length is None else min(low + sister.length.inches, span)
+
+
+def sister_stiffness(sister: Sister) -> Fraction:
+    """E I of a sister. [lb in^2]"""
+    depth = sister.depth.inches
+    return values(sister.species, sister.grade, depth).stiffness * inertia(sister.width.inches, depth)
+
+
+def joists_of(facts: FloorFacts, unit: Unit = "in") -> tuple[JoistIs, ...]:
+    """Every joist, in the order they stand."""
+    rest = facts.all_joists
+    row = sorted(facts.joists.items(), key=lambda each: each[1].at.inches)
+    places = [joist.at.inches for _, joist in row]
+
+    def inches(own: object, general: object) -> Fraction | None:
+        value = own if own is not None else general
+        return None if value is None else value.inches  # type: ignore[attr-defined]
+
+    return tuple(
+        JoistIs(
+            name,
+            joist.at.inches,
+            joist.make or rest.make,
+            joist.species or rest.species,
+            joist.grade or rest.grade,
+            inches(joist.width, rest.width),
+            inches(joist.depth, rest.depth),
+            inches(joist.span, rest.span),
+            inches(joist.bearing, rest.bearing),
+            _carries(places, i) or inches(None, rest.spacing),
+            joist,
+            unit,
+        )
+        for i, (name, joist) in enumerate(row)
+    )
+
+
+def _carries(places: list[Fraction], i: int) -> Fraction | None:
+    gaps = [b - a for a, b in zip(places[max(i - 1, 0) :], places[max(i - 1, 0) + 1 : i + 2], strict=False)]
+    gaps = [gap for gap in gaps if gap > 0]
+    return sum(gaps, ZERO) / len(gaps) if gaps else None
+
+
+def bays(joists: tuple[JoistIs, ...]) -> tuple[tuple[JoistIs, JoistIs], ...]:
+    """Neighbours, from the fixed wall on."""
+    return tuple(pairwise(joists))

@@ -1,0 +1,283 @@
+"""The floor under the pan as it was read: is it within its limit, what is not shown, the least work.
+
+Readings hang down from the level line: a larger one is a lower floor. Heights here are minus the reading.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from math import sqrt
+
+from undertile.findings import Check, Finding, Severity
+from undertile.floor.facts import Level, LevelMinutes
+from undertile.floor.levelling import Ground, Levelled, Limits, Rates, spread
+from undertile.floor.sloping import least_work
+from undertile.lengths import Length, Unit
+from undertile.pan.judge import Topic
+from undertile.pan.say import say
+
+ZERO = Fraction(0)
+LIMIT = Fraction(1, 8)
+"""Highest to lowest under the pan, until its sheet says otherwise (common practice). [in]"""
+MOST_OFF = {"wood": Fraction(1, 16), "concrete": Fraction(1, 4), "unknown": Fraction(1, 16)}
+"""Most taken off: wood is sanded, concrete ground; not known is wood (ours). [in]"""
+MOST_FILL = Fraction(1, 2)
+"""Most filled in one go (ours; the bag's label decides). [in]"""
+GRID = Fraction(12)
+"""Readings no farther apart, or what lies between is not shown (common practice). [in]"""
+SIGMA = Fraction(1, 32)
+"""Standard uncertainty of one reading from a laser line by a rule. [in]"""
+RATES = Rates(*(Fraction(each) for each in (15, 6, 2, 10, 4, 1)))
+"""Off: set up with dust extraction, a place, each 1/16; filling: mix, a place, each 1/16 (ours). [min]"""
+_ASKED = 4
+
+
+@dataclass(frozen=True)
+class Footprint:
+    """Where the pan stands. [in]"""
+
+    left: Fraction
+    right: Fraction
+    back: Fraction
+    front: Fraction
+
+    def holds(self, x: Fraction, y: Fraction) -> bool:
+        """Whether a place lies under the pan, its edges too."""
+        return self.left <= x <= self.right and self.back <= y <= self.front
+
+
+@dataclass(frozen=True)
+class PlaceWork:
+    """What is done at one place: minus off, plus filled. [in]"""
+
+    name: str
+    x: Fraction
+    y: Fraction
+    reading: Fraction
+    amount: Fraction
+
+
+@dataclass(frozen=True)
+class LevelAnswer:
+    """The floor under the pan.
+
+    Attributes
+    ----------
+    footprint : Footprint or None
+    places : tuple of PlaceWork
+        Every place read under the pan, with what is done there.
+    work : Levelled or None
+        None while nothing is read or the pan's size is missing.
+    finished : (Fraction, Fraction) or None
+        Readings that the finished floor lies between at the footprint's middle: lowest surface, highest. [in]
+    checks : tuple of Check
+    findings : tuple of Finding
+    """
+
+    footprint: Footprint | None = None
+    places: tuple[PlaceWork, ...] = ()
+    work: Levelled | None = None
+    finished: tuple[Fraction, Fraction] | None = None
+    checks: tuple[Check, ...] = ()
+    findings: tuple[Finding, ...] = ()
+
+
+def level_answer(
+    level: Level, pan: tuple[Fraction | None, Fraction | None], unit: Unit = "in"
+) -> LevelAnswer:
+    """Judge the readings and find the least work.
+
+    Parameters
+    ----------
+    level : Level
+    pan : (Fraction or None, Fraction or None)
+        The pan's actual width and depth, for a footprint that is not entered. [in]
+    unit : {"in", "mm"}
+
+    Returns
+    -------
+    LevelAnswer
+        Empty where nothing of the floor was read.
+    """
+    if not level.spots:
+        return LevelAnswer()
+    limit = LIMIT if level.limit is None else level.limit.inches
+    topic = Topic("pan-floor-level", "Floor under the pan", "floor under the pan", "practice-pan-floor")
+    asked = f"within {say(limit, unit)}{_slope_words(level, unit)}"
+    ground = _footprint(level, pan)
+    if ground is None:
+        step = "Measure the pan's width and depth, or enter its footprint."
+        return LevelAnswer(checks=(topic.not_shown(asked, step),))
+    names, places, readings = [], [], []
+    for name, spot in level.spots.items():
+        if isinstance(spot.reading, Length) and ground.holds(spot.x.inches, spot.y.inches):
+            names.append(name)
+            readings.append(spot.reading.inches)
+            places.append(Ground(spot.x.inches, spot.y.inches, -spot.reading.inches))
+    odd = tuple(_odd(level, unit))
+    if not places:
+        step = "Read the floor under the pan from the level line, its four corners first."
+        return LevelAnswer(ground, checks=(topic.not_shown(asked, step),), findings=odd)
+    slope = ZERO if level.slope is None else level.slope.inches / 12
+    apart = spread(places, slope)
+    missing = list(_missing(level, ground, places))
+    check = _judged(topic, level, apart, limit, asked, names, places, missing, unit)
+    limits = Limits(limit, _most_off(level), _most_fill(level), slope)
+    work = least_work(places, limits, rates_of(level.minutes))
+    findings = (*odd, *_findings(level, work, unit))
+    amounts = work.amounts or (ZERO,) * len(places)
+    rows = tuple(
+        PlaceWork(name, at.x, at.y, reading, amount)
+        for name, at, reading, amount in zip(names, places, readings, amounts, strict=True)
+    )
+    finished = None
+    if work.plane is not None:
+        middle = work.plane.at((ground.left + ground.right) / 2, (ground.back + ground.front) / 2)
+        finished = (-middle, -middle - limit)
+    return LevelAnswer(ground, rows, work, finished, (check,), findings)
+
+
+def _judged(
+    topic: Topic,
+    level: Level,
+    apart: Fraction,
+    limit: Fraction,
+    asked: str,
+    names: Sequence[str],
+    places: Sequence[Ground],
+    missing: Sequence[tuple[Fraction, Fraction]],
+    unit: Unit,
+) -> Check:
+    """Fail shows as soon as two readings say so; pass only with the whole footprint read."""
+    high = max(range(len(places)), key=lambda i: places[i].height)
+    low = min(range(len(places)), key=lambda i: places[i].height)
+    because = (
+        f"{len(places)} places read; highest at {names[high]}, lowest at {names[low]}",
+        f"readings {say(-places[high].height, unit)} and {say(-places[low].height, unit)}",
+    )
+    if missing and apart <= limit:
+        spots = "; ".join(
+            f"{say(x, unit)} from the left wall, {say(y, unit)} from the back" for x, y in missing[:_ASKED]
+        )
+        more = f"; {len(missing) - _ASKED} more" if len(missing) > _ASKED else ""
+        return topic.not_shown(asked, f"Read the floor at {spots}{more}.", because)
+    sigma = float(SIGMA if level.sigma is None else level.sigma.inches)
+    return topic.judge(
+        apart,
+        None,
+        limit,
+        unit,
+        sigma=sigma * sqrt(2),
+        because=because,
+        fix="Take off and fill as listed, then read it again.",
+    )
+
+
+def _slope_words(level: Level, unit: Unit) -> str:
+    if level.slope is None or level.slope.inches == 0:
+        return ", level"
+    return f" of a plane that falls {say(level.slope.inches, unit)} in a foot at most, along either wall"
+
+
+def _footprint(level: Level, pan: tuple[Fraction | None, Fraction | None]) -> Footprint | None:
+    left = ZERO if level.left is None else level.left.inches
+    back = ZERO if level.back is None else level.back.inches
+    right = level.right.inches if level.right is not None else (None if pan[0] is None else left + pan[0])
+    front = level.front.inches if level.front is not None else (None if pan[1] is None else back + pan[1])
+    if right is None or front is None:
+        return None
+    return Footprint(left, right, back, front)
+
+
+def _most_off(level: Level) -> Fraction:
+    return MOST_OFF[level.surface] if level.most_off is None else level.most_off.inches
+
+
+def _most_fill(level: Level) -> Fraction:
+    return MOST_FILL if level.most_fill is None else level.most_fill.inches
+
+
+def rates_of(minutes: LevelMinutes) -> Rates:
+    """Minutes of the work, what is left out at ours."""
+    named = {}
+    for name in LevelMinutes.model_fields:
+        own = getattr(minutes, name)
+        named[name] = getattr(RATES, name) if own is None else Fraction(own)
+    return Rates(**named)
+
+
+def _odd(level: Level, unit: Unit) -> Iterator[Finding]:
+    """Two readings at one place, or a reading that is far from all others: read again, nothing is dropped."""
+    at: dict[tuple[Fraction, Fraction], str] = {}
+    for name, spot in level.spots.items():
+        key = (spot.x.inches, spot.y.inches)
+        if key in at:
+            yield Finding(
+                "floor-spot-twice",
+                Severity.ACT,
+                f"floor at {name}",
+                "one reading at one place",
+                f"{at[key]} is at the same place, {say(key[0], unit)} and {say(key[1], unit)}",
+                "Keep one, or correct where it is.",
+                "convention-7",
+            )
+        at.setdefault(key, name)
+    read = sorted(s.reading.inches for s in level.spots.values() if isinstance(s.reading, Length))
+    if len(read) < 3:
+        return
+    middle = read[len(read) // 2]
+    for name, spot in level.spots.items():
+        if isinstance(spot.reading, Length) and abs(spot.reading.inches - middle) >= 1:
+            yield Finding(
+                "floor-spot-odd",
+                Severity.ACT,
+                f"floor at {name}",
+                f"a reading near the others' {say(middle, unit)}",
+                f"it reads {say(spot.reading.inches, unit)}",
+                "Read it again: an inch or more off is a slip, a hole or a missing panel.",
+                "practice-reading-slips",
+            )
+
+
+def _missing(
+    level: Level, ground: Footprint, places: Sequence[Ground]
+) -> Iterator[tuple[Fraction, Fraction]]:
+    """Where to read so that no spot under the pan is farther from a reading than on a grid asked for."""
+    grid = GRID if level.grid is None else level.grid.inches
+    far = grid * grid / 2
+    read = [(each.x, each.y) for each in places]
+    for y in _stations(ground.back, ground.front, grid / 4):
+        for x in _stations(ground.left, ground.right, grid / 4):
+            if all((x - a) ** 2 + (y - b) ** 2 > far for a, b in read):
+                read.append((x, y))
+                yield x, y
+
+
+def _stations(low: Fraction, high: Fraction, step: Fraction) -> list[Fraction]:
+    many = max(int(-(-(high - low) // step)), 1)
+    return [low + (high - low) * k / many for k in range(many + 1)]
+
+
+def _findings(level: Level, work: Levelled, unit: Unit) -> Iterator[Finding]:
+    if work.plane is None:
+        yield Finding(
+            "pan-floor-no-plane",
+            Severity.ACT,
+            "floor under the pan",
+            f"a plane with {say(_most_off(level), unit)} off, {say(_most_fill(level), unit)} filled at most",
+            "no plane does: the floor is too far out",
+            "Lift the panel and pack or plane down the joists, or lay a mortar bed.",
+            "practice-pan-floor",
+        )
+    elif not work.proved:
+        yield Finding(
+            "pan-floor-bound",
+            Severity.NOTE,
+            "floor under the pan",
+            "the least work, proved",
+            f"{work.minutes} minutes, and no plan takes fewer than {work.least}",
+            "Use it; a plan with fewer minutes may exist.",
+            "convention-4",
+        )

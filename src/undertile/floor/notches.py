@@ -1,0 +1,213 @@
+"""Notches and holes in joists against the code: IRC R502.8.1 for sawn lumber, R502.8.2 for what is not.
+
+Limits are shares of the joist's actual depth (2015 to 2021 text). Sawn lumber only: an engineered member is
+cut by its maker's rules or an engineer's, and so is one whose make is not known (convention 4.5).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from undertile.findings import Check, Finding, Severity, Verdict
+from undertile.floor.facts import CutLimits, JoistHole, JoistNotch, Make
+from undertile.lengths import Unit
+from undertile.pan.judge import Topic
+from undertile.pan.say import say
+
+KEEP = Fraction(2)
+"""A hole keeps this from top, bottom, another hole or a notch, IRC R502.8.1. [in]"""
+THICK = Fraction(7, 2)
+"""Actual thickness of 4 in nominal: from there on no notch in the tension side but at the ends. [in]"""
+SAWN, OTHER = "irc-r502.8.1", "irc-r502.8.2"
+ENGINEER = "Have an engineer say what carries it; do not cut more here."
+
+
+@dataclass(frozen=True)
+class Member:
+    """What the rules need to know of a joist. [in]"""
+
+    name: str
+    make: Make
+    width: Fraction | None
+    depth: Fraction | None
+    span: Fraction | None
+    notches: dict[str, JoistNotch]
+    holes: dict[str, JoistHole]
+    unit: Unit = "in"
+    limits: CutLimits = field(default_factory=CutLimits)
+
+    @property
+    def keep(self) -> Fraction:
+        """Wood left around a hole. [in]"""
+        return KEEP if self.limits.keep is None else self.limits.keep.inches
+
+    def near(self, value: Fraction) -> str:
+        """A length as it prints."""
+        return say(value, self.unit)
+
+
+def cut_checks(member: Member) -> list[Check]:
+    """One check for each rule a notch or hole comes under; those with an impossible size are left out."""
+    out: list[Check] = []
+    for name, notch in member.notches.items():
+        if not _impossible_notch(member, notch):
+            out += _notch(member, name, notch)
+    for name, hole in member.holes.items():
+        if not _impossible_hole(member, hole):
+            out += _hole(member, name, hole)
+    return out
+
+
+def impossible(member: Member) -> list[Finding]:
+    """A notch or hole that cannot be in this joist: misread, so it is not judged, and nothing is lost."""
+    out = []
+    for name, notch in member.notches.items():
+        if said := _impossible_notch(member, notch):
+            out.append(_odd("joist-notch-odd", f"{member.name} notch {name}", *said))
+    for name, hole in member.holes.items():
+        if said := _impossible_hole(member, hole):
+            out.append(_odd("joist-hole-odd", f"{member.name} hole {name}", *said))
+    return out
+
+
+def _odd(code: str, where: str, expected: str, found: str) -> Finding:
+    return Finding(code, Severity.ACT, where, expected, found, "Measure it and the joist again.", SAWN)
+
+
+def _impossible_notch(member: Member, notch: JoistNotch) -> tuple[str, str] | None:
+    depth, deep = member.depth, notch.depth.inches
+    if depth is not None and deep >= depth:
+        return f"less than the joist's {member.near(depth)}", f"the notch is {member.near(deep)} deep"
+    end = notch.start.inches + (0 if notch.over_bearing else notch.length.inches)
+    if member.span is not None and end > member.span:
+        return f"within the span of {member.near(member.span)}", f"the notch ends at {member.near(end)}"
+    return None
+
+
+def _impossible_hole(member: Member, hole: JoistHole) -> tuple[str, str] | None:
+    depth, size, top = member.depth, hole.diameter.inches, hole.top.inches
+    if depth is not None and top + size > depth:
+        found = f"the hole is {member.near(size)} wide"
+        if size <= depth:
+            found += f" and starts {member.near(top)} below the top"
+        return f"a hole inside the joist's {member.near(depth)}", found
+    if member.span is not None and hole.at.inches > member.span:
+        return (
+            f"within the span of {member.near(member.span)}",
+            f"the hole is at {member.near(hole.at.inches)}",
+        )
+    return None
+
+
+def _not_by_this_rule(member: Member, topic: Topic) -> Check | None:
+    """A member that is not sawn, may not be, or was not measured."""
+    if member.make == "engineered":
+        return Topic(topic.code, topic.title, topic.where, OTHER).not_shown(
+            "its maker's rules", "Look the cut up in the maker's sheet, or ask an engineer."
+        )
+    if member.make == "unknown":
+        return topic.not_shown(
+            "sawn lumber's rules, or its maker's", "Find out whether the joist is sawn lumber."
+        )
+    if member.depth is None:
+        return topic.not_shown("a share of its depth", "Measure the joist's actual depth.")
+    return None
+
+
+def _notch(member: Member, name: str, notch: JoistNotch) -> Iterator[Check]:
+    where = f"{member.name} notch {name}"
+    head = Topic(f"joist-notch-depth-{member.name}-{name}", "Depth of the notch", where, SAWN)
+    if (early := _not_by_this_rule(member, head)) is not None or member.depth is None:
+        if early is not None:
+            yield early
+        return
+    parts = member.limits.end_notch if notch.over_bearing else member.limits.notch_depth
+    because = _share(member, parts, member.depth)
+    yield head.judge(
+        notch.depth.inches, None, member.depth / parts, member.unit, because=because, fix=ENGINEER
+    )
+    if notch.over_bearing:
+        return
+    yield Topic(f"joist-notch-length-{member.name}-{name}", "Length of the notch", where, SAWN).judge(
+        notch.length.inches,
+        None,
+        member.depth / member.limits.notch_length,
+        member.unit,
+        because=_share(member, member.limits.notch_length, member.depth),
+        fix=ENGINEER,
+    )
+    yield _place(member, name, notch, where)
+    if notch.side == "bottom" and (member.width is None or member.width >= THICK):
+        yield _tension(member, name, where)
+
+
+def _share(member: Member, parts: int, depth: Fraction) -> tuple[str, ...]:
+    """Where a limit comes from: the share, the edition, and why it is another one."""
+    said = f"1/{parts} of the joist's actual {member.near(depth)}, {member.limits.edition}"
+    return (said, member.limits.reason) if member.limits.reason else (said,)
+
+
+def _place(member: Member, name: str, notch: JoistNotch, where: str) -> Check:
+    topic = Topic(f"joist-notch-place-{member.name}-{name}", "Notch out of the middle third", where, SAWN)
+    if member.span is None:
+        return topic.not_shown("in an outer third of the span", "Measure the joist's clear span.")
+    low, high = notch.start.inches, notch.start.inches + notch.length.inches
+    third = member.span / 3
+    clear = max(third - high, low - 2 * third)
+    return topic.said(
+        Verdict.PASS if clear >= 0 else Verdict.FAIL,
+        f"{member.near(low)} to {member.near(high)}",
+        f"not between {member.near(third)} and {member.near(2 * third)}",
+        margin=say(clear, member.unit, "down", signed=True),
+        because=(f"thirds of the clear span of {member.near(member.span)}",),
+        step=ENGINEER,
+    )
+
+
+def _tension(member: Member, name: str, where: str) -> Check:
+    topic = Topic(f"joist-notch-side-{member.name}-{name}", "Notch in the underside", where, SAWN)
+    limit = "none in a joist 4 in nominal or thicker, but at its ends"
+    if member.width is None:
+        return topic.not_shown(limit, "Measure the joist's actual thickness.")
+    return topic.said(Verdict.FAIL, f"{member.near(member.width)} thick", limit, step=ENGINEER)
+
+
+def _hole(member: Member, name: str, hole: JoistHole) -> Iterator[Check]:
+    where = f"{member.name} hole {name}"
+    head = Topic(f"joist-hole-{member.name}-{name}", "Width of the hole", where, SAWN)
+    if (early := _not_by_this_rule(member, head)) is not None or member.depth is None:
+        if early is not None:
+            yield early
+        return
+    size, top = hole.diameter.inches, hole.top.inches
+    because = _share(member, member.limits.hole, member.depth)
+    yield head.judge(
+        size, None, member.depth / member.limits.hole, member.unit, because=because, fix=ENGINEER
+    )
+    left, what = min(
+        [
+            (top, "the joist's top"),
+            (member.depth - top - size, "its bottom"),
+            *_others(member, name, hole),
+        ]
+    )
+    yield Topic(f"joist-hole-edge-{member.name}-{name}", "Wood left around the hole", where, SAWN).judge(
+        left, member.keep, None, member.unit, because=(f"least toward {what}",), fix=ENGINEER
+    )
+
+
+def _others(member: Member, name: str, hole: JoistHole) -> Iterator[tuple[Fraction, str]]:
+    """Wood between a hole and each other hole or notch, along the joist: never more than there is."""
+    low = hole.at.inches - hole.diameter.inches / 2
+    high = low + hole.diameter.inches
+    for other, its in member.holes.items():
+        if other != name and not _impossible_hole(member, its):
+            start = its.at.inches - its.diameter.inches / 2
+            yield max(start - high, low - start - its.diameter.inches), f"hole {other}"
+    for other, notch in member.notches.items():
+        if not _impossible_notch(member, notch):
+            start = notch.start.inches
+            end = start + notch.length.inches
+            yield max(start - high, low - end), f"notch {other}"

@@ -1,0 +1,82 @@
+"""The panel between joists: thick enough by the code, and under a load on one spot."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from itertools import pairwise
+
+from undertile.findings import Check, Verdict
+from undertile.floor.facts import FloorFacts, PanelStuff
+from undertile.floor.joists import JoistIs
+from undertile.floor.loads import Carried
+from undertile.floor.panelstiff import LIMIT, over, point_deflection, rating, stiffness
+from undertile.lengths import Unit
+from undertile.pan.judge import Topic
+from undertile.pan.say import say
+
+BLOCKS = Fraction(24)
+"""Blocking rows that the panel check looks at beside none. [in]"""
+
+
+def _layers(facts: FloorFacts) -> list[tuple[Fraction, PanelStuff]] | None:
+    """The layers by calipers, None where one is not measured."""
+    its = [facts.patch.lower, *([facts.patch.upper] if facts.patch.upper is not None else [])]
+    out: list[tuple[Fraction, PanelStuff]] = []
+    for layer in its:
+        if layer.thickness is None:
+            return None
+        out.append((layer.thickness.inches, layer.stuff))
+    return out
+
+
+def panel_checks(facts: FloorFacts, joists: Sequence[JoistIs], loads: Carried, unit: Unit) -> Iterator[Check]:
+    """The panel between joists, where joists are entered: thickness by code, and a load on one spot."""
+    gaps = [b.at - a.at for a, b in pairwise(joists)]
+    if not gaps and facts.all_joists.spacing is None:
+        return
+    widest = max(gaps) if gaps else facts.all_joists.spacing.inches  # type: ignore[union-attr]
+    code = Topic("panel-thickness", "Panel for the joists' spacing", "subfloor", "irc-r503.2.1.1")
+    spot = Topic("panel-point", "Panel under a load between joists", "subfloor", "panel-point")
+    asked = f"L/{LIMIT} or stiffer"
+    layers = _layers(facts)
+    if layers is None:
+        step = "Measure each layer of the subfloor by calipers at a cut edge."
+        yield code.not_shown(f"enough for joists {say(widest, unit)} apart", step)
+        yield spot.not_shown(asked, step)
+        return
+    lower, stuff = layers[0]
+    found = rating(lower) if stuff not in ("boards", "other") else None
+    if found is None:
+        yield code.not_shown("a rated panel", "Boards or thin panels are for the building official to judge.")
+    else:
+        yield code.said(
+            Verdict.PASS if widest <= found.joists or len(layers) > 1 else Verdict.FAIL,
+            f"{say(lower, unit)}, joists up to {say(found.joists, unit)} apart"
+            if found.joists
+            else f"{say(lower, unit)}, not alone",
+            f"joists {say(widest, unit)} apart",
+            because=("as the only layer" if len(layers) == 1 else "with a second layer over it",),
+            step="Add a second layer, or block and add joists.",
+        )
+    if facts.tile == "none":
+        return
+    stiff = stiffness(layers)
+    if stiff is None:
+        yield spot.not_shown(asked, "Lay rated panels over it: no published stiffness fits what is there.")
+        return
+    down = point_deflection(loads.point, widest, stiff)
+    blocked = over(widest, point_deflection(loads.point, widest, stiff, blocks=BLOCKS))
+    single = over(widest, point_deflection(loads.point, widest, stiff, spans=1))
+    yield spot.said(
+        Verdict.PASS if over(widest, down) >= LIMIT else Verdict.FAIL,
+        f"L/{over(widest, down)}",
+        asked,
+        because=(
+            f"{loads.point} lb in the middle between joists {say(widest, unit)} apart; layers not glued",
+            f"an estimate over two spans; over one span only L/{single}",
+            f"rows of blocking {say(BLOCKS, unit)} apart make it L/{blocked}",
+        ),
+        eats="the panel runs over one span only somewhere" if single < LIMIT <= over(widest, down) else "",
+        step="Add a second layer, screwed into the first only, or add joists between.",
+    )

@@ -1,0 +1,217 @@
+"""The patches of a floor: each bad stretch outlined, laid out, checked, cut out of panels and counted."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from fractions import Fraction
+
+from undertile.findings import Check, Finding, Severity, Verdict
+from undertile.floor.facts import FloorFacts, Panel
+from undertile.floor.joists import JoistIs
+from undertile.floor.outline import OFF_JOIST, SPANS, Ground, Outline, outline, spans
+from undertile.floor.panels import KERF, CutList, chosen, cut_list, flush_check, size_of
+from undertile.floor.patch import EDGE, FIELD, GAP, INTO_JOIST, OFFSET, LayerName, Layout, Rules, layout
+from undertile.floor.result import Supplies
+from undertile.lengths import Unit
+from undertile.pan.judge import Topic
+from undertile.pan.say import say
+
+SPARE = Fraction(11, 10)
+"""Screws bought over the count (common practice)."""
+QUARTER = Fraction(1, 4)
+"""Screws come in steps of this. [in]"""
+
+
+def patches(
+    facts: FloorFacts,
+    joists: tuple[JoistIs, ...],
+    checks: list[Check],
+    findings: list[Finding],
+    unit: Unit,
+) -> tuple[tuple[Layout, ...], tuple[CutList, ...], Supplies]:
+    patch = facts.patch
+    if not patch.bad or not joists or facts.joists_run == "unknown":
+        return (), (), Supplies()
+    out_from_back = facts.joists_run == "out from the back wall"
+    width = None if patch.width is None else patch.width.inches
+    depth = None if patch.depth is None else patch.depth.inches
+    gap = GAP if patch.gap is None else patch.gap.inches
+    ground = Ground(
+        joists,
+        width if out_from_back else depth,
+        depth if out_from_back else width,
+        patch.edges == "cleats",
+        gap,
+    )
+    panels: dict[LayerName, tuple[str, Panel] | None] = {"lower": chosen(patch.lower, patch.panels)}
+    checks.append(flush_check("lower", patch.lower, _panel(panels["lower"]), unit))
+    if patch.upper is not None:
+        panels["upper"] = chosen(patch.upper, patch.panels)
+        checks.append(flush_check("upper", patch.upper, _panel(panels["upper"]), unit))
+    rules = Rules(
+        gap,
+        OFFSET if patch.offset is None else patch.offset.inches,
+        EDGE if patch.screw_edge is None else patch.screw_edge.inches,
+        FIELD if patch.screw_field is None else patch.screw_field.inches,
+        size_of(_panel(panels["lower"])),
+        size_of(_panel(panels.get("upper"))),
+        patch.tongue,
+        patch.upper is not None,
+    )
+    layouts = tuple(
+        layout(ground, out, names, rules) for names, out in _outlines(facts, ground, findings, out_from_back)
+    )
+    for number, made in enumerate(layouts, 1):
+        checks += _layout_checks(ground, made, number, unit)
+    kerf = KERF if patch.kerf is None else patch.kerf.inches
+    pieces = [piece for made in layouts for piece in made.pieces]
+    cuts = tuple(cut_list(layer, pieces, panel, kerf) for layer, panel in panels.items()) if pieces else ()
+    findings += _panel_findings(cuts)
+    return layouts, cuts, _supplies(facts, layouts, panels, unit)
+
+
+def _panel(found: tuple[str, Panel] | None) -> Panel | None:
+    return None if found is None else found[1]
+
+
+def _outlines(
+    facts: FloorFacts, ground: Ground, findings: list[Finding], out_from_back: bool
+) -> Iterator[tuple[tuple[str, ...], Outline]]:
+    """One outline for each bad stretch; those that meet are one."""
+    boxes: list[tuple[tuple[str, ...], tuple[Fraction, Fraction, Fraction, Fraction]]] = []
+    for name, bad in facts.patch.bad.items():
+        x, y = (bad.left.inches, bad.right.inches), (bad.back.inches, bad.front.inches)
+        if x[0] >= x[1] or y[0] >= y[1]:
+            findings.append(
+                Finding(
+                    "patch-inside-out",
+                    Severity.ACT,
+                    f"bad floor {name}",
+                    "right past left and front past back",
+                    f"left {bad.left.text}, right {bad.right.text}, back {bad.back.text}, "
+                    f"front {bad.front.text}",
+                    "Measure both sides from the same wall again.",
+                    "convention-7",
+                )
+            )
+            continue
+        boxes.append(((name,), (*x, *y) if out_from_back else (*y, *x)))
+    while True:
+        made = [(names, box, outline(ground, box)) for names, box in boxes]
+        pair = next(
+            (
+                (i, j)
+                for i, (_, _, one) in enumerate(made)
+                for j, (_, _, other) in enumerate(made[:i])
+                if one is not None and other is not None and one.meets(other)
+            ),
+            None,
+        )
+        if pair is None:
+            break
+        i, j = pair
+        (more, a), (names, b) = boxes[i], boxes[j]
+        boxes[j] = (
+            (*names, *more),
+            (min(a[0], b[0]), max(a[1], b[1]), min(a[2], b[2]), max(a[3], b[3])),
+        )
+        del boxes[i]
+    for names, _, out in made:
+        if out is None:
+            findings.append(
+                Finding(
+                    "patch-no-edge",
+                    Severity.ACT,
+                    f"bad floor {', '.join(names)}",
+                    "a sound joist, or a wall, on either side of it",
+                    "there is none that reaches past it",
+                    "Enter the joists on both sides, or where the floor ends; mend soft joists first.",
+                    "practice-patch",
+                )
+            )
+        else:
+            yield names, out
+
+
+def _layout_checks(ground: Ground, made: Layout, number: int, unit: Unit) -> Iterator[Check]:
+    where = f"patch {number}"
+    run = spans(ground.joists, made.lower.low.at, made.lower.high.at)
+    topic = Topic(f"patch-spans-{number}", "Patch over two spans", where, "practice-patch")
+    yield topic.said(
+        Verdict.PASS if run >= SPANS else Verdict.FAIL,
+        f"{run} {'span' if run == 1 else 'spans'}",
+        f"{SPANS} or more",
+        step="Block the bay at 16 in and add a joist, or carry the patch on to the next joist.",
+    )
+    if not made.staggered:
+        topic = Topic(f"patch-stagger-{number}", "Panel ends staggered", where, "practice-patch")
+        yield topic.said(Verdict.FAIL, "in line", "on different joists", step="Take longer panels.")
+    if made.upper is not None:
+        topic = Topic(f"patch-seams-{number}", "Seams of the second layer", where, "practice-patch")
+        yield topic.said(
+            Verdict.PASS if made.off_below else Verdict.FAIL,
+            "off the seams below" if made.off_below else "too near a seam below",
+            f"{say(OFFSET, unit)} off the seams below, {say(OFF_JOIST, unit)} off the joists",
+            step="Cut the second layer further back by hand, or take other panels.",
+        )
+
+
+def _panel_findings(cuts: Sequence[CutList]) -> Iterator[Finding]:
+    for each in cuts:
+        if each.over:
+            yield Finding(
+                "patch-piece-too-large",
+                Severity.ACT,
+                f"{each.layer} layer",
+                "pieces that a whole panel holds",
+                f"no panel holds {', '.join(each.over)}",
+                "Measure the panels again, or enter longer ones.",
+                "practice-patch",
+            )
+        if each.to_buy:
+            yield Finding(
+                "patch-panels-short",
+                Severity.ACT,
+                f"{each.layer} layer",
+                f"{each.whole} whole panels",
+                f"{each.whole - each.to_buy} on the van",
+                f"Buy {each.to_buy} more, of the same actual thickness.",
+                "practice-patch",
+            )
+
+
+def _supplies(
+    facts: FloorFacts,
+    layouts: Sequence[Layout],
+    panels: Mapping[LayerName, tuple[str, Panel] | None],
+    unit: Unit,
+) -> Supplies:
+    counts: Counter[LayerName] = Counter()
+    blocks: Counter[Fraction] = Counter()
+    cleats: Counter[Fraction] = Counter()
+    for made in layouts:
+        for screws in made.screws:
+            counts[screws.layer] += screws.count
+        blocks.update(block.length for block in made.blocks)
+        cleats.update(cleat.length for cleat in made.cleats)
+    rows = []
+    for layer, count in counts.items():
+        length = _screw(layer, panels, unit)
+        rows.append((layer, length, int(-(-count * SPARE // 1))))
+    return Supplies(tuple(rows), tuple(sorted(blocks.items())), tuple(sorted(cleats.items())))
+
+
+def _screw(layer: LayerName, panels: Mapping[LayerName, tuple[str, Panel] | None], unit: Unit) -> str:
+    """Length of a layer's screws in words; "" where a panel is not measured.
+
+    Into the joist 1-1/4 at least; those of a second layer end in the first, never in a joist.
+    """
+    lower, upper = _panel(panels["lower"]), _panel(panels.get("upper"))
+    if lower is None or (layer == "upper" and upper is None):
+        return ""
+    thick = lower.thickness.inches
+    if layer == "lower":
+        return say(-(-(thick + INTO_JOIST) // QUARTER) * QUARTER, unit)
+    assert upper is not None
+    return say((thick + upper.thickness.inches) // QUARTER * QUARTER, unit)

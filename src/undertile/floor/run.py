@@ -1,0 +1,162 @@
+"""One call for the floor: joists, panel, patch, level, bed, what moves, and what must stop."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from fractions import Fraction
+from typing import Any
+
+from undertile.findings import Check, Finding, Severity
+from undertile.floor.bed import BedAnswer, bed_answer
+from undertile.floor.care import bearing_check, dust_findings, joist_findings, lift
+from undertile.floor.facts import FloorFacts
+from undertile.floor.flow import flow
+from undertile.floor.joists import JoistIs, joists_of
+from undertile.floor.level import level_answer
+from undertile.floor.loads import carried
+from undertile.floor.notches import Member, cut_checks, impossible
+from undertile.floor.panelcheck import panel_checks
+from undertile.floor.patches import patches
+from undertile.floor.result import FloorResult
+from undertile.floor.stiffness import joist_answer
+from undertile.lengths import Length, Unit
+
+ZERO = Fraction(0)
+
+
+def floor(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FloorResult:
+    """Everything about the floor.
+
+    Parameters
+    ----------
+    facts : mapping
+        ``floor``; ``pan`` for the footprint and the flange, ``survey`` for the heights read, where there are.
+    results : mapping
+        Not used: the floor comes before the walls.
+
+    Returns
+    -------
+    FloorResult
+    """
+    its: FloorFacts = facts["floor"]
+    unit: Unit = facts.get("unit", "in")
+    loads = carried(its.loads, unit)
+    joists = joists_of(its, unit)
+    findings: list[Finding] = list(_missing(its, joists))
+    checks: list[Check] = []
+    for joist in joists:
+        member = _member(its, joist, unit)
+        checks += cut_checks(member)
+        findings += impossible(member)
+        findings += joist_findings(joist)
+        if (bears := bearing_check(joist, its.all_joists.bearing_on)) is not None:
+            checks.append(bears)
+    checks += panel_checks(its, joists, loads, unit)
+    layouts, cuts, supplies = patches(its, joists, checks, findings, unit)
+    pan = getattr(facts.get("pan"), "pan", None)
+    level = level_answer(its.level, (_inches(pan, "width"), _inches(pan, "depth")), unit)
+    checks += level.checks
+    findings += level.findings
+    bed = None if its.bed is None else bed_answer(its.bed, unit)
+    if isinstance(bed, Check):
+        checks.append(bed)
+        bed = None
+    elif bed is not None:
+        checks += bed.checks
+        findings += _bed_load(its, bed)
+    findings += dust_findings(its, any(place.amount < 0 for place in level.places))
+    heights = [z.inches for wall in _walls(facts) for z in wall.heights]
+    return FloorResult(
+        its.joists_run,
+        loads,
+        tuple(joist_answer(joist, its, loads) for joist in joists),
+        tuple(checks),
+        layouts,
+        cuts,
+        supplies,
+        level,
+        flow(its.level, level, _inches(pan, "flange_height"), heights, unit),
+        bed,
+        lift(findings, its.lifted.values()),
+    )
+
+
+def _inches(table: Any, name: str) -> Fraction | None:
+    value = getattr(table, name, None)
+    return value.inches if isinstance(value, Length) else None
+
+
+def _walls(facts: Mapping[str, Any]) -> Iterable[Any]:
+    return getattr(facts.get("survey"), "walls", {}).values()
+
+
+def _member(facts: FloorFacts, joist: JoistIs, unit: Unit) -> Member:
+    return Member(
+        joist.name,
+        joist.make,
+        joist.width,
+        joist.depth,
+        joist.span,
+        joist.facts.notches,
+        joist.facts.holes,
+        unit,
+        facts.cut_limits,
+    )
+
+
+def _missing(facts: FloorFacts, joists: Sequence[JoistIs]) -> Iterator[Finding]:
+    """What the floor cannot be worked without, one line each."""
+
+    def ask(code: str, where: str, expected: str, found: str, step: str) -> Finding:
+        return Finding(code, Severity.ACT, where, expected, found, step, "convention-4")
+
+    if (joists or facts.patch.bad) and facts.joists_run == "unknown":
+        yield ask(
+            "joists-run-unknown",
+            "floor",
+            "which way the joists run",
+            "it is not entered",
+            "Look from below or at the nail lines; write out from, or along, the back wall.",
+        )
+    if facts.patch.bad and not joists:
+        yield ask(
+            "joists-missing",
+            "floor",
+            "where the joists lie",
+            "a patch is asked for and no joist is entered",
+            "Measure each joist's centre from the fixed wall.",
+        )
+    for joist in joists:
+        if joist.make != "engineered" and joist.span is None:
+            yield ask(
+                "joist-span-missing",
+                f"joist {joist.name}",
+                "its clear span, bearing to bearing",
+                "the span is not measured",
+                "Measure it from below, inside face to inside face of what carries it.",
+            )
+    at: dict[Fraction, str] = {}
+    for joist in joists:
+        if joist.at in at:
+            yield ask(
+                "joist-twice",
+                f"joist {joist.name}",
+                "one joist at one place",
+                f"{at[joist.at]} is at the same place",
+                "Keep one, enter the other as its sister, or correct where it is.",
+            )
+        at.setdefault(joist.at, joist.name)
+
+
+def _bed_load(facts: FloorFacts, bed: BedAnswer) -> Iterator[Finding]:
+    """The bed's weight belongs among the loads."""
+    if not any(layer.what == "mortar bed" for layer in facts.loads.on_top.values()):
+        yield Finding(
+            "bed-not-in-loads",
+            Severity.ACT,
+            "floor",
+            "the mortar bed among what the joists carry",
+            f"a bed of {-(-bed.load // 1)} lb a sq ft is planned and is not in the loads",
+            "Add it to the loads on top, so that the joists are judged with it.",
+            "convention-4",
+        )

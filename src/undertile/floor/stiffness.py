@@ -1,0 +1,306 @@
+"""Each joist under the tile chosen: deflection, strength, what knowing would save, what a remedy buys."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from fractions import Fraction
+
+from undertile.findings import Check, Verdict
+from undertile.floor.facts import FloorFacts, Sister, Tile
+from undertile.floor.joists import JoistIs, sister_stiffness, sister_stretch
+from undertile.floor.loads import Carried, pounds
+from undertile.floor.lumber import (
+    GRADES,
+    REPETITIVE,
+    SPECIES,
+    WIDEST_SPACING,
+    Values,
+    inertia,
+    kinds,
+    section,
+    values,
+)
+from undertile.floor.spans import LIMIT, bending_stress, line_load
+from undertile.lengths import Length
+from undertile.pan.judge import Topic
+from undertile.pan.say import say
+
+TILE: dict[Tile, int] = {"ceramic": 360, "stone": 720, "unknown": 720}
+"""Span over deflection that tile asks for; not known which is the cautious one."""
+
+
+@dataclass(frozen=True)
+class Way:
+    """A remedy and what it comes to.
+
+    ``becomes``: span over deflection with it, ``L/612``; "" where it changes nothing that can be counted.
+    """
+
+    what: str
+    words: str
+    becomes: str
+    verdict: Verdict
+
+
+@dataclass(frozen=True)
+class JoistAnswer:
+    """One joist judged."""
+
+    joist: JoistIs
+    checks: tuple[Check, ...]
+    ways: tuple[Way, ...] = ()
+
+
+@dataclass(frozen=True)
+class _Case:
+    """One joist with what it carries."""
+
+    joist: JoistIs
+    facts: FloorFacts
+    loads: Carried
+
+    @property
+    def judged(self) -> Fraction:
+        """The load the tile's limit is held against. [lb/sq ft]"""
+        dead = self.loads.dead if self.facts.loads.judged_under == "live and dead" else 0
+        return self.loads.live + dead
+
+    def ratio(
+        self,
+        psf: Fraction,
+        worth: Values | None = None,
+        sister: Sister | None = None,
+        spacing: Fraction | None = None,
+    ) -> tuple[Fraction, Fraction] | None:
+        """Deflection and span over it; None where it cannot be worked."""
+        beam = self.joist.beam(worth, sister)
+        carries = self.joist.spacing if spacing is None else spacing
+        if beam is None or carries is None:
+            return None
+        down = beam.worst(line_load(psf, carries))
+        return down, beam.span / down if down else Fraction(10**9)
+
+
+def joist_answer(joist: JoistIs, facts: FloorFacts, loads: Carried) -> JoistAnswer:
+    """Judge one joist.
+
+    Parameters
+    ----------
+    joist : JoistIs
+    facts : FloorFacts
+        For the tile chosen, and what a sister would be cut from.
+    loads : Carried
+
+    Returns
+    -------
+    JoistAnswer
+        ``joist-code``, live load alone [IRC R301.7]; ``joist-tile``, under the tile; ``joist-strength``.
+    """
+    case = _Case(joist, facts, loads)
+    early = _cannot(case)
+    checks = [_deflection(case, "code", early)]
+    if facts.tile != "none":
+        checks.append(_deflection(case, "tile", early))
+    checks.append(_strength(case, early))
+    wrong = any(check.verdict is not Verdict.PASS for check in checks[:-1])
+    return JoistAnswer(joist, tuple(checks), _ways(case) if wrong and not early else ())
+
+
+def _cannot(case: _Case) -> str:
+    """Why nothing can be worked: what to measure; "" when it can."""
+    joist = case.joist
+    if joist.make == "engineered":
+        return "Look the span up in the maker's table: sawn lumber's values are not its own."
+    if joist.missing:
+        return f"Measure joist {joist.name}: {', '.join(joist.missing)}."
+    if joist.soft_unprobed:
+        return f"Probe how deep joist {joist.name} is soft: what is left of it is not known."
+    if joist.beam() is None:
+        return f"Joist {joist.name} is soft right through: it carries nothing there."
+    return ""
+
+
+def _topic(case: _Case, code: str, title: str, source: str) -> Topic:
+    return Topic(f"joist-{code}-{case.joist.name}", title, f"joist {case.joist.name}", source)
+
+
+def _deflection(case: _Case, which: str, early: str) -> Check:
+    joist, tile = case.joist, case.facts.tile
+    limit = LIMIT if which == "code" else TILE[tile]
+    if which == "code":
+        topic = _topic(case, "code", "Joist under live load", "irc-r301.7")
+        psf, said = case.loads.live, f"live load {pounds(case.loads.live)} lb a sq ft"
+    else:
+        topic = _topic(case, "tile", "Joist under the tile", "tile-deflection")
+        psf, said = case.judged, _made_up(case)
+    asked = f"L/{limit} or stiffer"
+    if early:
+        return topic.not_shown(asked, early)
+    if which == "tile" and case.loads.unweighed:
+        return topic.not_shown(asked, f"Give the weight of {', '.join(case.loads.unweighed)}.")
+    found = case.ratio(psf)
+    if found is None or joist.span is None or joist.worth is None:
+        return topic.not_shown(asked, early)
+    down, ratio = found
+    because = (*_size_words(case), said)
+    verdict = Verdict.PASS if ratio >= limit else Verdict.FAIL
+    step = "Stiffen it: see what each way buys." if verdict is Verdict.FAIL else ""
+    if verdict is Verdict.FAIL:
+        verdict, step = _knowing(case, lambda worth: case.ratio(psf, worth), limit, step)
+    if which == "tile" and tile == "unknown" and verdict is not Verdict.PASS and ratio >= TILE["ceramic"]:
+        verdict, step = Verdict.NOT_SHOWN, "Choose the tile: it holds for ceramic, not for stone."
+    return topic.said(
+        verdict,
+        f"L/{ratio // 1}, {say(down, joist.unit, 'up')} in {say(joist.span, joist.unit)}",
+        asked,
+        margin=say(joist.span / limit - down, joist.unit, "down", signed=True),
+        because=because,
+        eats=_heavier(case) if which == "tile" else "",
+        step=step,
+    )
+
+
+def _made_up(case: _Case) -> str:
+    """The load in words, part by part."""
+    loads = case.loads
+    parts = [f"live {pounds(loads.live)}"]
+    if case.facts.loads.judged_under == "live and dead":
+        parts.append(f"floor itself {pounds(loads.base)}")
+        parts += [f"{words} {pounds(weight)}" for words, weight in loads.parts]
+    return f"{', '.join(parts)} lb a sq ft"
+
+
+def _heavier(case: _Case) -> str:
+    dead = case.loads.dead
+    return f"dead load {pounds(dead)} lb a sq ft, the span tables count 10 or 20" if dead > 20 else ""
+
+
+def _size_words(case: _Case) -> tuple[str, ...]:
+    joist = case.joist
+    if joist.width is None or joist.depth is None or joist.spacing is None or joist.worth is None:
+        return ()
+    unit = joist.unit
+    size = f"actual {say(joist.width, unit)} x {say(joist.depth, unit)}, {say(joist.spacing, unit)} apart"
+    out = [size, joist.worth.words]
+    if joist.facts.sister is not None:
+        out.append("with the sister that stands beside it")
+    if joist.facts.soft:
+        out.append("what is soft counts for nothing")
+    return tuple(out)
+
+
+def _knowing(
+    case: _Case,
+    ask: Callable[[Values], tuple[Fraction, Fraction] | None],
+    limit: int,
+    step: str,
+) -> tuple[Verdict, str]:
+    """What knowing species and grade would save: where one of them would pass, it is not shown."""
+    joist = case.joist
+    if joist.depth is None or joist.worth is None or joist.worth.known:
+        return Verdict.FAIL, step
+    least: dict[str, str] = {}
+    for wood, grade in kinds(joist.species, joist.grade):
+        found = ask(values(wood, grade, joist.depth))
+        if found is not None and found[1] >= limit:
+            least[wood] = max(least.get(wood, grade), grade, key=GRADES.index)
+    if not least:
+        return Verdict.FAIL, step
+    passing = "; ".join(
+        f"{wood} {least[wood]}{' or better' if least[wood] != GRADES[0] else ''}"
+        for wood in SPECIES
+        if wood in least
+    )
+    return Verdict.NOT_SHOWN, f"Find the grade stamp of joist {joist.name}: it passes as {passing}."
+
+
+def _strength(case: _Case, early: str) -> Check:
+    joist = case.joist
+    topic = _topic(case, "strength", "Strength of the joist", "nds-bending")
+    limit = "100 % of its bending value"
+    if early:
+        return topic.not_shown(limit, early)
+    if case.loads.unweighed:
+        return topic.not_shown(limit, f"Give the weight of {', '.join(case.loads.unweighed)}.")
+    if joist.facts.soft:
+        return topic.not_shown(limit, "Have an engineer say what a joist with a soft place carries.")
+    share = _share(case, joist.worth)
+    if share is None:
+        return topic.not_shown(limit, early)
+    verdict = Verdict.PASS if share <= 1 else Verdict.FAIL
+    step = "Have an engineer say what carries it."
+    if verdict is Verdict.FAIL:
+
+        def ask(worth: Values) -> tuple[Fraction, Fraction] | None:
+            its = _share(case, worth)
+            return None if its is None else (its, Fraction(1 if its <= 1 else 0))
+
+        verdict, step = _knowing(case, ask, 1, step)
+    return topic.said(
+        verdict,
+        f"{-(-share * 100 // 1)} %",
+        limit,
+        margin=f"{(1 - share) * 100 // 1:+d} %",
+        because=(*_size_words(case), f"live and dead {pounds(case.loads.live + case.loads.dead)} lb a sq ft"),
+        step=step,
+    )
+
+
+def _share(case: _Case, worth: Values | None) -> Fraction | None:
+    """Stress over bending value in the middle; a sister all along takes its share by stiffness."""
+    joist = case.joist
+    if worth is None or joist.width is None or joist.depth is None or joist.span is None:
+        return None
+    if joist.spacing is None:
+        return None
+
+    part, beside = Fraction(1), joist.facts.sister
+    if beside is not None and sister_stretch(beside, joist.span) == (Fraction(0), joist.span):
+        alone = worth.stiffness * inertia(joist.width, joist.depth)
+        part = alone / (alone + sister_stiffness(beside))
+    load = line_load(case.loads.live + case.loads.dead, joist.spacing) * part
+    value = worth.bending * (REPETITIVE if joist.spacing <= WIDEST_SPACING else 1)
+    return bending_stress(load, joist.span, section(joist.width, joist.depth)) / value
+
+
+def _ways(case: _Case) -> tuple[Way, ...]:
+    """What a sister, a joist between, a beam in the middle and blocking buy under the tile's load."""
+    joist, tile = case.joist, case.facts.tile
+    if joist.width is None or joist.depth is None or joist.spacing is None or joist.span is None:
+        return ()
+    limit = LIMIT if tile == "none" else TILE[tile]
+    psf = case.loads.live if tile == "none" else case.judged
+    stock = case.facts.sister_stock or Sister(width=Length(joist.width), depth=Length(joist.depth))
+    worth = values(stock.species, stock.grade, stock.depth.inches)
+    unit = joist.unit
+
+    def way(what: str, words: str, found: tuple[Fraction, Fraction] | None) -> Way:
+        if found is None:
+            return Way(what, words, "", Verdict.NOT_SHOWN)
+        return Way(what, words, f"L/{found[1] // 1}", Verdict.PASS if found[1] >= limit else Verdict.FAIL)
+
+    size = f"{say(stock.width.inches, unit)} x {say(stock.depth.inches, unit)}"
+    halved = _halved(case, psf)
+    return (
+        way(
+            "sister",
+            f"a sister {size}, {worth.words}, from bearing to bearing",
+            case.ratio(psf, sister=Sister(**{**dict(stock), "start": None, "length": None})),
+        ),
+        way(
+            "joist between",
+            "a joist like it in each bay beside it",
+            case.ratio(psf, spacing=joist.spacing / 2),
+        ),
+        way("beam", f"a beam below its middle, spans of {say(joist.span / 2, unit)}", halved),
+        Way("blocking", "blocking: nothing under an even load; it holds panel edges", "", Verdict.NOT_SHOWN),
+    )
+
+
+def _halved(case: _Case, psf: Fraction) -> tuple[Fraction, Fraction] | None:
+    """Simple spans half as long: an even joist gets eight times as stiff for its span."""
+    if case.joist.facts.soft or case.joist.facts.sister is not None:
+        return None
+    found = case.ratio(psf)
+    return None if found is None else (found[0] / 16, found[1] * 8)

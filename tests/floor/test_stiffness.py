@@ -1,0 +1,191 @@
+"""Joists under the tile chosen, with what is planned on them; what knowing saves and remedies buy."""
+
+from __future__ import annotations
+
+from fractions import Fraction as F
+
+import pytest
+
+from tests.floor.cast import KNOWN, ask, checks, codes, facts, row
+from undertile.findings import Verdict
+from undertile.floor.facts import FloorFacts
+from undertile.floor.loads import carried
+
+
+def floor_of(tile: str = "ceramic", loads: dict | None = None, joists: dict | None = None, **stuff: object):
+    own = {key: value for key, value in (KNOWN | stuff).items() if value is not None}
+    its = facts(
+        all_joists=own,
+        joists=joists or row(),
+        tile=tile,
+        loads=loads or {},
+        joists_run="out from the back wall",
+    )
+    return ask(its)
+
+
+def test_loads_are_what_is_really_planned() -> None:
+    # independent: 1-1/4 in of mortar at 125 lb a cu ft is 13.02, 3/8 in of tile at 145 is 4.53
+    its = facts(
+        loads={
+            "on_top": {
+                "bed": {"what": "mortar bed", "thickness": "1-1/4"},
+                "tile": {"what": "ceramic tile", "thickness": "3/8"},
+                "board": {"what": "other", "thickness": "1/2", "weight": "3"},
+            }
+        }
+    )
+    found = carried(its.loads)
+    assert (found.live, found.base, found.point) == (40, 10, 300)
+    assert float(found.dead) == pytest.approx(10 + 125 * 1.25 / 12 + 145 * 0.375 / 12 + 3)
+    assert not found.unweighed
+
+
+def test_a_joist_worked_by_hand() -> None:
+    # independent: live 40 and dead 10 on 16 in is 50 x 16 / 144 = 5.5556 lb/in; E I = 1.6e6 x 98.932;
+    # 5 w L^4 / 384 E I at 144 in = 0.19650 in = L/732; live alone L/916; stress 673 of 990 x 1.15
+    found = checks(floor_of("stone"))
+    assert found["joist-tile-J3"].value.startswith("L/732, ")
+    assert found["joist-code-J3"].value.startswith("L/916, ")
+    assert found["joist-tile-J3"].verdict is Verdict.PASS
+    stress = 50 * 16 / 144 * 144**2 / 8 / 21.391
+    assert found["joist-strength-J3"].value == f"{int(-(-stress * 100 // (900 * 1.1 * 1.15)))} %"
+
+
+def test_a_mortar_bed_can_be_what_fails_it() -> None:
+    bed = {"on_top": {"bed": {"what": "mortar bed", "thickness": "1-1/2"}}}
+    assert checks(floor_of("stone"))["joist-tile-J3"].verdict is Verdict.PASS
+    under = checks(floor_of("stone", bed))["joist-tile-J3"]
+    assert under.verdict is Verdict.FAIL
+    assert "span tables count 10 or 20" in under.eats
+    by_live = checks(floor_of("stone", bed | {"judged_under": "live"}))
+    assert by_live["joist-tile-J3"].verdict is Verdict.PASS
+
+
+def test_twice_the_spacing_is_half_the_stiffness() -> None:
+    near, far = floor_of(), floor_of(joists=row(apart="32"))
+    one, two = (int(checks(f)["joist-code-J3"].value[2:].split(",")[0]) for f in (near, far))
+    assert abs(one - 2 * two) <= 2  # independent: linear in the load
+
+
+def test_a_joist_carries_half_way_to_each_neighbour() -> None:
+    joists = {"J1": {"at": "8"}, "J2": {"at": "20"}, "J3": {"at": "44"}}
+    found = floor_of(joists=joists)
+    assert [each.joist.spacing for each in found.joists] == [12, 18, 24]  # independent: by hand
+
+
+@pytest.mark.parametrize("missing", ["span", "depth", "width"])
+def test_a_joist_without_a_size_is_one_line_and_not_shown(missing: str) -> None:
+    found = floor_of(**{missing: None})
+    its = checks(found)
+    for which in ("code", "tile", "strength"):
+        assert its[f"joist-{which}-J1"].verdict is Verdict.NOT_SHOWN
+        assert missing in its[f"joist-{which}-J1"].next_step.replace("thickness", "width")
+    assert codes(found).count("joist-span-missing") == (5 if missing == "span" else 0)
+
+
+def test_a_span_missing_on_one_joist_leaves_the_others_judged() -> None:
+    bare = {key: value for key, value in KNOWN.items() if key != "span"}
+    joists = row(many=3, J1={"span": "144"}, J3={"span": "144"})
+    found = ask(facts(all_joists=bare, joists=joists, tile="ceramic", joists_run="out from the back wall"))
+    its = checks(found)
+    assert its["joist-tile-J1"].verdict is its["joist-tile-J3"].verdict is Verdict.PASS
+    assert its["joist-tile-J2"].verdict is Verdict.NOT_SHOWN
+    assert codes(found) == ["joist-span-missing"]
+
+
+def test_unknown_wood_is_the_cautious_case_and_says_what_knowing_would_save() -> None:
+    found = floor_of(species="unknown", grade="unknown", span="168")
+    check = checks(found)["joist-tile-J3"]
+    assert check.verdict is Verdict.NOT_SHOWN
+    # independent: L/360 at 14 ft asks E >= 1.25e6 (50 x 16 / 144, 168 in): no 3 hem-fir and spruce do not
+    least = 5 * (50 * 16 / 144) * 168**3 * 360 / (384 * 98.932)
+    assert 1.2e6 < least < 1.3e6
+    assert check.next_step == (
+        "Find the grade stamp of joist J3: it passes as douglas fir-larch no 3 or better; hem-fir no 2 or "
+        "better; southern pine no 3 or better; spruce-pine-fir no 2 or better."
+    )
+    assert (
+        checks(floor_of(species="hem-fir", grade="no 3", span="168"))["joist-tile-J3"].verdict is Verdict.FAIL
+    )
+    assert (
+        checks(floor_of(species="unknown", grade="unknown", span="96"))["joist-tile-J3"].verdict
+        is Verdict.PASS
+    )
+
+
+def test_a_joist_that_no_wood_saves_fails() -> None:
+    check = checks(floor_of(species="unknown", grade="unknown", span="240"))["joist-tile-J3"]
+    assert check.verdict is Verdict.FAIL
+
+
+def test_a_tile_not_chosen_is_judged_as_stone() -> None:
+    found = checks(floor_of("unknown", span="160"))["joist-tile-J3"]
+    assert found.verdict is Verdict.NOT_SHOWN
+    assert "holds for ceramic" in found.next_step
+    assert checks(floor_of("ceramic", span="160"))["joist-tile-J3"].verdict is Verdict.PASS
+    assert "joist-tile-J3" not in checks(floor_of("none", span="160"))
+
+
+def test_a_sister_like_the_joist_doubles_it() -> None:
+    found = floor_of("stone", span="160")
+    answer = next(each for each in found.joists if each.joist.name == "J3")
+    bare = int(checks(found)["joist-tile-J3"].value[2:].split(",")[0])
+    ways = {way.what: way for way in answer.ways}
+    known = ask(
+        facts(
+            all_joists=KNOWN | {"span": "160"},
+            joists=row(),
+            tile="stone",
+            sister_stock={
+                "width": "1-1/2",
+                "depth": "9-1/4",
+                "species": "douglas fir-larch",
+                "grade": "no 2",
+            },
+        )
+    )
+    like = {way.what: way for way in known.joists[2].ways}
+    assert abs(int(like["sister"].becomes[2:]) - 2 * bare) <= 2  # independent: twice the wood
+    assert int(ways["sister"].becomes[2:]) < int(like["sister"].becomes[2:])  # of unknown wood: less
+    assert abs(int(ways["joist between"].becomes[2:]) - 2 * bare) <= 2  # independent: half the floor
+    assert abs(int(ways["beam"].becomes[2:]) - 8 * bare) <= 8  # independent: the cube of the span
+    assert ways["blocking"].becomes == ""
+
+
+def test_a_joist_that_passes_needs_no_remedy() -> None:
+    assert all(not each.ways for each in floor_of("ceramic").joists)
+
+
+def test_soft_wood_counts_for_nothing_and_unprobed_wood_is_not_shown() -> None:
+    soft = {"J3": {"soft": {"a": {"start": "60", "length": "24", "depth": "3"}}}}
+    found = checks(floor_of(joists=row(**soft)))
+    whole = checks(floor_of())
+    bare, full = (int(each["joist-code-J3"].value[2:].split(",")[0]) for each in (found, whole))
+    # independent: by virtual work with E I 1.6e6 x 98.932, and (6.25 / 9.25)^3 of it from 60 to 84: 0.2855 in
+    assert full == 916
+    assert bare == 504
+    assert found["joist-strength-J3"].verdict is Verdict.NOT_SHOWN
+    unprobed = {"J3": {"soft": {"a": {"start": "60", "length": "24"}}}}
+    assert "Probe how deep" in checks(floor_of(joists=row(**unprobed)))["joist-code-J3"].next_step
+
+
+def test_an_engineered_joist_is_not_judged_as_lumber() -> None:
+    found = checks(floor_of(make="engineered"))
+    assert found["joist-tile-J1"].verdict is Verdict.NOT_SHOWN
+    assert "maker's table" in found["joist-tile-J1"].next_step
+
+
+def test_a_layer_without_a_weight_is_not_counted_as_nothing() -> None:
+    loads = {"on_top": {"x": {"what": "other", "thickness": "1"}}}
+    found = checks(floor_of(loads=loads))
+    assert found["joist-tile-J1"].verdict is Verdict.NOT_SHOWN
+    assert found["joist-tile-J1"].next_step == "Give the weight of x."
+    assert found["joist-code-J1"].verdict is Verdict.PASS
+
+
+def test_an_empty_floor_answers_nothing() -> None:
+    found = ask(FloorFacts())
+    assert found.empty
+    assert found.findings == ()
+    assert found.checks == ()
