@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import atexit
 import base64
 import hashlib
 import os
@@ -41,6 +42,7 @@ class Laptop:
         settled(place, self.port, free_port())
         self.address = f"https://{NAME}:{self.port}"
         self._process: subprocess.Popen[bytes] | None = None
+        atexit.register(self.kill)
         self.start()
 
     def start(self) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import sys
 from collections import Counter
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING
@@ -70,14 +71,22 @@ def _enter(page: Page, value: Fraction, unit: str) -> None:
         page.wait_for_timeout(
             100
         )  # a hand is no faster; the pad takes a second touch within 90 ms for a bounce
-    group = 1 if unit == "in" else 10
-    whole = int(value // group)
+    for press in presses(value, unit, lambda key: _there(page, key)):
+        tap(page, press)
+
+
+def presses(value: Fraction, unit: str, there: Callable[[str], bool]) -> Iterator[str]:
+    """The fewest keys that say a length: asked for one by one, as the keys change by each press."""
+    whole = int(value // (1 if unit == "in" else 10))
     key = f"part {whole} {int(value % 1 * 16)}" if unit == "in" else f"mm {int(value)}"
-    if not _there(page, key):
-        if not _there(page, f"whole {whole}"):
-            tap(page, "others")
-        tap(page, f"whole {whole}")
-    tap(page, key)
+    if not there(key):
+        if not there(f"whole {whole}"):
+            yield "others"
+            while not there(f"whole {whole}"):
+                below = any(there(f"whole {at}") for at in range(whole - 1, max(0, whole - 60) - 1, -1))
+                yield "page 1" if below else "page -1"
+        yield f"whole {whole}"
+    yield key
 
 
 def _there(page: Page, press: str) -> bool:

@@ -332,7 +332,9 @@ def _said(one: Any, path: Path, node: Node) -> Trouble:
     if one["type"] == "missing":
         group = path[:-1]
         doc = f" ({node.doc})" if node.doc else ""
-        return Trouble(group, f"`{path[-1]}`{doc}", "none", f"add `{path[-1]}`", "fact-missing", (group,))
+        return Trouble(
+            group, f"`{path[-1]}`{doc}", "none", f"add `{path[-1]}`", "fact-missing", (group,), str(path[-1])
+        )
     broken = context.get("error")
     if isinstance(broken, BoundError):
         return Trouble(path, broken.expected, shown(broken.typed), broken.do)

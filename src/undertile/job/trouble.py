@@ -27,6 +27,8 @@ class Trouble:
         Of the finding.
     drop : tuple of paths
         Facts that a fold must leave out because of it; empty = ``path``.
+    lacks : str
+        The key that ``path``, a group of facts, is of no use without; "" where it is another thing.
     """
 
     path: Path
@@ -35,6 +37,7 @@ class Trouble:
     do: str
     code: str = "fact-unusable"
     drop: tuple[Path, ...] = ()
+    lacks: str = ""
 
     @property
     def dropped(self) -> tuple[Path, ...]:
@@ -56,7 +59,8 @@ class Trouble:
             found=self.found,
             next_step=f"{self.do[:1].upper()}{self.do[1:]}; left out until then.",
             source="convention-7",
-            data={"fact": join(self.path)},
+            data={"fact": join(self.path)}
+            | ({"lacks": join((*self.path, self.lacks))} if self.lacks else {}),
         )
 
 

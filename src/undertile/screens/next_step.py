@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from undertile.findings import Severity
+from undertile.job.address import split
 from undertile.screens.context import Context, View
 from undertile.screens.pad_sheet import CHECKS, judged, names_of, rows_of
 
@@ -28,6 +29,14 @@ STEPS = (
     "history",
 )
 """The screens of a job in the order of the work."""
+
+
+def sheet_of(fact: str) -> str:
+    """The sheet a fact is read on; "" where it is on none."""
+    parts = split(fact) if fact else ()
+    if parts[:2] == ("survey", "walls"):
+        return str(parts[2])
+    return CHECKS if parts[:1] == ("survey",) and parts[:2] != ("survey", "repeats") else ""
 
 
 def counted(rows: list[View]) -> tuple[int, int]:
@@ -70,6 +79,10 @@ def next_step(ctx: Context) -> View:
         return step("pan", "pan")
     if CHECKS in counts and not _any(ctx, CHECKS):
         return step("checks", "read", CHECKS)
+    for look in told["looks"]:
+        sheet = sheet_of(look["fact"])
+        if sheet and not done_studs(ctx):
+            return step("look", "read", sheet, query={"at": look["fact"]}, where=look["where"])
     return _after_reading(ctx, step)
 
 

@@ -6,11 +6,11 @@ check the walls (``checks``). A row may bring facts along (``also``): a width is
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Any
 
 from undertile.findings import Severity
-from undertile.job.address import height_key, join
+from undertile.job.address import height_key, join, split
 from undertile.lengths import Length, format_length
 from undertile.screens.context import Context, NotHere, View
 from undertile.screens.words import PAD
@@ -208,18 +208,35 @@ def _checks(ctx: Context, facts: SurveyFacts) -> Iterator[View]:
     heights = list(dict.fromkeys((every[0], every[len(every) // 2], every[-1])))
     pan = ctx.state.folded.job.pan.pan
     near = "" if pan.width is None else pan.width.text
-    if not facts.widths:
-        for depth in depths:
-            for height in heights:
-                yield _proposed(ctx, "widths", f"{depth} at {height}", near, depth=depth, height=height)
-    if not facts.gaps:
-        for depth in (depths[0], depths[-1]):
+    for depth, height in dict.fromkeys([*_beside_looks(ctx), *((d, h) for d in depths for h in heights)]):
+        key = f"{depth} at {height}"
+        if key not in facts.widths and _ours(
+            facts.widths, lambda its: f"{its.depth.text} at {its.height.text}"
+        ):
+            yield _proposed(ctx, "widths", key, near, depth=depth, height=height)
+    for depth in (depths[0], depths[-1]):
+        if f"at {depth}" not in facts.gaps and _ours(facts.gaps, lambda its: f"at {its.depth.text}"):
             yield _proposed(ctx, "gaps", f"at {depth}", near, depth=depth)
-    if not facts.diagonals:
-        for corner in ("BL", "BR"):
-            yield _proposed(
-                ctx, "diagonals", f"from {corner}", near, corner=corner, depth=depths[-1], height=heights[0]
-            )
+    for corner in ("BL", "BR"):
+        key = f"from {corner}"
+        if key not in facts.diagonals and _ours(facts.diagonals, lambda its: f"from {its.corner}"):
+            yield _proposed(ctx, "diagonals", key, near, corner=corner, depth=depths[-1], height=heights[0])
+
+
+def _ours(known: Mapping[str, Any], name: Callable[[Any], str]) -> bool:
+    """Whether what is there was proposed here: somebody with a list of his own is not asked for ours too."""
+    return all(key == name(its) for key, its in known.items())
+
+
+def _beside_looks(ctx: Context) -> Iterator[tuple[str, str]]:
+    """Depth and height of each side wall's reading that stands out: a width there tells slip from bow."""
+    facts: SurveyFacts = ctx.state.folded.job.survey
+    for look in judged(ctx)["looks"]:
+        path = split(look["fact"]) if look["fact"] else ()
+        if path[:2] == ("survey", "walls") and path[2] in ("L", "R") and path[5:6] == ("readings",):
+            wall = facts.walls[path[2]]  # type: ignore[index]
+            height = next(each for each in heights_of(wall) if height_key(each) == path[6])
+            yield wall.studs[path[4]].along.text, label_of(ctx, height)
 
 
 def _proposed(ctx: Context, kind: str, key: str, near: str, **along: str) -> View:
@@ -314,10 +331,12 @@ def _judged(ctx: Context) -> View:
         "looks": [
             {"fact": at.get(each.where, ""), "text": ctx.says.look(each), "where": ctx.says.place(each.where)}
             for each in looks
+            if not _read_twice(ctx, at.get(each.where, ""))
         ],
         "left_out": [
             {
                 "fact": each.data.get("fact", ""),
+                "lacks": each.data.get("lacks", ""),
                 "text": _left_out(ctx, each.where, each.found, each.next_step),
             }
             for each in folded.findings
@@ -325,6 +344,12 @@ def _judged(ctx: Context) -> View:
         ],
         "clashes": [{"fact": clash.fact, "text": ctx.says("clash-short")} for clash in folded.clashes],
     }
+
+
+def _read_twice(ctx: Context, fact: str) -> bool:
+    """Whether somebody has looked again already: what is so is said once."""
+    its = ctx.fact(fact) if fact else None
+    return its is not None and len(its.entries) > 1
 
 
 def _left_out(ctx: Context, where: str, found: str, next_step: str) -> str:

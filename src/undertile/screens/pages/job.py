@@ -15,7 +15,7 @@ def view(ctx: Context) -> View:
     doubts = len(told["doubts"]) + len(told["clashes"]) + len(told["left_out"])
     plan = ctx.state.view
     touched = [m.name for m in plan.plan.members if m.touched] if plan is not None and plan.plan else []
-    ticked = done_studs(ctx)
+    ticked = done_studs(ctx) & set(touched)
     says = ctx.says
     states = {
         "read": says("state-read", done=str(done), of=str(of)) if of else "",

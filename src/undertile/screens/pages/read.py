@@ -36,4 +36,7 @@ def view(ctx: Context) -> View:
 def pad(ctx: Context) -> View:
     """The pad sheet of one wall; ``at`` is the fact to begin with."""
     found = sheet(ctx, ctx.path["wall"])
-    return {**found, "at": ctx.query.get("at", "")}
+    at = ctx.query.get("at", "")
+    if at:  # one reading looked at again: then on with what looks wrong
+        found["after"] = ctx.href("doubts")
+    return {**found, "at": at}

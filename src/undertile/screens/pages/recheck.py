@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from undertile.findings import Verdict
+from undertile.framing.say import said
 from undertile.job.address import height_key, join
-from undertile.lengths import Length
+from undertile.lengths import Length, Unit, format_length
+from undertile.recheck.flat import HANDY
 from undertile.recheck.result import RecheckResult
 from undertile.screens.context import Context, View
 from undertile.screens.forms import row
@@ -13,9 +17,6 @@ from undertile.screens.pad_sheet import label_of, text_of
 from undertile.screens.pad_sheet import row as pad_row
 from undertile.screens.pages.gate import before_the_plan
 from undertile.screens.words import PAD
-
-BOXES = 3
-"""Straightedges laid and widths that can be typed at once beside those there."""
 
 
 def view(ctx: Context) -> View:
@@ -31,7 +32,14 @@ def view(ctx: Context) -> View:
     if result is None or result.state == "no plan":
         return {**out, "next": next_step(ctx), "state": "no plan", "walls": [], "pad": ""}
     missing = len(result.missing)
-    if missing:
+    lay = sum(not each["value"] for each in to_lay(ctx, result))
+    if lay and not missing:
+        first = {
+            "text": says("recheck-lay", number=str(lay)),
+            "why": "",
+            "href": ctx.href("recheck", "pad"),
+        }
+    elif missing:
         first = {
             "text": says("recheck-read", number=str(missing)),
             "why": "",
@@ -144,6 +152,7 @@ def pad(ctx: Context) -> View:
                 "wall": each.wall,
             }
         )
+    rows += to_lay(ctx, result) if result is not None else []
     return {
         "job": ctx.job,
         "sheet": "recheck",
@@ -158,6 +167,60 @@ def pad(ctx: Context) -> View:
         "words": {key: ctx.says(key) for key in PAD},
         "at": ctx.query.get("at", ""),
     }
+
+
+def to_lay(ctx: Context, result: RecheckResult) -> list[View]:
+    """What only a straightedge can show, a value each: the widest gap under it, 0 where none goes.
+
+    A rule longer than ``HANDY`` is asked for with one that spans the run; one over slanting runs that long is
+    typed with its real length, in the form below.
+    """
+    out = []
+    for wall in result.walls:
+        lacking = dict.fromkeys(
+            (line.length, line.way)
+            for line in wall.lines
+            if line.verdict is Verdict.NOT_SHOWN and not line.reading_shows
+        )
+        for rule, way in lacking:
+            long = rule > HANDY
+            length = _run(ctx, wall.wall, way) if long else rule
+            text = "" if length is None or length > HANDY else _exact(length, ctx.unit)
+            if not text or length is None:
+                continue
+            base = ("recheck", "straightedges", f"{wall.wall} {way} {text}")
+            told = {"wall": wall.wall, "way": way, "length": text}
+            out.append(
+                pad_row(
+                    ctx,
+                    join((*base, "gap")),
+                    ctx.says("laid-long" if long else "laid-row", length=said(length, ctx.unit, "up")),
+                    at=ctx.says(f"laid-{way}", wall=ctx.says.sheet(wall.wall)),
+                    kind="length",
+                    group="laid",
+                    also=[{"fact": join((*base, key)), "value": value} for key, value in told.items()],
+                )
+            )
+    return out
+
+
+def _exact(length: Fraction, unit: Unit) -> str:
+    """A length as typed, in the job's unit or the other; "" where neither prints it."""
+    for each in (unit, "in", "mm"):
+        try:
+            return format_length(length, each) + (" in" if each == "in" else "")
+        except ValueError:
+            continue
+    return ""
+
+
+def _run(ctx: Context, name: str, way: str) -> Fraction | None:
+    """How long what is read of a wall runs that way; None across it. [in]"""
+    wall = ctx.state.folded.job.survey.walls[name]
+    at = [height.inches for height in wall.heights]
+    if way == "along":
+        at = [stud.along.inches for stud in wall.studs.values()]
+    return None if way == "across" else max(at) - min(at)
 
 
 def _rising(heights: tuple[Length, ...]) -> list[Length]:

@@ -36,6 +36,7 @@ def _wall(ctx: Context, name: str) -> View:
         row(ctx, join((*base, "heights")), says("heights"), hint=says("heights-hint"), wide=True),
         row(ctx, join((*base, "top")), says("top-plate")),
     ]
+    lines[:2] = [_as_before(ctx, name, each) for each in lines[:2]]
     studs = _studs(ctx, name, [] if wall is None else studs_in_order(wall))
     more = ("framing", "walls", name)
     work = [
@@ -69,6 +70,15 @@ def _wall(ctx: Context, name: str) -> View:
             for stud in ([] if wall is None else studs_in_order(wall))
         ],
     }
+
+
+def _as_before(ctx: Context, name: str, line: View) -> View:
+    """What the wall before has is offered in an empty box: nothing is kept until the person keeps it."""
+    for other in WALLS[: WALLS.index(name)][::-1] if not line["stands"] else ():
+        told = row(ctx, line["fact"].replace(f"walls.{name}.", f"walls.{other}.", 1), "")
+        if told["value"]:
+            return {**line, "offer": told["value"], "hint": ctx.says("as-before", wall=ctx.says.sheet(other))}
+    return line
 
 
 def _studs(ctx: Context, name: str, there: list[str]) -> list[View]:

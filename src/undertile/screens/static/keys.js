@@ -2,7 +2,7 @@
 // them the four nearest across its edge. Millimetres: the last centimetre and half of each neighbour.
 import { fraction, inches, millimetres } from "./reading.js";
 
-const OTHERS = 19; // whole inches or centimetres offered at once
+const OTHERS = 28; // whole inches or centimetres offered at once, about the last one in the middle
 
 export function keysOf(pad, row) {
   return pad.mode === "whole" ? wholeKeys(pad) : [...topKeys(pad, row), ...partKeys(pad, row), ...lastKeys(pad, row)];
@@ -84,12 +84,15 @@ function lastKeys(pad, row) {
 }
 
 function wholeKeys(pad) {
-  const from = Math.max(0, pad.whole - Math.floor(OTHERS / 2)) + pad.page * OTHERS;
+  const from = firstOther(pad);
   const keys = [];
-  for (let k = 0; k < OTHERS; k += 1) keys.push({ press: `whole ${from + k}`, label: wholeLabel(pad, from + k), kind: "whole" });
-  keys.push({ press: "page", label: "…", name: pad.say("pad-other"), kind: "word" });
+  for (let k = 0; k < OTHERS; k += 1) keys.push({ press: `whole ${from + k}`, label: wholeLabel(pad, from + k), kind: "whole", name: wholeLabel(pad, from + k) || "0" });
+  keys.push({ press: "page -1", label: "‹", name: pad.say("pad-less"), kind: "word", off: from === 0 });
+  keys.push({ press: "page 1", label: "›", name: pad.say("pad-more"), kind: "word" });
   return keys;
 }
+
+const firstOther = (pad) => Math.max(0, pad.whole - OTHERS / 2 + pad.page * OTHERS);
 
 // What a press says: a text to take, undefined where it only changes the keys, null where it says nothing.
 export function pressed(pad, press, slide) {
@@ -102,7 +105,7 @@ export function pressed(pad, press, slide) {
     return undefined;
   }
   if (what === "others" || what === "page") {
-    pad.page = what === "page" ? pad.page + 1 : 0;
+    pad.page = what === "page" ? pad.page + Number(one) : 0;
     pad.mode = "whole";
     return undefined;
   }

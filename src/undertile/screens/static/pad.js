@@ -101,23 +101,45 @@ class Pad {
 
   draw() {
     const row = this.rows[this.at];
-    const left = this.rows.filter((each) => !each.value).length;
-    this.left.textContent = left ? this.say("pad-left", { left }) : "";
-    this.part.place.replaceChildren();
+    this.drawPlace();
     if (!row) {
-      this.part.place.append(element("strong", this.say("pad-all")));
       this.part.keys.replaceChildren(link(this.sheet.after, `${this.say("pad-next-sheet")} ›`, "pad-done"), this.button("undo", this.say("pad-undo")), this.button("list", this.say("pad-list")));
       this.part.keys.className = "pad-keys over";
     } else {
-      this.part.place.append(element("strong", row.label), element("span", `${this.say("pad-at")} ${row.at}`));
-      const hint = row.note || (row.clash ? this.say("pad-clash") : row.value ? this.say("pad-was", { value: this.shown(row) }) : "");
-      if (hint) this.part.place.append(element("small", hint));
-      this.part.place.append(element("b", this.preview(), "pad-typing"));
       this.part.keys.className = `pad-keys ${this.unit}`;
       this.part.keys.replaceChildren(...keysOf(this, row).map((key) => this.key(key)));
     }
+    this.drawNews();
+  }
+
+  // What comes while a thumb is on its way to a key: the keys stand still.
+  drawNews() {
     this.drawBack();
     this.drawBand();
+    const left = this.rows.filter((each) => !each.value).length;
+    this.left.textContent = left ? this.say("pad-left", { left }) : "";
+  }
+
+  drawPlace() {
+    const row = this.rows[this.at];
+    const long = row && inTwoLines(row);
+    this.part.place.className = `pad-place${long ? " long" : ""}`;
+    this.part.place.replaceChildren(element("strong", row ? row.label : this.say("pad-all")));
+    if (!row) return;
+    this.part.place.append(element("span", this.where(row)));
+    if (long) {
+      const both = element("p", "");
+      both.append(this.part.place.firstChild, " ", this.part.place.lastChild);
+      this.part.place.append(both);
+    }
+    const hint = row.note || (row.clash ? this.say("pad-clash") : row.value ? this.say("pad-was", { value: this.shown(row) }) : "");
+    if (hint) this.part.place.append(element("small", hint));
+    this.part.place.append(element("b", this.preview(), "pad-typing"));
+  }
+
+  where(row) {
+    const words = row.stud === undefined && row.kind !== "reading" && inTwoLines(row);
+    return words ? row.at : `${this.say("pad-at")} ${row.at}`;
   }
 
   preview() {
@@ -140,7 +162,7 @@ class Pad {
     const row = this.rows[this.last.index];
     const state = { keeping: "pad-keeping", kept: "pad-kept", lost: "pad-keeping" }[row.state];
     out.dataset.state = row.state;
-    out.append(element("span", `${row.label} ${this.say("pad-at")} ${row.at}`), element("strong", this.shown(row)));
+    out.append(element("span", `${row.label} ${this.where(row)}`), element("strong", this.shown(row)));
     if (state) out.append(element("em", row.state === "kept" ? `✓ ${this.say(state)}` : `${this.say(state)} …`));
   }
 
@@ -277,6 +299,8 @@ class Pad {
     row.value = text;
     row.clash = false;
     row.state = "keeping";
+    const others = (told) => (told || []).filter((each) => each.fact !== row.fact); // it is judged anew
+    this.judged = { ...this.judged, doubts: others(this.judged.doubts), looks: others(this.judged.looks) };
     if (text === "") this.skipped.add(index);
     this.last = { index };
     this.keep(index, text, undoing, was);
@@ -306,7 +330,7 @@ class Pad {
         this.waiting.shift();
         if (!this.waiting.some((each) => each.index === index)) row.state = "kept";
         if (answer && answer.judged) this.judge(answer.judged);
-        else this.draw();
+        else this.drawNews();
       } catch (error) {
         if (undoing && error?.refused) {
           // somebody has replaced it since: what stands stays, and the next key says no more of it
@@ -319,7 +343,7 @@ class Pad {
         }
         row.state = "lost";
         row.why = error?.message || "";
-        this.draw();
+        this.drawNews();
         return; // kept in sight and in the queue; tried again when asked, or with the next value
       }
     }
@@ -343,7 +367,7 @@ class Pad {
   // What the survey says of the readings now; may come later than the value it is about.
   judge(judged) {
     this.judged = judged;
-    this.draw();
+    this.drawNews();
   }
 
   tell(row) {
@@ -382,6 +406,11 @@ class Pad {
     this.lock?.release?.();
     this.box.replaceChildren();
   }
+}
+
+// What is no stud at a height takes more words than one line of large print has.
+function inTwoLines(row) {
+  return `${row.label} ${row.at}`.length > 13;
 }
 
 function settings() {

@@ -11,6 +11,8 @@ PAD: dict[str, tuple[str, str]] = {
     "pad-shy": ("shy −", "escaso −"),
     "pad-undo": ("undo", "deshacer"),
     "pad-other": ("other", "otra"),
+    "pad-less": ("smaller ones", "más chicas"),
+    "pad-more": ("larger ones", "más grandes"),
     "pad-inch": ("whole inch", "pulgada entera"),
     "pad-cm": ("centimeter", "centímetro"),
     "pad-half": ("½ mm", "½ mm"),

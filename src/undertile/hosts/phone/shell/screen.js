@@ -55,7 +55,9 @@ export class Screen {
     path ||= "/";
     if (!again && path === this.shown) return;
     if (path !== this.path) this.page.strip.drop("copy");
+    const other = placeOf(path) !== placeOf(this.path);
     this.path = path;
+    if (other) window.scrollTo(0, 0);
     this.page.log?.set("path", path).catch(() => {});
     if (this.page.stage !== "ready") {
       await this.before(path);
@@ -197,6 +199,7 @@ export class Screen {
   }
 }
 
+const placeOf = (path) => path.split("?")[0];
 const bytes = (text) => new TextEncoder().encode(String(text));
 
 async function multipart(data) {
