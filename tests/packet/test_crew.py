@@ -238,14 +238,16 @@ def test_boxes_are_open_at_what_changed_and_beside_it_only() -> None:
     }  # fmt: skip
 
 
-def test_the_widths_before_mortar_are_pan_and_play() -> None:
-    """Published: convention 8, opening 60-1/8 with both planes 1/16 forward, studs at 60-1/4; pan 60,
-    play 1/16 to 1/8."""
+def test_the_widths_before_mortar_are_taped_from_wood_to_wood() -> None:
+    """Published: convention 8, studs at 60-1/4, both planes 1/16 forward: 1/8 more than between the planes.
+    Independent, by hand: pan 60, play 1/16 to 1/8: 60-1/16 to 60-1/8 there, so 60-3/16 to 60-1/4 taped."""
     sheet = crew_sheet(mended("hand"))
-    widths = [tick for tick in sheet.mortar if "between the planes" in tick.text]
+    widths = [tick for tick in sheet.mortar if tick.text.startswith("Tape")]
     assert len(widths) == 3
-    assert all('60-1/8" planned; from 60-1/16" to 60-1/8".' in tick.text and tick.box for tick in widths)
-    assert all('wood to wood, strips on, no shims: 60-1/4".' in tick.text for tick in widths)
+    assert all(
+        '60-1/4" planned; right from 60-3/16" to 60-1/4".' in tick.text and tick.box for tick in widths
+    )
+    assert sheet.mortar[-1].text.startswith("One of these not so: no mortar.")
 
 
 def test_shims_are_ticked_with_the_pan_set_and_not_before_mortar() -> None:

@@ -71,7 +71,7 @@ def test_it_is_pushed_aside_only_where_the_drain_needs_it(x: F, float_x: F, text
 def test_there_is_a_dry_fit_and_a_set_whether_or_not_a_drain_is_known():
     # independent: play 1/8, in the middle 1/16 on each side
     steps = set_steps(convention_8())
-    assert [step.kind for step in steps] == ["dry fit", "set"]
+    assert [step.kind for step in steps] == ["dry fit", "set", "fasten"]
     assert steps[1].text == 'Set the pan 1/16" off wall L, 1/16" off wall R.'
     assert steps[1].data == {"L": '1/16"', "R": '1/16"'}
     assert not set_steps(replace(convention_8(), pan=PanFacts()))

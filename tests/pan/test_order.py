@@ -69,6 +69,7 @@ def test_walls_are_verified_before_the_pan_and_what_waited_after_it():
         "dry fit",
         "set",
         "shim",
+        "fasten",
         "after pan",
         "verify again",
         "board screws",
@@ -154,4 +155,4 @@ def test_every_line_is_hung_again_by_what_was_read_and_marked_before_the_first_c
     line = step(lapped(), "line")
     assert line.walls == ("L", "B", "R")
     assert line.data["B"] == '6" (B1 at 2), 6" (B4 at 2), 6" (B1 at 90)'
-    assert "before the first cut" in line.text
+    assert "Before the first cut" in line.text

@@ -132,7 +132,8 @@ class WallPart:
 
     ``good``: between which readings a face is right. ``line``: by which readings the line is hung again.
     ``facing``: (stud, treatment in a word) from the left as one stands before the wall. ``small``: studs that
-    are left, or only shimmed, those alike together, with all there is to know of them.
+    are left, or only shimmed, those alike together, with all there is to know of them; ``small_whys``: the
+    marks of their readings.
     """
 
     wall: str
@@ -144,6 +145,7 @@ class WallPart:
     facing: tuple[tuple[str, str], ...]
     cards: tuple[StudCard, ...]
     small: tuple[tuple[str, str], ...]
+    small_whys: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from fractions import Fraction
 
 from undertile.framing.words import bottom_up
@@ -12,12 +11,11 @@ from undertile.packet.plan_view import PlanView
 from undertile.packet.whys import Whys
 from undertile.packet.words import Words
 from undertile.pan.gaps import SHIM_OVER
-from undertile.pan.say import place as code_place
+from undertile.pan.play import width_between
 from undertile.pan.seat import DIAGONAL_LIMIT, asked_depths, inches, play_window
 
 LETTERS = "abcdefghijklmnopqrstuvwxyz"
 """A strip of a stud by the order it goes on."""
-_BARE = re.compile(r"(.+) bare, (.+) shimmed")
 
 
 def waiting_pieces(view: PlanView) -> tuple[str, ...]:
@@ -53,6 +51,7 @@ def before_mortar(view: PlanView, words: Words, whys: Whys) -> tuple[Tick, ...]:
     ticks.append(Tick(words("mortar-rock")))
     if view.rebuild.job.pan.drain is not None:
         ticks.append(Tick(words("mortar-outlet")))
+    ticks.append(Tick(words("mortar-else")))
     return tuple(ticks)
 
 
@@ -81,23 +80,21 @@ def _widths(view: PlanView, words: Words, whys: Whys) -> list[Tick]:
     if pan.width is None or not built.alcove or not {"L", "R"} <= set(view.walls):
         return []
     window, said = play_window(pan), []
-    bare = {check.code: _BARE.fullmatch(check.value) for check in view.checks}
     for depth in asked_depths(pan):
         opening = built.opening(depth)
         faces = [built.target(side, depth, built.seat_top(side)) for side in "LR"]
         if opening is None or None in faces:
             continue
         planned = opening - sum((face for face in faces if face is not None), Fraction(0))
+        wood, _ = width_between(built, depth, built.seat_top("L"))
+        behind = wood - planned
         figures = {
             "depth": placed(depth, unit),
-            "opening": built.down(planned),
-            "least": amount(pan.width.inches + window.low, unit),
-            "most": amount(pan.width.inches + window.widest, unit),
+            "wood": built.near(wood),
+            "least": built.up(pan.width.inches + window.low + behind),
+            "most": built.down(pan.width.inches + window.widest + behind),
         }
-        text = words("mortar-width", **figures)
-        if found := bare.get(f"width-{code_place(depth, unit)}"):
-            text += " " + words("mortar-wood", bare=found[1])
-        said.append(text)
+        said.append(words("mortar-width", **figures))
     if not said:
         return []
     low, high = amount(window.low, unit), amount(window.widest, unit)

@@ -190,6 +190,7 @@ WORDINGS: Mapping[str, Wording] = {
     "dry fit": _plain("order-dry-fit"),
     "set": _set,
     "shim": _shim,
+    "fasten": _plain("order-fasten"),
     "after pan": _after,
     "verify again": _studs("order-verify-again"),
     "board screws": _board,

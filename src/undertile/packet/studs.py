@@ -73,11 +73,12 @@ def _wall(view: PlanView, wall: str, words: Words, whys: Whys) -> WallPart:
     )
     facing = [(member.name, treatment(member, words)) for member in members]
     cards = tuple(_card(view, member, words, whys) for member in members if member.touched)
-    alike: dict[str, list[str]] = {}
+    alike: dict[str, list[MemberPlan]] = {}
     for member in members:
         if not member.touched:
-            alike.setdefault(_small(view, member, words), []).append(member.name)
-    small = tuple((", ".join(names), said) for said, names in alike.items())
+            alike.setdefault(_small(view, member, words), []).append(member)
+    small = tuple((", ".join(m.name for m in each), said) for said, each in alike.items())
+    small_whys = tuple(", ".join(_why(view, m, words, whys) for m in each) for each in alike.values())
     return WallPart(
         wall=wall,
         title=words.wall(wall),
@@ -88,6 +89,7 @@ def _wall(view: PlanView, wall: str, words: Words, whys: Whys) -> WallPart:
         facing=tuple(reversed(facing) if wall == "L" else facing),
         cards=cards,
         small=small,
+        small_whys=small_whys,
     )
 
 

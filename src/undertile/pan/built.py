@@ -110,8 +110,13 @@ class Built:
         flange = self.flange(member.wall)
         return waits_for_pan(member, self.plane(member.wall), [h in flange for h in member.heights])
 
-    def residual(self, wall: str, along: Fraction, height: Fraction) -> Fraction:
-        """Finished face minus plane at a spot, straight between the studs and heights around it. [in]"""
+    def residual(
+        self, wall: str, along: Fraction, height: Fraction, *, shimmed_over: Fraction | None = None
+    ) -> Fraction:
+        """Finished face minus plane at a spot, straight between the studs and heights around it. [in]
+
+        ``shimmed_over``: a stud that lies further behind than that is shimmed to the plane.
+        """
         members = self.members(wall)
         if not members:
             return ZERO
@@ -119,6 +124,8 @@ class Built:
             between(m.heights, [f - g for f, g in zip(m.finished, m.target, strict=True)], height)
             for m in members
         ]
+        if shimmed_over is not None:
+            values = [ZERO if value < -shimmed_over else value for value in values]
         return between([m.along for m in members], values, along)
 
     def face(self, wall: str, along: Fraction, height: Fraction) -> Fraction | None:

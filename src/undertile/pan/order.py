@@ -35,12 +35,15 @@ KINDS = (
     "dry fit",
     "set",
     "shim",
+    "fasten",
     "after pan",
     "verify again",
     "board screws",
 )
 """Kinds of steps in the order they are done."""
-FROM_PAN = frozenset({"valve", "nail plate", "backer", "dry fit", "set", "shim", "after pan", "board screws"})
+FROM_PAN = frozenset(
+    {"valve", "nail plate", "backer", "dry fit", "set", "shim", "fasten", "after pan", "board screws"}
+)
 """Kinds that the pan's consequences bring; the rest is the framing's."""
 _TREATED = {
     "plane": "Plane {}.",
@@ -95,8 +98,9 @@ def _lines(plan: FramingPlan, survey: SurveyResult, unit: Unit) -> Iterator[Work
     if told:
         walls = "; ".join(f"wall {wall} {listed}" for wall, listed in told.items())
         text = (
-            f"Hang each wall's line where it hung: the rule shows on {walls}. Mark it on floor and top plate "
-            "before the first cut; for the re-read it hangs on the marks."
+            f"Hang each wall's line where it hung: the rule shows on {walls}. Before the first cut mark both "
+            "its ends up high, on ceiling or top plates, clear of the pan: for each re-read it hangs plumb "
+            "from there."
         )
         yield WorkStep("line", tuple(told), (), text, told)
 

@@ -234,12 +234,10 @@ def _width_at(built: Built, depth: Fraction, height: Fraction) -> Check:
     measure = _measure(built)
     if measure or built.width is None:
         return topic.not_shown("the pan and its play", measure)
-    opening = built.opening(depth) or ZERO
-    bare = opening - sum((_face(built, side, depth, height, False) for side in "LR"), ZERO)
-    shimmed = opening - sum((_face(built, side, depth, height, True) for side in "LR"), ZERO)
+    bare, shimmed = width_between(built, depth, height)
     behind = ", ".join(_behind(built, wall, depth, height) for wall in "LR")
     least = min(bare, shimmed)
-    both = (f"{built.down(bare)} bare", f"{built.down(shimmed)} shimmed")
+    both = (f"{built.near(bare)} bare", f"{built.near(shimmed)} shimmed")
     return topic.judge(
         least,
         built.width + allowed.low,
@@ -256,12 +254,18 @@ def _width_at(built: Built, depth: Fraction, height: Fraction) -> Check:
     )
 
 
-def _face(built: Built, wall: str, along: Fraction, height: Fraction, shims: bool) -> Fraction:
-    """Finished face; with ``shims`` what lies behind far enough to get one is brought to the plane. [in]"""
-    residual = built.residual(wall, along, height)
-    if shims and residual < -SHIM_OVER:
-        residual = ZERO
-    return _at(built, wall, along, height) + residual
+def width_between(built: Built, depth: Fraction, height: Fraction) -> tuple[Fraction, Fraction]:
+    """Between the finished faces of L and R: bare, and with the flange shims in. [in]
+
+    Straight between the studs on either side; a stud's shim brings it to the plane (convention 3.4).
+    """
+    opening = built.opening(depth) or ZERO
+    bare = shimmed = opening
+    for wall in "LR":
+        plane = _at(built, wall, depth, height)
+        bare -= plane + built.residual(wall, depth, height)
+        shimmed -= plane + built.residual(wall, depth, height, shimmed_over=SHIM_OVER)
+    return bare, shimmed
 
 
 def _behind(built: Built, wall: str, depth: Fraction, height: Fraction) -> str:

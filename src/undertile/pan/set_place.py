@@ -114,13 +114,17 @@ def set_words(built: Built, place: Place) -> str:
 
 
 def set_steps(built: Built) -> list[WorkStep]:
-    """Dry fit and set, whenever there is a pan and a plan."""
+    """Dry fit, set and fasten, whenever there is a pan and a plan."""
     pan = built.pan.pan
     sizes = (pan.width, pan.depth, pan.carton_width, pan.carton_depth, pan.flange_height, pan.outlet)
     if all(size is None for size in sizes) or not built.plan.planes:
         return []
     dry = "Dry fit the pan before mortar is mixed: straight down, no rocking."
-    return [WorkStep("dry fit", (), (), dry), _set(built)]
+    fasten = (
+        "Bed the pan and fasten its flange as its sheet says, once the flange touches or is shimmed at every "
+        "stud beside it."
+    )
+    return [WorkStep("dry fit", (), (), dry), _set(built), WorkStep("fasten", (), (), fasten)]
 
 
 def _set(built: Built) -> WorkStep:

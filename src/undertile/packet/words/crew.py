@@ -100,11 +100,15 @@ CREW: dict[str, tuple[str, str]] = {
         "Strips on the studs' faces, from the bottom up: {studs}.",
         "Tiras sobre la cara de los montantes, de abajo hacia arriba: {studs}.",
     ),
+    "order-fasten": (
+        'Bed the pan and fasten its flange as its sheet says, once every box under "Pan set" is ticked.',
+        'Asiente la base y fije la pestaña como dice su hoja, con todo lo de "Base puesta" marcado.',
+    ),
     "order-line": (
-        "Hang each wall's line as the head of its page says. Mark it on floor and top plate before the "
-        "first cut: for the re-read it hangs on those marks.",
-        "Tienda la línea de cada pared como dice arriba en su página. Márquela en el piso y en la solera "
-        "superior antes del primer corte: para la relectura va en esas marcas.",
+        "Hang each wall's line as the head of its page says. Before the first cut mark both its ends up "
+        "high, on ceiling or top plates, clear of the pan: for each re-read it hangs plumb from there.",
+        "Tienda la línea de cada pared como dice arriba en su página. Antes del primer corte marque sus dos "
+        "puntas arriba, en techo o solera, lejos de la base: en cada relectura cuelga a plomo de ahí.",
     ),
     "order-board-meets": (
         "At {name} ({wall}, {along} from the back corner): {back} behind its face to {proud} ahead.",
@@ -130,8 +134,8 @@ CREW: dict[str, tuple[str, str]] = {
         "Ponga madera de respaldo en la esquina de la pared {a} con la pared {b}.",
     ),
     "order-reread": (
-        "Read again the open boxes at the end of this sheet.",
-        "Lea otra vez los cuadros abiertos del final de esta hoja.",
+        "Read again the open boxes at the end of this sheet; go on once they are entered and none fails.",
+        "Lea otra vez los cuadros abiertos del final de esta hoja; siga con todos anotados y ninguno falla.",
     ),
     "order-verify-again": (
         "Straightedge and laser above the flange, now that those strips are on: read {studs} again.",

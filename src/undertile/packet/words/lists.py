@@ -65,6 +65,10 @@ LISTS: dict[str, tuple[str, str]] = {
         "Contados a cada {apart} en cada montante; cuente doble donde haya junta de tableros.",
     ),
     "mortar-head": ("Before mortar is mixed", "Antes de mezclar mortero"),
+    "mortar-else": (
+        "One of these not so: no mortar. Enter what you read and have the sheet made again.",
+        "Algo no sale así: nada de mortero. Anote lo que leyó y pida la hoja de nuevo.",
+    ),
     "mortar-measured": ("measured", "medido"),
     "mortar-waits": (
         "Strips that wait are still off: {list}.",
@@ -75,10 +79,10 @@ LISTS: dict[str, tuple[str, str]] = {
         "Mida la base por fuera de las pestañas: {width} por {depth} en el plan.",
     ),
     "mortar-width": (
-        "Clear between the planes, {depth} from the back, at the flange: {opening} planned; from "
-        "{least} to {most}.",
-        "Libre entre planos, a {depth} del fondo, a la altura de la pestaña: {opening} planeado; "
-        "de {least} a {most}.",
+        "Tape from wood to wood {depth} from the back, at the flange, strips on, no shims: {wood} planned; "
+        "right from {least} to {most}.",
+        "Cinta de madera a madera a {depth} del fondo, a la altura de la pestaña, con tiras, sin calzas: "
+        "{wood} planeado; bien de {least} a {most}.",
     ),
     "mortar-rock": (
         "Dry fit: goes straight down, does not rock.",
@@ -90,8 +94,8 @@ LISTS: dict[str, tuple[str, str]] = {
     ),
     "mortar-diagonals": ("Diagonals at the pan: {limit}.", "Diagonales a la altura de la base: {limit}."),
     "mortar-boxes": (
-        "The boxes of the first re-read are filled in and entered in the job file.",
-        "Los cuadros de la segunda lectura están llenos y pasados al archivo del trabajo.",
+        "The boxes of the first re-read are entered in the job, and its re-check says no fail.",
+        "Los cuadros de la segunda lectura están en el trabajo, y su revisión no dice falla.",
     ),
     "differ-at-most": ("they differ at most {value}", "la diferencia es máximo {value}"),
     "reread-head": ("Read again after the work", "Lea otra vez después del trabajo"),
@@ -162,10 +166,6 @@ LISTS: dict[str, tuple[str, str]] = {
     "screws-buy": (
         "buy",
         "comprar",
-    ),
-    "mortar-wood": (
-        "Tape from wood to wood, strips on, no shims: {bare}.",
-        "Cinta de madera a madera, con tiras, sin calzas: {bare}.",
     ),
     "fasten-head": (
         "Pan set, before its flange is fastened",

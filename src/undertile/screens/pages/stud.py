@@ -97,7 +97,7 @@ def _of(ctx: Context, name: str) -> tuple[str, Wall]:
 def _doing(ctx: Context, shown: PlanView, member: MemberPlan) -> View:
     part = next(each for each in wall_parts(shown, ctx.says.papers, Whys()) if each.wall == member.wall)
     card = next((each for each in part.cards if each.name == member.name), None)
-    small = next((text for stud, text in part.small if stud == member.name), "")
+    small = next((text for stud, text in part.small if member.name in stud.split(", ")), "")
     touched = card is not None
     return {
         "do": f"{member.name}: {card.do if card is not None else small}",
