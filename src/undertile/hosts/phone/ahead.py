@@ -1,9 +1,9 @@
 """What is worked out when the bundle is built, so that the phone need not at each start.
 
-Python compiles more at a start than modules: the methods of every dataclass, from text, and every pattern.
-Both are the same each time. ``record`` notes them under the interpreter that will run them, ``use`` looks
-them up by the very text they are made from; what is not among them is compiled as ever. ``Packed`` finds
-modules in the bundle's zips where they lie in memory, so that no file is unpacked or looked for.
+Python compiles more at a start than modules: the methods of every dataclass and the types of every field,
+from text, and every pattern. They are the same each time. ``record`` notes them under the interpreter that
+will run them, ``use`` looks them up by the very text they are made from; what is not among them is compiled
+as ever. ``Packed`` finds modules in the bundle's zips where they lie in memory: no file is looked for.
 
 Imports nothing of the project: it runs before the project can be imported.
 """
@@ -11,10 +11,13 @@ Imports nothing of the project: it runs before the project can be imported.
 from __future__ import annotations
 
 import dataclasses
+import gc
+import json
 import marshal
 import re
 import sys
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from importlib import import_module
 from importlib.machinery import ModuleSpec
 from types import CodeType, ModuleType
 from typing import Any
@@ -26,20 +29,27 @@ HEAD = 16
 
 Members = Iterable[tuple[str, int, int]]
 Texts = dict[str, CodeType]
+Fields = dict[tuple[str, str, str], CodeType]
 Patterns = dict[tuple[str | bytes, int], tuple[Any, ...]]
 _EXEC = exec
+_COMPILE = compile
 _compiler: Any = re._compiler  # type: ignore[attr-defined]
 _compile: Callable[..., Any] = _compiler.compile
 
 
-def record() -> tuple[Texts, Patterns]:
-    """From now on, note the code of every dataclass and of every pattern that is made."""
+def record() -> tuple[Texts, Fields, Patterns]:
+    """From now on, note the code of every dataclass, field and pattern that is made."""
     texts: Texts = {}
+    fields: Fields = {}
     patterns: Patterns = {}
 
     def run(text: str, globals: dict[str, Any], names: dict[str, Any]) -> None:
         texts[text] = compile(text, "<ahead>", "exec", dont_inherit=True)
         _EXEC(texts[text], globals, names)
+
+    def read(text: str, name: str, mode: str) -> CodeType:
+        fields[text, name, mode] = _COMPILE(text, name, mode, dont_inherit=True)
+        return fields[text, name, mode]
 
     def made(*told: Any) -> Any:
         flags, code, groups, names, order = told[1:]
@@ -58,7 +68,13 @@ def record() -> tuple[Texts, Patterns]:
     _compiler._sre = _Beside(sre, compile=made)
     _compiler.compile = compiled
     setattr(dataclasses, "exec", run)  # noqa: B010
-    return texts, patterns
+    _annotations().compile = read
+    return texts, fields, patterns
+
+
+def _annotations() -> Any:
+    """Where types that stand as text are read; of Python 3.14, which the phone has."""
+    return import_module("annotationlib")
 
 
 class _Beside:
@@ -68,9 +84,9 @@ class _Beside:
         self.__dict__.update(vars(module), **names)
 
 
-def written(texts: Texts, patterns: Patterns) -> bytes:
+def written(recorded: tuple[Texts, Fields, Patterns]) -> bytes:
     """What was recorded, for ``use``."""
-    return marshal.dumps((texts, patterns))
+    return marshal.dumps(recorded)
 
 
 def use(content: bytes) -> list[str]:
@@ -84,9 +100,9 @@ def use(content: bytes) -> list[str]:
     Returns
     -------
     list of str
-        Grows by the text of each dataclass that was not there.
+        Grows by the text of each dataclass and field that was not there.
     """
-    texts, patterns = marshal.loads(content)
+    texts, fields, patterns = marshal.loads(content)
     lacking: list[str] = []
     make = _compiler._sre.compile
 
@@ -96,6 +112,13 @@ def use(content: bytes) -> list[str]:
             lacking.append(text)
         _EXEC(text if code is None else code, globals, names)
 
+    def read(text: str, name: str, mode: str) -> CodeType:
+        code = fields.get((text, name, mode))
+        if code is None:
+            lacking.append(text)
+            code = _COMPILE(text, name, mode, dont_inherit=True)
+        return code  # type: ignore[no-any-return]
+
     def compiled(pattern: Any, flags: int = 0) -> Any:
         known = patterns.get((pattern, int(flags))) if isinstance(pattern, (str, bytes)) else None
         if known is None:
@@ -104,6 +127,7 @@ def use(content: bytes) -> list[str]:
         return make(pattern, told, list(code), groups, dict(names), order)
 
     setattr(dataclasses, "exec", run)  # noqa: B010
+    _annotations().compile = read
     _compiler.compile = compiled
     return lacking
 
@@ -129,6 +153,10 @@ class Packed:
             module = name.removesuffix(".pyc").removesuffix("/__init__").replace("/", ".")
             self._places[module] = (name, start + HEAD, start + size)
 
+    def names(self) -> list[str]:
+        """Of its modules, those a person may look at first at the front."""
+        return sorted(self._places, key=lambda name: (".screens." not in name, name))
+
     def find_spec(
         self, name: str, path: Sequence[str] | None = None, target: ModuleType | None = None
     ) -> ModuleSpec | None:
@@ -153,21 +181,46 @@ class Packed:
         _EXEC(marshal.loads(self._content[start:end]), module.__dict__)
 
 
-def start(folder: str, zips: Sequence[tuple[Any, Members]]) -> list[str]:
+class Started:
+    """A Python that has begun: what is left to do once the first screen stands.
+
+    Attributes
+    ----------
+    lacking : list of str
+        As ``use`` returns it.
+    """
+
+    def __init__(self, lacking: list[str], names: Iterable[str]) -> None:
+        self.lacking = lacking
+        self._left: Iterator[str] = iter([name for name in names if name.startswith("undertile.")])
+
+    def settled(self) -> None:
+        """What is there now stays: look for what can be thrown away from here on, among what is new."""
+        gc.freeze()
+        gc.enable()
+
+    def more(self) -> bool:
+        """Read one more module, before somebody waits for it; whether there may be others."""
+        name = next((each for each in self._left if each not in sys.modules), "")
+        if name:
+            import_module(name)
+        return bool(name)
+
+
+def start(folder: str, zips: Sequence[Any], members: str) -> Started:
     """Find modules in these zips from now on, and use what was worked out ahead.
 
     Parameters
     ----------
     folder : str
         Where files that are no code have been unpacked.
-    zips : sequence of (bytes-like, members)
-
-    Returns
-    -------
-    list of str
-        As ``use`` returns it.
+    zips : sequence of bytes-like
+    members : str
+        JSON: for each zip its compiled files.
     """
-    finders: Mapping[int, Any] = {at: Packed(folder, *each) for at, each in enumerate(zips)}
-    sys.meta_path[:0] = finders.values()
+    gc.disable()  # what is made at a start stays
+    finders: list[Any] = [Packed(folder, *each) for each in zip(zips, json.loads(members), strict=True)]
+    sys.meta_path[:0] = finders
     with open(f"{folder}/{NAME}", "rb") as file:
-        return use(file.read())
+        lacking = use(file.read())
+    return Started(lacking, [name for finder in finders for name in finder.names()])

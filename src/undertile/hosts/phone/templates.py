@@ -22,7 +22,7 @@ os.mkdir(_folder)
 
 from undertile.hosts.phone import ahead  # noqa: E402
 
-_texts, _patterns = ahead.record()
+_recorded = ahead.record()
 
 from undertile.screens.page import Page  # noqa: E402
 
@@ -40,7 +40,7 @@ with zipfile.ZipFile(f"{_WORK}/undertile.zip") as _ours, zipfile.ZipFile(f"{_WOR
     for _name in os.listdir(_folder):
         with open(f"{_folder}/{_name}", "rb") as _file:
             _members[f"undertile/screens/compiled/{_name}"] = _file.read()
-    _members[ahead.NAME] = ahead.written(_texts, _patterns)
+    _members[ahead.NAME] = ahead.written(_recorded)
     for _name in sorted(_members):
         _info = zipfile.ZipInfo(_name, _DATE)
         _info.external_attr = 0o644 << 16

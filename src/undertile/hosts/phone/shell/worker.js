@@ -9,6 +9,7 @@ const LONGEST = 4096; // pixels: a sixteenth still shows on a picture of a whole
 const PACKAGES = "/lib/python3.14/site-packages";
 const AHEAD = "undertile/hosts/phone/ahead.pyc";
 const HEAD = 16; // bytes before the code in a compiled file
+const IDLE_MS = 300; // nobody waits: modules that no screen has asked for yet are read
 let python = null;
 let inside = null;
 let log = null;
@@ -28,6 +29,8 @@ async function start({ role }) {
   const began = stamp();
   tell({ state: "fetching", at: began });
   const opened = role === "plan" ? null : settingsOf();
+  const kept = opened?.then(() => Promise.all([log.jobs(), log.since(0), log.photos()]));
+  kept?.catch(() => {});
   const packed = Promise.all([bytesOf("py/packages.zip"), bytesOf("py/undertile.zip")]);
   packed.catch(() => {});
   const module = await import(new URL("py/pyodide.mjs", base));
@@ -39,10 +42,11 @@ async function start({ role }) {
     stderr: (text) => console.warn(text),
   });
   tell({ state: "python", at: stamp() });
-  begin((await packed).map((zip) => [zip, unpack(python.FS, zip, PACKAGES)]));
+  const started = begin((await packed).map((zip) => [zip, unpack(python.FS, zip, PACKAGES)]));
   tell({ state: "unpacked", at: stamp() });
   if (role === "plan") {
     searching = python.pyimport("undertile.hosts.phone.inside").search;
+    started.settled();
     tell({ state: "ready", at: stamp() });
     return;
   }
@@ -50,10 +54,13 @@ async function start({ role }) {
   tell({ state: "imported", at: stamp() });
   const settings = JSON.stringify(await opened);
   inside = made.Inside(settings, (message) => tell({ plan: JSON.parse(message) }), redraw);
-  for (const job of await log.jobs()) inside.replay(job, "");
-  await catchUp();
-  for (const { job, content } of await log.photos()) bring(job, content);
+  const [jobs, records, photos] = await kept;
+  for (const job of jobs) inside.replay(job, "");
+  replay(records);
+  for (const { job, content } of photos) bring(job, content);
+  started.settled();
   tell({ state: "ready", at: stamp() });
+  readOn(started);
 }
 
 // From here on Python finds our modules in the zips as they came, and what else was worked out ahead (ahead.py).
@@ -62,10 +69,22 @@ function begin(zips) {
   const [, from, size] = modules.find(([name]) => name === AHEAD);
   const names = python.toPy({ code: content.subarray(from + HEAD, from + size), __name__: "undertile_ahead" });
   python.runPython("import importlib, marshal; importlib.invalidate_caches(); exec(marshal.loads(code), globals())", { globals: names });
-  const told = python.toPy(zips);
-  names.get("start")(PACKAGES, told).destroy();
-  told.destroy();
+  const contents = python.toPy(zips.map(([bytes]) => bytes));
+  const started = names.get("start")(PACKAGES, contents, JSON.stringify(zips.map(([, its]) => its)));
+  contents.destroy();
   names.destroy();
+  return started;
+}
+
+// What the first screen did without is read after it, a module at a time: a person who taps does not wait for it.
+function readOn(started, wait = IDLE_MS) {
+  setTimeout(() => {
+    try {
+      if (waiting || started.more()) readOn(started, waiting ? IDLE_MS : 0);
+    } catch (error) {
+      console.warn(error); // it is read when it is asked for, and said then
+    }
+  }, wait);
 }
 
 // Read here and not sent by the page: the page need not be ready before Python starts.
@@ -79,7 +98,10 @@ async function settingsOf() {
 
 // Entries kept since the last look, from this page or another tab, go into Python's copy.
 async function catchUp() {
-  const records = await log.since(cursor);
+  return replay(await log.since(cursor));
+}
+
+function replay(records) {
   const byJob = new Map();
   for (const { n, job, line } of records) {
     if (!byJob.has(job)) byJob.set(job, []);
@@ -134,6 +156,11 @@ const DO = {
     });
     return raw(found);
   },
+  everything: async () => {
+    const [told, contents] = inside.everything().toJs();
+    const { lines, photos } = JSON.parse(told);
+    return { lines, photos: photos.map(([job, name], at) => ({ job, name, content: contents[at] })) };
+  },
   photoCame: async ({ job, content }) => bring(job, content),
 };
 
@@ -168,7 +195,9 @@ function toBytes(content) {
 
 // One request after the other: what Python wrote belongs to the request that asked for it.
 let last = Promise.resolve();
+let waiting = 0;
 self.onmessage = ({ data }) => {
+  waiting += 1;
   last = last.then(async () => {
     try {
       const result = await DO[data.do](data);
@@ -177,6 +206,7 @@ self.onmessage = ({ data }) => {
       console.warn(error);
       tell({ id: data.id, trouble: lastLine(error), fatal: data.do === "start" || isFatal(error) });
     }
+    waiting -= 1;
   });
 };
 
