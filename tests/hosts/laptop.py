@@ -81,6 +81,10 @@ class Laptop:
             text: str = reply.read().decode()
             return text
 
+    def page(self, path: str) -> str:
+        """A page as the laptop itself shows it."""
+        return self._get(path)
+
     def code(self) -> str:
         """What the person reads on the laptop."""
         page = self._get("/lan/code", post=True)

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import hashlib
 import json
 import shutil
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -171,16 +173,18 @@ def changed(bundle: Path, site: Site, tmp_path: Path) -> Path:
     return folder
 
 
-def a_newer_version(folder: Path) -> None:
+def a_newer_version(
+    folder: Path,
+    name: str = "shell/shell.css",
+    change: Callable[[bytes], bytes] = lambda content: content + b"/* newer */\n",
+) -> None:
     """The same bundle with one file changed and listed anew."""
-    import hashlib
-
-    path = folder / "shell" / "shell.css"
-    path.write_bytes(path.read_bytes() + b"/* newer */\n")
+    path = folder / name
+    path.write_bytes(change(path.read_bytes()))
     told = json.loads((folder / "bundle.json").read_text(encoding="utf-8"))
     old = told["version"]
     content = path.read_bytes()
-    told["files"]["shell/shell.css"] = [hashlib.sha256(content).hexdigest(), len(content)]
+    told["files"][name] = [hashlib.sha256(content).hexdigest(), len(content)]
     told["version"] = "f" * 16
     (folder / "bundle.json").write_text(json.dumps(told), encoding="utf-8")
     worker = (folder / "sw.js").read_text(encoding="utf-8")

@@ -138,6 +138,19 @@ def test_only_under_its_own_name_and_from_its_own_pages(room: Room) -> None:
         assert room.ask("POST", "/sync", b"x", token=token, origin=origin, **JSON).status == status
 
 
+@pytest.mark.parametrize(
+    ("typed", "told"), [("Ann", "Ann"), ("Zoë; Path=/x, b=\u202ec", "Zo%C3%AB%3B%20Path%3D/x%2C%20b%3Dc")]
+)
+def test_the_name_typed_is_told_to_the_phone_and_nothing_more(room: Room, typed: str, told: str) -> None:
+    """Published: RFC 6265, 4.1.1: what may stand in a cookie's value; percent signs for the rest."""
+    form = urlencode({"code": room.lan.pairing.open(), "name": typed}).encode()
+    reply = room.ask("POST", "/pair", form, accept="application/json")
+    _, name = reply.headers.get_all("set-cookie") or []
+    assert name.partition(";")[0] == f"undertile-name={told}"
+    assert "HttpOnly" not in name
+    assert json.loads(reply.text) == {"paired": True, "name": room.lan.pairing.devices[-1].name}
+
+
 # Codes --------------------------------------------------------------------------------------------------
 
 
@@ -165,8 +178,8 @@ def test_after_pairing_nobody_is_led_elsewhere(room: Room, to: str) -> None:
     form = urlencode({"code": room.lan.pairing.open(), "name": "Ann", "to": to}).encode()
     reply = room.ask("POST", "/pair", form)
     assert reply.headers["location"] == "/phone/"
-    assert reply.headers.get_all("set-cookie") is not None
-    assert len(reply.headers.get_all("set-cookie") or []) == 1
+    cookies = reply.headers.get_all("set-cookie") or []
+    assert [each.partition("=")[0] for each in cookies] == ["__Host-undertile", "undertile-name"]
 
 
 def test_wrong_codes_are_slowed_and_then_the_code_is_void(room: Room) -> None:

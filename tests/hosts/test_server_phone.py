@@ -5,6 +5,7 @@ from __future__ import annotations
 import base64
 import hashlib
 import json
+import re
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -182,5 +183,87 @@ def test_answers_that_are_cut_lost_or_doubled_are_harmless(laptop: Laptop, tmp_p
         assert phone.page.evaluate("() => window.spoiled") >= 6
         assert laptop.count(JOB) == 20, "once each"
         assert records(phone) == lines(laptop)
+    finally:
+        phone.close()
+
+
+def test_the_name_typed_when_paired_is_the_phone_s_own_and_stands_in_the_history(
+    laptop: Laptop, tmp_path: Path
+) -> None:
+    phone = paired(laptop, tmp_path / "one", "Ann Lee")
+    try:
+        device = phone.page.evaluate("() => window.undertile.settings.device")
+        assert re.fullmatch("Ann-Lee-[0-9a-f]{16}", device)
+        assert phone.page.evaluate("() => window.undertile.settings.who") == "Ann Lee"
+        phone.page.evaluate(TYPED, [JOB, 2])
+        synced(phone)
+        with laptop.store() as store:
+            assert {(each.device, each.who) for each in store.log(JOB)} == {(device, "Ann Lee")}
+        history = laptop.page(f"/job/{JOB}/history")
+        assert f">Ann Lee {device.rpartition('-')[2][:4]}<" in history
+        assert f", {device}" not in history
+        phone.page.reload()
+        phone.until(READY)
+        assert phone.page.evaluate("() => window.undertile.settings.device") == device
+        phone.page.evaluate(f"() => {{ location.hash = '#/job/{JOB}/history'; }}")
+        phone.until("() => document.querySelector('.history')?.innerText.includes('this device')")
+    finally:
+        phone.close()
+
+
+PIECES = """() => {
+  const real = window.fetch;
+  Object.assign(window, { asked: [], answered: [] });
+  window.fetch = async (...all) => {
+    if (!String(all[0]).endsWith("/sync")) return real(...all);
+    window.asked.push(JSON.parse(all[1].body));
+    if (window.cut?.(window.asked.at(-1))) await new Promise(() => {}); // the line is dead from here on
+    const answer = await real(...all);
+    window.answered.push(await answer.clone().json());
+    return answer;
+  };
+}"""
+CUT = """([part, job]) => {
+  const wanted = (talk) => Object.values(talk?.want || {});
+  const sent = (talk) => (talk?.pieces || []).map(({ at }) => at);
+  window.cut = ({ jobs }) => (part === "want" ? wanted : sent)(jobs[job]).some((byte) => byte >= 600000);
+  window.undertile.sync.soon(0);
+}"""
+WANTED = """([said, job]) => window[said].flatMap(({ jobs }) => Object.values(jobs[job]?.want || {}))"""
+
+
+def test_a_photo_goes_on_where_it_broke_off_both_ways(laptop: Laptop, tmp_path: Path) -> None:
+    """To the phone: its page is closed half-way. To the laptop: it is killed half-way."""
+    phone = paired(laptop, tmp_path / "one", "Ann")
+    try:
+        with laptop.store() as store:
+            store.create(JOB)
+            kept = store.add_photo(JOB, photo((800, 600), "PNG", compress_level=0))
+        assert kept.size > 1_200_000, "seven pieces"
+        phone.page.evaluate(PIECES)
+        phone.page.evaluate(CUT, ["want", JOB])
+        phone.until("() => window.asked.some(window.cut)")
+        phone.page.add_init_script(f"({PIECES})()")
+        phone.page.reload()
+        phone.until(READY)
+        synced(phone)
+        assert min(phone.page.evaluate(WANTED, ["asked", JOB])) >= 600_000, (
+            "nothing that was here comes again"
+        )
+        assert phone.page.evaluate(PHOTOS) == [[JOB, kept.name]]
+
+        content = photo((820, 600), "PNG", compress_level=0)
+        name = f"{hashlib.sha256(content).hexdigest()}.png"
+        phone.page.evaluate(PHOTO, [JOB, name, base64.b64encode(content).decode()])
+        phone.page.evaluate(CUT, ["pieces", JOB])
+        phone.until("() => window.asked.some(window.cut)")
+        laptop.kill()
+        laptop.start()
+        phone.page.reload()
+        phone.until(READY)
+        synced(phone)
+        assert min(phone.page.evaluate(WANTED, ["answered", JOB])) >= 600_000
+        with laptop.store() as store:
+            assert store.photo(name) == content
     finally:
         phone.close()

@@ -179,6 +179,25 @@ def test_the_pad_takes_back_one_fact_once_also_when_it_asks_twice(at: Site) -> N
         assert "`fact` and `stands`" in answer.json()["error"]
 
 
+@pytest.mark.parametrize(
+    ("device", "said"),
+    [
+        ("dev1", "this device"),
+        ("Ana-María-0123456789abcdef", "Ana María 0123"),
+        ("3f" * 16, "device 3f3f"),
+        ("the old laptop", "the old laptop"),
+    ],
+)
+def test_history_says_the_device_by_its_name(at: Site, device: str, said: str) -> None:
+    job = bring(at, "hand")
+    entry = at.store.pen(device, "Bo", NOW).write(job, "name", "Other bath")
+    told = at.twin(f"/job/{job}/history")["entries"]
+    (row,) = [each for each in told if each["id"] == entry.id]
+    assert (row["device"], row["device_said"]) == (device, said)
+    assert f">{said}<" in at.page(f"/job/{job}/history")
+    assert f">{said}<" in at.page(f"/job/{job}/doubts"), "beside the name that stands: a clash"
+
+
 def test_a_blank_takes_back_a_length_and_leaves_a_reading_not_measured(at: Site) -> None:
     job = bring(at, "hand")
     for path, fact, after in (("pan", "pan.pan.width", None), ("read/B", READING, "")):

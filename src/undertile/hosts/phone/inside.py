@@ -285,6 +285,21 @@ class Inside:
         }
         return json.dumps(head), answer.body, [self.store.photo(photo.name) for _, photo in news.photos]
 
+    def everything(self) -> tuple[str, list[bytes]]:
+        """All that this copy knows, for a page whose own storage has lost it.
+
+        Returns
+        -------
+        told : str
+            JSON: ``lines`` by job, ``photos`` (job and name).
+        photos : list of bytes
+            In the order of ``photos``.
+        """
+        jobs = self.store.ids()
+        lines = {job: [line.text for line in self.store.lines(job)] for job in jobs}
+        photos = [(job, photo.name) for job in jobs for photo in self.store.photos(job)]
+        return json.dumps({"lines": lines, "photos": photos}), [self.store.photo(name) for _, name in photos]
+
     def archive(self, job: str, time: str) -> tuple[str, bytes]:
         """A job with its log and photos as one file: its name and its content."""
         return file_name(self.store, job, time, "undertile.zip"), pack(self.store, job)

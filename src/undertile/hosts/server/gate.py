@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Mapping
-from urllib.parse import parse_qsl
+from urllib.parse import parse_qsl, quote
 
 from undertile.hosts.bridge import App
 from undertile.hosts.server.guard import LARGE, Guard, Message, Receive, Send, say
@@ -16,6 +16,7 @@ from undertile.hosts.server.pairing import COOKIE_S, DIGITS, Device, Pairing, Tr
 
 COOKIE = "__Host-undertile"
 """The prefix binds it to this name, this path and HTTPS (RFC 6265bis, 4.1.3.2)."""
+NAME = "undertile-name"
 MAX_ASKED = 2_000
 """Bytes that a stranger may send."""
 INSIDE = "/phone/"
@@ -88,9 +89,10 @@ class Gate:
                     scope, headers, send, _STATUS[tried.why], to, said, form.get("name", ""), more
                 )
             return
-        more = [(b"set-cookie", _kept(tried.token))]
+        more = [(b"set-cookie", _kept(tried.token)), (b"set-cookie", _called(tried.name))]
         if quiet:
-            await _send(send, 200, "application/json", b'{"paired":true}', more)
+            pairing = json.dumps({"paired": True, "name": tried.name}).encode()
+            await _send(send, 200, "application/json", pairing, more)
         else:
             more.append((b"location", _own(to).encode("ascii", "ignore")))
             await _send(send, 303, "text/plain", b"", more)
@@ -145,6 +147,11 @@ def _cookie(told: str) -> str:
 
 def _kept(token: str) -> bytes:
     return f"{COOKIE}={token}; Path=/; Secure; HttpOnly; SameSite=Lax; Max-Age={COOKIE_S}".encode()
+
+
+def _called(name: str) -> bytes:
+    """The name for the page's own script to read: the phone calls itself so in what it types. No secret."""
+    return f"{NAME}={quote(name)}; Path=/; Secure; SameSite=Lax; Max-Age={COOKIE_S}".encode()
 
 
 def _renewed(send: Send, token: str) -> Send:

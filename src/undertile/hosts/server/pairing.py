@@ -60,6 +60,8 @@ class Tried:
     ----------
     token : str
         What the phone is to hold; "" where it may not come in.
+    name : str
+        What the phone is called from now on.
     why : str
         ``wrong``, ``slow``, ``closed`` or ``full``; "" where it may.
     wait_s : int
@@ -67,6 +69,7 @@ class Tried:
     """
 
     token: str = ""
+    name: str = ""
     why: str = ""
     wait_s: int = 0
 
@@ -146,7 +149,7 @@ class Pairing:
             if len(self._devices) >= MAX_DEVICES:
                 return Tried(why="full")
             self.close()
-            return Tried(self._add(name))
+            return Tried(*self._add(name))
         self._wrong += 1
         wait = min(2.0**count, MOST_WAIT_S)
         self._waits[address] = (count + 1, self._clock() + wait)
@@ -184,7 +187,7 @@ class Pairing:
             self._keep(left)
         return gone
 
-    def _add(self, name: str) -> str:
+    def _add(self, name: str) -> tuple[str, str]:
         token = secrets.token_urlsafe(32)
         words = " ".join("".join(each for each in name if each.isprintable()).split())[:MAX_NAME]
         number = len(self._devices) + 1
@@ -192,7 +195,7 @@ class Pairing:
             secrets.token_hex(8), words or f"phone {number}", self._day(), self._day(), _digest(token)
         )
         self._keep((*self._devices, made))
-        return token
+        return token, made.name
 
     def _keep(self, devices: tuple[Device, ...]) -> None:
         text = json.dumps({"version": 1, "devices": [asdict(each) for each in devices]}, indent=1)

@@ -8,6 +8,7 @@ from undertile.findings import Finding, Severity
 from undertile.job.address import Path, join, split
 from undertile.job.fold import Clash
 from undertile.screens.context import Context, View
+from undertile.screens.device import device_words
 from undertile.screens.forms import row, said
 from undertile.screens.next_step import next_step, sheet_of
 from undertile.screens.pad_sheet import judged
@@ -61,6 +62,7 @@ def _clash(ctx: Context, clash: Clash) -> View:
                 "who": entry.who,
                 "time": ctx.says.time(entry.time),
                 "device": entry.device,
+                "device_said": device_words(ctx, entry.device),
                 "instrument": entry.instrument,
             }
             for entry in clash.entries

@@ -8,6 +8,7 @@ from undertile.job.entry import Entry
 from undertile.job.model import job_shape
 from undertile.job.standing import history
 from undertile.screens.context import Context, NotHere, View
+from undertile.screens.device import device_words
 from undertile.screens.forms import row, said
 from undertile.screens.next_step import next_step
 
@@ -73,6 +74,7 @@ def _entry(ctx: Context, entry: Entry, stands: bool) -> View:
         "who": entry.who,
         "time": ctx.says.time(entry.time),
         "device": entry.device,
+        "device_said": device_words(ctx, entry.device),
         "instrument": entry.instrument,
         "stands": stands,
         "href": ctx.href("history", fact=entry.fact),

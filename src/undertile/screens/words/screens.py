@@ -521,6 +521,8 @@ SCREENS: dict[str, tuple[str, str]] = {
     # history
     "who": ("who", "quién"),
     "device": ("device", "aparato"),
+    "this-device": ("this device", "este aparato"),
+    "device-unnamed": ("device {digits}", "aparato {digits}"),
     "with": ("with", "con"),
     "stands": ("stands", "vale"),
     "replaced": ("replaced", "cambiado"),

@@ -5,15 +5,20 @@
 // settings  device, next (number of the next entry), who, language, the path last open ...
 // jobs      ids of jobs made here, also those without an entry yet
 // photos    {job, name, content}
+// parts     pieces of photos on their way here, by [hash, from which byte] (pieces.js)
 // pages     what a path last showed, for the moment before Python is up
 
+import { spare, unspare } from "./spare.js";
+
 const NAME = "undertile";
-const VERSION = 1;
+// A later version only adds: an older page goes on with what it knows (`openLog`).
+const VERSION = 2;
+const STORES = ["entries", "settings", "jobs", "photos", "pages", "parts"];
 const UNDO = "undo"; // the instrument of an entry that takes another back (store/undo.py)
 const STRICT = { durability: "strict" };
 
 export class NotKept extends Error {
-  // `why` is a word of `words.js`: denied, full, newer, closed, gone, raced, no-job, undo-...
+  // `why` is a word of `words.js`: denied, full, broken, newer, closed, gone, raced, no-job, undo-...
   constructor(why, cause) {
     super(`not kept: ${why}`);
     this.why = why;
@@ -23,23 +28,38 @@ export class NotKept extends Error {
 
 function whyOf(error) {
   const name = error && error.name;
-  if (name === "QuotaExceededError") return "full";
+  // a disk that is really full is no matter of quota to Chromium: it says so in the message, and closes the place
+  if (name === "QuotaExceededError" || /no.?space/i.test(String(error?.message))) return "full";
+  if (name === "UnknownError") return "broken";
   if (name === "VersionError") return "newer";
   if (name === "InvalidStateError") return "closed";
   return "denied";
 }
 
-export function openLog(onClosed = () => {}) {
+// A page that is older than what keeps the values opens them as they are, if all it needs is there: a phone that
+// cannot update now still takes values, sends and saves them.
+export async function openLog(onClosed = () => {}) {
+  try {
+    return await opened(onClosed, VERSION);
+  } catch (error) {
+    if (error.why !== "newer") throw error;
+    return opened(onClosed);
+  }
+}
+
+function opened(onClosed, version) {
   return new Promise((resolve, reject) => {
     let asked;
     try {
-      asked = indexedDB.open(NAME, VERSION);
+      asked = indexedDB.open(NAME, version);
     } catch (error) {
       reject(new NotKept(whyOf(error), error));
       return;
     }
-    asked.onupgradeneeded = () => {
+    asked.onupgradeneeded = ({ oldVersion }) => {
       const db = asked.result;
+      if (oldVersion < 2) db.createObjectStore("parts");
+      if (oldVersion === 1) return;
       const entries = db.createObjectStore("entries", { keyPath: "n", autoIncrement: true });
       entries.createIndex("id", ["job", "id"]);
       entries.createIndex("fact", ["job", "fact"]);
@@ -52,6 +72,11 @@ export function openLog(onClosed = () => {}) {
     asked.onerror = () => reject(new NotKept(whyOf(asked.error), asked.error));
     asked.onsuccess = () => {
       const db = asked.result;
+      if (STORES.some((name) => !db.objectStoreNames.contains(name))) {
+        db.close();
+        reject(new NotKept("newer"));
+        return;
+      }
       db.onversionchange = () => {
         db.close();
         onClosed("newer");
@@ -155,15 +180,23 @@ export class Log {
     return this.inOne(["settings"], "readwrite", (store) => got(store("settings").put(value, name)));
   }
 
-  // This phone's name in every id it makes; made once.
-  async device() {
+  // This phone's name in every id it makes; made once. It begins with the name typed when the phone was paired, if any.
+  async device(name = "") {
     const known = await this.setting("device"); // the usual case must not wait for the disk
     if (known) return known;
+    return this.named(name);
+  }
+
+  // Give this phone its name, unless it has one that something has been typed under; who types, if nobody said.
+  named(name) {
     return this.inOne(["settings"], "readwrite", async (store) => {
       const settings = store("settings");
-      const other = await got(settings.get("device")); // another tab was faster
-      if (other) return other;
-      const device = freshId();
+      const asked = ["device", "who", "next"].map((key) => got(settings.get(key)));
+      const [known, who, next] = await Promise.all(asked); // another tab may have been faster
+      if (name && !who) settings.put(name, "who");
+      const plain = name.replace(/[^\p{L}\p{M}\p{N}]+/gu, "-").replace(/^-|-$/g, "");
+      if (known && (next > 1 || !plain)) return known;
+      const device = plain ? `${plain}-${freshId().slice(16)}` : freshId();
       await got(settings.put(device, "device"));
       return device;
     });
@@ -178,7 +211,7 @@ export class Log {
   async take({ job, drafts, instrument = "", version }) {
     if (!/^[0-9a-f]{32}$/.test(job)) throw new NotKept("no-job");
     const time = new Date().toISOString();
-    return this.inOne(["entries", "settings", "jobs"], "readwrite", async (store) => {
+    const taken = await this.inOne(["entries", "settings", "jobs"], "readwrite", async (store) => {
       const settings = store("settings");
       const entries = store("entries");
       store("jobs").put(1, job);
@@ -207,6 +240,8 @@ export class Log {
       settings.put((next || 1) + made.length, "next");
       return made;
     });
+    spare(job, taken.map((entry) => ({ id: entry.id, line: lineOf(entry) })));
+    return taken;
   }
 
   // Take back this phone's last entry of a fact by entries that restore what stood before it, as store/undo.py does:
@@ -214,7 +249,7 @@ export class Log {
   // is to be taken back; where it has been already, that is returned. Resolves with the entries.
   async takeBack({ job, fact, seen, version }) {
     const time = new Date().toISOString();
-    return this.inOne(["entries", "settings"], "readwrite", async (store) => {
+    const taken = await this.inOne(["entries", "settings"], "readwrite", async (store) => {
       const entries = store("entries");
       const settings = store("settings");
       const names = ["device", "who", "next"];
@@ -248,6 +283,8 @@ export class Log {
       settings.put((next || 1) + made.length, "next");
       return made;
     });
+    spare(job, taken.map((entry) => ({ id: entry.id, line: lineOf(entry) })));
+    return taken;
   }
 
   // Keep entries that came as text: made by Python on this phone (`own`), or from elsewhere. Known ones stay
@@ -255,7 +292,8 @@ export class Log {
   // With `fresh`, an id that is here with another content is a race with another tab: nothing is kept.
   async keep(job, lines, { own = 0, copied = 0, fresh = false } = {}) {
     if (!/^[0-9a-f]{32}$/.test(job)) throw new NotKept("no-job");
-    return this.inOne(["entries", "settings", "jobs"], "readwrite", async (store) => {
+    const added = [];
+    const kept = await this.inOne(["entries", "settings", "jobs"], "readwrite", async (store) => {
       const entries = store("entries");
       const settings = store("settings");
       const device = await got(settings.get("device"));
@@ -275,12 +313,15 @@ export class Log {
         if (same.length) count.other += 1;
         count.new += 1;
         await got(entries.add({ job, id, fact, line, own, copied }));
+        added.push({ id, line });
         const [maker, number] = [id.slice(0, id.lastIndexOf("-")), Number(id.slice(id.lastIndexOf("-") + 1))];
         if (maker === device && number >= next) next = number + 1;
       }
       await got(settings.put(next, "next"));
       return count;
     });
+    if (!copied) spare(job, added);
+    return kept;
   }
 
   // Records that arrived after number n on this phone, in order.
@@ -318,13 +359,18 @@ export class Log {
   }
 
   // Say of the entries of a job up to number n that another copy has them.
-  copied(job, n) {
-    return this.inOne(["entries"], "readwrite", async (store) => {
-      const entries = store("entries");
-      for (const record of await got(entries.index("copied").getAll(IDBKeyRange.only([0, job])))) {
-        if (record.n <= n) await got(entries.put({ ...record, copied: 1 }));
-      }
+  async copied(job, n) {
+    const gone = (await this.open(job)).filter((record) => record.n <= n);
+    await this.inOne(["entries"], "readwrite", async (store) => {
+      for (const record of gone) await got(store("entries").put({ ...record, copied: 1 }));
     });
+    unspare(job, gone.map(({ id }) => id));
+  }
+
+  // Records of a job that no other copy is known to have.
+  open(job) {
+    const its = IDBKeyRange.only([0, job]);
+    return this.inOne(["entries"], "readonly", (store) => got(store("entries").index("copied").getAll(its)));
   }
 
   // Jobs, photos, pages -----------------------------------------------------------------------------------

@@ -6,11 +6,13 @@ import { Engine, Planner } from "./engine.js";
 import { NotKept, openLog } from "./log.js";
 import { say, speak } from "./words.js";
 import { watchBundle } from "./bundle.js";
+import { bringBack, spareSettings } from "./spare.js";
 import { openSheet } from "./sheet.js";
 import { Strip } from "./strip.js";
 import { Screen } from "./screen.js";
 import { Sync } from "./sync.js";
 
+const REOPEN_MS = 2000;
 const at = (id) => document.getElementById(id);
 
 export class Page {
@@ -21,6 +23,7 @@ export class Page {
     this.counts = { all: 0, open: 0, byJob: new Map() };
     this.settings = { who: "", language: "en", instrument: "" };
     this.log = null;
+    this.why = "denied"; // while there is no log
     this.stage = "starting";
   }
 
@@ -40,9 +43,11 @@ export class Page {
     window.addEventListener("hashchange", () => this.screen.go(this.path()));
     try {
       this.log = await openLog((why) => this.lost(why));
+      this.broughtBack(await bringBack(this.log));
       await this.readSettings();
     } catch (error) {
-      this.strip.say("denied", say(error.why === "newer" ? "newer" : "denied"), { firm: true });
+      this.why = error.why === "newer" ? "newer" : "denied";
+      this.strip.say("denied", say(this.why), { firm: true });
     }
     this.carry = new Carry(this);
     this.sync = new Sync(this);
@@ -69,16 +74,68 @@ export class Page {
   }
 
   async readSettings() {
-    const [device, told] = await Promise.all([this.log.device(), this.log.settings(["who", "language", "instrument", "path"])]);
+    const device = await this.log.device(pairedName());
+    const told = await this.log.settings(["who", "language", "instrument", "path"]);
     Object.assign(this.settings, told, { device });
+    spareSettings({ ...told, device });
     this.settings.language ||= navigator.language?.startsWith("es") ? "es" : "en";
     speak(this.settings.language);
   }
 
+  // The name typed when this phone was paired: its own from now on, and that of whoever types, unless it has them.
+  async named(name) {
+    const before = this.settings.device;
+    if (!this.log || !name) return;
+    await this.log.named(name);
+    await this.readSettings();
+    if (before !== this.settings.device) await this.engine.restart("settings");
+    this.tabs?.postMessage({ settings: true });
+  }
+
   lost(why) {
     this.log = null;
-    this.strip.say("denied", say(why), { firm: true });
+    this.why = this.strip.has("full") ? "full" : why;
+    this.strip.say("denied", say(this.why), { firm: true });
     this.draw();
+    if (why === "gone") this.reopen();
+  }
+
+  // The browser closed the phone's storage (a full disk): tried again until it opens, then all goes on from it.
+  reopen() {
+    clearTimeout(this.reopening);
+    this.reopening = setTimeout(async () => {
+      try {
+        const log = await openLog((why) => this.lost(why));
+        const back = (await bringBack(log)) + (await this.remembered(log));
+        this.log = log;
+        this.broughtBack(back);
+      } catch {
+        this.reopen();
+        return;
+      }
+      this.strip.drop("denied");
+      this.sync.anew();
+      await this.recount();
+      await this.engine.restart("the storage was closed").catch(() => {});
+    }, REOPEN_MS);
+  }
+
+  // Python's copy still knows what the phone's storage has lost: entries and photos; how many came back.
+  async remembered(log) {
+    if (this.stage !== "ready") return 0;
+    const { lines, photos } = await this.engine.ask({ do: "everything" });
+    let back = 0;
+    for (const [job, its] of Object.entries(lines)) {
+      const mine = (line) => JSON.parse(line).device === this.settings.device;
+      back += (await log.keep(job, its.filter(mine), { own: 1 })).new;
+      back += (await log.keep(job, its.filter((line) => !mine(line)))).new;
+    }
+    for (const { job, name, content } of photos) await log.addPhoto(job, name, content);
+    return back;
+  }
+
+  broughtBack(number) {
+    if (number) this.strip.say("back", say("brought-back", { number }));
   }
 
   // The bar: how many values are kept, how many of them nowhere else, whether Python is up -----------------
@@ -127,7 +184,7 @@ export class Page {
   }
 
   async write(job, work) {
-    if (!this.log) throw new NotKept("denied");
+    if (!this.log) throw new NotKept(this.why);
     try {
       const made = await work(this.log);
       this.strip.drop("full");
@@ -148,7 +205,7 @@ export class Page {
 
   trouble(error) {
     const why = error instanceof NotKept ? error.why : "denied";
-    this.strip.say(why === "full" ? "full" : "denied", say(why), { firm: true });
+    this.strip.say(["full", "broken"].includes(why) ? "full" : "denied", say(why), { firm: true });
   }
 
   otherTab({ kept, settings }) {
@@ -187,7 +244,9 @@ export class Page {
   engineIs(state, detail) {
     mark(state);
     const words = { slow: "slow", stuck: "stuck", restarting: "restarting", dead: "dead" }[state];
-    if (words) this.strip.say("engine", say(words), { firm: state === "stuck" || state === "dead", detail });
+    const firm = state === "stuck" || state === "dead"; // there the way out is a copy, from the pad too
+    const act = firm ? { words: say("copy"), run: () => this.carry.save() } : null;
+    if (words) this.strip.say("engine", say(words), { firm, act, detail });
     if (state === "ready" || state === "dead" || state === "stuck" || this.stage !== "ready") this.stage = state;
     if (state === "restarting") this.stage = state;
     if (state === "ready") {
@@ -229,6 +288,16 @@ export class Page {
     await this.log?.set(name, value);
     if (name === "language") speak(value);
     this.tabs?.postMessage({ settings: true });
+  }
+}
+
+// As the laptop told it (hosts/server/gate.py); "" where this phone has not been paired.
+function pairedName() {
+  const told = /(?:^|; )undertile-name=([^;]*)/.exec(document.cookie);
+  try {
+    return told ? decodeURIComponent(told[1]) : "";
+  } catch {
+    return ""; // somebody else's: a phone without a name is a phone all the same
   }
 }
 

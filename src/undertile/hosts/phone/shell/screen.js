@@ -47,6 +47,9 @@ export class Screen {
     const made = document.createElement("p");
     made.className = "shell-note";
     made.textContent = words;
+    this.pad.close();
+    document.body.dataset.screen = ""; // the bar's keys are there again
+    this.place.dataset.old = "yes";
     this.place.replaceChildren(made);
   }
 

@@ -13,6 +13,10 @@ export class Strip {
     this.draw();
   }
 
+  has(key) {
+    return this.lines.has(key);
+  }
+
   drop(key) {
     if (this.lines.delete(key)) this.draw();
   }

@@ -1,6 +1,7 @@
 // The exchange with the laptop this page came from: each gets what it lacks, in texts that may be lost, cut short
 // or come twice (docs/methods/sync.md). The phone asks. What comes is kept on the phone before anything else.
 
+import { Pieces } from "./pieces.js";
 import { say } from "./words.js";
 
 const ROOM = 400000; // characters of entries and photos in one text
@@ -66,14 +67,15 @@ class Shelves {
 
 // One meeting. `send` takes a text and gives the answer's text.
 export class Meeting {
-  constructor(log, send, { room = ROOM, shelves = new Shelves(log), parts = new Map() } = {}) {
-    Object.assign(this, { log, send, room, shelves, parts });
+  constructor(log, send, { room = ROOM, shelves = new Shelves(log), pieces = new Pieces(log, hashOf) } = {}) {
+    Object.assign(this, { log, send, room, shelves, pieces });
     this.came = { entries: 0, photos: [], jobs: new Set() };
     this.copied = false;
   }
 
   // Until both hold the same, or a round changes nothing; whether they hold the same.
   async run() {
+    await this.pieces.look();
     for (let before = ""; ; ) {
       await this.shelves.look();
       const { until } = this.shelves; // only what is here now is in the digests that are sent
@@ -141,20 +143,12 @@ export class Meeting {
     for (const piece of pieces) await this.piece(job, piece);
   }
 
-  // A part that goes on where the last one ended; the photo, once it is whole and what its hash says.
-  async piece(job, { hash, size, at, content }) {
-    const part = this.parts.get(hash) || { at: 0, content: [] };
-    if (at !== part.at) return;
-    const bytes = Uint8Array.from(atob(content), (each) => each.charCodeAt(0));
-    part.content.push(bytes);
-    part.at += bytes.length;
-    this.parts.set(hash, part);
-    if (part.at < size) return;
-    this.parts.delete(hash);
-    const whole = new Uint8Array(await new Blob(part.content).arrayBuffer());
-    const kind = kindOf(whole);
-    if (!kind || (await hashOf(whole)) !== hash) return;
-    await this.log.addPhoto(job, `${hash}.${kind}`, whole);
+  async piece(job, piece) {
+    const whole = await this.pieces.take(piece);
+    const kind = whole && kindOf(whole);
+    if (kind) await this.log.addPhoto(job, `${piece.hash}.${kind}`, whole);
+    if (whole) await this.pieces.drop(piece.hash); // after it is kept: a phone that dies in between asks for little
+    if (!kind) return;
     this.came.photos.push({ job, content: whole });
     this.came.jobs.add(job);
   }
@@ -162,8 +156,8 @@ export class Meeting {
   async answer(job, { offer = [], want = {}, pieces = [] }, left) {
     const parts = {};
     const lack = offer.filter((key) => !this.shelves.has(job, key));
-    const begun = pieces.map(({ hash }) => hash).filter((hash) => this.parts.has(hash));
-    for (const key of [...lack, ...begun.map((hash) => hash.slice(0, KEY))]) (parts.want ||= {})[key] = this.from(key);
+    const begun = pieces.map(({ hash }) => hash).filter((hash) => this.pieces.has(hash));
+    for (const key of [...lack, ...begun.map((hash) => hash.slice(0, KEY))]) (parts.want ||= {})[key] = this.pieces.from(key);
     const { lines, photos } = this.shelves.of(job);
     for (const [key, at] of Object.entries(want).sort(([a], [b]) => photos.has(a) - photos.has(b))) {
       if (!this.shelves.has(job, key)) continue;
@@ -183,11 +177,6 @@ export class Meeting {
       }
     }
     return { parts, left };
-  }
-
-  from(key) {
-    for (const [hash, part] of this.parts) if (hash.startsWith(key)) return part.at;
-    return 0;
   }
 
   async photo(job, name) {
@@ -249,7 +238,6 @@ async function send(url, text) {
 export class Sync {
   constructor(page, { url = new URL("../../sync", import.meta.url) } = {}) {
     Object.assign(this, { page, url, room: ROOM, state: "", running: false, again: false });
-    this.parts = new Map();
   }
 
   begin() {
@@ -258,6 +246,12 @@ export class Sync {
     document.addEventListener("visibilitychange", () => document.hidden || this.soon(0));
     setInterval(() => document.hidden || this.state === "none" || this.run(), AGAIN_MS);
     this.soon(0);
+  }
+
+  // The log was opened anew: what is known of it is looked at again.
+  anew() {
+    this.shelves = this.pieces = null;
+    this.soon();
   }
 
   soon(ms = SOON_MS) {
@@ -275,8 +269,9 @@ export class Sync {
     }
     this.running = true;
     this.shelves ||= new Shelves(page.log);
-    const { room, shelves, parts } = this;
-    const meeting = new Meeting(page.log, (text) => send(this.url, text), { room, shelves, parts });
+    this.pieces ||= new Pieces(page.log, hashOf);
+    const { room, shelves, pieces } = this;
+    const meeting = new Meeting(page.log, (text) => send(this.url, text), { room, shelves, pieces });
     try {
       const same = await meeting.run();
       this.state = same ? "same" : "differs";
@@ -326,13 +321,20 @@ export class Sync {
     close.onclick = () => sheet.close();
     const row = Object.assign(document.createElement("div"), { className: "row" });
     row.append(go, close);
-    form.append(label, code, said, row);
+    form.append(label, code);
+    let name = null; // asked for where nobody has said yet who types here
+    if (!this.page.settings.who) {
+      name = Object.assign(document.createElement("input"), { id: "sync-name", maxLength: 40, autocomplete: "name", required: true });
+      form.append(Object.assign(document.createElement("label"), { textContent: say("who"), htmlFor: "sync-name" }), name);
+    }
+    form.append(said, row);
     form.onsubmit = async (event) => {
       event.preventDefault();
-      const body = new URLSearchParams({ code: code.value, name: this.page.settings.who });
+      const body = new URLSearchParams({ code: code.value, name: name?.value || this.page.settings.who });
       const headers = { accept: "application/json", "accept-language": this.page.settings.language || "en" };
       const response = await fetch(new URL("pair", this.url), { method: "POST", body, headers }).catch(() => null);
       if (response?.ok) {
+        await this.page.named((await response.json()).name);
         sheet.close();
         this.page.strip.drop("sync");
         this.soon(0);

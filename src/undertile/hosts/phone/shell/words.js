@@ -39,7 +39,13 @@ const EN = {
     "A newer version of this tool has kept values here. This page is older and takes nothing any more: close it " +
     "and open it again. Nothing is lost.",
   closed: "The phone's storage was closed. Open this page again; values shown as kept are safe.",
-  gone: "The phone's storage was closed or cleared by the browser. Open this page again.",
+  "brought-back": "The browser had thrown away {number} values; they were brought back. Save a copy.",
+  broken:
+    "This phone's storage could not take the value: it was not kept. Values shown as kept are safe. Save a copy of " +
+    "them, free some space, then try again.",
+  gone:
+    "The browser closed this phone's storage; it is being opened again. Values shown as kept are safe. If this stays, " +
+    "open the page again.",
   "no-job": "No job is open: a value needs one. Nothing was kept.",
   "undo-none": "Nothing of this phone is left to take back here.",
   "undo-replaced": "Somebody has replaced it since, so it was not taken back. Type the value you want.",
@@ -120,7 +126,13 @@ const ES = {
     "Una versión más nueva de esta herramienta ha guardado valores aquí. Esta página es más vieja y ya no toma nada: " +
     "ciérrela y ábrala de nuevo. No se pierde nada.",
   closed: "Se cerró el almacenamiento del teléfono. Abra esta página de nuevo; lo guardado está a salvo.",
-  gone: "El navegador cerró o borró el almacenamiento. Abra esta página de nuevo.",
+  "brought-back": "El navegador había borrado {number} valores; se recuperaron. Guarde una copia.",
+  broken:
+    "El almacenamiento de este teléfono no pudo tomar el valor: no se guardó. Lo mostrado como guardado está a salvo. " +
+    "Guarde una copia, libere espacio e inténtelo de nuevo.",
+  gone:
+    "El navegador cerró el almacenamiento de este teléfono; se está abriendo otra vez. Lo mostrado como guardado está " +
+    "a salvo. Si esto sigue, abra la página de nuevo.",
   "no-job": "No hay trabajo abierto: un valor necesita uno. No se guardó nada.",
   "undo-none": "Aquí no queda nada de este teléfono por deshacer.",
   "undo-replaced": "Alguien ya lo cambió después, así que no se deshizo. Escriba el valor que quiere.",
