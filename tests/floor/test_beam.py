@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import random
 from fractions import Fraction as F
 
@@ -20,7 +21,7 @@ def by_frame(beam: Beam, at: F, even: F = F(0), point: tuple[F, F] | None = None
     model.add_material("wood", 1.0, 1.0, 0.3, 0.0)
     for i, spot in enumerate(spots):
         model.add_node(f"N{i}", float(spot), 0.0, 0.0)
-    for i, (low, high) in enumerate(zip(spots, spots[1:], strict=False)):
+    for i, (low, high) in enumerate(itertools.pairwise(spots)):
         stiff = next(s.stiffness for s in beam.stretches if s.low <= low and high <= s.high)
         model.add_section(f"S{i}", BIG, BIG, float(stiff), BIG)
         model.add_member(f"M{i}", f"N{i}", f"N{i + 1}", "wood", f"S{i}")
@@ -40,7 +41,7 @@ def stepped(rng: random.Random) -> Beam:
     cuts = sorted({F(0), span, *(F(rng.randint(1, int(span) - 1)) for _ in range(rng.randint(0, 4)))})
     return Beam(
         span,
-        tuple(Stretch(a, b, F(rng.randint(20, 400) * 10**6)) for a, b in zip(cuts, cuts[1:], strict=False)),
+        tuple(Stretch(a, b, F(rng.randint(20, 400) * 10**6)) for a, b in itertools.pairwise(cuts)),
     )
 
 

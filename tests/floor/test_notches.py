@@ -84,7 +84,7 @@ def test_a_hole_in_a_2x6_is_held_by_the_two_inches_and_not_by_the_third() -> Non
 
 
 def test_holes_and_notches_keep_off_each_other() -> None:
-    # independent: holes of 2 at 60 and 63-3/4 leave 1-3/4 of wood; a notch from 10 to 11 and a hole of 2 at 13, 1
+    # independent: holes of 2 at 60 and 63-3/4 leave 1-3/4; a notch from 10 to 11 and a hole of 2 at 13, 1
     pair = {"a": hole(at="60"), "b": hole(at="63-3/4")}
     found = checks(floor_with(holes=pair))
     for name in "ab":

@@ -40,7 +40,7 @@ DEAD_20 = """
 16 SP 8-6 10-10 12-10 15-1
 16 SPF 9-1 11-6 14-1 16-3
 """
-"""Published (from memory): IRC tables R502.3.1(2), No. 2 lumber, 40 lb live, 2015 to 2021; spacing, wood, 2x6 to
+"""Published (memory): IRC table R502.3.1(2), no. 2 lumber, 40 lb live, 2015 to 2021; spacing, wood, 2x6 to
 2x12, feet and inches."""
 DIFFERS = (20, "DF-L", "2x6")
 """Computed 110.50 in: to the nearest inch 111, the table cuts off to 9-2."""

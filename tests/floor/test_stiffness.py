@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from fractions import Fraction as F
-
 import pytest
 
 from tests.floor.cast import KNOWN, ask, checks, codes, facts, row

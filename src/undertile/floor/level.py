@@ -248,11 +248,17 @@ def _missing(
     grid = GRID if level.grid is None else level.grid.inches
     far = grid * grid / 2
     read = [(each.x, each.y) for each in places]
-    for y in _stations(ground.back, ground.front, grid / 4):
-        for x in _stations(ground.left, ground.right, grid / 4):
-            if all((x - a) ** 2 + (y - b) ** 2 > far for a, b in read):
-                read.append((x, y))
-                yield x, y
+    spots = [
+        (x, y)
+        for y in _stations(ground.back, ground.front, grid / 4)
+        for x in _stations(ground.left, ground.right, grid / 4)
+    ]
+    while True:  # the farthest from every reading first: corners before what lies between
+        away, spot = max((min((x - a) ** 2 + (y - b) ** 2 for a, b in read), (x, y)) for x, y in spots)
+        if away <= far:
+            return
+        read.append(spot)
+        yield spot
 
 
 def _stations(low: Fraction, high: Fraction, step: Fraction) -> list[Fraction]:

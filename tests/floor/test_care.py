@@ -1,0 +1,133 @@
+"""Decay, bearings and stops: what stops the work, and who may lift it."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.floor.cast import KNOWN, ask, checks, codes, facts, row
+from undertile.findings import Severity, Verdict
+from undertile.floor.facts import FloorFacts
+from undertile.job.shape import table_of
+
+
+def soft(**own: object):
+    its = {"start": "12", "length": "6", "depth": "1"} | own
+    return facts(all_joists=KNOWN, joists=row(J2={"soft": {"a": its}}), joists_run="out from the back wall")
+
+
+@pytest.mark.parametrize(
+    ("own", "code", "severity"),
+    [
+        ({"start": "0"}, "joist-decay-bearing", Severity.STOP),
+        ({"at_bearing": True}, "joist-decay-bearing", Severity.STOP),
+        (
+            {"start": "140"},
+            "joist-decay-bearing",
+            Severity.STOP,
+        ),  # independent: 140 and 6 pass the span of 144
+        ({"start": "60"}, "joist-decay-middle", Severity.STOP),  # independent: 48 to 96 is the middle
+        ({"start": "42", "length": "7"}, "joist-decay-middle", Severity.STOP),
+        ({"start": "42"}, "joist-soft", Severity.ACT),
+        ({"depth": "1-5/8"}, "joist-decay-deep", Severity.STOP),  # independent: 9-1/4 over 6 is 1.542
+        ({"depth": "1-1/2"}, "joist-soft", Severity.ACT),
+        ({"depth": None}, "joist-decay-deep", Severity.STOP),
+    ],
+)
+def test_decay_by_where_it_is(own: dict, code: str, severity: Severity) -> None:
+    own = {key: value for key, value in own.items() if value is not None} | (
+        {} if own.get("depth", "") is not None else {"depth": None}
+    )
+    found = [each for each in ask(soft(**own)).findings if each.code.startswith("joist-")]
+    assert [(each.code, each.severity) for each in found] == [(code, severity)]
+    assert severity is Severity.ACT or "Shore" in found[0].next_step
+
+
+def test_a_joist_of_unknown_span_may_be_soft_in_the_middle() -> None:
+    bare = {key: value for key, value in KNOWN.items() if key != "span"}
+    its = facts(all_joists=bare, joists=row(J2={"soft": {"a": {"start": "12", "length": "6", "depth": "1"}}}))
+    assert "joist-decay-middle" in codes(ask(its))
+
+
+def test_a_sister_reaches_four_feet_past_and_no_further_than_the_joist() -> None:
+    (found,) = [each for each in ask(soft(start="40")).findings if each.code == "joist-soft"]
+    assert 'from 0" to 94"' in found.next_step  # independent: 40 less 48 is off the joist; 46 and 48 is 94
+
+
+def lifted(**changes: str):
+    its = {
+        "stop": "joist-decay-bearing",
+        "where": "J2 soft a",
+        "by": "R. Vega",
+        "reason": "mended",
+        **changes,
+    }
+    return soft(start="0").model_copy(update={"lifted": facts(lifted={"x": its}).lifted})
+
+
+def test_a_stop_is_lifted_by_a_person_with_a_reason_and_stays_on_paper() -> None:
+    assert [each.severity for each in ask(soft(start="0")).findings] == [Severity.STOP]
+    (found,) = ask(lifted(date="4 May")).findings
+    assert found.severity is Severity.NOTE
+    assert found.found.endswith("lifted by R. Vega, 4 May: mended")
+
+
+def test_what_is_not_there_is_not_lifted() -> None:
+    found = ask(lifted(where="J3 soft a")).findings
+    assert [each.code for each in found] == ["joist-decay-bearing", "stop-not-there"]
+    assert found[0].severity is Severity.STOP
+
+
+@pytest.mark.parametrize(
+    ("length", "on", "verdict"),
+    [
+        ("1-1/2", "wood or metal", "pass"),  # published: IRC R502.6
+        ("1-7/16", "wood or metal", "fail"),
+        ("3", "masonry", "pass"),
+        ("2-15/16", "masonry", "fail"),
+        ("3", "unknown", "pass"),
+        ("2", "unknown", "not shown"),
+        ("1", "unknown", "fail"),
+    ],
+)
+def test_length_on_a_bearing(length: str, on: str, verdict: str) -> None:
+    its = facts(all_joists=KNOWN | {"bearing": length, "bearing_on": on}, joists=row(many=1))
+    assert checks(ask(its))["joist-bearing-J1"].verdict.value == verdict
+
+
+def test_cutting_the_floor_open_asks_for_the_usual_care_once() -> None:
+    its = facts(
+        all_joists=KNOWN,
+        joists=row(),
+        joists_run="out from the back wall",
+        patch={"bad": {"a": {"left": "20", "right": "40", "back": "8", "front": "30"}}},
+    )
+    assert codes(ask(its)).count("floor-asbestos") == 1
+
+
+def test_what_is_missing_is_one_line_each() -> None:
+    bad = {"bad": {"a": {"left": "20", "right": "40", "back": "8", "front": "30"}}}
+    assert codes(ask(facts(patch=bad)))[:2] == ["joists-run-unknown", "joists-missing"]
+    twice = row() | {"X": {"at": "8"}}
+    assert "joist-twice" in codes(
+        ask(facts(all_joists=KNOWN, joists=twice, joists_run="along the back wall"))
+    )
+    far = {"bad": {"a": {"left": "70", "right": "100", "back": "8", "front": "30"}}}
+    found = ask(facts(all_joists=KNOWN, joists=row(many=3), joists_run="out from the back wall", patch=far))
+    assert "patch-no-edge" in codes(found)
+    assert found.layouts == ()
+
+
+def test_a_job_can_hold_every_fact() -> None:
+    table = table_of(FloorFacts)
+    assert set(table.fields) == set(FloorFacts.model_fields)
+    assert table.required == ()
+
+
+def test_every_finding_and_check_has_a_source_that_is_kept() -> None:
+    from undertile.sources import SOURCES
+
+    its = soft(start="0", depth="2")
+    found = ask(its.model_copy(update={"tile": "stone"}))
+    assert found.findings
+    assert all(each.source in SOURCES for each in (*found.findings, *found.checks))
+    assert all(check.next_step for check in found.checks if check.verdict is not Verdict.PASS)

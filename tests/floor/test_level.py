@@ -1,0 +1,163 @@
+"""The floor under the pan as it is read: verdicts, what is not shown, what moves with it."""
+
+from __future__ import annotations
+
+from types import SimpleNamespace
+
+import pytest
+
+from tests.floor.cast import ask, checks, codes, facts
+from undertile.findings import Verdict
+from undertile.pan.facts import PanFacts
+from undertile.survey.facts import SurveyFacts
+
+PLACES = {
+    "a": ("0", "0"),
+    "b": ("12", "0"),
+    "c": ("24", "0"),
+    "d": ("36", "0"),
+    "e": ("0", "12"),
+    "f": ("12", "12"),
+    "g": ("24", "12"),
+    "h": ("36", "12"),
+    "i": ("0", "24"),
+    "j": ("12", "24"),
+    "k": ("24", "24"),
+    "l": ("36", "24"),
+    "m": ("0", "36"),
+    "n": ("12", "36"),
+    "o": ("24", "36"),
+    "p": ("36", "36"),
+}
+"""A 36 x 36 pan read every 12 in."""
+
+
+def level(changed: dict | None = None, left_out: str = "", **more: object):
+    readings = dict.fromkeys(PLACES, "48") | (changed or {})
+    spots = {
+        name: {"x": x, "y": y, "reading": readings[name]}
+        for name, (x, y) in PLACES.items()
+        if name not in left_out
+    }
+    table = {"spots": spots, "right": "36", "front": "36", "surface": "concrete"} | more
+    return facts(level=table)
+
+
+def judged(its, **others: object):
+    return checks(ask(its, **others))["pan-floor-level"]
+
+
+@pytest.mark.parametrize(
+    ("reading", "verdict", "near"),
+    [
+        ("48-1/8", "pass", True),
+        ("48-1/64", "pass", False),
+        ("48-5/32", "fail", True),
+        ("48-1/2", "fail", False),
+    ],
+)
+def test_highest_to_lowest_against_the_limit(reading: str, verdict: str, near: bool) -> None:
+    # independent: 1/8 is the limit; two readings of 1/32 each are uncertain by 0.044, twice that is 0.088
+    found = judged(level({"f": reading}))
+    assert (found.verdict.value, found.within_uncertainty) == (verdict, near)
+
+
+def test_a_larger_reading_is_a_lower_floor() -> None:
+    found = ask(level({"f": "48-1/4"}))
+    assert "lowest at f" in checks(found)["pan-floor-level"].because[0]
+    assert {each.name: each.amount for each in found.level.places}["f"] > 0  # filled
+
+
+def test_what_is_not_read_is_not_a_pass() -> None:
+    found = judged(level(left_out="p"))
+    assert found.verdict is Verdict.NOT_SHOWN
+    assert '36" from the left wall, 36" from the back' in found.next_step
+    blank = judged(level({"p": ""}))
+    assert blank.verdict is Verdict.NOT_SHOWN
+    assert judged(level({"p": "x"})).verdict is Verdict.NOT_SHOWN
+
+
+def test_two_readings_too_far_apart_fail_even_half_read() -> None:
+    assert judged(level({"a": "48-1/2"}, left_out="p")).verdict is Verdict.FAIL
+
+
+def test_the_pan_s_own_size_is_the_footprint() -> None:
+    spots = {"a": {"x": "0", "y": "0", "reading": "48"}}
+    pan = SimpleNamespace(
+        pan=PanFacts.model_validate({"pan": {"width": "36", "depth": "30"}}, context={"unit": "in"}).pan
+    )
+    its = facts(level={"spots": spots})
+    assert "Measure the pan" in judged(its).next_step
+    assert '36" from the left wall' in judged(its, pan=pan).next_step
+
+
+def test_a_slope_that_the_sheet_allows() -> None:
+    tilt = {n: f"48-{i}/16" for n, i in zip("bfjn", (1,) * 4, strict=True)}
+    tilt |= dict.fromkeys("cgko", "48-2/16") | dict.fromkeys("dhlp", "48-3/16")
+    assert judged(level(tilt)).verdict is Verdict.FAIL  # independent: 3/16 from left to right
+    assert judged(level(tilt, slope="1/16")).verdict is Verdict.PASS  # 1/16 in a foot exactly
+
+
+def test_wood_is_sanded_no_deeper_than_a_sixteenth() -> None:
+    hump = {"f": "47-3/4"}
+    concrete, wood = (ask(level(hump, surface=each)) for each in ("concrete", "wood"))
+    assert min(each.amount for each in concrete.level.places) < 0
+    assert all(each.amount >= -1 / 16 for each in wood.level.places)
+    assert codes(concrete) == ["floor-silica"]
+    assert codes(wood) == []
+
+
+def test_no_plane_is_said_with_what_to_do_instead() -> None:
+    found = ask(level({"f": "47-1/4"}, most_fill="1/4"))
+    assert found.level.work is not None
+    assert found.level.work.plane is None
+    assert "pan-floor-no-plane" in codes(found)
+
+
+def test_odd_readings_are_said_and_kept() -> None:
+    found = ask(level({"f": "49-1/2"}))
+    assert "floor-spot-odd" in codes(found)
+    assert len(found.level.places) == 16
+    twice = level()
+    spots = dict(twice.level.spots)
+    spots["z"] = spots["a"]
+    its = twice.model_copy(update={"level": twice.level.model_copy(update={"spots": spots})})
+    assert "floor-spot-twice" in codes(ask(its))
+
+
+SURVEY = SurveyFacts.model_validate(
+    {"walls": {"B": {"nominal": "6-0", "heights": ["2", "4-1/16", "48"]}}}, context={"unit": "in"}
+)
+PAN = PanFacts.model_validate(
+    {"pan": {"width": "36", "depth": "36", "flange_height": "4"}}, context={"unit": "in"}
+)
+
+
+def test_what_moves_by_hand() -> None:
+    # independent, by hand: all at 48 but a 1/4 hollow at f and the line's point a, which is 1/4 low too.
+    # Zone 1/8 below 48: both filled 1/8. The highest place stays at 48: the seat and the flange do not move.
+    its = level({"f": "48-1/4", "a": "48-1/4"}, line="48-1/4", line_at="a")
+    found = ask(its, pan=PAN, survey=SURVEY)
+    moved = {each.what: (each.was, each.becomes) for each in found.flow.moved}
+    assert moved["the level line above the subfloor at a"] == ('48-1/4"', '48-1/8"')
+    assert moved["from the level line down to the pan's seat"] == ('48"', '48"')
+    assert moved["from the level line down to the top of the flange"] == ('44"', '44"')
+    assert found.flow.read_again[0].endswith("at a, f.")
+    assert found.flow.read_again[-1].startswith("Stud readings stay")
+
+
+def test_a_ground_hump_takes_the_flange_down_and_heights_out_of_its_zone() -> None:
+    # independent, by hand: one hump of 3/16 at f, floor at 48 elsewhere and at the line's point: 1/16 is
+    # ground, the pan comes down by it; the zone ended 4-3/16 above the floor, now 4-1/8: 4-3/16 is out
+    survey = SurveyFacts.model_validate(
+        {"walls": {"B": {"nominal": "6-0", "heights": ["2", "4-3/16", "48"]}}}, context={"unit": "in"}
+    )
+    found = ask(level({"f": "47-13/16"}, line="48", line_at="a"), pan=PAN, survey=survey)
+    moved = {each.what: (each.was, each.becomes) for each in found.flow.moved}
+    assert moved["from the level line down to the pan's seat"] == ('47-13/16"', '47-7/8"')
+    assert moved["from the level line down to the top of the flange"] == ('43-13/16"', '43-7/8"')
+    assert any("height 4-3/16 moves out of it" in each for each in found.flow.read_again)
+
+
+def test_nothing_moves_where_nothing_is_done() -> None:
+    assert ask(level()).flow.moved == ()
