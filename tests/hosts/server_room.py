@@ -76,7 +76,7 @@ class Room:
         with SqliteStore(self.place / "jobs.sqlite") as store:
             host = Host("server", DEVICE, "Lee", lambda: NOW, clean_photo=clean_photo)
             local = socket.create_server(("127.0.0.1", self.desk))
-            app = make(store, host, lambda: None, desk=self.lan.desk(host))
+            app = make(store, host, lambda: None, desk=self.lan.desk(host), stands=self.lan.stands)
             address = f"http://localhost:{self.desk}"
             served = [
                 Served(app, local),

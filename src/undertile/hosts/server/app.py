@@ -6,6 +6,8 @@ from collections.abc import Callable, Collection
 from pathlib import Path
 
 from undertile.hosts.bridge import App
+from undertile.hosts.server.beside import PATH as BESIDE
+from undertile.hosts.server.beside import Beside, Stands
 from undertile.hosts.server.files import Bundle
 from undertile.hosts.server.guard import LARGE, Guard, Message, Receive, Send, say
 from undertile.hosts.server.sync import PATH as SYNC
@@ -25,6 +27,7 @@ def make(
     phone: Callable[[], Path | None],
     names: Collection[str] = LOCAL,
     desk: App | None = None,
+    stands: Stands | None = None,
 ) -> App:
     """The app for one person on this machine.
 
@@ -38,8 +41,10 @@ def make(
         Names this server may be asked under.
     desk : ASGI app, optional
         Where phones are paired and taken off; for this machine alone.
+    stands : Stands, optional
+        Who stands where, shared with the phones.
     """
-    return Guard(Paths(store, host, phone, desk), names, large=LARGE)
+    return Guard(Paths(store, host, phone, desk, stands), names, large=LARGE)
 
 
 class Paths:
@@ -52,11 +57,18 @@ class Paths:
     phone : callable
         Where the phone's bundle is, or None while there is none.
     desk : ASGI app, optional
+    stands : Stands, optional
     """
 
     def __init__(
-        self, store: Side, host: Host, phone: Callable[[], Path | None], desk: App | None = None
+        self,
+        store: Side,
+        host: Host,
+        phone: Callable[[], Path | None],
+        desk: App | None = None,
+        stands: Stands | None = None,
     ) -> None:
+        self._beside = Beside(store, host.who, stands) if stands is not None else None
         self._screens: App = create_app(store, host)
         self._exchange = Exchange(store)
         self._desk = desk
@@ -69,6 +81,8 @@ class Paths:
             await self._screens(scope, receive, send)
         elif path == SYNC:
             await self._exchange(scope, receive, send)
+        elif path == BESIDE and self._beside is not None:
+            await self._beside(scope, receive, send)
         elif self._desk is not None and (path in (DESK, f"{DESK}.css") or path.startswith(f"{DESK}/")):
             await self._desk(scope, receive, send)
         elif path == PHONE.rstrip("/"):

@@ -13,6 +13,7 @@ from undertile.hosts.bridge import App
 from undertile.hosts.server import folder as folders
 from undertile.hosts.server.app import DESK, PHONE, Paths
 from undertile.hosts.server.authority import Authority, authority_for
+from undertile.hosts.server.beside import Stands
 from undertile.hosts.server.doors import Desk, Welcome, qr_for_terminal
 from undertile.hosts.server.gate import Gate
 from undertile.hosts.server.naming import Announced, Named, addresses, named
@@ -62,6 +63,7 @@ class Lan:
         self.named: Named = named(inside, name, port)
         self.authority: Authority = authority_for(self.named.name, inside)
         self.pairing = Pairing(inside / "phones.json")
+        self.stands = Stands()
         self._announced = Announced(self.named, say)
         self._addresses: list[str] = []
         self._door = self.named.welcome
@@ -89,7 +91,7 @@ class Lan:
         """
 
         def inside(device: Device) -> App:
-            return Paths(store, replace(host, who=device.name), phone)
+            return Paths(store, replace(host, who=device.name), phone, stands=self.stands)
 
         return Gate(inside, self.pairing, self.named.name, desk)
 

@@ -83,7 +83,8 @@ def serve(
             "server", device_of(place), who or _name(), now, language, searches=searches, clean_photo=photo
         )
         address = f"http://localhost:{listening.getsockname()[1]}"
-        app = make(store, host, bundle.folder, desk=net.desk(host) if net else None)
+        desk, stands = (net.desk(host), net.stands) if net else (None, None)
+        app = make(store, host, bundle.folder, desk=desk, stands=stands)
         served = [Served(app, listening)]
         say(f"Undertile is at {address}/")
         say(f"For a phone's browser, to go on without a network: {address}{PHONE}")

@@ -56,6 +56,8 @@ export function listPanel(pad) {
     }, "quiet");
     const where = document.createElement("span");
     where.textContent = `${row.label} ${row.at}`;
+    const held = pad.others.find((each) => each.row === row);
+    if (held) where.append(` ‹ ${held.who}`);
     const value = document.createElement("strong");
     value.textContent = row.value === null ? "" : pad.shown(row);
     pick.append(where, value);

@@ -17,11 +17,11 @@ export function ordered(rows, order) {
   return [...grid, ...rest].map(({ index }) => index);
 }
 
-// The next reading without a value after one: first those nobody passed over, then none.
-export function nextOf(rows, order, after, skipped) {
+// The next reading without a value after one that nobody passed over: first those where nobody else stands.
+export function nextOf(rows, order, after, skipped, held = () => false) {
   const from = after === null ? 0 : order.indexOf(after) + 1;
   const turn = [...order.slice(from), ...order.slice(0, from)];
   const open = turn.filter((index) => rows[index].value === null || rows[index].value === undefined);
-  const found = open.find((index) => !skipped.has(index));
-  return found ?? -1;
+  const left = open.filter((index) => !skipped.has(index));
+  return left.find((index) => !held(index)) ?? left[0] ?? -1;
 }

@@ -8,6 +8,7 @@ import { numberOf, spoken } from "./reading.js";
 import { typed } from "./typing.js";
 
 const BOUNCE_MS = 90; // a glove that lifts unevenly touches twice
+const SEEN_MS = 1500; // what came while a thumb was on its way counts as seen after that
 
 export function openPad(box, sheet, host) {
   return new Pad(box, sheet, host);
@@ -36,9 +37,11 @@ class Pad {
     this.minus = false;
     this.page = 0;
     this.pressedAt = { key: "", time: 0 };
+    this.others = [];
+    this.turns = 0;
     this.order = ordered(this.rows, this.set.order);
     const first = this.rows.findIndex((row) => row.fact === sheet.at);
-    this.at = first >= 0 ? first : nextOf(this.rows, this.order, null, this.skipped);
+    this.at = first >= 0 ? first : this.next(null);
     this.resume = first >= 0 && this.rows[first].value ? -1 : null;
     this.build();
     this.begin();
@@ -118,6 +121,9 @@ class Pad {
     this.drawBand();
     const left = this.rows.filter((each) => !each.value).length;
     this.left.textContent = left ? this.say("pad-left", { left }) : "";
+    const there = this.others.map(({ who, row }) => `${who}: ${row.label} ${row.at}`);
+    this.title.textContent = there.join(" · ") || this.sheet.title;
+    this.title.classList.toggle("others", there.length > 0);
   }
 
   drawPlace() {
@@ -190,6 +196,11 @@ class Pad {
       if (this.rows.some((row) => row.fact === doubt.fact)) band.append(this.button(`go ${doubt.fact}`, this.say("pad-go")));
       return;
     }
+    const same = here && this.others.find(({ row }) => (here.stud === undefined ? row === here : row.stud === here.stud));
+    if (same) {
+      band.append(element("p", this.say("pad-same-stud", { who: same.who, where: here.label })), this.button("free", this.say("pad-free")));
+      return;
+    }
     const look = (this.judged.looks || []).find((each) => this.rows.some((row) => row.fact === each.fact && row.fact !== here?.fact));
     if (look) {
       band.append(element("p", look.text), this.button(`go ${look.fact}`, this.say("pad-go")));
@@ -219,6 +230,44 @@ class Pad {
     made.type = "button";
     made.dataset.press = press;
     return made;
+  }
+
+  // --- somebody else on the same sheet
+
+  next(after) {
+    const own = after === null ? undefined : this.rows[after].stud;
+    return nextOf(this.rows, this.order, after, this.skipped, (index) => this.isHeld(index) && this.rows[index].stud !== own);
+  }
+
+  isHeld(index) {
+    const row = this.rows[index];
+    return this.others.some(({ row: other }) => (row.stud === undefined ? other === row : other.stud === row.stud));
+  }
+
+  // Who else reads here, and where: `[{who, fact}]`.
+  beside(others) {
+    const before = this.others.map(({ who, row }) => who + row.fact).join();
+    this.others = others.map(({ who, fact }) => ({ who, row: this.rows.find((row) => row.fact === fact) })).filter(({ row }) => row);
+    if (before === this.others.map(({ who, row }) => who + row.fact).join()) return;
+    if (!this.taps && this.rows[this.at] && this.resume === null && this.isHeld(this.at)) {
+      this.at = this.next(null); // nothing was pressed yet: begin where nobody stands
+      this.begin();
+    } else this.drawNews();
+  }
+
+  // What others have read meanwhile. The pad stays where it is: a thumb may be on its way to a key.
+  // `asked`: what `turns` was when it was asked for; a row typed on since knows better.
+  news(told, asked = this.turns) {
+    const byFact = new Map(this.rows.map((row) => [row.fact, row]));
+    for (const { fact, value, stands, clash } of told) {
+      const row = byFact.get(fact);
+      if (!row || row.turn > asked || row.state === "keeping" || row.state === "lost" || String(row.came?.stands || row.stands) === String(stands)) continue;
+      Object.assign(row, { value, clash });
+      if (row === this.rows[this.at]) row.came = { stands, time: performance.now() };
+      else Object.assign(row, { stands, came: null });
+    }
+    this.drawPlace();
+    this.drawNews();
   }
 
   // --- what is pressed
@@ -265,6 +314,7 @@ class Pad {
     this.buffer = "";
     if (press === "undo") return this.undo();
     if (press === "list") return listPanel(this);
+    if (press === "free") return this.toFree();
     if (press === "retry") return this.retry();
     if (press.startsWith("go ")) return this.go(press.slice(3), true);
     const text = pressed(this, press, slide);
@@ -281,9 +331,17 @@ class Pad {
     this.begin();
   }
 
+  // To where nobody else stands; what is left here is offered again at the end.
+  toFree() {
+    const free = nextOf(this.rows, this.order, this.at, this.skipped, (index) => this.isHeld(index));
+    if (free >= 0) this.at = free;
+    this.resume = null;
+    this.begin();
+  }
+
   passOver() {
     this.skipped.add(this.at);
-    this.at = nextOf(this.rows, this.order, this.at, this.skipped);
+    this.at = this.next(this.at);
     this.resume = null;
     this.begin();
   }
@@ -295,18 +353,22 @@ class Pad {
     const row = this.rows[index];
     if (!row) return;
     const was = row.value;
+    this.turns += 1;
+    row.turn = this.turns;
     if (!undoing) this.done.push({ index, value: was });
     row.value = text;
     row.clash = false;
     row.state = "keeping";
     const others = (told) => (told || []).filter((each) => each.fact !== row.fact); // it is judged anew
+    if (row.came && performance.now() - row.came.time > SEEN_MS) row.stands = row.came.stands;
+    row.came = null;
     this.judged = { ...this.judged, doubts: others(this.judged.doubts), looks: others(this.judged.looks) };
     if (text === "") this.skipped.add(index);
     this.last = { index };
     this.keep(index, text, undoing, was);
     if (!undoing) {
       this.tell(row);
-      this.at = this.resume !== null && this.resume >= 0 ? this.resume : nextOf(this.rows, this.order, index, this.skipped);
+      this.at = this.resume !== null && this.resume >= 0 ? this.resume : this.next(index);
       this.resume = null;
     }
     this.begin();
@@ -396,7 +458,7 @@ class Pad {
     }
     if (name === "order") {
       this.order = ordered(this.rows, value);
-      if (!this.rows[this.at] || this.rows[this.at].value === null) this.at = nextOf(this.rows, this.order, null, this.skipped);
+      if (!this.rows[this.at] || this.rows[this.at].value === null) this.at = this.next(null);
     }
     this.begin();
   }

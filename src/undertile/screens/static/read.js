@@ -1,4 +1,5 @@
 // The pad on a page from a server: values go to the server, and count when it says they are kept.
+import { Beside } from "./beside.js";
 import { openPad } from "./pad.js";
 
 const told = document.getElementById("pad-sheet");
@@ -7,10 +8,23 @@ if (told && box) {
   const sheet = JSON.parse(told.textContent);
   document.getElementById("pad-list").hidden = true;
   box.hidden = false;
-  globalThis.pad = openPad(box, sheet, {
+  const pad = openPad(box, sheet, {
     take: (fact, text, more) => take(sheet.entries, fact, text, more),
     undo: (fact, stands) => undo(sheet.entries, fact, stands),
   });
+  globalThis.pad = pad;
+  const url = `${document.body.dataset.root}/beside`;
+  const device = [...crypto.getRandomValues(new Uint8Array(8))].join("-"); // of this page alone
+  globalThis.beside = new Beside({ url, job: sheet.job, device, pad, news: () => fresh(pad) });
+}
+
+async function fresh(pad) {
+  const asked = pad.turns;
+  const answer = await fetch(location.href, { headers: { accept: "application/json" } });
+  if (!answer.ok) return;
+  const told = await answer.json();
+  pad.news(told.rows, asked);
+  pad.judge(told.judged);
 }
 
 async function take(address, fact, text, { supersedes, also }) {

@@ -51,6 +51,8 @@ PAD: dict[str, tuple[str, str]] = {
     "pad-same": ("the same again", "la misma otra vez"),
     "pad-and": ("and", "y"),
     "pad-at": ("at", "a"),
+    "pad-same-stud": ("{who} reads {where} too.", "{who} también lee {where}."),
+    "pad-free": ("another", "otro"),
     "pad-clash": ("two values: settle it", "dos valores: aclárelo"),
     "pad-busy": ("judging", "revisando"),
 }

@@ -1,5 +1,6 @@
 // The pad on the phone: a value counts once this phone's storage has it; Python's judgement comes when it comes.
 
+import { Beside } from "../static/beside.js";
 import { openPad } from "../static/pad.js";
 import { say } from "./words.js";
 
@@ -25,9 +26,16 @@ export class PadHost {
     const take = (fact, text, more) => this.take(fact, text, more);
     const undo = (fact, stands) => this.undo(fact, stands);
     this.pad = openPad(box, this.sheet, { take, undo });
+    const { page } = this;
+    if (page.sync?.state === "none" || !page.settings.device) return;
+    const url = new URL("../../beside", import.meta.url);
+    const news = () => page.sync?.soon(0);
+    this.beside = new Beside({ url, job: this.sheet.job, device: page.settings.device, pad: this.pad, news });
   }
 
   close() {
+    this.beside?.close();
+    this.beside = null;
     this.pad?.close();
     this.pad = this.sheet = null;
   }
@@ -40,6 +48,7 @@ export class PadHost {
     } catch (error) {
       throw new Error(say(error.why || "denied"));
     }
+    if (this.beside?.others.length) this.page.sync.soon(150); // somebody is waiting for it
     return { stands: [made.at(-1).id] };
   }
 
@@ -83,6 +92,7 @@ export class PadHost {
   // Python is up, or another tab or phone has added values: they come in without disturbing who types.
   async refresh(path) {
     const { pad } = this;
+    const asked = pad.turns;
     const answer = await this.page.ask({
       method: "GET",
       target: path,
@@ -90,12 +100,7 @@ export class PadHost {
     });
     if (pad !== this.pad || answer.head.status !== 200) return;
     const fresh = JSON.parse(new TextDecoder().decode(answer.content));
-    const rows = new Map(pad.rows.map((row) => [row.fact, row]));
-    for (const told of fresh.rows) {
-      const row = rows.get(told.fact);
-      if (!row || row.state === "keeping" || row.state === "lost") continue;
-      Object.assign(row, { value: told.value, stands: told.stands, clash: told.clash });
-    }
+    pad.news(fresh.rows, asked);
     pad.judge(fresh.judged);
   }
 }

@@ -1,0 +1,54 @@
+// Who else stands at which reading: told to the laptop every few seconds while a pad is open, and asked of it. No part
+// of the record. Where there is no laptop the pad works as ever.
+
+const ALONE_MS = 4000;
+const TOGETHER_MS = 1200;
+const AWAY_MS = 15000; // it may come into reach
+
+export class Beside {
+  // `pad` is told who is where; `news(digest)` that the laptop's log has changed.
+  constructor({ url, job, device, pad, news }) {
+    Object.assign(this, { url, job, device, pad, news });
+    this.others = [];
+    this.digest = null;
+    this.turn();
+  }
+
+  async turn() {
+    const wait = document.hidden ? ALONE_MS : await this.ask();
+    if (this.closed || wait === null) return;
+    this.timer = setTimeout(() => this.turn(), wait);
+  }
+
+  // Milliseconds until the next time; null where nobody answers such a question.
+  async ask() {
+    const { pad } = this;
+    let answer = null;
+    let told = null;
+    try {
+      answer = await this.say(pad.rows[pad.at]?.fact || "");
+      told = answer.ok ? await answer.json() : null;
+    } catch {
+      if (answer?.ok) return null; // some host's own page
+    }
+    if (this.closed || (answer && !answer.ok && ![401, 429, 500, 502, 503, 504].includes(answer.status))) return null;
+    this.others = Array.isArray(told?.others) ? told.others : [];
+    pad.beside(this.others);
+    if (!told) return AWAY_MS;
+    const changed = this.digest !== null && told.digest !== this.digest;
+    this.digest = told.digest;
+    if (changed) this.news(told.digest);
+    return this.others.length ? TOGETHER_MS : ALONE_MS;
+  }
+
+  say(fact) {
+    const body = JSON.stringify({ device: this.device, job: this.job, fact });
+    return fetch(this.url, { method: "POST", body, headers: { "content-type": "application/json" }, keepalive: true });
+  }
+
+  close() {
+    this.closed = true;
+    clearTimeout(this.timer);
+    if (this.digest !== null) this.say("").catch(() => {}); // gone from here
+  }
+}
