@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import json
+import sqlite3
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
 from tests.cli.conftest import Ran
+from tests.store.cast import NEWER, png
 from undertile.hosts.server.folder import JOBS
 from undertile.store import SqliteStore
 
@@ -58,6 +60,53 @@ def test_a_backup_comes_back_on_another_computer(run: Callable[..., Ran], data: 
     assert "2 entries new, 0 known already" in ran.out
     assert run("jobs", "--data", tmp_path / "new").out.split() != []
     assert "0 entries new, 2 known already" in run("restore", file, "--data", tmp_path / "new").out
+
+
+def held(folder: Path) -> dict[str, tuple[list[str], dict[str, bytes]]]:
+    """Everything in a store: texts and photos by job."""
+    with SqliteStore(folder / JOBS) as store:
+        return {
+            job: (
+                [line.text for line in store.lines(job)],
+                {photo.name: store.photo(photo.name) for photo in store.photos(job)},
+            )
+            for job in store.ids()
+        }
+
+
+def test_a_backup_has_photos_and_lines_of_a_newer_version_byte_for_byte(
+    run: Callable[..., Ran], data: Path, tmp_path: Path
+) -> None:
+    """Restored twice, over another store that has a job of its own; then a photo in the backup is spoilt."""
+    with SqliteStore(data / JOBS) as store:
+        job = store.jobs()[0].id
+        store.append_lines(job, [NEWER])
+        store.create("c" * 32)
+        for seed in (1, 2):
+            store.add_photo(job, png(seed=seed, size=300_000), store.pen("phone-1", "Ann", TIME))
+    before = held(data)
+    file = tmp_path / "all.backup"
+    assert "3 jobs, 3 entries, 2 photos" in run("backup", file, "--data", data).out
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["all.backup", "data"], "one file"
+    (tmp_path / "new").mkdir()
+    with SqliteStore(tmp_path / "new" / JOBS) as other:
+        own = other.create()
+        other.pen("laptop-2", "Bo", TIME).write(own, "name", "Elsewhere")
+    for _ in range(2):
+        assert run("restore", file, "--data", tmp_path / "new").code == 0
+        found = held(tmp_path / "new")
+        assert len(found.pop(own)[0]) == 1
+        assert found == before
+    with sqlite3.connect(file) as db:
+        db.execute("UPDATE photo SET content = zeroblob(9) WHERE key = (SELECT min(key) FROM photo)")
+    db.close()
+    ran = run("restore", file, "--data", tmp_path / "third")
+    assert ran.code == 2
+    assert len(ran.err.splitlines()) == 1
+    assert "photo" in ran.err
+    assert [len(photos) for _, photos in held(tmp_path / "third").values()].count(1) == 1, (
+        "the sound one is there"
+    )
 
 
 def test_a_damaged_store_is_set_aside_and_taken_over(
