@@ -66,3 +66,10 @@ def test_a_job_without_water_says_how_to_begin(capsys: pytest.CaptureFixture[str
     code, page = said(capsys, "water", EXAMPLE.replace("wet-corner", "hand"))
     assert code == 1
     assert "Nothing is read yet" in page
+
+
+def test_check_says_what_the_water_part_finds(capsys: pytest.CaptureFixture[str]) -> None:
+    code, page = said(capsys, "check", EXAMPLE)
+    assert code == 0
+    assert "source, moisture, photo and inspection" in page
+    assert "B1: 18.4 % at B1 at 2; its face goes back" in page

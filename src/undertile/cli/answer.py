@@ -9,7 +9,7 @@ from functools import cached_property
 from pathlib import Path
 from typing import Any
 
-from undertile import framing, pan, survey
+from undertile import framing, pan, survey, wood
 from undertile.errors import UndertileError
 from undertile.findings import Check, Finding, Verdict
 from undertile.framing.build import Built
@@ -132,7 +132,7 @@ def ask(job: Job, unit: Unit | None = None, stages: Sequence[str] | None = None)
 
 def look(job: Job, unit: Unit | None = None) -> Answer:
     """What can be said before anything is planned: which number is wrong, what is missing."""
-    answer = ask(job, unit, [survey.STAGE.key])
+    answer = ask(job, unit, [survey.STAGE.key, wood.STAGE.key])
     facts: dict[str, Any] = {"unit": answer.unit, **answer.job.facts()}
     findings, unanswered = list(answer.findings), dict(answer.rebuild.unanswered)
     try:

@@ -8,6 +8,7 @@ same building.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from math import hypot
 from typing import Literal
 
@@ -117,6 +118,7 @@ def relative_because(shown: float, material: str, meter: str, surface: str) -> B
     return "above saturation" if shown > SATURATION else ""
 
 
+@lru_cache(maxsize=16384)
 def correct(
     shown: float,
     *,

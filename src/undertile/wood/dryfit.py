@@ -12,6 +12,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from math import ceil, exp, floor, hypot, inf, log, sqrt
 from statistics import NormalDist
 
@@ -151,6 +152,14 @@ def fit(
     DryFit
     """
     air = readings[-1].air if air_ahead is None else air_ahead
+    return _fit(tuple(readings), goal, expected, air, above)
+
+
+@lru_cache(maxsize=2048)
+def _fit(
+    readings: tuple[Dried, ...], goal: float, expected: float, air: float, above: tuple[float, float]
+) -> DryFit:
+    """The fit itself, kept: the next key press changes one point of a round."""
     parts: list[tuple[_Law, _Part, float]] = []
     for law in _LAWS:
         part = _given(readings, law, above)
@@ -166,7 +175,7 @@ def fit(
     since = readings[-1].day - readings[0].day
     for (law, part, _), weight in zip(parts, weights, strict=True):
         weight /= total
-        if weight < 1e-6:
+        if weight < 2e-4:
             continue
         taus.append((law.tau(since), weight))
         plateau += weight * (air + part.rest)

@@ -29,6 +29,8 @@ SHORTEST = 1.8
 """Days they span at least (ours). [d]"""
 NOT_FALLING = 0.7
 """Chance of falling under which it is called not falling."""
+NEWEST = 12
+"""Readings a fit stands on; older ones tell little of what is left."""
 LATELY = 3
 """Visits whose air stands for the air to come."""
 
@@ -139,7 +141,7 @@ def forecast(series: Series, goal: Goal, rounds: Sequence[Round], air: dict[str,
     relative = last is not None and last.corrected is not None and last.corrected.scale == "relative"
     if not relative and ahead >= goal.value:
         return Forecast("damp air", air=ahead)
-    samples = [each for each in series.samples if usable(each)]
+    samples = [each for each in series.samples if usable(each)][-NEWEST:]
     if len(samples) < FEWEST or samples[-1].day - samples[0].day < SHORTEST:
         return Forecast("too few readings", used=len(samples), air=ahead)
     readings = []

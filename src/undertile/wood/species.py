@@ -66,6 +66,7 @@ _MEGOHMS: dict[str, tuple[float, ...]] = {
     ),
 }
 _LOGS = {name: tuple(log(value) for value in row) for name, row in _MEGOHMS.items()}
+_FALLING = {name: [-value for value in row] for name, row in _LOGS.items()}
 
 _WOODS: dict[Species, tuple[str, ...]] = {
     "Douglas-fir": ("Douglas-fir",),
@@ -144,8 +145,7 @@ def _moisture(wood: str, resistance: float) -> float | None:
     row = _LOGS[wood]
     if not row[-1] <= resistance <= row[0]:
         return None
-    falling = [-value for value in row]
-    at = min(bisect_right(falling, -resistance) - 1, len(row) - 2)
+    at = min(bisect_right(_FALLING[wood], -resistance) - 1, len(row) - 2)
     return FIRST + at + (row[at] - resistance) / (row[at] - row[at + 1])
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Annotated, Literal
 
 from pydantic import AfterValidator, Field
@@ -40,6 +41,7 @@ class Moment:
     hour: bool = True
 
 
+@lru_cache(maxsize=1024)
 def read_moment(text: str) -> Moment:
     """A day as typed: ``2026-03-04`` or ``2026-03-04 16:30``.
 
@@ -168,6 +170,7 @@ class Shown:
 _WORDS: dict[str, State] = {"": "not measured", "x": "cannot reach", "over": "over", "under": "under"}
 
 
+@lru_cache(maxsize=8192)
 def read_shown(text: str) -> Shown:
     """What the meter shows, as typed: ``18.5``; ``18.5 20 19`` for several holes; ``over``, ``under``, ``x``.
 

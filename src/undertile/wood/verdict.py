@@ -221,11 +221,10 @@ def _dry(series: Series, last: Sample, goal: Goal, said: _Said) -> PointVerdict:
     assert last.value is not None
     assert goal.value is not None
     value = up(last.value)
-    before = [s for s in series.samples if s.value is not None and _day_apart(s, last)]
-    if not before:
+    earlier = next((s for s in reversed(series.samples) if s.value is not None and _day_apart(s, last)), None)
+    if earlier is None:
         why = f"reads {moisture(value)}, at its goal on one visit"
         return said("not shown", why, "Read it again a day later or more, in the same holes.", "convention-5")
-    earlier = before[-1]
     assert earlier.value is not None
     if up(earlier.value) > goal.value:
         why = f"reads {moisture(value)}; {moisture(earlier.value)} a day or more before"
