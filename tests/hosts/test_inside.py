@@ -93,9 +93,11 @@ def test_the_plan_is_asked_of_the_other_worker_and_the_same_as_here() -> None:
     assert waiting["gate"]["state"] == "searching"
     (asked,) = phone.sent
     told: list[tuple[int, str]] = []
-    answer = search(asked["log"], lambda looked, bound: told.append((looked, bound)))
+    first, answer = search(asked["log"], lambda looked, bound: told.append((looked, bound)))
     phone.inside.searches.heard(asked["search"], 7, "3/2")
     assert "7" in json.loads(phone.ask("GET", f"/job/{JOB}/plan")["body"])["gate"]["looked"]
+    phone.inside.searches.came(asked["search"], first)
+    assert b"data-later" in phone.ask("GET", f"/job/{JOB}/plan", accept="text/html")["body"]
     phone.inside.searches.came(asked["search"], answer)
     assert phone.ask("GET", f"/job/{JOB}/plan")["body"] == alone.ask("GET", f"/job/{JOB}/plan")["body"]
     assert found(answer).results["framing"].minutes == 43, "convention 8: the room worked by hand"

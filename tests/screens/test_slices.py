@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pickle
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -44,8 +45,18 @@ def test_the_page_says_how_far_it_is_and_shows_the_plan_once_found() -> None:
     assert not plans_of(at), "nothing was searched for in the page's own time"
     assert "data-search" in at.page(f"/job/{job}/plan")
     ((key, log),) = searches.logs.items()
-    searches.done[key] = search(log)
-    assert at.twin(f"/job/{job}/plan")["total"]["time"] == "43 min"
+    first, whole = search(log)
+    searches.done[key] = first
+    told = at.twin(f"/job/{job}/plan")
+    assert told["total"]["time"] == "43 min"
+    assert told["later"]
+    assert not told["losers"]
+    assert "data-later" in at.page(f"/job/{job}/plan")
+    searches.done[key] = whole
+    told = at.twin(f"/job/{job}/plan")
+    assert told["losers"]
+    assert not told["later"]
+    assert "data-later" not in at.page(f"/job/{job}/plan")
     assert at.twin(f"/job/{job}/work")["left"] == 2
     at.store.close()
 
@@ -77,12 +88,15 @@ def test_it_tells_how_far_and_stops_when_told() -> None:
 
 
 def test_the_answer_travels_whole() -> None:
-    """independent: the same search here and through bytes comes to the same plan."""
+    """independent: the same search here and through bytes comes to the same plan; at first without losers."""
     at = site()
     log = at.store.log(bring(at, "hand"))
-    here, there = rebuild_of(log), found(search(log_text(log)))
+    here, (first, there) = rebuild_of(log), map(found, search(log_text(log)))
     assert here.results["framing"] == there.results["framing"]
     assert here.job == there.job
+    assert (here.whole, there.whole, first.whole) == (True, True, False)
+    assert first.findings == there.findings
+    assert replace(there.results["framing"], runner_ups=()) == first.results["framing"]
     at.store.close()
 
 

@@ -42,6 +42,7 @@ AIMS = {
     "a value kept, p95": (0.016, 0.05),
     "a value judged, p95": (0.1, 0.5),
     "a wall moved, redrawn": (0.016, 0.06),
+    "a wall moved, no pause": (0.016, 0.06),
     "the plan, 13 studs x 6": (1.0, 4.0),
 }
 """What is aimed at, at full and at quarter speed. [s]"""
@@ -79,18 +80,30 @@ KEEP = """async (number) => {
   return { kept, judged };
 }"""
 """Types readings on the pad, each after the one before is judged, and times both."""
-MOVE = """async (number) => {
+MOVE = """async ([number, pause]) => {
   const times = [];
+  const turn = () => new Promise((next) => setTimeout(next, 0));
   for (let k = 0; k < number; k += 1) {
-    const button = document.querySelectorAll("form.drag button[name]")[k % 2 ? 0 : 1];
+    const [back, on] = document.querySelectorAll("form.drag button[name]");
+    const wall = back.closest("section.move");
+    const by = wall.dataset.by;
     const from = performance.now();
-    const main = document.querySelector("#place main");
-    button.click();
-    while (document.querySelector("#place main") === main) await new Promise((next) => setTimeout(next, 0));
+    (Math.floor(k / 3) % 2 ? back : on).click();
+    while (document.querySelector("section.move").dataset.by === by) await turn();
+    document.body.getBoundingClientRect(); // laid out
     times.push((performance.now() - from) / 1000);
+    await new Promise((next) => setTimeout(next, pause));
   }
   return times;
 }"""
+"""Presses a wall's step, three times into the room and three times back, with a pause between [ms]."""
+IDLE = """() => {
+  const { engine, running } = window.undertile.planner;
+  return engine?.state === "ready" && !running;
+}"""
+"""The second worker is up and looks for nothing."""
+PAUSE_MS = 400
+"""Between two presses: a person looks at the figures. What is likely next is worked out meanwhile."""
 
 
 def cases(rooms: int) -> Iterator[dict[str, Any]]:
@@ -162,9 +175,9 @@ def _measured(browser: Browser, site: Site, share: float, times: int) -> dict[st
         plans.append(_plan(browser, speed(), number + (0 if share == 1 else 3)))
     _to(browser, "moves?typed=1")
     browser.until("() => document.querySelector('form.drag button[name]')")
-    browser.page.evaluate(MOVE, 4)
     with speed():
-        moved = browser.page.evaluate(MOVE, 20)
+        moved = browser.page.evaluate(MOVE, [18, PAUSE_MS])
+        at_once = browser.page.evaluate(MOVE, [12, 0])
     _to(browser, "read/B")
     browser.until("() => window.undertile.screen.pad.pad")
     with speed():
@@ -176,6 +189,7 @@ def _measured(browser: Browser, site: Site, share: float, times: int) -> dict[st
         "a value judged, p95": [_p95(found["judged"])],
         "the plan, 13 studs x 6": plans,
         "a wall moved, redrawn": moved,
+        "a wall moved, no pause": at_once,
     }
 
 
@@ -188,7 +202,9 @@ def _again(browser: Browser) -> None:
 def _plan(browser: Browser, speed: AbstractContextManager[None], number: int) -> float:
     """From asking for the plan to its screen, with the second worker up and a log it has not seen."""
     _to(browser, "read/B")
-    browser.until("() => window.undertile.planner.engine?.state === 'ready'")
+    browser.until(
+        "() => window.undertile.planner.engine?.state === 'ready' && !window.undertile.planner.running"
+    )
     fact, values = CHANGED
     before = next(entry for entry in _log() if entry.fact == fact)
     browser.page.evaluate(

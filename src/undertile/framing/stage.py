@@ -36,9 +36,7 @@ def build(facts: Mapping[str, Any], results: Mapping[str, Any]) -> Built:
 
 def _run(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FramingPlan:
     from undertile.framing.conflict import conflict_findings, explain
-    from undertile.framing.moves import Planner
     from undertile.framing.reasons import with_reasons
-    from undertile.framing.runnerups import runner_ups
     from undertile.framing.search import solve
 
     built = build(facts, results)
@@ -51,9 +49,19 @@ def _run(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FramingPlan:
         conflict = explain(built.problem, unit=unit, time_limit_s=EXPLAIN_LIMIT_S)
         findings = (*explained.findings, *conflict_findings(conflict))
         explained = replace(explained, conflict=conflict, findings=findings)
-    if plan.state == "proved":
-        explained = replace(explained, runner_ups=runner_ups(Planner(built.problem), plan, unit))
     return replace(explained, findings=(*built.findings, *explained.findings))
+
+
+def _later(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FramingPlan:
+    """The plan with those that lose beside it: they take longer than itself."""
+    from undertile.framing.moves import Planner
+    from undertile.framing.runnerups import runner_ups
+
+    plan: FramingPlan = results["framing"]
+    if plan.state != "proved":
+        return plan
+    planner = Planner(build(facts, results).problem)
+    return replace(plan, runner_ups=runner_ups(planner, plan, facts.get("unit", "in")))
 
 
 STAGE = Stage(
@@ -61,4 +69,5 @@ STAGE = Stage(
     question="What is done to each stud, at each height?",
     facts=FramingFacts,
     run=_run,
+    later=_later,
 )

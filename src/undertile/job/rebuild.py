@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Any
 
@@ -38,12 +38,15 @@ class Rebuild:
         Of the job itself, then of every stage in the job's order.
     unanswered : mapping of str to str
         Stages that could not answer, with why.
+    whole : bool
+        False: what nobody who works waits for is still to be added (``completed``).
     """
 
     job: Job
     results: Mapping[str, Any]
     findings: tuple[Finding, ...] = ()
     unanswered: Mapping[str, str] = field(default_factory=dict)
+    whole: bool = True
 
     @property
     def stops(self) -> tuple[Finding, ...]:
@@ -56,6 +59,7 @@ def plan(
     stages: Iterable[Stage] = STAGES,
     *,
     progress: Callable[[int, Fraction], None] | None = None,
+    whole: bool = True,
 ) -> Rebuild:
     """Answer every stage of a job.
 
@@ -68,6 +72,8 @@ def plan(
     progress : callable, optional
         Given to the search for the planes under ``progress``: called now and then with (nodes looked at,
         bound in dollars). What it raises ends the search.
+    whole : bool
+        Whether to wait for what nobody who works waits for; ``completed`` adds it.
 
     Returns
     -------
@@ -83,12 +89,27 @@ def plan(
             results[DEMANDS] = _demands(stages, facts, results, findings)
         try:
             results[stage.key] = stage.run(facts, results)
+            if whole and stage.later is not None:
+                results[stage.key] = stage.later(facts, results)
         except UndertileError as error:
             unanswered[stage.key] = "; ".join(_problems(error))
             findings += _unanswered(stage, error)
         else:
             findings += getattr(results[stage.key], "findings", ())
-    return Rebuild(job, dict(results), tuple(findings), unanswered)
+    rest = not whole and any(stage.later is not None and stage.key in results for stage in stages)
+    return Rebuild(job, dict(results), tuple(findings), unanswered, whole=not rest)
+
+
+def completed(rebuild: Rebuild) -> Rebuild:
+    """The same, with what was left for later: nothing that was said before changes by it."""
+    if rebuild.whole:
+        return rebuild
+    results = dict(rebuild.results)
+    facts: dict[str, Any] = {"unit": rebuild.job.unit, **rebuild.job.facts()}
+    for stage in STAGES:
+        if stage.later is not None and stage.key in results:
+            results[stage.key] = stage.later(facts, results)
+    return replace(rebuild, results=results, whole=True)
 
 
 def _demands(

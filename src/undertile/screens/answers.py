@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections import OrderedDict
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import TYPE_CHECKING, Any, TypeVar
 
@@ -23,7 +23,8 @@ from undertile.screens.slices import key_of, rebuild_of
 from undertile.survey.result import Frame, SurveyResult, Suspect
 
 if TYPE_CHECKING:
-    from undertile.framing.moves import Planner
+    from undertile.findings import Check
+    from undertile.framing.moves import Planner, Price
     from undertile.packet.plan_view import PlanView
     from undertile.recheck.result import RecheckResult
 
@@ -36,9 +37,22 @@ KEPT = 6
 
 @dataclass
 class Plans:
-    """One plan with what is made ready from it."""
+    """One plan with what is made ready from it.
+
+    Attributes
+    ----------
+    rebuild : Rebuild
+    told : bytes
+        What it was read from, where it was looked for elsewhere.
+    moved : dict of steps to (Price, checks)
+        What was worked out of its walls moved, by how far each (``pages.moves``).
+    """
 
     rebuild: Rebuild
+    told: bytes = b""
+    moved: OrderedDict[tuple[tuple[str, int], ...], tuple[Price, list[Check]]] = field(
+        default_factory=OrderedDict
+    )
     _planner: Planner | None = None
 
     @cached_property
@@ -179,9 +193,12 @@ class Answers:
         """All the log comes to before the work, looked for now if it is not known yet."""
         return state.rebuild or self.accept(state.key, self._search(state.log))
 
-    def accept(self, key: str, rebuild: Rebuild) -> Rebuild:
-        """A plan that was found elsewhere."""
-        self._plans[key] = Plans(rebuild)
+    def accept(self, key: str, rebuild: Rebuild, told: bytes = b"") -> Rebuild:
+        """A plan that was found elsewhere; the same with more said of it takes the place of the first."""
+        before = self._plans.get(key)
+        fresh = self._plans[key] = Plans(rebuild, told)
+        if before is not None:  # the same room: what was made ready from it still holds
+            fresh.moved, fresh._planner = before.moved, before._planner
         self._forget(self._plans)
         return rebuild
 

@@ -42,7 +42,7 @@ class Searches(Protocol):
         """How far it is; None when nothing of it is known."""
 
     def found(self, key: str) -> bytes | None:
-        """What it came to, as ``slices.search`` returned it; None until then."""
+        """What it came to, the last of what ``slices.search`` yielded; None until then."""
 
     def cancel(self, key: str) -> None:
         """Give it up."""
@@ -72,6 +72,8 @@ class Host:
         ``kept(job)``: one line on what is not yet copied elsewhere, "" when all is.
     clean_photo : callable or None
         ``await clean_photo(content)``: re-encoded and judged; raises ``InputError`` with one clear line.
+    soon : list of callable or None
+        What is likely to be asked next, put there by a screen: worked out while nobody waits.
     """
 
     kind: Literal["phone", "server"]
@@ -84,3 +86,4 @@ class Host:
     papers: Callable[[str, Language], Awaitable[tuple[Paper, ...]]] | None = None
     kept: Callable[[str], str] | None = None
     clean_photo: Callable[[bytes], Awaitable[Picture]] | None = None
+    soon: list[Callable[[], object]] | None = None

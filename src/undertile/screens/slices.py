@@ -10,7 +10,7 @@ from __future__ import annotations
 import hashlib
 import json
 import pickle
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -18,6 +18,7 @@ from undertile.job import Job, Rebuild, fold
 from undertile.job import plan as plan_job
 from undertile.job.entry import Entry, read_log, write_log
 from undertile.job.plain import taken_apart
+from undertile.job.rebuild import completed
 from undertile.job.stages import STAGES
 
 
@@ -45,8 +46,8 @@ Look = Callable[[Progress], bool]
 """Told now and then how far the search is; answers whether to go on."""
 
 
-APART = frozenset({"recheck", "wood"})
-"""Answered at once, beside the plan: ticking off work or reading moisture sets no search going."""
+APART = frozenset({"recheck", "wood", "floor"})
+"""Answered at once, beside the plan: ticking off work, moisture or the floor sets no search going."""
 PLANNED = tuple(stage for stage in STAGES if stage.key not in APART)
 """The stages a plan comes from."""
 
@@ -63,20 +64,22 @@ def log_text(log: Iterable[Entry]) -> str:
     return write_log(log)
 
 
-def rebuild_of(log: Iterable[Entry], look: Look | None = None) -> Rebuild:
+def rebuild_of(log: Iterable[Entry], look: Look | None = None, whole: bool = True) -> Rebuild:
     """All a log comes to before the work: survey, plan, consequences.
 
     Parameters
     ----------
     log : iterable of Entry
     look : callable, optional
+    whole : bool
+        False leaves the plans that lose for later (``job.rebuild.completed``).
 
     Raises
     ------
     GivenUp
         When ``look`` said no.
     """
-    return plan_job(fold(log).job, PLANNED, progress=None if look is None else _told(look))
+    return plan_job(fold(log).job, PLANNED, progress=None if look is None else _told(look), whole=whole)
 
 
 def _told(look: Look) -> Callable[[int, Fraction], None]:
@@ -87,15 +90,23 @@ def _told(look: Look) -> Callable[[int, Fraction], None]:
     return told
 
 
-def search(log: str, look: Look | None = None) -> bytes:
-    """The whole search, from a log as text to an answer that ``found`` reads.
+def search(log: str, look: Look | None = None) -> Iterator[bytes]:
+    """The whole search, from a log as text to answers that ``found`` reads.
+
+    Yields
+    ------
+    bytes
+        The plan as soon as it stands; then, where that was not all, the same with the plans that lose.
 
     Raises
     ------
     GivenUp
         When ``look`` said no.
     """
-    return pickle.dumps(rebuild_of(read_log(log), look), protocol=5)
+    rebuild = rebuild_of(read_log(log), look, whole=False)
+    yield pickle.dumps(rebuild, protocol=5)
+    if not rebuild.whole:
+        yield pickle.dumps(completed(rebuild), protocol=5)
 
 
 def found(answer: bytes) -> Rebuild:

@@ -8,7 +8,7 @@ texts and bytes, so nothing here knows that it runs in a browser.
 from __future__ import annotations
 
 import json
-from collections.abc import Awaitable, Callable, Iterable, Mapping
+from collections.abc import Awaitable, Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -220,6 +220,7 @@ class Inside:
             instrument=told.get("instrument") or "",
             searches=None if told.get("alone") else self.searches,
             clean_photo=None if redraw is None else self._clean,
+            soon=[],
         )
         self.app = make_app(self.store, self.host)
 
@@ -285,6 +286,13 @@ class Inside:
         }
         return json.dumps(head), answer.body, [self.store.photo(photo.name) for _, photo in news.photos]
 
+    def more(self) -> bool:
+        """While nobody waits: work out one thing that is likely to be asked next; whether there was one."""
+        soon = self.host.soon
+        if soon:
+            soon.pop(0)()
+        return bool(soon)
+
     def everything(self) -> tuple[str, list[bytes]]:
         """All that this copy knows, for a page whose own storage has lost it.
 
@@ -305,8 +313,11 @@ class Inside:
         return file_name(self.store, job, time, "undertile.zip"), pack(self.store, job)
 
 
-def search(log: str, report: Callable[[int, str], object]) -> bytes:
-    """What the second worker runs: the plan of a log; ``report`` hears boxes looked at and the bound."""
+def search(log: str, report: Callable[[int, str], object]) -> Iterator[bytes]:
+    """What the second worker runs: the plan of a log, then the same with the plans that lose.
+
+    ``report`` hears boxes looked at and the bound.
+    """
     from undertile.screens.slices import search as look_for
 
     def look(progress: Progress) -> bool:

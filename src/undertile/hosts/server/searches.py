@@ -34,7 +34,7 @@ class Processes:
             return
         self._end(job)
         if key in self._died:  # not again and again: here its error is seen
-            self._found[key] = search(log)
+            self._found[key] = list(search(log))[-1]
             return
         ours, theirs = self._context.Pipe(duplex=False)
         process = self._context.Process(target=self._run, args=(log, theirs), daemon=True)
@@ -76,15 +76,18 @@ class Processes:
             try:
                 while job in self._running and ours.poll():
                     told = ours.recv()
-                    if isinstance(told, bytes):
-                        self._found[key] = told
+                    if told is None:
                         self._end(job)
+                    elif isinstance(told, bytes):
+                        self._found.pop(key, None)  # the newest last: it is kept longest
+                        self._found[key] = told
                         while len(self._found) > KEPT:
                             del self._found[next(iter(self._found))]
                     else:
                         self._progress[key] = Progress(told[0], Fraction(told[1]))
             except (EOFError, OSError):  # it died without an answer
-                self._died.add(key)
+                if key not in self._found:
+                    self._died.add(key)
                 self._end(job)
 
 
@@ -98,5 +101,7 @@ def _search(log: str, answer: Connection) -> None:
             answer.send((progress.looked, str(progress.bound)))
         return True
 
-    answer.send(search(log, look))
+    for found in search(log, look):
+        answer.send(found)
+    answer.send(None)
     answer.close()

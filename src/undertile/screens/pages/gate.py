@@ -42,14 +42,18 @@ def before_the_plan(ctx: Context, title: str) -> View | None:
 def searching(ctx: Context) -> View | None:
     """How far the search is; None when it is over. Where nobody looks elsewhere, it is done here and now."""
     state, host = ctx.state, ctx.host
-    if state.rebuild is not None:
+    if state.plans is not None:
+        if host.searches is not None and not state.plans.rebuild.whole:
+            answer = host.searches.found(state.key)
+            if answer is not None and answer != state.plans.told:
+                ctx.answers.accept(state.key, found(answer), answer)
         return None
     if host.searches is None:
         ctx.answers.plan(state)
         return None
     answer = host.searches.found(state.key)
     if answer is not None:
-        ctx.answers.accept(state.key, found(answer))
+        ctx.answers.accept(state.key, found(answer), answer)
         return None
     if "stop" in ctx.query:
         host.searches.cancel(state.key)

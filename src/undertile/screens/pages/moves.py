@@ -10,8 +10,10 @@ import re
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from fractions import Fraction
+from functools import partial
 
 from undertile.findings import Check, Verdict
+from undertile.framing.moves import Price
 from undertile.framing.plan import FramingPlan, Plane
 from undertile.job.address import join
 from undertile.lengths import MM, SIXTEENTH
@@ -23,6 +25,7 @@ from undertile.pan.drain import drain_checks
 from undertile.pan.edges import edge_checks
 from undertile.pan.play import play_checks
 from undertile.pan.valve import valve_checks
+from undertile.screens.answers import Plans
 from undertile.screens.context import Context, View
 from undertile.screens.forms import group, row
 from undertile.screens.next_step import next_step
@@ -32,6 +35,8 @@ FARTHEST = 32
 """Steps either way: 2 in or 64 mm."""
 SETTLE_S = 2.0
 """For planning again around a moved wall, while the person waits; what takes longer is said. [s]"""
+KEPT = 500
+"""Places of the walls whose price and consequences are kept: a person goes to and fro."""
 _STEPS = re.compile(r"[+-]?[0-9]{1,3}")
 _WATCHED = ("drop-in", "play", "drain", "valve", "edge")
 
@@ -54,14 +59,21 @@ def view(ctx: Context) -> View:
     plan = shown.plan
     by = steps_of(ctx.query)
     planes = moved(plan.planes, by, step_of(ctx))
+    price, checks = at(ctx.state.plans, by, step_of(ctx))
+    if ctx.host.soon is not None:
+        ctx.host.soon[:] = [
+            partial(at, ctx.state.plans, {**by, name: by.get(name, 0) + one}, step_of(ctx))
+            for name in shown.walls
+            for one in (1, -1)
+        ]
     out: View = {
         "title": title,
         "typed": TYPED in ctx.query,
         "step": amount(step_of(ctx), ctx.unit),
         "farthest": FARTHEST,
         "walls": [_wall(ctx, shown, name, planes[name], by.get(name, 0)) for name in shown.walls],
-        "cost": cost(ctx, shown, planes),
-        "follows": [ctx.says.check(each) for each in follows(shown, planes)],
+        "cost": cost(ctx, shown, planes, price),
+        "follows": [ctx.says.check(each) for each in checks],
         "again": None,
     }
     out["next"] = {"text": ctx.says("next-move"), "why": "", "href": ""}
@@ -140,12 +152,25 @@ def _exact(offset: Fraction, ctx: Context) -> str:
     return "" if text.startswith("~") else text
 
 
-def cost(ctx: Context, shown: PlanView, planes: Mapping[str, Plane]) -> View:
+def at(plans: Plans | None, by: Mapping[str, int], step: Fraction) -> tuple[Price, list[Check]]:
+    """The price and what follows with walls moved by so many steps; kept, for a person goes to and fro."""
+    assert plans is not None
+    assert plans.view is not None
+    assert plans.view.plan is not None
+    assert plans.planner is not None
+    key = tuple(sorted((name, steps) for name, steps in by.items() if steps))
+    if key not in plans.moved:
+        planes = moved(plans.view.plan.planes, by, step)
+        plans.moved[key] = (plans.planner.price(planes), follows(plans.view, planes))
+        while len(plans.moved) > KEPT:
+            plans.moved.popitem(last=False)
+    return plans.moved[key]
+
+
+def cost(ctx: Context, shown: PlanView, planes: Mapping[str, Plane], price: Price) -> View:
     """What the room costs with these planes, beside the least."""
     assert shown.plan is not None
-    assert ctx.state.planner is not None
     least = shown.plan.cost or Fraction(0)
-    price = ctx.state.planner.price(planes)
     if dict(planes) == shown.plan.planes:
         # the plan's own treatments pass the straightedge there, which the cheapest at each stud may not
         price = replace(price, cost=least, straight=True)

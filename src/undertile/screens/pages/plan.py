@@ -52,6 +52,7 @@ def view(ctx: Context) -> View:
             for step in order_steps(shown, ctx.says.papers)
         ],
         "cuts": ctx.href("papers", "crew"),
+        "later": not rebuild.whole,
         "losers": [
             {
                 "what": each.what,

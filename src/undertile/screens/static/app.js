@@ -1,8 +1,8 @@
 // What a page does by itself where script is there; every page works without.
-if (document.querySelector('[data-gate="searching"]')) {
+if (document.querySelector('[data-gate="searching"], [data-later]')) {
   const ask = async () => {
     const answer = await fetch(location.href, { headers: { accept: "application/json" } }).then((found) => found.json(), () => null);
-    if (answer && answer.gate?.state !== "searching") location.reload();
+    if (answer && answer.gate?.state !== "searching" && !answer.later) location.reload();
     else setTimeout(ask, 700);
   };
   setTimeout(ask, 400);

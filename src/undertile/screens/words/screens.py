@@ -387,6 +387,10 @@ SCREENS: dict[str, tuple[str, str]] = {
     "strips-to-cut": ("Strips to cut", "Tiras por cortar"),
     "board-screws": ("Board screws", "Tornillos del tablero"),
     "why-not": ("Why not otherwise", "Por qué no de otro modo"),
+    "why-not-later": (
+        "Other plans are still being compared with this one.",
+        "Todavía se comparan otros planes con este.",
+    ),
     "cannot-be": ("cannot be", "no se puede"),
     "move-this-wall": ("Move this wall", "Mover esta pared"),
     # stud

@@ -134,7 +134,7 @@ export class Planner {
       onState: (state) => {
         if (state === "dead" || state === "stuck") this.gone(state);
       },
-      onMessage: ({ progress }) => progress && this.toScreens(progress),
+      onMessage: ({ progress, found }) => this.toScreens(progress || found),
     });
     this.engine.start().catch(() => {});
   }
@@ -172,8 +172,7 @@ export class Planner {
     const own = this.engine;
     this.onBusy(true);
     try {
-      const found = await own.ask({ do: "search", key: message.search, log: message.log });
-      if (own === this.engine && this.running === message) this.toScreens({ key: message.search, found });
+      await own.ask({ do: "search", key: message.search, log: message.log });
     } catch (error) {
       if (own === this.engine && this.running === message) this.toScreens({ key: message.search, lost: String(error.message) });
     }

@@ -29,7 +29,10 @@ export class Page {
 
   async open() {
     this.draw();
-    this.planner = new Planner((message) => this.engine.ask({ do: "heard", ...message }).catch(() => {}));
+    this.planner = new Planner(async (message) => {
+      await this.engine.ask({ do: "heard", ...message }).catch(() => {});
+      if (message.found) this.screen.look();
+    });
     this.engine = new Engine({
       role: "screens",
       onState: (state, detail) => this.engineIs(state, detail),

@@ -3,6 +3,7 @@
 import { mark } from "./page.js";
 import { MOST_FILE } from "./carry.js";
 import { PadHost } from "./padhost.js";
+import { patch } from "./patch.js";
 import { say } from "./words.js";
 
 const FORM = "application/x-www-form-urlencoded";
@@ -54,7 +55,7 @@ export class Screen {
   }
 
   // Show a path. `again`: the same screen, fresh.
-  async go(path, { again = false } = {}) {
+  async go(path, { again = false, stay = false } = {}) {
     path ||= "/";
     if (!again && path === this.shown) return;
     if (path !== this.path) this.page.strip.drop("copy");
@@ -66,11 +67,12 @@ export class Screen {
       await this.before(path);
       if (this.page.stage !== "ready") return;
     }
-    await this.request({ method: "GET", target: path });
+    await this.request({ method: "GET", target: path }, { stay });
   }
 
   // One request to Python, its answer on the screen; `focus` finds what had the focus on the new one.
-  async request(request, { focus = null } = {}) {
+  // `stay`: it is the same screen, with other figures.
+  async request(request, { focus = null, stay = false } = {}) {
     const turn = ++this.turn;
     let answer;
     try {
@@ -94,12 +96,12 @@ export class Screen {
       this.shown = this.path;
       if (status === 200) this.page.log?.keepPage(this.path, { html }).catch(() => {});
     }
-    await this.put(html);
+    await this.put(html, { stay });
     focus?.()?.focus({ preventScroll: true });
   }
 
   // The page's own bar stands for the head that a server's page has; the rest goes in as it is.
-  async put(html, { old = false } = {}) {
+  async put(html, { old = false, stay = false } = {}) {
     const made = new DOMParser().parseFromString(html, "text/html");
     document.title = made.title || say("title");
     const home = made.querySelector("header.top .home");
@@ -108,14 +110,22 @@ export class Screen {
     link.setAttribute("href", `#${home?.getAttribute("href") || "/"}`);
     for (const gone of made.querySelectorAll("header.top, script:not([type='application/json'])")) gone.remove();
     for (const name of ["screen", "job", "root"]) document.body.dataset[name] = made.body.dataset[name] || "";
-    this.pad.close();
-    this.place.replaceChildren(...document.importNode(made.body, true).childNodes);
+    if (stay && !this.pad.pad) patch(this.place, made.body);
+    else {
+      this.pad.close();
+      this.place.replaceChildren(...document.importNode(made.body, true).childNodes);
+    }
     this.place.dataset.old = old ? "yes" : "";
     this.place.setAttribute("aria-busy", String(old));
     await this.pad.open(this.place, old);
     clearTimeout(this.looking);
-    if (this.place.querySelector("[data-search]") && !old) this.looking = setTimeout(() => this.go(this.path, { again: true }), LOOK_MS);
+    if (this.place.querySelector("[data-search]") && !old) this.looking = setTimeout(() => this.look(), LOOK_MS);
     await this.fetchPictures();
+  }
+
+  // What was looked for is there, or a part of it: the screen that waits for it is shown anew.
+  look() {
+    if (this.place.querySelector("[data-search], [data-later]")) this.go(this.path, { again: true, stay: true });
   }
 
   // Pictures come from Python's store too: the page has no server to ask.
@@ -187,7 +197,7 @@ export class Screen {
     const { name } = submitter;
     const which = [...form.querySelectorAll(`button[name="${name}"]`)].indexOf(submitter);
     const focus = () => this.place.querySelectorAll(`form.drag button[name="${name}"]`)[which];
-    return this.request({ method: "GET", target: path }, { focus });
+    return this.request({ method: "GET", target: path }, { focus, stay: true });
   }
 
   // A value was kept on this page; another tab kept one.

@@ -15,6 +15,8 @@ let inside = null;
 let log = null;
 let cursor = 0;
 let searching = null;
+let started = null;
+let resting = null;
 
 const tell = (message, moved = []) => self.postMessage(message, moved);
 const stamp = () => performance.timeOrigin + performance.now();
@@ -42,7 +44,7 @@ async function start({ role }) {
     stderr: (text) => console.warn(text),
   });
   tell({ state: "python", at: stamp() });
-  const started = begin((await packed).map((zip) => [zip, unpack(python.FS, zip, PACKAGES)]));
+  started = begin((await packed).map((zip) => [zip, unpack(python.FS, zip, PACKAGES)]));
   tell({ state: "unpacked", at: stamp() });
   if (role === "plan") {
     searching = python.pyimport("undertile.hosts.phone.inside").search;
@@ -60,7 +62,7 @@ async function start({ role }) {
   for (const { job, content } of photos) bring(job, content);
   started.settled();
   tell({ state: "ready", at: stamp() });
-  readOn(started);
+  rest(IDLE_MS);
 }
 
 // From here on Python finds our modules in the zips as they came, and what else was worked out ahead (ahead.py).
@@ -76,13 +78,18 @@ function begin(zips) {
   return started;
 }
 
-// What the first screen did without is read after it, a module at a time: a person who taps does not wait for it.
-function readOn(started, wait = IDLE_MS) {
-  setTimeout(() => {
+// While nobody waits: what is likely to be asked next is worked out, a piece at a time; then what the first screen
+// did without is read, a module at a time.
+function rest(wait = 0, idle = false) {
+  clearTimeout(resting);
+  resting = setTimeout(() => {
+    if (waiting) return; // begun again after the answer
     try {
-      if (waiting || started.more()) readOn(started, waiting ? IDLE_MS : 0);
+      if (inside.more()) rest();
+      else if (!idle) rest(IDLE_MS, true);
+      else if (started.more()) rest(0, true);
     } catch (error) {
-      console.warn(error); // it is read when it is asked for, and said then
+      console.warn(error); // it is worked out when it is asked for, and said then
     }
   }, wait);
 }
@@ -148,13 +155,14 @@ const DO = {
   },
   search: async ({ key, log: text }) => {
     let told = 0;
-    const found = searching(text, (looked, bound) => {
+    const each = searching(text, (looked, bound) => {
       const now = performance.now();
       if (now - told < 80) return;
       told = now;
       tell({ progress: { key, looked, bound } });
     });
-    return raw(found);
+    for (const found of each) tell({ found: { key, found: raw(found) } }); // the plan first, then with those that lose
+    each.destroy();
   },
   everything: async () => {
     const [told, contents] = inside.everything().toJs();
@@ -207,6 +215,7 @@ self.onmessage = ({ data }) => {
       tell({ id: data.id, trouble: lastLine(error), fatal: data.do === "start" || isFatal(error) });
     }
     waiting -= 1;
+    if (inside && !waiting) rest();
   });
 };
 
