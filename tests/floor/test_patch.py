@@ -263,3 +263,25 @@ def test_random_floors_are_covered_once_and_every_edge_is_held(seed: int) -> Non
                 if p.layer == screws.layer and p.low < u < p.high and p.near < v < p.far
             ]
             assert len(holders) == 1, "a screw stands in one piece"
+
+
+def test_the_moisture_readings_set_the_patch_where_nobody_has() -> None:
+    from types import SimpleNamespace
+
+    from undertile.floor.run import floor
+    from undertile.wood.extent import Patch
+
+    def asked(wet: Patch, **entered: object) -> FloorResult:
+        patch = {"lower": {"thickness": "23/32"}, "panels": PANELS, "width": "60", "depth": "96"} | entered
+        its = facts(all_joists=KNOWN, joists=row(), joists_run="out from the back wall", patch=patch)
+        return floor({"floor": its, "unit": "in"}, {"wood": SimpleNamespace(patches=(wet,))})
+
+    wet = Patch(1, F(20), F(44), F(10), F(34))
+    same, by_hand = asked(wet), patched(bad())
+    assert only(same).names == ("wet, layer 1",)
+    assert only(same).pieces == only(by_hand).pieces  # independent: entered by hand
+    unbounded = asked(Patch(1, F(20), None, F(10), F(34)))
+    assert unbounded.layouts == ()
+    assert "patch-extent-open" in codes(unbounded)
+    assert "patch-short-of-wet" in codes(asked(wet, bad=bad(right="40")))
+    assert "patch-short-of-wet" not in codes(asked(wet, bad=bad()))

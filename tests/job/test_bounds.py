@@ -52,6 +52,18 @@ NEEDED: dict[str, dict[str, Any]] = {
     "pan.pan.outlet": {"x": "3", "y": "3"},
     "framing.corners.*": {"wood": "1"},
     "wood.visits.*": {"when": "2026-03-04"},
+    "floor.joists.*": {"at": "8"},
+    "floor.joists.*.notches.*": {"start": "8", "length": "1", "depth": "1"},
+    "floor.joists.*.holes.*": {"at": "8", "diameter": "1", "top": "2"},
+    "floor.joists.*.soft.*": {"start": "8", "length": "6"},
+    "floor.joists.*.sister": {"width": "1-1/2", "depth": "9-1/4"},
+    "floor.sister_stock": {"width": "1-1/2", "depth": "9-1/4"},
+    "floor.loads.on_top.*": {"what": "mortar bed", "thickness": "1"},
+    "floor.patch.bad.*": {"left": "8", "right": "24", "back": "8", "front": "24"},
+    "floor.patch.panels.*": {"thickness": "23/32"},
+    "floor.patch.panels.*.offcuts.*": {"length": "48", "width": "24"},
+    "floor.level.spots.*": {"x": "0", "y": "0"},
+    "floor.bed": {"width": "36", "depth": "36", "drain_x": "18", "drain_y": "18"},
     "wood.points.*": {"member": "stud"},
     "wood.points.*.chips.*": {"wet": 12, "dry": 10},
     "wood.equipment.*": {"what": "heater", "on": "2026-03-04"},
@@ -67,6 +79,51 @@ NEEDED: dict[str, dict[str, Any]] = {
 """What must stand beside a fact for its table to be one."""
 
 MORE_THAN_NOTHING = [
+    "floor.joists.*.width",
+    "floor.joists.*.depth",
+    "floor.joists.*.span",
+    "floor.joists.*.bearing",
+    "floor.joists.*.notches.*.length",
+    "floor.joists.*.notches.*.depth",
+    "floor.joists.*.holes.*.diameter",
+    "floor.joists.*.soft.*.length",
+    "floor.joists.*.sister.width",
+    "floor.joists.*.sister.depth",
+    "floor.joists.*.sister.length",
+    "floor.all_joists.width",
+    "floor.all_joists.depth",
+    "floor.all_joists.span",
+    "floor.all_joists.spacing",
+    "floor.all_joists.bearing",
+    "floor.sister_stock.width",
+    "floor.sister_stock.depth",
+    "floor.sister_stock.length",
+    "floor.cut_limits.notch_depth",
+    "floor.cut_limits.notch_length",
+    "floor.cut_limits.end_notch",
+    "floor.cut_limits.hole",
+    "floor.loads.on_top.*.thickness",
+    "floor.patch.width",
+    "floor.patch.depth",
+    "floor.patch.lower.thickness",
+    "floor.patch.upper.thickness",
+    "floor.patch.panels.*.thickness",
+    "floor.patch.panels.*.length",
+    "floor.patch.panels.*.width",
+    "floor.patch.panels.*.offcuts.*.length",
+    "floor.patch.panels.*.offcuts.*.width",
+    "floor.patch.offset",
+    "floor.patch.screw_edge",
+    "floor.patch.screw_field",
+    "floor.level.right",
+    "floor.level.front",
+    "floor.level.grid",
+    "floor.bed.width",
+    "floor.bed.depth",
+    "floor.bed.at_drain",
+    "floor.bed.bag",
+    "floor.bed.bag_weight",
+    "floor.bed.density",
     "wood.meters.*.give_or_take",
     "wood.points.*.layer",
     "wood.points.*.thickness",
@@ -113,6 +170,48 @@ MORE_THAN_NOTHING = [
     "framing.rate",
 ]
 NOTHING_OR_MORE = [
+    "floor.joists.*.at",
+    "floor.joists.*.notches.*.start",
+    "floor.joists.*.holes.*.at",
+    "floor.joists.*.holes.*.top",
+    "floor.joists.*.soft.*.start",
+    "floor.joists.*.soft.*.depth",
+    "floor.joists.*.sister.start",
+    "floor.sister_stock.start",
+    "floor.cut_limits.keep",
+    "floor.loads.live",
+    "floor.loads.base",
+    "floor.loads.point",
+    "floor.loads.on_top.*.weight",
+    "floor.patch.bad.*.left",
+    "floor.patch.bad.*.right",
+    "floor.patch.bad.*.back",
+    "floor.patch.bad.*.front",
+    "floor.patch.panels.*.on_van",
+    "floor.patch.panels.*.price",
+    "floor.patch.gap",
+    "floor.patch.kerf",
+    "floor.level.line",
+    "floor.level.spots.*.x",
+    "floor.level.spots.*.y",
+    "floor.level.left",
+    "floor.level.back",
+    "floor.level.limit",
+    "floor.level.slope",
+    "floor.level.most_off",
+    "floor.level.most_fill",
+    "floor.level.sigma",
+    "floor.level.minutes.off_setup",
+    "floor.level.minutes.off_place",
+    "floor.level.minutes.off_step",
+    "floor.level.minutes.fill_setup",
+    "floor.level.minutes.fill_place",
+    "floor.level.minutes.fill_step",
+    "floor.bed.drain_x",
+    "floor.bed.drain_y",
+    "floor.bed.slope",
+    "floor.bed.steepest",
+    "floor.bed.top",
     "photos.*.height",
     "survey.walls.*.nominal",
     "survey.walls.*.heights",
@@ -199,6 +298,7 @@ EITHER_WAY = {
     "framing.valve.window_high": "12-1/16",
 }
 JUDGED = [
+    "floor.level.spots.*.reading",
     "wood.visits.*.humidity",
     "wood.leak.dials.*.first",
     "wood.leak.dials.*.last",
@@ -376,6 +476,24 @@ def test_a_stud_as_deep_as_its_name_is_asked_about(nominal: str, dressed: str) -
     assert f"write {nominal}-0" in one.next_step
     assert asked("framing.studs.*.depth", f"{nominal}-0") == []
     assert asked("framing.studs.*.depth", dressed) == []
+
+
+@pytest.mark.parametrize(
+    ("path", "where"),
+    [
+        ("floor.all_joists.depth", "all joists, depth"),
+        ("floor.joists.*.depth", "joist n, depth"),
+        ("floor.joists.*.sister.depth", "sister of joist n, depth"),
+        ("floor.sister_stock.depth", "sister stock, depth"),
+    ],
+)
+def test_a_joist_by_its_name_is_asked_about(path: str, where: str) -> None:
+    (one,) = asked(path, "10")
+    assert (one.code, one.where) == ("size-looks-nominal", where)
+    assert one.expected.endswith("is 9-1/4")  # published: PS 20
+    assert asked(path, "10-0") == asked(path, "9-1/4") == []
+    (thick,) = asked(path.replace("depth", "width"), "2")
+    assert thick.expected == "actual width; a dressed piece sold as 2 is 1-1/2"
 
 
 def test_a_pan_as_wide_as_its_carton_is_asked_about() -> None:

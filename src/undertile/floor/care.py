@@ -98,9 +98,9 @@ def bearing_check(joist: JoistIs, on: str) -> Check | None:
     return made
 
 
-def dust_findings(facts: FloorFacts, taken_off: bool) -> Iterator[Finding]:
+def dust_findings(facts: FloorFacts, cut: bool, taken_off: bool) -> Iterator[Finding]:
     """Asbestos before the floor is cut, silica where mineral stuff is ground."""
-    if facts.patch.bad:
+    if cut:
         yield Finding(
             "floor-asbestos",
             Severity.NOTE,

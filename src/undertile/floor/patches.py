@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from undertile.findings import Check, Finding, Severity, Verdict
-from undertile.floor.facts import FloorFacts, Panel
+from undertile.floor.facts import Bad, FloorFacts, Panel
 from undertile.floor.joists import JoistIs
 from undertile.floor.outline import OFF_JOIST, SPANS, Ground, Outline, outline, spans
 from undertile.floor.panels import KERF, CutList, chosen, cut_list, flush_check, size_of
 from undertile.floor.patch import EDGE, FIELD, GAP, INTO_JOIST, OFFSET, LayerName, Layout, Rules, layout
 from undertile.floor.result import Supplies
-from undertile.lengths import Unit
+from undertile.lengths import Length, Unit
 from undertile.pan.judge import Topic
 from undertile.pan.say import say
+from undertile.wood.extent import Patch as WetPatch
 
 SPARE = Fraction(11, 10)
 """Screws bought over the count (common practice)."""
@@ -23,15 +24,88 @@ QUARTER = Fraction(1, 4)
 """Screws come in steps of this. [in]"""
 
 
+def bad_floor(
+    facts: FloorFacts, wet: Iterable[WetPatch], findings: list[Finding], unit: Unit
+) -> dict[str, Bad]:
+    """What is to be cut out: as entered, else as far as the moisture readings say to open.
+
+    Parameters
+    ----------
+    facts : FloorFacts
+    wet : iterable of Patch
+        Of the water: how far each layer of the subfloor is opened.
+    findings : list of Finding
+        What is said of it is added here.
+    unit : {"in", "mm"}
+
+    Returns
+    -------
+    dict
+        A side that the readings leave open is never made up: then there is none from them.
+    """
+    bounded = [each for each in wet if each.bounded]
+    open_ends = [each for each in wet if not each.bounded]
+    findings += [_open_end(each) for each in open_ends]
+    if not facts.patch.bad:
+        made = {}
+        for each in bounded:
+            sides = [side for side in (each.left, each.right, each.back, each.front) if side is not None]
+            left, right, back, front = (Length(side) for side in sides)
+            made[f"wet, layer {each.layer}"] = Bad(left=left, right=right, back=back, front=front)
+        return made
+    for each in bounded:
+        if not any(_covers(bad, each) for bad in facts.patch.bad.values()):
+            ends = [say(s, unit) for s in (each.left, each.right, each.back, each.front) if s is not None]
+            findings.append(
+                Finding(
+                    "patch-short-of-wet",
+                    Severity.ACT,
+                    f"subfloor layer {each.layer}",
+                    f"cut out {ends[0]} to {ends[1]} from wall L, {ends[2]} to {ends[3]} from wall B",
+                    "no bad stretch entered reaches as far as the moisture readings",
+                    "Widen it, or leave it out: then the readings set it.",
+                    "practice-open-past",
+                )
+            )
+    return dict(facts.patch.bad)
+
+
+def _covers(bad: Bad, wet: WetPatch) -> bool:
+    left, right, back, front = wet.left, wet.right, wet.back, wet.front
+    if left is None or right is None or back is None or front is None:
+        return False
+    return (
+        bad.left.inches <= left
+        and bad.right.inches >= right
+        and bad.back.inches <= back
+        and bad.front.inches >= front
+    )
+
+
+def _open_end(wet: WetPatch) -> Finding:
+    sides = {"left": wet.left, "right": wet.right, "back": wet.back, "front": wet.front}
+    missing = " and ".join(name for name, at in sides.items() if at is None)
+    return Finding(
+        "patch-extent-open",
+        Severity.ACT,
+        f"subfloor layer {wet.layer}",
+        "a dry reading on every side of what is wet",
+        f"none toward the {missing}",
+        "Read the subfloor further that way before the patch is cut.",
+        "practice-open-past",
+    )
+
+
 def patches(
     facts: FloorFacts,
+    bad: Mapping[str, Bad],
     joists: tuple[JoistIs, ...],
     checks: list[Check],
     findings: list[Finding],
     unit: Unit,
 ) -> tuple[tuple[Layout, ...], tuple[CutList, ...], Supplies]:
     patch = facts.patch
-    if not patch.bad or not joists or facts.joists_run == "unknown":
+    if not bad or not joists or facts.joists_run == "unknown":
         return (), (), Supplies()
     out_from_back = facts.joists_run == "out from the back wall"
     width = None if patch.width is None else patch.width.inches
@@ -60,7 +134,7 @@ def patches(
         patch.upper is not None,
     )
     layouts = tuple(
-        layout(ground, out, names, rules) for names, out in _outlines(facts, ground, findings, out_from_back)
+        layout(ground, out, names, rules) for names, out in _outlines(bad, ground, findings, out_from_back)
     )
     for number, made in enumerate(layouts, 1):
         checks += _layout_checks(ground, made, number, unit)
@@ -76,11 +150,11 @@ def _panel(found: tuple[str, Panel] | None) -> Panel | None:
 
 
 def _outlines(
-    facts: FloorFacts, ground: Ground, findings: list[Finding], out_from_back: bool
+    asked: Mapping[str, Bad], ground: Ground, findings: list[Finding], out_from_back: bool
 ) -> Iterator[tuple[tuple[str, ...], Outline]]:
     """One outline for each bad stretch; those that meet are one."""
     boxes: list[tuple[tuple[str, ...], tuple[Fraction, Fraction, Fraction, Fraction]]] = []
-    for name, bad in facts.patch.bad.items():
+    for name, bad in asked.items():
         x, y = (bad.left.inches, bad.right.inches), (bad.back.inches, bad.front.inches)
         if x[0] >= x[1] or y[0] >= y[1]:
             findings.append(

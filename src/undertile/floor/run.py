@@ -16,7 +16,7 @@ from undertile.floor.level import level_answer
 from undertile.floor.loads import carried
 from undertile.floor.notches import Member, cut_checks, impossible
 from undertile.floor.panelcheck import panel_checks
-from undertile.floor.patches import patches
+from undertile.floor.patches import bad_floor, patches
 from undertile.floor.result import FloorResult
 from undertile.floor.stiffness import joist_answer
 from undertile.lengths import Length, Unit
@@ -32,7 +32,7 @@ def floor(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FloorResult:
     facts : mapping
         ``floor``; ``pan`` for the footprint and the flange, ``survey`` for the heights read, where there are.
     results : mapping
-        Not used: the floor comes before the walls.
+        ``wood``, where there is one: how far the wet subfloor is opened.
 
     Returns
     -------
@@ -42,7 +42,9 @@ def floor(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FloorResult:
     unit: Unit = facts.get("unit", "in")
     loads = carried(its.loads, unit)
     joists = joists_of(its, unit)
-    findings: list[Finding] = list(_missing(its, joists))
+    findings: list[Finding] = []
+    bad = bad_floor(its, getattr(results.get("wood"), "patches", ()), findings, unit)
+    findings += _missing(its, joists, bool(bad))
     checks: list[Check] = []
     for joist in joists:
         member = _member(its, joist, unit)
@@ -52,7 +54,7 @@ def floor(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FloorResult:
         if (bears := bearing_check(joist, its.all_joists.bearing_on)) is not None:
             checks.append(bears)
     checks += panel_checks(its, joists, loads, unit)
-    layouts, cuts, supplies = patches(its, joists, checks, findings, unit)
+    layouts, cuts, supplies = patches(its, bad, joists, checks, findings, unit)
     pan = getattr(facts.get("pan"), "pan", None)
     level = level_answer(its.level, (_inches(pan, "width"), _inches(pan, "depth")), unit)
     checks += level.checks
@@ -64,7 +66,7 @@ def floor(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FloorResult:
     elif bed is not None:
         checks += bed.checks
         findings += _bed_load(its, bed)
-    findings += dust_findings(its, any(place.amount < 0 for place in level.places))
+    findings += dust_findings(its, bool(bad), any(place.amount < 0 for place in level.places))
     heights = [z.inches for wall in _walls(facts) for z in wall.heights]
     return FloorResult(
         its.joists_run,
@@ -104,13 +106,13 @@ def _member(facts: FloorFacts, joist: JoistIs, unit: Unit) -> Member:
     )
 
 
-def _missing(facts: FloorFacts, joists: Sequence[JoistIs]) -> Iterator[Finding]:
+def _missing(facts: FloorFacts, joists: Sequence[JoistIs], cut: bool) -> Iterator[Finding]:
     """What the floor cannot be worked without, one line each."""
 
     def ask(code: str, where: str, expected: str, found: str, step: str) -> Finding:
         return Finding(code, Severity.ACT, where, expected, found, step, "convention-4")
 
-    if (joists or facts.patch.bad) and facts.joists_run == "unknown":
+    if (joists or cut) and facts.joists_run == "unknown":
         yield ask(
             "joists-run-unknown",
             "floor",
@@ -118,7 +120,7 @@ def _missing(facts: FloorFacts, joists: Sequence[JoistIs]) -> Iterator[Finding]:
             "it is not entered",
             "Look from below or at the nail lines; write out from, or along, the back wall.",
         )
-    if facts.patch.bad and not joists:
+    if cut and not joists:
         yield ask(
             "joists-missing",
             "floor",

@@ -170,8 +170,12 @@ def say(path: Sequence[Any]) -> str:
         return ", ".join(parts[2:])
     if parts[:2] == ["wood", "visits"] and len(parts) >= 3:
         return ", ".join([f"visit {parts[2]}", *parts[3:]])
+    if parts[:2] == ["floor", "joists"] and len(parts) >= 3:
+        return ", ".join([f"joist {parts[2]}", *parts[3:]])
+    if parts[:3] == ["floor", "level", "spots"] and len(parts) >= 4:
+        return ", ".join([f"floor at {parts[3]}", *(part for part in parts[4:] if part != "reading")])
     if parts[:2] == ["framing", "studs"] and len(parts) >= 3:
         return ", ".join(parts[2:])
-    if len(parts) > 1 and (parts[0] in ("survey", "framing", "wood") or parts[:2] == ["pan", "pan"]):
+    if len(parts) > 1 and (parts[0] in ("survey", "framing", "wood", "floor") or parts[:2] == ["pan", "pan"]):
         parts = parts[1:]
     return ", ".join(parts) or "job"

@@ -53,6 +53,7 @@ def nominal_sizes(facts: dict[str, Any]) -> Iterator[Finding]:
             path: Path = ("framing", group, name, "depth")
             where = f"wall {name}, depth of its studs" if group == "walls" else f"{name}, depth"
             yield from _stud(where, path, its.depth)
+    yield from _joists(facts["floor"])
     for name, item in framing.stock.items():
         if item.wood and item.thickness.inches in PANEL and _PLY.search(name) and _bare(item.thickness):
             actual = PANEL[item.thickness.inches]
@@ -77,15 +78,31 @@ def nominal_sizes(facts: dict[str, Any]) -> Iterator[Finding]:
             )
 
 
-def _stud(where: str, path: Path, depth: Length | None) -> Iterator[Finding]:
+def _joists(floor: Any) -> Iterator[Finding]:
+    """A 2 by 10 among the joists, and a sister's."""
+    rows: list[tuple[str, Path, Any]] = [("all joists", ("floor", "all_joists"), floor.all_joists)]
+    for name, joist in floor.joists.items():
+        rows.append((f"joist {name}", ("floor", "joists", name), joist))
+        if joist.sister is not None:
+            rows.append((f"sister of joist {name}", ("floor", "joists", name, "sister"), joist.sister))
+    if floor.sister_stock is not None:
+        rows.append(("sister stock", ("floor", "sister_stock"), floor.sister_stock))
+    for where, path, its in rows:
+        for side in ("width", "depth"):
+            yield from _stud(f"{where}, {side}", (*path, side), getattr(its, side), "it", side)
+
+
+def _stud(
+    where: str, path: Path, depth: Length | None, on: str = "a stud", side: str = "depth"
+) -> Iterator[Finding]:
     if depth is None or not _bare(depth):
         return
     if depth.inches in DRESSED and depth.unit == "in":
-        actual = f"actual depth; a dressed piece sold as {depth.text} is {DRESSED[depth.inches]}"
-        yield _ask(where, path, Severity.ACT, actual, depth, f"Put a rule on a stud; {_so(depth)}", "ps20")
+        actual = f"actual {side}; a dressed piece sold as {depth.text} is {DRESSED[depth.inches]}"
+        yield _ask(where, path, Severity.ACT, actual, depth, f"Put a rule on {on}; {_so(depth)}", "ps20")
     elif depth.inches in METRIC and depth.unit == "mm":
-        actual = f"actual depth; a piece called {depth.text} is often {METRIC[depth.inches]} mm"
-        do = "Put a rule on a stud and write what it shows."
+        actual = f"actual {side}; a piece called {depth.text} is often {METRIC[depth.inches]} mm"
+        do = f"Put a rule on {on} and write what it shows."
         yield _ask(where, path, Severity.NOTE, actual, depth, do, "ps20")
 
 

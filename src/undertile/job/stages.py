@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from undertile import framing, pan, recheck, survey, wood
+from undertile import floor, framing, pan, recheck, survey, wood
 from undertile.stage import Stage
 
 STAGES: tuple[Stage, ...] = (
     survey.STAGE,
     wood.STAGE,
+    floor.STAGE,
     framing.STAGE,
     pan.STAGE,
     recheck.STAGE,
