@@ -7,12 +7,14 @@ dash. ``{where}`` is the place. Figures stay with the tool: ``undertile explain`
 from __future__ import annotations
 
 from undertile.packet.words.proof import AGAIN_CHECKS, AGAIN_FINDINGS
+from undertile.packet.words.water import WATER_FINDINGS
 
 OTHER = ("{where}: see undertile explain JOB {code}", "{where}: vea undertile explain JOB {code}")
 """Of a finding that has no words of its own yet: nothing is left out."""
 
 FINDINGS: dict[str, tuple[str, str]] = {
     **AGAIN_FINDINGS,
+    **WATER_FINDINGS,
     "stud-soft": (
         "{where}: soft wood. Sister or replace it before the wall is closed; find what wetted it.",
         "{where}: madera blanda. Refuerce con montante gemelo o reemplace antes de cerrar la pared; "

@@ -1,0 +1,103 @@
+"""Findings of the water part in a crew's words, by code (docs/findings.md)."""
+
+from __future__ import annotations
+
+WATER_FINDINGS: dict[str, tuple[str, str]] = {
+    "decay-bearing": (
+        "{where}: decayed where it bears, or may. Shore it before anything is cut; ask an engineer.",
+        "{where}: podrido donde carga o puede cargar. Apuntale antes de cortar; pregunte a un ingeniero.",
+    ),
+    "air-test": (
+        "{where}: pipes under air. Let it off and test with water.",
+        "{where}: tubos con aire a presión. Suéltelo y pruebe con agua.",
+    ),
+    "point-cut-out": (
+        "{where}: soft or ruined. Cut it out back to sound wood; drying does not bring strength back.",
+        "{where}: blando o arruinado. Corte hasta madera sana; secar no devuelve la fuerza.",
+    ),
+    "point-fed": (
+        "{where}: does not dry as its neighbors do. Look for water at it.",
+        "{where}: no seca como sus vecinos. Busque agua ahí.",
+    ),
+    "point-no-date": (
+        "{where}: no date to close it. Look for water, trapped layers or damp air.",
+        "{where}: sin fecha para cerrar. Busque agua, capas encerradas o aire húmedo.",
+    ),
+    "point-open-further": (
+        "{where}: wet, and nothing past it is read dry. Open and read further on.",
+        "{where}: mojado, y más allá no hay lectura seca. Abra y lea más adelante.",
+    ),
+    "moisture-near-limit": (
+        "{where}: dry enough, within the meter's own error.",
+        "{where}: bastante seco, dentro del error del medidor.",
+    ),
+    "point-without-place": (
+        "{where}: say where it is: it tells nothing of how far to open.",
+        "{where}: diga dónde está: no dice hasta dónde abrir.",
+    ),
+    "leak-found": (
+        "{where}: it leaks. Mend it, then make the same test again.",
+        "{where}: gotea. Repare y haga otra vez la misma prueba.",
+    ),
+    "leak-test-short": (
+        "{where}: this test shows nothing yet. Make it longer, or watch it.",
+        "{where}: esta prueba todavía no muestra nada. Hágala más larga, o vigílela.",
+    ),
+    "reference-thin": (
+        "{where}: read three places of the same stuff that were never wet.",
+        "{where}: lea tres lugares del mismo material que nunca se mojaron.",
+    ),
+    "reference-wet": (
+        "{where}: not dry itself. Look for damp there, or weigh a chip dried in an oven.",
+        "{where}: tampoco está seco. Busque humedad ahí, o pese una astilla secada en horno.",
+    ),
+    "moisture-limits-changed": (
+        "{where}: other limits than the usual ones.",
+        "{where}: otros límites que los de costumbre.",
+    ),
+    "reading-out-of-range": (
+        "{where}: outside what the meter can tell. Take it as only dry or only wet.",
+        "{where}: fuera de lo que el medidor distingue. Tómelo sólo como seco o mojado.",
+    ),
+    "humidity-odd": (
+        "{where}: no air has that humidity. Read it again.",
+        "{where}: ningún aire tiene esa humedad. Lea otra vez.",
+    ),
+    "air-out-of-table": (
+        "{where}: too cold or too hot to tell how far wood dries. Read the air again.",
+        "{where}: demasiado frío o caliente para saber hasta dónde seca la madera. Lea otra vez el aire.",
+    ),
+    "meter-unknown": (
+        "{where}: a meter that is not in the job. Name it with its scale.",
+        "{where}: un medidor que no está en el trabajo. Nómbrelo con su escala.",
+    ),
+    "meter-not-said": (
+        "{where}: say which meter was used.",
+        "{where}: diga qué medidor se usó.",
+    ),
+    "visit-unknown": (
+        "{where}: read on a visit that is not in the job. Add the visit with its day.",
+        "{where}: leído en una visita que no está en el trabajo. Agregue la visita con su día.",
+    ),
+    "dates-out-of-order": (
+        "{where}: days that cannot be in that order. Correct the one that is wrong.",
+        "{where}: días que no pueden ir en ese orden. Corrija el que está mal.",
+    ),
+    "chip-heavier-dry": (
+        "{where}: a chip that gained weight in the oven. Weigh it again.",
+        "{where}: una astilla que ganó peso en el horno. Pésela otra vez.",
+    ),
+    "stud-will-shrink": (
+        "{where}: wet: its face goes back as it dries. True it when it is dry, or count on that.",
+        "{where}: mojado: su cara se mete al secar. Póngalo a plano cuando esté seco, o cuente con eso.",
+    ),
+    "stud-depth-for-shrinkage": (
+        "{where}: measure the depth, actual: how far it shrinks goes with it.",
+        "{where}: mida el fondo, real: de él depende cuánto encoge.",
+    ),
+    "do-not-cover": (
+        "{where}: do not cover yet. See what is missing.",
+        "{where}: no tape todavía. Vea qué falta.",
+    ),
+}
+"""Code to (English, Spanish)."""
