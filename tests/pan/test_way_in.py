@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from fractions import Fraction as F
 
+from hypothesis import given
+from hypothesis import strategies as st
+
 from tests.pan.cast import inch, pan_facts, plan, survey
 from undertile.findings import Check, Verdict
 from undertile.framing.facts import FramingFacts
 from undertile.framing.plan import Piece, Plane, Recipe
 from undertile.pan.built import Built
-from undertile.pan.way_in import way_in_checks
+from undertile.pan.way_in import _between, _Point, way_in_checks
 
 
 def answer(built: Built) -> tuple[dict[str, Check], list[str]]:
@@ -134,3 +137,46 @@ def test_a_strip_flush_with_the_flange_plane_does_not_wait():
         done = {f"L{i}": (strip, (F(0), thickness, thickness)) for i in (1, 2, 3)}
         _, order = answer(Built(pan_facts(), room, FramingFacts(), plan(room, planes, done)))
         assert bool(order) is waits
+
+
+def test_a_straight_pan_does_not_pass_where_each_stud_alone_would_let_it():
+    # independent, by hand: a rigid pan against L1 and L3, each 1/8 in, leaves L2 alone; R2, 1/8 in, is across
+    # from L2: 60-1/4 - 1/8 - 1/8 = 60, though opposite every stud 60-1/8 is clear
+    room = survey({"L1": (F(0), F(1, 8), F(0)), "L3": (F(0), F(1, 8), F(0)), "R2": (F(0), F(1, 8), F(0))})
+    checks, _ = answer(Built(pan_facts(), room, FramingFacts(), plan(room)))
+    assert checks["way-in-width"].value == '60"'
+    assert checks["way-in-width"].eats == "L1 and L3 and R2"
+
+
+def test_a_pan_turns_between_walls_that_turn_alike():
+    # independent, by hand: both side walls turn the same way by 1/8 over their studs: nothing is lost
+    turned = {"L1": (F(0),) * 3, "L2": (F(1, 16),) * 3, "L3": (F(1, 8),) * 3}
+    turned |= {"R1": (F(0),) * 3, "R2": (F(-1, 16),) * 3, "R3": (F(-1, 8),) * 3}
+    room = survey(turned)
+    checks, _ = answer(Built(pan_facts(), room, FramingFacts(), plan(room)))
+    assert checks["way-in-width"].value == '60-1/4"'
+
+
+@given(st.lists(st.integers(-8, 8), min_size=6, max_size=6))
+def test_the_best_turn_is_found(sixty_fourths: list[int]):
+    faces = [F(v, 64) for v in sixty_fourths]
+    along = (F(2), F(18), F(34))
+    left = [_Point(y, face, f"L{i}") for i, (y, face) in enumerate(zip(along, faces[:3], strict=True), 1)]
+    right = [
+        _Point(y, 60 - face, f"R{i}") for i, (y, face) in enumerate(zip(along, faces[3:], strict=True), 1)
+    ]
+    room = survey({})
+    found = _between(Built(pan_facts(), room, FramingFacts(), plan(room)), left, right, F(48)).clear
+    # independent: every turn of a fine comb, none is better, and one comes near
+    tried = [
+        min(p.x - s * p.depth for p in right) - max(p.x - s * p.depth for p in left)
+        for s in (F(k, 16 * 64) for k in range(-16, 17))
+    ]
+    assert max(tried) <= found <= max(tried) + F(32, 2 * 16 * 64)
+
+
+def test_what_does_not_pass_from_above_is_told_from_where_it_does():
+    room = survey({"R2": (F(0), F(0), F(3, 8))})
+    checks, _ = answer(Built(pan_facts(), room, FramingFacts(), plan(room)))
+    # independent: nothing stands in below 90
+    assert 'from 48" down it passes straight' in checks["way-in-width"].next_step

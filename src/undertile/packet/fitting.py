@@ -91,8 +91,8 @@ def _widths(view: PlanView, words: Words, whys: Whys) -> list[Tick]:
         figures = {
             "depth": placed(depth, unit),
             "wood": built.near(wood),
-            "least": built.up(pan.width.inches + window.low + behind),
-            "most": built.down(pan.width.inches + window.widest + behind),
+            "least": built.near(pan.width.inches + window.low + behind),
+            "most": built.near(pan.width.inches + window.widest + behind),
         }
         said.append(words("mortar-width", **figures))
     if not said:

@@ -164,6 +164,13 @@ def _board(view: PlanView, step: WorkStep, words: Words) -> Step:
     return Step(" ".join([words("order-board"), *meets]))
 
 
+def _dry_fit(view: PlanView, step: WorkStep, words: Words) -> Step:
+    tilt = view.rebuild.job.pan.way_in.tilt_height
+    if tilt is None:
+        return Step(words("order-dry-fit"))
+    return Step(words("order-dry-fit-low", height=placed(tilt.inches, view.unit)))
+
+
 def _after(view: PlanView, step: WorkStep, words: Words) -> Step:
     listed = [each for each in waiting_pieces(view) if each.split()[0] in step.studs]
     wall = words.listed([words.wall(each) for each in step.walls])
@@ -187,7 +194,7 @@ WORDINGS: Mapping[str, Wording] = {
     "build out": _strips,
     "wet bed": _studs("order-wet-bed"),
     "verify": _verify,
-    "dry fit": _plain("order-dry-fit"),
+    "dry fit": _dry_fit,
     "set": _set,
     "shim": _shim,
     "fasten": _plain("order-fasten"),

@@ -119,7 +119,9 @@ def set_steps(built: Built) -> list[WorkStep]:
     sizes = (pan.width, pan.depth, pan.carton_width, pan.carton_depth, pan.flange_height, pan.outlet)
     if all(size is None for size in sizes) or not built.plan.planes:
         return []
-    dry = "Dry fit the pan before mortar is mixed: straight down, no rocking."
+    tilt = built.pan.way_in.tilt_height
+    low = f", from no higher than {built.near(tilt.inches)}" if tilt is not None else ""
+    dry = f"Dry fit the pan before mortar is mixed: straight down{low}, no rocking."
     fasten = (
         "Bed the pan and fasten its flange as its sheet says, once the flange touches or is shimmed at every "
         "stud beside it."

@@ -1,8 +1,10 @@
 """The way in: what the pan must pass before it stands on the floor (convention 3.5).
 
-The pan is taken straight down between the side walls, not tilted: the cautious case. Strips whose run starts
-above the flange zone can wait until it is set; everything else is on before. A thing in front of the studs
-counts where it stands.
+The pan is taken straight down between the side walls, not tilted: the cautious case. It is rigid and its
+sides are straight, so what it passes at a height is no width at one stud: two straight parallel sides, turned
+as suits best, between all that stands on the left and all that stands on the right over its depth. Strips
+whose run starts above the flange zone can wait until it is set; everything else is on before. A thing in
+front of the studs counts where it stands.
 """
 
 from __future__ import annotations
@@ -11,6 +13,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from undertile.findings import Check, Verdict
+from undertile.framing.build import PAST_PAN
 from undertile.framing.facts import Thing
 from undertile.framing.plan import MemberPlan, Piece
 from undertile.framing.words import WorkStep
@@ -50,13 +53,21 @@ class Wait:
 
 @dataclass(frozen=True)
 class _Spot:
-    """One narrow place on the way down."""
+    """What is left for the pan at one height on the way down; ``what`` holds it."""
 
     clear: Fraction
-    depth: Fraction
     height: Fraction
     what: str
     sigma: float
+
+
+@dataclass(frozen=True)
+class _Point:
+    """Something that stands on one side at one depth: a stud's face, a pipe. ``x`` from the left. [in]"""
+
+    depth: Fraction
+    x: Fraction
+    name: str
 
 
 def _door(built: Built) -> Check:
@@ -110,14 +121,12 @@ def _clear_width(built: Built, waits: list[Wait]) -> Check:
         return topic.not_shown(limit, "Measure the inside width from wall L to wall R at three depths.")
     if built.plane("L") is None or built.plane("R") is None:
         return topic.not_shown(limit, "There is no plan for the side walls yet.")
-    spots = _spots(built, waits)
-    things, unread = _things(built, waits)
-    narrow = min([*spots, *things], key=lambda spot: spot.clear)
-    everything = min(spot.clear for spot in [*_spots(built, []), *_things(built, [])[0]])
+    spots, unread = _spots(built, waits), _unread(built)
+    narrow = min(spots, key=lambda spot: spot.clear)
+    everything = min(spot.clear for spot in _spots(built, []))
     because = [
-        f"narrowest {built.near(narrow.depth)} from the back at height {built.near(narrow.height)}, "
-        f"at {narrow.what}",
-        "taken straight down, not tilted",
+        f"narrowest at height {built.near(narrow.height)}, between {narrow.what}",
+        "taken straight down, not tilted; its sides are straight, turned as suits best",
     ]
     tilt = inches(built.pan.way_in.tilt_height)
     if tilt is not None:
@@ -136,58 +145,110 @@ def _clear_width(built: Built, waits: list[Wait]) -> Check:
         because=because,
         eats=narrow.what,
         fix=f"It lacks {built.up(built.width - narrow.clear)}: clear {narrow.what}, "
-        "or tilt the pan in below it and say from which height.",
+        f"or {_low(built, spots, built.width)}.",
     )
     if unread and check.verdict is Verdict.PASS:
         return topic.not_shown(limit, f"Read how far it stands out: {', '.join(unread)}.", because)
     return check
 
 
+def _low(built: Built, spots: list[_Spot], width: Fraction) -> str:
+    """From which height down it would pass."""
+    passes: Fraction | None = None
+    for spot in sorted(spots, key=lambda spot: spot.height):
+        if spot.clear < width:
+            break
+        passes = spot.height
+    if passes is None:
+        return "tilt the pan in below it and say from which height"
+    return (
+        f"bring the pan in low: from {built.near(passes)} down it passes straight; say that it is tilted in "
+        "from there"
+    )
+
+
 def _heights(built: Built) -> list[Fraction]:
-    """Heights read on either side wall on the way down, from the tilt height to the floor."""
+    """Heights on the way down where something was read, from the tilt height to the floor."""
     tilt = inches(built.pan.way_in.tilt_height)
     read = {h for wall in "LR" for member in built.members(wall) for h in member.heights}
+    read |= {t.height.inches for t in built.framing.things.values() if _thing_offset(built, t) is not None}
     kept = {h for h in read if tilt is None or h <= tilt}
     return sorted(kept | ({tilt} if tilt is not None else set()))
 
 
 def _spots(built: Built, waits: list[Wait]) -> list[_Spot]:
-    """Clear width opposite every stud of a side wall at every height read.
+    """What is left for a straight rigid pan at every height. Faces run straight between studs and heights."""
+    return [
+        _between(built, _side(built, "L", height, waits), _side(built, "R", height, waits), height)
+        for height in _heights(built)
+    ]
 
-    Faces run straight between studs, so the narrowest place lies at one.
+
+def _side(built: Built, wall: str, height: Fraction, waits: list[Wait]) -> list[_Point]:
+    """All that stands on one side over the pan's depth: studs, the face at the pan's front, things there.
+
+    A stud just past the front counts as beside the pan (convention 8): it seldom comes down on its place.
     """
-    found = []
-    alongs = sorted({member.along for wall in "LR" for member in built.members(wall)})
-    names = {(m.wall, m.along): m.name for wall in "LR" for m in built.members(wall)}
-    for depth in alongs:
-        for height in _heights(built):
-            faces = {wall: _face(built, wall, depth, height, waits) for wall in "LR"}
-            clear = (built.opening(depth) or ZERO) - faces["L"] - faces["R"]
-            at = [names[wall, depth] for wall in "LR" if (wall, depth) in names]
-            sigma = built.sigma(("L", depth, height), ("R", depth, height), opening=depth)
-            found.append(_Spot(clear, depth, height, " and ".join(at), sigma))
-    return found
-
-
-def _things(built: Built, waits: list[Wait]) -> tuple[list[_Spot], list[str]]:
-    """Clear width at what stands in front of a side wall, and the names of things not read."""
-    found, unread = [], []
-    tilt = inches(built.pan.way_in.tilt_height)
+    front = built.depth
+    members = [m for m in built.members(wall) if front is None or m.along <= front + PAST_PAN]
+    at = [(m.along, m.name) for m in members]
+    if front is not None and (not at or at[-1][0] < front):
+        beyond = next((m.name for m in built.members(wall) if m.along > front), "")
+        at.append((front, beyond or (at[-1][1] if at else wall)))
+    found = [(depth, _face(built, wall, depth, height, waits), name) for depth, name in at]
     for name, thing in built.framing.things.items():
-        if thing.wall not in ("L", "R"):
-            continue
-        depth, height = thing.along.inches, thing.height.inches
-        if tilt is not None and height > tilt:
-            continue
-        offset = _thing_offset(built, thing)
-        if offset is None:
-            unread.append(name)
-            continue
-        other = "R" if thing.wall == "L" else "L"
-        clear = (built.opening(depth) or ZERO) - offset - _face(built, other, depth, height, waits)
-        sigma = built.sigma((thing.wall, depth, height), (other, depth, height), opening=depth)
-        found.append(_Spot(clear, depth, height, f"{name} ({thing.what}) on wall {thing.wall}", sigma))
-    return found, unread
+        offset = _thing_offset(built, thing) if thing.wall == wall else None
+        if offset is not None and thing.height.inches == height:
+            found.append((thing.along.inches, offset, f"{name} ({thing.what})"))
+    return [
+        _Point(depth, face if wall == "L" else (built.opening(depth) or ZERO) - face, name)
+        for depth, face, name in found
+    ]
+
+
+def _between(built: Built, left: list[_Point], right: list[_Point], height: Fraction) -> _Spot:
+    """How far apart two parallel straight sides may stand between all on the left and all on the right.
+
+    At a turn s the left side stands at the largest ``x - s depth`` of the left, the right one at the least of
+    the right. What is between them is concave in s with its corners at the slopes of pairs on one side, so
+    the best of those is the best of all (exact).
+    """
+    slopes = {ZERO} | {
+        (b.x - a.x) / (b.depth - a.depth)
+        for side in (left, right)
+        for a in side
+        for b in side
+        if b.depth > a.depth
+    }
+    best: tuple[Fraction, list[_Point], list[_Point]] | None = None
+    for slope in sorted(slopes, key=abs):
+        low = max(p.x - slope * p.depth for p in left)
+        high = min(p.x - slope * p.depth for p in right)
+        if best is None or high - low > best[0]:
+            holds = (
+                [p for p in left if p.x - slope * p.depth == low],
+                [p for p in right if p.x - slope * p.depth == high],
+            )
+            best = (high - low, *holds)
+    assert best is not None
+    clear, on_left, on_right = best
+    names = list(dict.fromkeys(p.name for p in (*on_left, *on_right)))
+    sigma = built.sigma(
+        ("L", on_left[0].depth, height), ("R", on_right[0].depth, height), opening=on_right[0].depth
+    )
+    return _Spot(clear, height, " and ".join(names), sigma)
+
+
+def _unread(built: Built) -> list[str]:
+    """Things on the way whose reading is missing."""
+    tilt = inches(built.pan.way_in.tilt_height)
+    return [
+        name
+        for name, thing in built.framing.things.items()
+        if thing.wall in ("L", "R")
+        and (tilt is None or thing.height.inches <= tilt)
+        and _thing_offset(built, thing) is None
+    ]
 
 
 def _thing_offset(built: Built, thing: Thing) -> Fraction | None:

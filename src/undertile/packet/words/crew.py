@@ -181,6 +181,10 @@ CREW: dict[str, tuple[str, str]] = {
         "Dry fit the pan before mortar is mixed: straight down, no rocking.",
         "Presente la base en seco antes de mezclar mortero: que baje derecho y no se tambalee.",
     ),
+    "order-dry-fit-low": (
+        "Dry fit the pan before mortar is mixed: carry it in low, straight down from {height}, no rocking.",
+        "Presente la base en seco antes de mezclar mortero: métala baja, derecho desde {height}, sin bailar.",
+    ),
     "order-push-hard": (
         "Push it hard against the {wall}.",
         "Péguela a la {wall}.",
