@@ -15,7 +15,7 @@ from undertile.errors import InputError
 from undertile.job.address import canonical, join, say, split
 from undertile.job.model import job_shape
 from undertile.job.shape import Leaf
-from undertile.packet.places import place_words
+from undertile.screens import labels
 from undertile.screens.context import Context, View
 from undertile.store.interface import Draft
 
@@ -149,8 +149,8 @@ def _draft(ctx: Context, each: Mapping[str, str]) -> Draft | None:
 
 
 def said(ctx: Context, address: str) -> str:
-    """A fact in the room's own words, in the person's language."""
-    return place_words(say(split(address)), ctx.says.papers)
+    """A fact in the person's words."""
+    return labels.said(ctx.says, address)
 
 
 def group(ctx: Context, title: str, rows: Iterable[View], note: str = "") -> dict[str, Any]:

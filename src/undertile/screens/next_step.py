@@ -108,7 +108,7 @@ def _after_reading(ctx: Context, step: Callable[..., View]) -> View:
         return step("no-plan", "plan")
     if any(finding.severity is Severity.STOP for finding in state.rebuild.findings):
         return step("stop", "plan")
-    touched = [member.name for member in view.plan.members if member.touched]
+    touched = [member.name for wall in view.walls for member in view.members(wall) if member.touched]
     done = done_studs(ctx)
     left = [name for name in touched if name not in done]
     if left and not done:

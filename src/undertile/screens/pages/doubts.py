@@ -5,14 +5,14 @@ from __future__ import annotations
 from typing import Any
 
 from undertile.findings import Finding, Severity
-from undertile.job.address import Path, join, split
+from undertile.job.address import join, split
 from undertile.job.fold import Clash
 from undertile.screens.context import Context, View
 from undertile.screens.device import device_words
 from undertile.screens.forms import row, said
+from undertile.screens.labels import label
 from undertile.screens.next_step import next_step, sheet_of
 from undertile.screens.pad_sheet import judged
-from undertile.screens.pages.pan import NAMED, PARTS
 
 
 def view(ctx: Context) -> View:
@@ -79,28 +79,15 @@ def _doubt(ctx: Context, each: View) -> View:
     return out
 
 
-def label_of(ctx: Context, path: Path) -> str:
-    """What a fact is called on the screen where it is typed; in the room's own words where on none."""
-    says, base, name = ctx.says, path[:-1], path[-1]
-    for key, part, names in PARTS:
-        if base == part and name in names:
-            return says.field(key, name)
-    for key, part in NAMED:
-        if base[:-1] == part:
-            return f"{says.choice(base[-1])}: {says.field(key, name)}"
-    if path[:2] == ("survey", "walls") and name == "nominal":
-        return says("nominal")
-    if path[:2] == ("survey", "walls") and path[3:4] == ("studs",) and name == "along":
-        return says("stud-along", stud=path[4])
-    return said(ctx, join(path))
-
-
 def _left_out(ctx: Context, each: View) -> View:
     out: dict[str, Any] = {**each, "rows": []}
     if each["lacks"]:
-        label = label_of(ctx, split(each["lacks"]))
-        out["text"] = ctx.says("lacks", where=said(ctx, each["fact"]), what=label)
-        out["rows"] = [row(ctx, each["lacks"], label)]
+        what = label(ctx.says, each["lacks"])
+        out["text"] = ctx.says("lacks", where=said(ctx, each["lacks"]).removesuffix(f": {what}"), what=what)
+        try:
+            out["rows"] = [row(ctx, each["lacks"], what)]
+        except ValueError:  # a table of its own: typed where the thing is
+            out["rows"] = []
         return out
     if each["fact"]:
         try:

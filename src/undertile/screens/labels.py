@@ -1,0 +1,140 @@
+"""What a fact is called: the words of the box it is typed in, and of which thing it is.
+
+The record calls it ``pan.drain.float_x``; whoever reads the history or settles a clash never has to.
+"""
+
+from __future__ import annotations
+
+from undertile.job.address import Path, say, split
+from undertile.packet.places import place_words
+from undertile.screens.words import Says
+
+PARTS: tuple[tuple[str, tuple[str, ...], tuple[str, ...]], ...] = (
+    (
+        "pan",
+        ("pan", "pan"),
+        ("width", "depth", "flange_height", "flange_thickness", "detail", "depths", "threshold"),
+    ),
+    ("outlet", ("pan", "pan", "outlet"), ("x", "y")),
+    ("drain", ("pan", "drain"), ("x", "y", "float_x", "float_y", "side")),
+    ("sheet", ("pan", "pan"), ("play_low", "play_high", "shimmed_play", "carton_width", "carton_depth")),
+    (
+        "valve",
+        ("framing", "valve"),
+        (
+            *("wall", "along", "height", "reading", "window_low", "window_high"),
+            *("may_reblock", "reblock_reach", "keep_off"),
+        ),
+    ),
+    ("finish", ("framing", "finish"), ("board", "membrane", "mortar", "tile", "tile_edge", "screw")),
+    ("way-in", ("pan", "way_in"), ("door", "tilt_height")),
+    ("money", ("framing",), ("rate", "occupied")),
+)
+"""Key of a part of the screen of the pan, where its facts are, their names."""
+NAMED: tuple[tuple[str, tuple[str, ...]], ...] = (
+    ("edges", ("framing", "edges")),
+    ("things", ("framing", "things")),
+    ("stock", ("framing", "stock")),
+    ("corners", ("framing", "corners")),
+)
+"""Key and place of what there may be several of, each with a name."""
+_SURVEYED = ("widths", "diagonals", "gaps", "levels", "squares", "repeats")
+_OF_STUD = ("services", "holes")
+_ALONE = {
+    ("name",): "job-name",
+    ("place",): "job-place",
+    ("unit",): "job-unit",
+    ("recheck", "by"): "read-by",
+    ("recheck", "date"): "done-date",
+    ("recheck", "instrument"): "instrument",
+}
+_DONE = {"by": "done-by", "minutes": "actual-minutes", "date": "done-date"}
+_HOLD = {"treatment": "hold-to", "offset": "hold-offset", "reason": "hold-reason"}
+
+
+def said(says: Says, address: str) -> str:
+    """A fact in the person's words: of which thing, and what of it.
+
+    Parameters
+    ----------
+    says : Says
+    address : str
+    """
+    path = split(address)
+    try:
+        told = _known(says, path)
+    except KeyError:  # a fact of a table that no screen types yet
+        told = None
+    if told is None:
+        return place_words(say(path), says.papers)
+    return ": ".join(part for part in told if part)
+
+
+def label(says: Says, address: str) -> str:
+    """The same without of which thing."""
+    try:
+        told = _known(says, split(address))
+    except KeyError:
+        told = None
+    return said(says, address) if told is None else told[1]
+
+
+def _known(says: Says, path: Path) -> tuple[str, str] | None:
+    """Of which thing, and what; None where a place says it all, as a reading does."""
+    if path in _ALONE:
+        return "", says(_ALONE[path])
+    for key, base, names in PARTS:
+        if path[:-1] == base and path[-1] in names:
+            return says(f"part-{key}"), says.field(key, path[-1])
+    for key, base in (*NAMED, *((kind, ("survey", kind)) for kind in _SURVEYED)):
+        if path[: len(base)] == base and len(path) > len(base) + 1:
+            return _of_several(says, key, path[len(base) :])
+    if path[:1] == ("survey",):
+        return _surveyed(says, path)
+    if path[:1] == ("framing",):
+        return _framed(says, path)
+    return _done(says, path)
+
+
+def _of_several(says: Says, key: str, rest: Path) -> tuple[str, str]:
+    thing = f"{says(f'part-{key}')}, {says.choice(rest[0])}"
+    if rest[1] == "readings" and len(rest) > 2:
+        return thing, says("reading-at", height=rest[2])
+    return thing, says.field(key, rest[1])
+
+
+def _surveyed(says: Says, path: Path) -> tuple[str, str] | None:
+    if path[:2] != ("survey", "walls") or len(path) < 4:
+        return None
+    wall = says.sheet(path[2])
+    if path[3] == "plates" and len(path) > 5:
+        return f"{wall}, {says.choice(path[4])}", says.field("plates", path[5])
+    if path[3] == "studs" and path[5:] == ("along",):
+        return "", says("stud-along", stud=path[4])
+    if path[3] == "studs" and path[5:6] == ("arris",) and len(path) > 6:
+        return f"{path[4]}, {says('other-edge')}", says("reading-at", height=path[6])
+    keys = {"nominal": "nominal", "heights": "heights", "top": "top-plate"}
+    return (wall, says(keys[path[3]])) if len(path) == 4 else None
+
+
+def _framed(says: Says, path: Path) -> tuple[str, str] | None:
+    if path[1:2] not in (("walls",), ("studs",)) or len(path) < 4:
+        return None
+    thing = says.sheet(path[2]) if path[1] == "walls" else path[2]
+    if path[3] == "hold":
+        return thing, says(_HOLD[path[-1]])
+    if path[3] in _OF_STUD and len(path) > 5:
+        return f"{thing}, {path[4]}", says.field(path[3], path[5])
+    return thing, says(f"wall-{path[3]}")
+
+
+def _done(says: Says, path: Path) -> tuple[str, str] | None:
+    if path[:2] == ("recheck", "done"):
+        return path[2], says(_DONE[path[-1]])
+    if path[:2] == ("recheck", "straightedges"):
+        return f"{says('straightedge')}, {path[2]}", says(f"laid-{path[-1]}")
+    if path[:2] == ("recheck", "walls") and path[3:4] == ("heights",):
+        return f"{says('step-recheck')}, {says.sheet(path[2])}", says("heights")
+    if path[:2] == ("recheck", "walls") and path[3:4] == ("studs",):
+        return says("step-recheck"), place_words(say(("survey", *path[1:])), says.papers)
+    return None

@@ -1,0 +1,87 @@
+"""What a fact is called where its history or a clash is shown: words of its box, no key of the record."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+import pytest
+
+from tests.screens.cast import EXAMPLES, bring, site, typed
+from undertile.job import read_job
+from undertile.job.address import split
+from undertile.job.entry import Pen
+from undertile.job.plain import entries_of
+from undertile.screens.labels import label, said
+from undertile.screens.words import Says
+
+AFTER = (
+    "recheck.by",
+    "recheck.done.B2.minutes",
+    "recheck.walls.B.heights",
+    "recheck.walls.B.studs.B2.readings.2",
+    "recheck.straightedges.B up 24 in.gap",
+    "framing.walls.B.hold.offset",
+    "framing.studs.B2.hold.treatment",
+    "survey.walls.B.studs.B1.arris.2",
+    "survey.walls.B.plates.bottom.reading",
+)
+
+
+@pytest.mark.parametrize("language", ["en", "es"])
+def test_no_key_of_the_record_is_shown(language: Literal["en", "es"]) -> None:
+    """Of every fact of the bundled jobs, and of those typed after the plan."""
+    says = Says(language)
+    facts = {
+        entry.fact
+        for path in EXAMPLES.glob("*.toml")
+        for entry in entries_of(read_job(path), Pen("import", "Bo", "2026-11-24T08:00:00"))
+    }
+    typed_here = {
+        fact for fact in facts if split(fact)[0] in ("name", "place", "unit", "survey", "framing", "pan")
+    }
+    assert len(typed_here) > 200
+    for fact in typed_here | set(AFTER):
+        path, text = split(fact), said(says, fact)
+        assert "_" not in text.replace(path[-2] if len(path) > 1 else "", ""), fact
+        assert not text.endswith(f", {path[-1]}"), fact
+        assert text.endswith(label(says, fact)), fact
+
+
+def test_what_no_screen_types_is_still_named() -> None:
+    assert said(Says("en"), "pan.pan.skew_limit") == "pan, skew_limit"
+
+
+def test_what_a_fact_lacks_is_asked_for_in_words_and_typed_there() -> None:
+    at = site()
+    facts = (
+        ("unit", "in"),
+        ("pan.drain.x", "30-1/4"),
+        ("pan.drain.y", "16"),
+        ("framing.edges.plaster.wall", "L"),
+    )
+    job = typed(at, facts)
+    told = at.twin(f"/job/{job}/doubts")["left_out"]
+    texts = [each["text"] for each in told]
+    assert "Drain in the floor: not used yet. Say: Can be moved across." in texts, texts
+    rows = {row["fact"] for each in told for row in each["rows"]}
+    assert {"pan.drain.float_x", "pan.drain.float_y", "framing.edges.plaster.along"} <= rows
+    assert not any("`" in text for text in texts)
+    at.page(f"/job/{job}/doubts", lang="es")
+
+
+def test_one_wall_s_line_is_offered_to_the_next_and_kept_only_when_kept() -> None:
+    at = site()
+    base = "survey.walls.B"
+    job = typed(at, (("unit", "in"), (f"{base}.nominal", "6-0"), (f"{base}.heights", '["2", "48"]')))
+    page = at.page(f"/job/{job}/room")
+    assert page.count('value="6-0"') == 4, "B's own twice (shown and as it was), offered to L and R"
+    assert at.twin(f"/job/{job}/room")["walls"][1]["survey"]["rows"][0]["value"] == ""
+    assert not [entry for entry in at.store.log(job) if entry.fact.startswith("survey.walls.L")]
+
+
+def test_the_first_stud_is_the_same_on_every_screen() -> None:
+    at = site()
+    job = bring(at, "hand")
+    at.twin(f"/job/{job}/plan")
+    first = at.twin(f"/job/{job}/work")["studs"][0]["name"]
+    assert at.twin(f"/job/{job}")["next"]["text"] == f"Start with {first}"
