@@ -131,8 +131,10 @@ def make(extra=""):
     what = ".[" + (extra or "paper,lan") + "]"
     say("Installing what it needs into .venv (once, from the Python package index) ...")
     # Wheels only: nothing is compiled, so no compiler is asked for; a Python without wheels is said plainly.
+    # PsychroLib comes as its source alone, one file of plain Python.
     command = [python, "-m", "pip", "install", "--quiet", "--disable-pip-version-check"]
-    command += ["--only-binary", ":all:", "--constraint", "constraints.txt", "--editable", what]
+    command += ["--only-binary", ":all:", "--no-binary", "psychrolib"]
+    command += ["--constraint", "constraints.txt", "--editable", what]
     code, output = call(command, quiet=True)
     if code:
         stop([output.strip(), "Packages could not be installed (words above)."] + advice(output))  # noqa: RUF005
