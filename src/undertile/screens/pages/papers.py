@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import asdict
 
 from undertile.packet.crew import crew_sheet
+from undertile.packet.drawings import crew_drawings
 from undertile.packet.form import survey_form
 from undertile.screens.context import Context, View
 from undertile.screens.pages.gate import before_the_plan
@@ -37,7 +38,12 @@ def crew(ctx: Context) -> View:
         return waiting
     rebuild = ctx.answers.plan(ctx.state)
     sheet = crew_sheet(rebuild, date=ctx.host.now()[:10], language=ctx.says.language)
-    return {"title": title, "next": _print(ctx), "sheet": asdict(sheet)}
+    drawings: dict[str, list[str]] = {}
+    if sheet.state == "ready":
+        for key, svg in crew_drawings(rebuild, ctx.says.language).items():
+            wall = key.split("-")[1][0] if key.startswith("wall-") else ""
+            drawings.setdefault(wall, []).append(svg)
+    return {"title": title, "next": _print(ctx), "sheet": asdict(sheet), "drawings": drawings}
 
 
 def form(ctx: Context) -> View:
