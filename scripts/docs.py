@@ -18,7 +18,7 @@ from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent
 COMMANDS = (
-    *("check", "plan", "explain", "cuts", "papers", "draw", "recheck", "water", "schema", "import"),
+    *("check", "plan", "explain", "cuts", "papers", "draw", "recheck", "water", "floor", "schema", "import"),
     *("jobs", "backup", "restore", "serve", "export-phone", "bench"),
 )
 MENDED = ("L3 at 54 = 5-7/8", "B4 at 36 = 6-1/4")

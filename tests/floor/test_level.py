@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction as F
 from types import SimpleNamespace
 
 import pytest
@@ -96,6 +97,16 @@ def test_a_slope_that_the_sheet_allows() -> None:
     tilt |= dict.fromkeys("cgko", "48-2/16") | dict.fromkeys("dhlp", "48-3/16")
     assert judged(level(tilt)).verdict is Verdict.FAIL  # independent: 3/16 from left to right
     assert judged(level(tilt, slope="1/16")).verdict is Verdict.PASS  # 1/16 in a foot exactly
+
+
+def test_the_finished_floor_is_said_as_it_will_read() -> None:
+    # independent, by hand: filled up to 1/8 below the highest, which reads 48
+    found = ask(level({"f": "48-1/4"})).level
+    assert found.lies_between is not None
+    low, high = found.lies_between
+    assert (high, low) == (48, F(385, 8))
+    for each in found.places:
+        assert high <= each.reading - each.amount <= low
 
 
 def test_wood_is_sanded_no_deeper_than_a_sixteenth() -> None:

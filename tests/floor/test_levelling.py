@@ -132,7 +132,7 @@ def test_a_floor_worked_by_hand() -> None:
 def test_a_floor_within_its_limit_is_left_alone() -> None:
     places = floor([["0", "1/8"], ["1/16", "1/32"]])
     found = least_work(places, limits_of(), RATES)
-    assert (found.minutes, found.least, set(found.amounts)) == (0, 0, {0})
+    assert (found.minutes, found.least_minutes, set(found.amounts)) == (0, 0, {0})
 
 
 @pytest.mark.parametrize("seed", range(14))

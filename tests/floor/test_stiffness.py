@@ -100,7 +100,7 @@ def test_unknown_wood_is_the_cautious_case_and_says_what_knowing_would_save() ->
     least = 5 * (50 * 16 / 144) * 168**3 * 360 / (384 * 98.932)
     assert 1.2e6 < least < 1.3e6
     assert check.next_step == (
-        "Find the grade stamp of joist J3: it passes as douglas fir-larch no 3 or better; hem-fir no 2 or "
+        "Find the grade stamp: it passes as douglas fir-larch no 3 or better; hem-fir no 2 or "
         "better; southern pine no 3 or better; spruce-pine-fir no 2 or better."
     )
     assert (

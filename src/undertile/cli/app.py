@@ -122,6 +122,33 @@ def water(
 
 
 @app.command()
+def floor(
+    job: JobPath,
+    out: Annotated[
+        str, typer.Option("--out", help="Folder to write its drawings into: the patch, the panels.")
+    ] = "",
+    format_: Annotated[
+        Literal["svg", "dxf"], typer.Option("--format", help="Of the drawings; DXF in true sizes.")
+    ] = "svg",
+    language: Annotated[Literal["en", "es"], typer.Option("--language", help="Of the drawings.")] = "en",
+    as_json: AsJson = False,
+    unit: ShowUnit = None,
+) -> int:
+    """Does the floor carry it; where is it cut, and from which panel; how it is brought level.
+
+    Exit code 1 where something fails or stops work.
+
+    \b
+    Examples:
+      undertile floor examples/wet-corner.toml
+      undertile floor examples/wet-corner.toml --out drawings
+    """
+    from undertile.cli.floor import run as run_it
+
+    return run_it(job, out=out, format_=format_, language=language, as_json=as_json, unit=unit)
+
+
+@app.command()
 def recheck(
     job: JobPath,
     as_json: AsJson = False,

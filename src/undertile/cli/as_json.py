@@ -25,6 +25,9 @@ MONEY = frozenset(
 )
 PLAIN = frozenset({"minutes", "skew", "lean", "opening_growth", "out_of_square", "factor", "share"})
 PLAIN |= {"verify_minutes", "planned_minutes", "actual_minutes"}
+# of the floor: lb a sq ft, lb and cu ft, minutes, and a plane's rise
+PLAIN |= {"live", "dead", "base", "point", "parts", "weight", "load", "pre_slope", "top_bed"}
+PLAIN |= {"rise_x", "rise_y", "least_minutes"}
 UNCERTAIN = frozenset({"sigma", "opening_sigma", "uncertainty", "feeler_sigma"})
 INCH_FLOATS = frozenset({"adjusted"})
 """Floats in inches: printed in mm, for no face shows a decimal inch."""

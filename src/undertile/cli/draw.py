@@ -41,7 +41,7 @@ def run(
             else to_svg(sheet.scene).encode("utf-8")
             for sheet in sheets(answer.rebuild, language=language, as_if=what_if)
         }
-    folder = _folder(out)
+    folder = folder_of(out)
     for name, content in made.items():
         write_safely(str(folder / name), content)
         print(f"{folder / name}: {-(-len(content) // 1024)} kB")
@@ -52,7 +52,14 @@ def run(
     return answer.code
 
 
-def _folder(out: str) -> Path:
+def folder_of(out: str) -> Path:
+    """A folder to write drawings into, made where it is not there.
+
+    Raises
+    ------
+    FileError
+        If it cannot be written into.
+    """
     folder = Path(out)
     try:
         folder.mkdir(parents=True, exist_ok=True)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from undertile.drawing.flange import flange_sheet
+from undertile.drawing.floorpatch import patch_sheets
 from undertile.drawing.labels import words
 from undertile.drawing.opening import opening_sheet
 from undertile.drawing.relief import relief_sheets
@@ -33,7 +34,8 @@ def sheets(
     Returns
     -------
     list of Sheet
-        Each wall in elevation, the opening in plan, the flange detail, the relief of each wall.
+        Each wall in elevation, the opening in plan, the flange detail, each floor patch, the relief of each
+        wall.
 
     Raises
     ------
@@ -42,4 +44,4 @@ def sheets(
     """
     room = room_of(rebuild, unit or rebuild.job.unit, words(language), as_if)
     once = [sheet for sheet in (opening_sheet(room), flange_sheet(room)) if sheet is not None]
-    return [*wall_sheets(room), *once, *relief_sheets(room)]
+    return [*wall_sheets(room), *once, *patch_sheets(room), *relief_sheets(room)]

@@ -97,7 +97,7 @@ def _line(level: Level, answer: LevelAnswer, moved: list[Moved], unit: Unit) -> 
     there = next((each for each in answer.places if each.name == level.line_at), None)
     becomes = "" if there is None else say(level.line.inches - there.amount, unit)
     moved.append(Moved(what, say(level.line.inches, unit), becomes))
-    return [f"Measure the level line's height above the floor at {at} again: that one figure changes."]
+    return [f"Measure the level line's height above the floor at {at} again, once the floor is done."]
 
 
 def _zone(level: Level, was: Fraction, now: Fraction, heights: Iterable[Fraction], unit: Unit) -> list[str]:

@@ -70,7 +70,7 @@ class LevelAnswer:
         Every place read under the pan, with what is done there.
     work : Levelled or None
         None while nothing is read or the pan's size is missing.
-    finished : (Fraction, Fraction) or None
+    lies_between : (Fraction, Fraction) or None
         Readings that the finished floor lies between at the footprint's middle: lowest surface, highest. [in]
     checks : tuple of Check
     findings : tuple of Finding
@@ -79,7 +79,7 @@ class LevelAnswer:
     footprint: Footprint | None = None
     places: tuple[PlaceWork, ...] = ()
     work: Levelled | None = None
-    finished: tuple[Fraction, Fraction] | None = None
+    lies_between: tuple[Fraction, Fraction] | None = None
     checks: tuple[Check, ...] = ()
     findings: tuple[Finding, ...] = ()
 
@@ -132,11 +132,11 @@ def level_answer(
         PlaceWork(name, at.x, at.y, reading, amount)
         for name, at, reading, amount in zip(names, places, readings, amounts, strict=True)
     )
-    finished = None
+    between = None
     if work.plane is not None:
         middle = work.plane.at((ground.left + ground.right) / 2, (ground.back + ground.front) / 2)
-        finished = (-middle, -middle - limit)
-    return LevelAnswer(ground, rows, work, finished, (check,), findings)
+        between = (-middle, -middle - limit)
+    return LevelAnswer(ground, rows, work, between, (check,), findings)
 
 
 def _judged(
@@ -283,7 +283,7 @@ def _findings(level: Level, work: Levelled, unit: Unit) -> Iterator[Finding]:
             Severity.NOTE,
             "floor under the pan",
             "the least work, proved",
-            f"{work.minutes} minutes, and no plan takes fewer than {work.least}",
+            f"{work.minutes} minutes, and no plan takes fewer than {work.least_minutes}",
             "Use it; a plan with fewer minutes may exist.",
             "convention-4",
         )

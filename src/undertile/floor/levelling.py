@@ -74,7 +74,7 @@ class Levelled:
     amounts : tuple of Fraction
         At each place: minus is taken off, plus is filled. [in]
     minutes : Fraction
-    least : Fraction
+    least_minutes : Fraction
         No plan costs less.
     nodes : int
     """
@@ -82,13 +82,13 @@ class Levelled:
     plane: Plane | None
     amounts: tuple[Fraction, ...] = ()
     minutes: Fraction = ZERO
-    least: Fraction = ZERO
+    least_minutes: Fraction = ZERO
     nodes: int = 0
 
     @property
     def proved(self) -> bool:
         """Whether the plan is the least there is."""
-        return self.plane is not None and self.minutes == self.least
+        return self.plane is not None and self.minutes == self.least_minutes
 
 
 @dataclass(frozen=True)

@@ -149,7 +149,7 @@ class _Rows:
     good: bool
 
 
-def layout(ground: Ground, lower: Outline, names: tuple[str, ...], rules: Rules) -> Layout:
+def layout(ground: Ground, lower: Outline, names: tuple[str, ...], rules: Rules, first: int = 0) -> Layout:
     """Everything that goes into one outline.
 
     Parameters
@@ -158,13 +158,15 @@ def layout(ground: Ground, lower: Outline, names: tuple[str, ...], rules: Rules)
     lower : Outline
     names : tuple of str
     rules : Rules
+    first : int
+        Pieces are numbered on from here.
 
     Returns
     -------
     Layout
     """
     below = _lower_rows(ground, lower, rules)
-    pieces = list(_pieces("lower", lower, below, rules.gap))
+    pieces = list(_pieces("lower", lower, below, rules.gap, first))
     blocks = tuple(_blocks(ground, lower, below, rules))
     cleats = tuple(_cleats(ground, lower))
     screws = [_lower_screws(ground, lower, pieces, blocks, rules)]
@@ -173,7 +175,7 @@ def layout(ground: Ground, lower: Outline, names: tuple[str, ...], rules: Rules)
     if upper is not None:
         above = _upper_rows(ground, lower, upper, below, rules)
         off_below = above.good
-        over = list(_pieces("upper", upper, above, rules.gap))
+        over = list(_pieces("upper", upper, above, rules.gap, first))
         pieces += over
         screws.append(Screws("upper", tuple(p for each in over for p in _upper_screws(each, rules))))
     return Layout(names, lower, upper, tuple(pieces), blocks, cleats, tuple(screws), below.good, off_below)
@@ -215,13 +217,12 @@ def _upper_rows(ground: Ground, lower: Outline, upper: Outline, below: _Rows, ru
     return _Rows(tuple(upper.near.at + seam for seam in seams), tuple(ends), good)
 
 
-def _pieces(layer: LayerName, out: Outline, made: _Rows, gap: Fraction) -> Iterator[Piece]:
+def _pieces(layer: LayerName, out: Outline, made: _Rows, gap: Fraction, number: int) -> Iterator[Piece]:
     """Each piece with its gaps taken off: half at a line, the whole at a wall."""
 
     def off(edge: Edge | None) -> Fraction:
         return gap if edge is not None and edge.kind == "wall" else gap / 2
 
-    number = 0
     lines = (out.near.at, *made.seams, out.far.at)
     for i, (near, far) in enumerate(pairwise(lines)):
         ends = (out.low.at, *made.ends[i], out.high.at)

@@ -133,9 +133,10 @@ def patches(
         patch.tongue,
         patch.upper is not None,
     )
-    layouts = tuple(
-        layout(ground, out, names, rules) for names, out in _outlines(bad, ground, findings, out_from_back)
-    )
+    layouts: tuple[Layout, ...] = ()
+    for names, out in _outlines(bad, ground, findings, out_from_back):
+        first = sum(len(made.pieces) for made in layouts)
+        layouts += (layout(ground, out, names, rules, first),)
     for number, made in enumerate(layouts, 1):
         checks += _layout_checks(ground, made, number, unit)
     kerf = KERF if patch.kerf is None else patch.kerf.inches

@@ -121,7 +121,7 @@ class _Search:
         if self.best.plane is None:
             return replace(self.best, nodes=self.used)
         least = self.best.minutes if self.open is None else min(self.open, self.best.minutes)
-        return replace(self.best, least=least, nodes=self.used)
+        return replace(self.best, least_minutes=least, nodes=self.used)
 
     def _beaten(self, bound: float) -> bool:
         if self.best.plane is None:

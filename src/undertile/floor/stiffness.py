@@ -212,7 +212,7 @@ def _knowing(
         for wood in SPECIES
         if wood in least
     )
-    return Verdict.NOT_SHOWN, f"Find the grade stamp of joist {joist.name}: it passes as {passing}."
+    return Verdict.NOT_SHOWN, f"Find the grade stamp: it passes as {passing}."
 
 
 def _strength(case: _Case, early: str) -> Check:

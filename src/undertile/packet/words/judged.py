@@ -6,6 +6,7 @@ dash. ``{where}`` is the place. Figures stay with the tool: ``undertile explain`
 
 from __future__ import annotations
 
+from undertile.packet.words.floor import FLOOR_FINDINGS
 from undertile.packet.words.proof import AGAIN_CHECKS, AGAIN_FINDINGS
 from undertile.packet.words.water import WATER_FINDINGS
 
@@ -15,6 +16,7 @@ OTHER = ("{where}: see undertile explain JOB {code}", "{where}: vea undertile ex
 FINDINGS: dict[str, tuple[str, str]] = {
     **AGAIN_FINDINGS,
     **WATER_FINDINGS,
+    **FLOOR_FINDINGS,
     "stud-soft": (
         "{where}: soft wood. Sister or replace it before the wall is closed; find what wetted it.",
         "{where}: madera blanda. Refuerce con montante gemelo o reemplace antes de cerrar la pared; "

@@ -1,0 +1,96 @@
+"""Findings of the floor in a crew's words, by code (docs/findings.md)."""
+
+from __future__ import annotations
+
+FLOOR_FINDINGS: dict[str, tuple[str, str]] = {
+    "joist-decay": (
+        "{where}: joist decayed where it matters. Shore both sides before it is touched; ask an engineer.",
+        "{where}: vigueta podrida donde importa. Apuntale los dos lados antes de tocarla; pregunte a un "
+        "ingeniero.",
+    ),
+    "joist-soft": (
+        "{where}: soft. Scrape to sound wood, let it dry, sister it.",
+        "{where}: blanda. Raspe hasta madera sana, deje secar, refuerce con vigueta gemela.",
+    ),
+    "joist-span-missing": (
+        "{where}: measure its clear span, from bearing to bearing.",
+        "{where}: mida su claro, de apoyo a apoyo.",
+    ),
+    "joists-run-unknown": (
+        "{where}: see which way the joists run.",
+        "{where}: vea hacia dónde corren las viguetas.",
+    ),
+    "joists-missing": (
+        "{where}: measure where each joist stands, from the fixed wall.",
+        "{where}: mida dónde está cada vigueta, desde la pared fija.",
+    ),
+    "joist-twice": (
+        "{where}: two joists in one place. Keep one, or call the other its sister.",
+        "{where}: dos viguetas en un lugar. Deje una, o llame gemela a la otra.",
+    ),
+    "joist-notch-odd": (
+        "{where}: cannot be so in this joist. Measure both again.",
+        "{where}: no puede ser así en esta vigueta. Mida las dos cosas otra vez.",
+    ),
+    "joist-hole-odd": (
+        "{where}: cannot be so in this joist. Measure both again.",
+        "{where}: no puede ser así en esta vigueta. Mida las dos cosas otra vez.",
+    ),
+    "patch-inside-out": (
+        "{where}: its sides are exchanged. Measure both from the same wall.",
+        "{where}: sus lados están cambiados. Mida los dos desde la misma pared.",
+    ),
+    "patch-no-edge": (
+        "{where}: no sound joist and no wall past it. Enter the joists on both sides.",
+        "{where}: no hay vigueta sana ni pared más allá. Anote las viguetas de los dos lados.",
+    ),
+    "patch-extent-open": (
+        "{where}: no dry reading past what is wet. Read further that way before you cut.",
+        "{where}: no hay lectura seca más allá de lo mojado. Lea más lejos por ahí antes de cortar.",
+    ),
+    "patch-short-of-wet": (
+        "{where}: the wet floor reaches further than what is cut out.",
+        "{where}: el piso mojado llega más lejos que lo que se corta.",
+    ),
+    "patch-piece-too-large": (
+        "{where}: no panel is large enough. Measure the panels again.",
+        "{where}: ninguna hoja alcanza. Mida las hojas otra vez.",
+    ),
+    "patch-panels-short": (
+        "{where}: more panels are cut than are on the van. Buy the rest, as thick.",
+        "{where}: se cortan más hojas que las de la camioneta. Compre las que faltan, del mismo grueso.",
+    ),
+    "floor-spot-twice": (
+        "{where}: two readings in one place. Keep one.",
+        "{where}: dos lecturas en un lugar. Deje una.",
+    ),
+    "floor-spot-odd": (
+        "{where}: far from the others. Read it again.",
+        "{where}: lejos de las otras. Léala otra vez.",
+    ),
+    "pan-floor-no-plane": (
+        "{where}: too far out to level. Lift the panel and pack the joists, or a mortar bed.",
+        "{where}: demasiado desnivel. Levante la hoja y calce las viguetas, o haga una cama de mortero.",
+    ),
+    "pan-floor-bound": (
+        "{where}: the work listed is right; less may do.",
+        "{where}: el trabajo indicado sirve; tal vez alcance con menos.",
+    ),
+    "bed-not-in-loads": (
+        "{where}: the mortar bed is not among the loads. Add it.",
+        "{where}: la cama de mortero no está en las cargas. Agréguela.",
+    ),
+    "floor-asbestos": (
+        "{where}: flooring and mastic cleared by a sample before they are cut.",
+        "{where}: piso y pegamento viejos aclarados con una muestra antes de cortar.",
+    ),
+    "floor-silica": (
+        "{where}: grind with shroud and dust extractor, with a mask.",
+        "{where}: esmerile con campana y aspiradora, con mascarilla.",
+    ),
+    "stop-not-there": (
+        "{where}: a stop was lifted that is not there. Correct its place.",
+        "{where}: se levantó un alto que no está. Corrija su lugar.",
+    ),
+}
+"""Code to English and Spanish."""

@@ -1,0 +1,81 @@
+"""``floor``: the answer in the person's order, as JSON, and its drawings."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+from undertile.cli import main
+
+EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
+WET = str(EXAMPLES / "wet-corner.toml")
+
+
+def said(words: list[str], capsys: pytest.CaptureFixture[str]) -> tuple[int, str]:
+    code = main(words)
+    return code, capsys.readouterr().out
+
+
+def test_the_wet_corner_in_order(capsys: pytest.CaptureFixture[str]) -> None:
+    code, text = said(["floor", WET], capsys)
+    assert code == 1  # a notch and the panel fail
+    heads = ["Does the floor carry it?", "Where is it cut?", "Is it level under the pan?", "What else?"]
+    places = [text.index(each) for each in heads]
+    assert places == sorted(places)
+    # independent, by hand (docs/examples.md): from wall L to J3, 30 out; 7-1/4 over 6 is 1.208
+    assert '0" to 35-3/4" from wall L, 0" to 30" from wall B' in " ".join(text.split())
+    assert 'J2 notch pipe 1-3/8", margin -11/64"' in " ".join(text.split())
+    assert "41 minutes, the least there is." in text
+    assert "0." not in text.replace("1.", "")  # no decimals of an inch
+
+
+def test_every_figure_as_json(capsys: pytest.CaptureFixture[str]) -> None:
+    code, text = said(["floor", WET, "--json"], capsys)
+    found = json.loads(text)
+    assert (code, found["exit"], found["command"]) == (1, 1, "floor")
+    assert found["loads"]["live"] == "40"  # a weight, not a length
+    assert found["layouts"][0]["lower"]["high"] == {"at": '35-3/4"', "kind": "joist", "joist": "J3"}
+    assert found["level"]["work"]["minutes"] == found["level"]["work"]["least_minutes"] == "41"
+    assert found["cut_lists"][0]["proved"] is True
+
+
+@pytest.mark.parametrize("kind", ["svg", "dxf"])
+def test_its_drawings(tmp_path: Path, capsys: pytest.CaptureFixture[str], kind: str) -> None:
+    code, _ = said(["floor", WET, "--out", str(tmp_path), "--format", kind, "--language", "es"], capsys)
+    assert code == 1
+    assert sorted(path.name for path in tmp_path.iterdir()) == [f"floor-panels.{kind}", f"floor-patch.{kind}"]
+    assert (tmp_path / f"floor-patch.{kind}").stat().st_size > 2000
+
+
+def test_a_job_without_a_floor_says_what_to_measure(capsys: pytest.CaptureFixture[str]) -> None:
+    code, text = said(["floor", str(EXAMPLES / "hand.toml")], capsys)
+    assert code == 0
+    assert "Measure the joists from below" in text
+
+
+def test_bad_input_is_one_line_and_the_rest_is_answered(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    job = tmp_path / "job.toml"
+    job.write_text(
+        """
+version = 2
+unit = "in"
+[floor]
+joists_run = "out from the back wall"
+tile = "ceramic"
+all_joists = { make = "sawn", width = "1-1/2", depth = "9-1/4", species = "hem-fir", grade = "no 2" }
+[floor.joists]
+J1 = { at = "8" }
+J2 = { at = "24", span = "120", holes = { drain = { at = "60", diameter = "12", top = "1" } } }
+""",
+        encoding="utf-8",
+    )
+    code, text = said(["floor", str(job)], capsys)
+    flat = " ".join(text.split())
+    assert code == 0
+    assert "joist J1: the span is not measured" in flat
+    assert 'J2 hole drain: the hole is 12" wide' in flat
+    assert "Joist under the tile" in flat
