@@ -91,6 +91,8 @@ class Beam:
 
     def worst(self, load: Fraction) -> Fraction:
         """The most it goes down under an even load, looked at in ``STATIONS`` steps. [in]"""
+        if len(self.stretches) == 1:  # symmetry: the middle
+            return self.under_even_load(load, self.span / 2)
         return max(self.under_even_load(load, self.span * k / STATIONS) for k in range(1, STATIONS))
 
     def _sum(self, moment: Sequence[Fraction | int], at: Fraction) -> Fraction:

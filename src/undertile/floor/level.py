@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from math import sqrt
+from math import lcm, sqrt
 
 from undertile.findings import Check, Finding, Severity
 from undertile.floor.facts import Level, LevelMinutes
@@ -246,19 +246,26 @@ def _missing(
 ) -> Iterator[tuple[Fraction, Fraction]]:
     """Where to read so that no spot under the pan is farther from a reading than on a grid asked for."""
     grid = GRID if level.grid is None else level.grid.inches
-    far = grid * grid / 2
-    read = [(each.x, each.y) for each in places]
     spots = [
         (x, y)
         for y in _stations(ground.back, ground.front, grid / 4)
         for x in _stations(ground.left, ground.right, grid / 4)
     ]
+    # whole numbers: the same comparisons, many times faster than fractions
+    scale = lcm(*(each.denominator for pair in (*spots, *((p.x, p.y) for p in places)) for each in pair))
+    free = {(int(x * scale), int(y * scale)): (x, y) for x, y in spots}
+    near = {
+        spot: min((spot[0] - int(p.x * scale)) ** 2 + (spot[1] - int(p.y * scale)) ** 2 for p in places)
+        for spot in free
+    }
+    far = grid * grid / 2 * scale * scale
     while True:  # the farthest from every reading first: corners before what lies between
-        away, spot = max((min((x - a) ** 2 + (y - b) ** 2 for a, b in read), (x, y)) for x, y in spots)
-        if away <= far:
+        spot = max(near, key=lambda each: (near[each], each))
+        if near[spot] <= far:
             return
-        read.append(spot)
-        yield spot
+        yield free[spot]
+        for each in near:
+            near[each] = min(near[each], (each[0] - spot[0]) ** 2 + (each[1] - spot[1]) ** 2)
 
 
 def _stations(low: Fraction, high: Fraction, step: Fraction) -> list[Fraction]:
