@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import pytest
 
 from tests.screens.browsing import HOME, SIZES, chromium, phone
-from tests.screens.cast import Site, bring, site
+from tests.screens.cast import Site, bring, site, typed, wall
 from undertile.screens.app import SCREENS
 
 pytestmark = pytest.mark.browser
@@ -27,6 +27,23 @@ def at() -> Iterator[Site]:
     found.store.close()
 
 
+def fattest() -> list[tuple[str, str]]:
+    """Forty studs on the back wall, and every name longer than a phone is wide."""
+    facts = [
+        ("name", "Bathroom of the upstairs guest suite, Hortensia Featherstonehaugh-Villanueva"),
+        ("place", "12345 North Mountain Vista Boulevard, building C, unit 4096, third floor rear"),
+        ("framing.stock.plywood underlayment left over from the kitchen.thickness", "7/32"),
+        ("framing.edges.plaster of the linen closet behind the tub.wall", "L"),
+        ("pan.pan.width", "59-13/16"),
+        ("pan.drain.x", "30"),
+    ]
+    for name, studs in (("B", 40), ("L", 12), ("R", 12)):
+        its = wall(name, studs, heights='["2", "48"]')
+        facts += [each for each in its if each not in facts]
+        facts += [(f"survey.walls.{name}.studs.{name}{k}.readings.2", "5-31/32") for k in range(1, studs + 1)]
+    return facts
+
+
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 def test_no_screen_has_a_barrier(at: Site, scheme: str) -> None:
     """published: WCAG 2 A and AA as axe checks them (contrast 4.5 : 1, names, roles, order)."""
@@ -37,6 +54,7 @@ def test_no_screen_has_a_barrier(at: Site, scheme: str) -> None:
     at.store.pen("dev2", "José", "2031-01-01T00:00:00").write(
         clash, "survey.walls.B.studs.B2.readings.48", "6"
     )
+    fat = typed(at, fattest())
     axe, bad = Axe(), []
     rules = {"runOnly": ["color-contrast"]} if scheme == "dark" else {}
     addresses = [path.format(id=job, wall="B", name="B2") for path in SCREENS]
@@ -45,6 +63,7 @@ def test_no_screen_has_a_barrier(at: Site, scheme: str) -> None:
         f"/job/{job}/history?fact=pan.pan.width",
         f"/job/{job}/moves?L=1&settle=1",
     ]
+    addresses += [path.format(id=fat, wall="B", name="B40") + "?lang=es" for path in SCREENS]
     size = SIZES[1] if scheme == "light" else SIZES[0]
     with chromium() as browser, phone(browser, at, size, color_scheme=scheme) as page:
         for address in addresses:

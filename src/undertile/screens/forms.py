@@ -153,6 +153,18 @@ def said(ctx: Context, address: str) -> str:
     return labels.said(ctx.says, address)
 
 
+def told(ctx: Context, address: str, value: str | None) -> str:
+    """A value of a fact as a person says it: its states, and a choice by the words of its box."""
+    if value is None or value.strip() in ("", "x"):
+        return ctx.says.value(value)
+    try:
+        leaf = canonical(split(address), job_shape())[1]
+    except InputError:  # of a newer version
+        return value
+    shown = _shown(value, leaf)
+    return ctx.says.choice(shown) if _choices(leaf) else shown
+
+
 def group(ctx: Context, title: str, rows: Iterable[View], note: str = "") -> dict[str, Any]:
     """Rows under one head."""
     return {"title": title, "rows": list(rows), "note": note}

@@ -98,8 +98,8 @@ def _known(says: Says, path: Path) -> tuple[str, str] | None:
 
 def _of_several(says: Says, key: str, rest: Path) -> tuple[str, str]:
     thing = f"{says(f'part-{key}')}, {says.choice(rest[0])}"
-    if rest[1] == "readings" and len(rest) > 2:
-        return thing, says("reading-at", height=rest[2])
+    if rest[1] == "readings":
+        return thing, says("reading-at", height=rest[2]) if len(rest) > 2 else says.field("things", "reading")
     return thing, says.field(key, rest[1])
 
 

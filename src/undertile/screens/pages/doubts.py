@@ -9,10 +9,11 @@ from undertile.job.address import join, split
 from undertile.job.fold import Clash
 from undertile.screens.context import Context, View
 from undertile.screens.device import device_words
-from undertile.screens.forms import row, said
+from undertile.screens.forms import row, said, told
 from undertile.screens.labels import label
 from undertile.screens.next_step import next_step, sheet_of
 from undertile.screens.pad_sheet import judged
+from undertile.screens.pages.named import heights_offered
 
 
 def view(ctx: Context) -> View:
@@ -58,7 +59,7 @@ def _clash(ctx: Context, clash: Clash) -> View:
             {
                 "id": entry.id,
                 "value": entry.value,
-                "shown": ctx.says.value(entry.value),
+                "shown": told(ctx, clash.fact, entry.value),
                 "who": entry.who,
                 "time": ctx.says.time(entry.time),
                 "device": entry.device,
@@ -84,10 +85,9 @@ def _left_out(ctx: Context, each: View) -> View:
     if each["lacks"]:
         what = label(ctx.says, each["lacks"])
         out["text"] = ctx.says("lacks", where=said(ctx, each["lacks"]).removesuffix(f": {what}"), what=what)
-        try:
-            out["rows"] = [row(ctx, each["lacks"], what)]
-        except ValueError:  # a table of its own: typed where the thing is
-            out["rows"] = []
+        path = split(each["lacks"])
+        lacking = [path] if path[-1] != "readings" else [(*path, z) for z in heights_offered(ctx, path[:-1])]
+        out["rows"] = [row(ctx, join(one), label(ctx.says, join(one))) for one in lacking]
         return out
     if each["fact"]:
         try:

@@ -9,7 +9,7 @@ from undertile.job.model import job_shape
 from undertile.job.standing import history
 from undertile.screens.context import Context, NotHere, View
 from undertile.screens.device import device_words
-from undertile.screens.forms import row, said
+from undertile.screens.forms import row, said, told
 from undertile.screens.next_step import next_step
 
 MOST = 200
@@ -69,8 +69,8 @@ def _entry(ctx: Context, entry: Entry, stands: bool) -> View:
         "id": entry.id,
         "fact": entry.fact,
         "where": where,
-        "value": entry.value,
-        "shown": ctx.says.value(entry.value),
+        "as_typed": entry.value,
+        "shown": told(ctx, entry.fact, entry.value),
         "who": entry.who,
         "time": ctx.says.time(entry.time),
         "device": entry.device,

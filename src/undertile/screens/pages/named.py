@@ -74,11 +74,11 @@ def _fields(ctx: Context, key: str, base: tuple[str, ...], item: Table) -> Itera
         if isinstance(inner, Leaf):
             yield row(ctx, join((*base, name)), ctx.says.field(key, name))
         elif isinstance(inner, ByName) and inner.by_height:
-            for height in _heights(ctx, base):
+            for height in heights_offered(ctx, base):
                 yield row(ctx, join((*base, name, height)), ctx.says("reading-at", height=height))
 
 
-def _heights(ctx: Context, base: tuple[str, ...]) -> list[str]:
+def heights_offered(ctx: Context, base: tuple[str, ...]) -> list[str]:
     """Heights a face is read at: those it has, else some of its wall's."""
     known = [path[-1] for path in ctx.state.facts if path[: len(base)] == base and path[-2] == "readings"]
     if known:

@@ -164,7 +164,8 @@ def pad(ctx: Context) -> View:
         "entries": ctx.href("entries"),
         "back": ctx.href("recheck"),
         "after": ctx.href("recheck"),
-        "words": {key: ctx.says(key) for key in PAD},
+        "words": {key: ctx.says(key) for key in PAD}
+        | ({} if result is not None else {"pad-all": ctx.says("pad-nothing")}),
         "at": ctx.query.get("at", ""),
     }
 

@@ -129,7 +129,7 @@ class Pad {
   drawPlace() {
     const row = this.rows[this.at];
     const long = row && inTwoLines(row);
-    this.part.place.className = `pad-place${long ? " long" : ""}`;
+    this.part.place.className = `pad-place${long ? " long" : row ? "" : " over"}`;
     this.part.place.replaceChildren(element("strong", row ? row.label : this.say("pad-all")));
     if (!row) return;
     this.part.place.append(element("span", this.where(row)));

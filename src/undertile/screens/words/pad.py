@@ -23,6 +23,7 @@ PAD: dict[str, tuple[str, str]] = {
     "pad-waiting": ("{number} not kept yet", "{number} sin guardar"),
     "pad-left": ("{left} to read", "faltan {left}"),
     "pad-all": ("All read", "Todo leído"),
+    "pad-nothing": ("Nothing to read yet", "Aún no hay qué leer"),
     "pad-next-sheet": ("Next", "Seguir"),
     "pad-list": ("list", "lista"),
     "pad-list-title": ("Pick a reading", "Escoja una lectura"),
