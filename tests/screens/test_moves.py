@@ -110,4 +110,6 @@ def test_a_plane_is_held_with_a_reason(at: Site) -> None:
     )
     after = at.twin(f"/job/{job}/plan")["total"]
     assert _money(after["cost"]) > _money(before["cost"]), "a hold costs, and says so (convention 4.6)"
-    assert at.twin(f"/job/{job}/history", fact=f"{base}.reason")["entries"][0]["as_typed"] == "meets the window"
+    assert (
+        at.twin(f"/job/{job}/history", fact=f"{base}.reason")["entries"][0]["as_typed"] == "meets the window"
+    )

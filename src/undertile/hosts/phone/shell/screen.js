@@ -4,6 +4,7 @@ import { mark } from "./page.js";
 import { MOST_FILE } from "./carry.js";
 import { PadHost } from "./padhost.js";
 import { patch } from "./patch.js";
+import { putBack, unsent } from "./unsent.js";
 import { say } from "./words.js";
 
 const FORM = "application/x-www-form-urlencoded";
@@ -16,6 +17,7 @@ export class Screen {
     this.path = "/";
     this.turn = 0;
     this.pictures = [];
+    this.unsent = new Map(); // by screen: what was typed there and not kept
     this.pad = new PadHost(page);
     place.addEventListener("click", (event) => this.clicked(event));
     place.addEventListener("submit", (event) => this.submitted(event));
@@ -45,6 +47,7 @@ export class Screen {
   }
 
   note(words) {
+    this.remember();
     const made = document.createElement("p");
     made.className = "shell-note";
     made.textContent = words;
@@ -52,6 +55,12 @@ export class Screen {
     document.body.dataset.screen = ""; // the bar's keys are there again
     this.place.dataset.old = "yes";
     this.place.replaceChildren(made);
+  }
+
+  // What was typed into the screen that goes now, and not kept.
+  remember() {
+    if (this.at) this.unsent.set(this.at, new Map([...(this.unsent.get(this.at) || []), ...unsent(this.place)]));
+    this.at = "";
   }
 
   // Show a path. `again`: the same screen, fresh.
@@ -72,7 +81,7 @@ export class Screen {
 
   // One request to Python, its answer on the screen; `focus` finds what had the focus on the new one.
   // `stay`: it is the same screen, with other figures.
-  async request(request, { focus = null, stay = false } = {}) {
+  async request(request, { focus = null, stay = false, form = null } = {}) {
     const turn = ++this.turn;
     let answer;
     try {
@@ -86,6 +95,7 @@ export class Screen {
     this.page.strip.drop("screen");
     const { status, headers } = answer.head;
     if (status >= 300 && status < 400 && headers.location) {
+      if (form) form.dataset.sent = "yes"; // what was in it is kept
       const to = headers.location.replace(/^https?:\/\/[^/]+/, "");
       if (this.path === to) return this.go(to, { again: true });
       location.hash = `#${to}`; // goes on from there
@@ -110,11 +120,15 @@ export class Screen {
     link.setAttribute("href", `#${home?.getAttribute("href") || "/"}`);
     for (const gone of made.querySelectorAll("header.top, script:not([type='application/json'])")) gone.remove();
     for (const name of ["screen", "job", "root"]) document.body.dataset[name] = made.body.dataset[name] || "";
+    this.remember();
+    const at = placeOf(this.path);
     if (stay && !this.pad.pad) patch(this.place, made.body);
     else {
       this.pad.close();
       this.place.replaceChildren(...document.importNode(made.body, true).childNodes);
     }
+    this.at = at;
+    this.unsent.set(at, putBack(this.place, this.unsent.get(at) || new Map()));
     this.place.dataset.old = old ? "yes" : "";
     this.place.setAttribute("aria-busy", String(old));
     await this.pad.open(this.place, old);
@@ -181,7 +195,7 @@ export class Screen {
     if (form.method === "get") return this.asked(form, submitter, target, data);
     const files = [...data.values()].some((value) => value instanceof File);
     const request = files ? await multipart(data) : { headers: { "content-type": FORM }, body: bytes(new URLSearchParams(data)) };
-    await this.request({ method: "POST", target, ...request });
+    await this.request({ method: "POST", target, ...request }, { form });
   }
 
   // A form that only asks. A wall moved by steps stays one screen, and the finger stays on its key.
