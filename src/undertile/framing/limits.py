@@ -154,7 +154,7 @@ def _knock(stud: StudIs, top: Fraction | None, why: Why) -> bool:
     elif top is None:
         refused = "the height of the top plate is not measured"
     elif stud.standing:
-        refused = f"the {stud.standing[0].what} stands at it and would go along"
+        refused = f"{stud.standing[0].said} stands at it and would go along"
     if refused is not None:
         why["knock over"] = (refused, "convention-4")
     return refused is None
@@ -199,7 +199,7 @@ def _replace(stud: StudIs, prices: PriceList, why: Why, unit: Unit) -> tuple[Fra
         return None, wood
     if stud.standing:
         first = stud.standing[0]
-        at = f"the {first.what} at {place(first.height, unit)}"
+        at = f"{first.said} at {place(first.height, unit)}"
         why["replace"] = (f"{at} stands at it; once it is off, set its keep_off to 0", "practice-keep-off")
         return None, wood
     dollars = steel if stud.kind == "steel" else wood

@@ -65,7 +65,7 @@ def _sections(low: Fraction, high: Fraction, heights: Sequence[Fraction]) -> tup
 def stands(standing: Standing, unit: Unit) -> str:
     """What stands at a stud, and where nothing is planed, in words."""
     return (
-        f"the {standing.what} at {place(standing.height, unit)} stands at this stud: nothing is planed "
+        f"{standing.said} at {place(standing.height, unit)} stands at this stud: nothing is planed "
         f"from {place(standing.low, unit)} to {place(standing.high, unit)}"
     )
 

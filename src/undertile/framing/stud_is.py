@@ -35,6 +35,11 @@ class Standing:
     high: Fraction
     it: Valve | Thing
 
+    @property
+    def said(self) -> str:
+        """With its article; a thing that nobody named further is just a thing."""
+        return "a thing" if self.what == "other" else f"the {self.what}"
+
 
 @dataclass(frozen=True)
 class StudIs:

@@ -265,8 +265,10 @@ def _steps(view: PlanView, member: MemberPlan, layers: Sequence[Layer], words: W
         key = "recipe-screw-buy" if member.name in view.to_buy else "recipe-screw"
         steps.append(Step(words(key, screw=screw)))
     if off := ends_off(view, member):
-        worst = max((each for end in off for each in end.off), key=abs)
-        lie = words("lies-proud" if worst > 0 else "lies-behind", amount=view.built.up(abs(worst)))
+        each = [side for end in off for side in end.off]
+        sides = {"lies-behind": -min(each), "lies-proud": max(each)}
+        over = [words(key, amount=view.built.up(far)) for key, far in sides.items() if far > BAND]
+        lie = words.listed(over)
         listed = words.listed([placed(end.height, unit) for end in off])
         steps.append(Step(words("recipe-ends", ends=listed, lies=lie, band=amount(BAND, unit)), note=True))
     return steps

@@ -97,8 +97,8 @@ CREW: dict[str, tuple[str, str]] = {
     "order-knock": ("Knock over the foot of {studs}.", "Corra el pie de {studs}."),
     "order-sister": ("Sister {studs}.", "Refuerce con montante gemelo {studs}."),
     "order-strips": (
-        "Strips on the studs' faces, from the bottom up: {studs}.",
-        "Tiras sobre la cara de los montantes, de abajo hacia arriba: {studs}.",
+        "Strips on the studs' faces, on each stud a first, then b: {studs}.",
+        "Tiras sobre la cara de los montantes, en cada uno primero a, luego b: {studs}.",
     ),
     "order-fasten": (
         'Bed the pan and fasten its flange as its sheet says, once every box under "Pan set" is ticked.',
