@@ -323,11 +323,12 @@ def test_strips_that_wait_are_named_by_piece_and_read_twice() -> None:
 
 def test_strip_ends_between_heights_are_said_not_to_be_judged() -> None:
     """Independent, by hand: B4 reads 6-1/8 at 2 and 6-1/4 at 18: straight between, 6-3/16 at 10, where b
-    ends. With a alone 6-1/16, 1/8 behind 5-15/16; with b (5.2 mm) 0.08 proud. L2's lie 1/16 off."""
+    ends. With a alone 6-1/16, 1/8 behind 5-15/16; with b (5.2 mm) 0.08 proud, to the next 1/32 up 3/32. L2's
+    lie 1/16 off."""
     cards = {card.name: card for part in crew_sheet(mended("old-alcove")).walls for card in part.cards}
     (note,) = (step.text for step in cards["B4"].steps if step.text.startswith("Not judged"))
     assert 'strip ends 10" and 81"' in note
-    assert 'up to 1/8" behind the plane (limit 1/16")' in note
+    assert 'up to 1/8" behind the plane and 3/32" proud of the plane (limit 1/16")' in note
     assert not [
         step for name in ("L1", "L2", "B3") for step in cards[name].steps if "Not judged" in step.text
     ]
