@@ -18,12 +18,14 @@ from undertile.job import Rebuild, fold
 from undertile.job import plan as plan_job
 from undertile.job.entry import Entry
 from undertile.job.fold import Folded
+from undertile.job.stages import STAGES
 from undertile.job.standing import Fact, facts_of
 from undertile.screens.slices import key_of, rebuild_of
 from undertile.survey.result import Frame, SurveyResult, Suspect
 
 if TYPE_CHECKING:
     from undertile.findings import Check
+    from undertile.floor.result import FloorResult
     from undertile.framing.moves import Planner, Price
     from undertile.packet.plan_view import PlanView
     from undertile.recheck.result import RecheckResult
@@ -31,6 +33,8 @@ if TYPE_CHECKING:
 # What is asked only once there is a plan is imported then: a phone's first screen needs none of it.
 
 T = TypeVar("T")
+BESIDE = ("wood", "floor")
+"""Stages that no plan depends on: answered at once, in the job's order."""
 KEPT = 6
 """Logs whose answers are kept: a room being read makes a new one with every value."""
 
@@ -124,6 +128,16 @@ class State:
         except UndertileError as error:
             unanswered["framing"] = str(error)
         return replace(rebuild, findings=tuple(findings), unanswered=unanswered)
+
+    @cached_property
+    def beside(self) -> Rebuild:
+        """Water and floor: no plan depends on them, so they are answered at once and set no search going."""
+        return plan_job(self.folded.job, [stage for stage in STAGES if stage.key in BESIDE])
+
+    @property
+    def floor(self) -> FloorResult | None:
+        """What the floor comes to; None where it could not be worked."""
+        return self.beside.results.get("floor")
 
     @property
     def suspects(self) -> tuple[tuple[Suspect, ...], ...]:
