@@ -18,6 +18,7 @@ from undertile.screens.context import Context, View
 from undertile.screens.next_step import next_step
 from undertile.screens.pad_sheet import places
 from undertile.screens.pages.gate import before_the_plan
+from undertile.sentence import Sentence
 
 
 def view(ctx: Context) -> View:
@@ -35,9 +36,14 @@ def view(ctx: Context) -> View:
     }
     plan: FramingPlan | None = rebuild.results.get("framing")
     if plan is None:
-        return {**out, "state": "nothing", "why": rebuild.unanswered.get("framing", ""), "walls": []}
+        return {
+            **out,
+            "state": "nothing",
+            "why": ctx.says.told(rebuild.unanswered.get("framing", "")),
+            "walls": [],
+        }
     if not plan.planes:
-        return {**out, "state": "none", "conflicts": conflicts(plan), "walls": []}
+        return {**out, "state": "none", "conflicts": conflicts(ctx, plan), "walls": []}
     shown = ctx.state.view
     assert shown is not None
     doubted = bool(ctx.state.suspects)
@@ -55,9 +61,9 @@ def view(ctx: Context) -> View:
         "later": not rebuild.whole,
         "losers": [
             {
-                "what": each.what,
+                "what": ctx.says.told(each.what),
                 "more": ctx.says("cannot-be") if each.more is None else "+" + ctx.says.dollars(each.more),
-                "why": each.why,
+                "why": ctx.says.told(each.why),
             }
             for each in plan.runner_ups
         ],
@@ -144,17 +150,18 @@ def _cell(ctx: Context, shown: PlanView, member: MemberPlan, height: Fraction, d
     return {"mark": mark, "state": state}
 
 
-def conflicts(plan: FramingPlan) -> list[View]:
+def conflicts(ctx: Context, plan: FramingPlan) -> list[View]:
     """What cannot all hold, and for each the smallest change that frees it."""
     if plan.conflict is None:
         return []
+    say = ctx.says.told
     return [
         {
-            "demands": list(each.demands),
-            "given": list(each.given),
-            "frees": [_change(*pair) for pair in each.frees],
-            "partial": [_change(*pair) for pair in each.partial],
-            "undecided": each.undecided,
+            "demands": [say(line) for line in each.demands],
+            "given": [say(line) for line in each.given],
+            "frees": [say(_change(*pair)) for pair in each.frees],
+            "partial": [say(_change(*pair)) for pair in each.partial],
+            "undecided": say(each.undecided),
         }
         for each in _every(plan.conflict)
     ]
@@ -165,7 +172,11 @@ def _every(conflict: Conflict) -> Iterable[Conflict]:
 
 
 def _change(demand: str, change: str) -> str:
-    return change if demand.lower() in change.lower() else f"{demand}: {change}"
+    return (
+        change
+        if demand.lower() in change.lower()
+        else Sentence("{what}: {change}", what=demand, change=change)
+    )
 
 
 def figures(values: dict[str, Any]) -> dict[str, Any]:

@@ -34,8 +34,8 @@ def view(ctx: Context) -> View:
             "room": [
                 says.check(check) for check in (*proof.play, *((proof.square,) if proof.square else ()))
             ],
-            "not_shown": [{"what": what, "do": do} for what, do in proof.not_shown],
-            "failed": [{"what": what, "do": do} for what, do in proof.failed],
+            "not_shown": [{"what": says.told(what), "do": says.told(do)} for what, do in proof.not_shown],
+            "failed": [{"what": says.told(what), "do": says.told(do)} for what, do in proof.failed],
             "by": proof.by,
             "date": proof.date,
             "instrument": proof.instrument,
@@ -86,7 +86,7 @@ def _wall(ctx: Context, wall: ProofWall) -> View:
                 "stud": each.stud,
                 "height": place(each.height, ctx.unit),
                 "text": each.text,
-                "standing": each.standing,
+                "standing": says.told(each.standing),
             }
             for each in wall.readings
         ],

@@ -57,14 +57,14 @@ def view(ctx: Context) -> View:
                 "title": says.sheet(wall.wall),
                 "verdict": says.verdict(wall.verdict),
                 "passes": wall.verdict is Verdict.PASS,
-                "show": list(wall.show),
+                "show": [says.told(line) for line in wall.show],
                 "checks": [{**says.check(check), "do": ""} for check in wall.checks],
                 "studs": [
                     {
                         "name": stud.stud,
                         "verdict": says.verdict(stud.verdict),
                         "passes": stud.verdict is Verdict.PASS,
-                        "show": list(stud.show),
+                        "show": [says.told(line) for line in stud.show],
                         "checks": [{**says.check(check), "do": ""} for check in stud.checks],
                     }
                     for stud in wall.studs
@@ -94,7 +94,7 @@ def _left(ctx: Context, result: RecheckResult) -> View | None:
         "text": ctx.says(f"left-{left.state.replace(', ', '-').replace(' ', '-')}"),
         "studs": [member.name for member in left.members],
         "time": ctx.says.clock(left.minutes),
-        "taken": list(left.taken),
+        "taken": [ctx.says.told(line) for line in left.taken],
     }
 
 

@@ -110,7 +110,7 @@ def _doing(ctx: Context, shown: PlanView, member: MemberPlan) -> View:
         ]
         if card
         else [],
-        "reasons": list(member.reasons),
+        "reasons": [ctx.says.told(reason) for reason in member.reasons],
         "touched": touched,
     }
 

@@ -1,8 +1,8 @@
 """Every word on a screen, in English and in Spanish, through one dictionary.
 
-Trade words are the papers' own (``packet.words.glossary``); findings, checks and slips are said by their
-codes as the papers say them. What only English has (reasons with figures in them) is marked as English
-where it stands on a Spanish page.
+Trade words are the papers' own (``packet.words.glossary``); the stages' own sentences are said by their forms
+(``packet.told``), titles of checks and slips by their codes as the papers say them. What only English has
+(where a figure was published) is marked as English where it stands on a Spanish page.
 """
 
 from __future__ import annotations
@@ -17,14 +17,16 @@ from undertile.findings import Check, Finding, Verdict
 from undertile.lengths import Unit, format_length
 from undertile.packet.figures import amount
 from undertile.packet.places import place_words
+from undertile.packet.told import foreign, told
 from undertile.packet.words import Words
 from undertile.screens.words.fields import CHOICES, FIELDS
 from undertile.screens.words.pad import PAD as PAD_WORDS
 from undertile.screens.words.screens import SCREENS
 from undertile.screens.words.values import value_words
+from undertile.sentence import Sentence
 from undertile.sources import SOURCES, cite
 
-__all__ = ["LANGUAGES", "PAD", "Language", "Says"]
+__all__ = ["LANGUAGES", "PAD", "English", "Language", "Says"]
 
 Language = Literal["en", "es"]
 LANGUAGES: tuple[Language, ...] = ("en", "es")
@@ -37,6 +39,13 @@ _SETTLE = (
     (re.compile(r"Hold the level on (.+) again.*"), "settle-level"),
     (re.compile(r"Set the line back on its first mark and re-read (.+)"), "settle-line"),
 )
+_LETTERS = re.compile(r"[a-z]{3}")
+
+
+class English(str):
+    """A text that stays English on a page of another language; the page marks it as such."""
+
+    foreign = True
 
 
 @dataclass(frozen=True)
@@ -92,6 +101,19 @@ class Says:
         """Where a photo was taken."""
         return self("the-room") if place in ("", "room") else self.place(place)
 
+    def told(self, text: str) -> str:
+        """A sentence of a stage; what has no words in this language is marked as English."""
+        if self.english:
+            return str(text)
+        known = isinstance(text, Sentence) or not _LETTERS.search(text)
+        return English(text) if not known or foreign(text, self.papers) else told(text, self.papers)
+
+    def figure(self, text: str) -> str:
+        """A figure of a check with the few words around it."""
+        if isinstance(text, Sentence) and not foreign(text, self.papers):
+            return told(text, self.papers)
+        return value_words(text, self.language)
+
     def slip(self, code: str, words: str) -> str:
         """What may have been done wrong."""
         try:
@@ -113,22 +135,21 @@ class Says:
     def finding(self, finding: Finding) -> dict[str, Any]:
         """A finding: how grave, where, what is and what to do.
 
-        In Spanish it is said by its code; the stage's own English with its figures stands beneath.
+        Where its sentences have no words in this language it is said by its code, and the stage's own English
+        with its figures stands beneath, marked as such.
         """
-        detail = f"{_stop(finding.found)} {_stop(finding.next_step)}"
+        parts = [self.told(finding.found), self.told(finding.next_step)]
         where = self.place(finding.where)
-        said = f"{where}: {detail}"
-        if not self.english:
-            try:
-                said = self.papers.finding(finding.code, where)
-            except KeyError:
-                said = f"{where}."
+        detail = " ".join(_stop(part) for part in parts)
+        said, unsaid = f"{where}: {detail}", any(isinstance(part, English) for part in parts)
+        if unsaid:
+            said = self.papers.finding(finding.code, where)
         return {
             "code": finding.code,
             "severity": finding.severity.value,
             "word": self.severity(finding.severity.value),
             "text": said,
-            "detail": "" if self.english else detail,
+            "detail": English(f"{_stop(finding.found)} {_stop(finding.next_step)}") if unsaid else "",
             "source": self.source(finding.source),
         }
 
@@ -153,14 +174,14 @@ class Says:
             "code": check.code,
             "title": title,
             "where": self.place(check.where),
-            "value": value_words(check.value, self.language),
-            "limit": value_words(check.limit, self.language),
-            "margin": value_words(check.margin, self.language),
+            "value": self.figure(check.value),
+            "limit": self.figure(check.limit),
+            "margin": self.figure(check.margin),
             "verdict": check.verdict.value,
             "word": self.verdict(check.verdict) + (f", {self('close')}" if check.within_uncertainty else ""),
-            "because": list(check.because),
-            "eats": check.eats,
-            "do": check.next_step,
+            "because": [self.told(line) for line in check.because],
+            "eats": self.told(check.eats),
+            "do": self.told(check.next_step),
             "source": self.source(check.source),
         }
 
@@ -173,7 +194,8 @@ class Says:
 
     def source(self, key: str) -> str:
         """Where a rule comes from."""
-        return cite(key) if key in SOURCES else key
+        text = cite(key) if key in SOURCES else key
+        return text if self.english else English(text)
 
     def value(self, value: str | None) -> str:
         """A value as typed; its states in words."""
