@@ -155,28 +155,48 @@ def fit(
     return _fit(tuple(readings), goal, expected, air, above)
 
 
-@lru_cache(maxsize=2048)
-def _fit(
-    readings: tuple[Dried, ...], goal: float, expected: float, air: float, above: tuple[float, float]
-) -> DryFit:
-    """The fit itself, kept: the next key press changes one point of a round."""
-    parts: list[tuple[_Law, _Part, float]] = []
+@lru_cache(maxsize=1024)
+def weighed(
+    readings: tuple[Dried, ...], expected: float, above: tuple[float, float]
+) -> tuple[tuple[Law, Part, float], ...]:
+    """Every law that explains the readings at all, with its straight part and its weight.
+
+    Parameters
+    ----------
+    readings : tuple of Dried
+    expected : float
+        Time constant before any reading. [d]
+    above : tuple of float
+        As ``fit``. [percent]
+
+    Returns
+    -------
+    tuple of (Law, Part, float)
+        Weights add up to 1, less the laws left out as hopeless.
+    """
+    parts: list[tuple[Law, Part, float]] = []
     for law in _LAWS:
         part = _given(readings, law, above)
         usual = expected if law.root is False else expected / 2
         score = part.score - ((log(law.days) - log(usual)) / TAU_SPREAD) ** 2 / 2
         parts.append((law, part, score + log(ROOT if law.root else 1 - ROOT)))
     top = max(score for *_, score in parts)
-    weights = [exp(score - top) for *_, score in parts]
-    total = sum(weights)
+    total = sum(exp(score - top) for *_, score in parts)
+    shares = ((law, part, exp(score - top) / total) for law, part, score in parts)
+    return tuple(each for each in shares if each[2] >= 2e-4)
+
+
+@lru_cache(maxsize=2048)
+def _fit(
+    readings: tuple[Dried, ...], goal: float, expected: float, air: float, above: tuple[float, float]
+) -> DryFit:
+    """The fit itself, kept: the next key press changes one point of a round."""
+    parts = weighed(readings, expected, above)
     days: list[tuple[float, float]] = []
     taus: list[tuple[float, float]] = []
     never = falling = plateau = square = now = 0.0
     since = readings[-1].day - readings[0].day
-    for (law, part, _), weight in zip(parts, weights, strict=True):
-        weight /= total
-        if weight < 2e-4:
-            continue
+    for law, part, weight in parts:
         taus.append((law.tau(since), weight))
         plateau += weight * (air + part.rest)
         square += weight * (part.rest_sigma**2 + (air + part.rest) ** 2)
@@ -247,7 +267,7 @@ def whole_days(found: DryFit) -> tuple[int, int] | None:
 
 
 @dataclass(frozen=True)
-class _Law:
+class Law:
     """How an excess goes: by exp(-t/days), or by 1/sqrt(1 + t/days)."""
 
     days: float
@@ -270,11 +290,11 @@ class _Law:
         return days_to(start, goal, rest, self.days)
 
 
-_LAWS = tuple(_Law(days, root) for root in (False, True) for days in _TAUS)
+_LAWS = tuple(Law(days, root) for root in (False, True) for days in _TAUS)
 
 
 @dataclass(frozen=True)
-class _Part:
+class Part:
     """The straight part, given tau: point's difference from the air, moisture now, their spreads."""
 
     rest: float
@@ -285,7 +305,7 @@ class _Part:
     score: float
 
 
-def _given(readings: Sequence[Dried], law: _Law, above: tuple[float, float]) -> _Part:
+def _given(readings: Sequence[Dried], law: Law, above: tuple[float, float]) -> Part:
     # state: moisture m now and the lasting difference e; prior m ~ N(first, START_SPREAD), e ~ N(above)
     m, e = readings[0].moisture, above[0]
     vmm, vme, vee = START_SPREAD**2, 0.0, above[1] ** 2
@@ -310,7 +330,7 @@ def _given(readings: Sequence[Dried], law: _Law, above: tuple[float, float]) -> 
         e += k_e * off
         vmm, vme, vee = vmm - k_m * vmm, vme - k_m * vme, vee - k_e * vme
     slope = vme / vee if vee > 0 else 0.0
-    return _Part(e, sqrt(max(vee, 0.0)), m, slope, sqrt(max(vmm - slope * vme, 0.0)), score)
+    return Part(e, sqrt(max(vee, 0.0)), m, slope, sqrt(max(vmm - slope * vme, 0.0)), score)
 
 
 def _quantile(weighted: Sequence[tuple[float, float]], share: float) -> float:

@@ -112,6 +112,64 @@ def usable(sample: Sample) -> bool:
     )
 
 
+def air_ahead(rounds: Sequence[Round], air: dict[str, float]) -> float:
+    """Equilibrium of the air to come: that of the last visits. [percent]"""
+    lately = [air[each.name] for each in rounds[-LATELY:]]
+    return sum(lately) / len(lately)
+
+
+@dataclass(frozen=True)
+class Asked:
+    """What a fit of one point stands on: its readings, and what is expected of it before any.
+
+    Attributes
+    ----------
+    readings : tuple of Dried
+        Oldest first.
+    expected : float
+        Time constant. [d]
+    above : tuple of float
+        How far above the air's equilibrium it comes to rest, and its standard deviation. [percent]
+    """
+
+    readings: tuple[Dried, ...]
+    expected: float
+    above: tuple[float, float]
+
+
+def asked(series: Series, goal: Goal, rounds: Sequence[Round], air: dict[str, float]) -> Asked | int:
+    """What the fit of a point stands on; where that is too few, how many readings there are.
+
+    Parameters
+    ----------
+    series : Series
+    goal : Goal
+    rounds : sequence of Round
+    air : dict of str to float
+        By round, not empty. [percent]
+
+    Returns
+    -------
+    Asked or int
+    """
+    samples = [each for each in series.samples if usable(each)][-NEWEST:]
+    if len(samples) < FEWEST or samples[-1].day - samples[0].day < SHORTEST:
+        return len(samples)
+    readings = []
+    for at, each in enumerate(samples):
+        here = air[each.round.name]
+        until = air[samples[at + 1].round.name] if at + 1 < len(samples) else here
+        assert each.value is not None  # usable
+        readings.append(Dried(each.day, each.value, (here + until) / 2, REPEAT))
+    above = (ABOVE_AIR, ABOVE_AIR_SPREAD)
+    last = samples[-1].corrected
+    if last is not None and last.scale == "relative" and goal.reference is not None:
+        # the stuff's own dry reading is where it comes to rest on this meter
+        above = (goal.reference.value - air_ahead(rounds, air), ABOVE_AIR_SPREAD)
+    thickness = None if series.facts.thickness is None else float(series.facts.thickness.inches)
+    return Asked(tuple(readings), expected_tau(thickness, series.facts.open_faces), above)
+
+
 def forecast(series: Series, goal: Goal, rounds: Sequence[Round], air: dict[str, float]) -> Forecast:
     """The close date of one point.
 
@@ -136,32 +194,15 @@ def forecast(series: Series, goal: Goal, rounds: Sequence[Round], air: dict[str,
         return Forecast("there", soonest=tomorrow, latest=tomorrow)
     if not air:
         return Forecast("no air")
-    lately = [air[each.name] for each in rounds[-LATELY:]]
-    ahead = sum(lately) / len(lately)
+    ahead = air_ahead(rounds, air)
     relative = last is not None and last.corrected is not None and last.corrected.scale == "relative"
     if not relative and ahead >= goal.value:
         return Forecast("damp air", air=ahead)
-    samples = [each for each in series.samples if usable(each)][-NEWEST:]
-    if len(samples) < FEWEST or samples[-1].day - samples[0].day < SHORTEST:
-        return Forecast("too few readings", used=len(samples), air=ahead)
-    readings = []
-    for at, each in enumerate(samples):
-        here = air[each.round.name]
-        until = air[samples[at + 1].round.name] if at + 1 < len(samples) else here
-        assert each.value is not None  # usable
-        readings.append(Dried(each.day, each.value, (here + until) / 2, REPEAT))
-    above = (ABOVE_AIR, ABOVE_AIR_SPREAD)
-    if relative and goal.reference is not None:
-        # the stuff's own dry reading is where it comes to rest on this meter
-        above = (goal.reference.value - ahead, ABOVE_AIR_SPREAD)
-    thickness = None if series.facts.thickness is None else float(series.facts.thickness.inches)
-    found = fit(
-        readings,
-        goal.value,
-        expected=expected_tau(thickness, series.facts.open_faces),
-        air_ahead=ahead,
-        above=above,
-    )
+    what = asked(series, goal, rounds, air)
+    if isinstance(what, int):
+        return Forecast("too few readings", used=what, air=ahead)
+    readings = what.readings
+    found = fit(readings, goal.value, expected=what.expected, air_ahead=ahead, above=what.above)
     days = whole_days(found)
     if days is not None and found.falling >= NOT_FALLING:
         day = readings[-1].day
