@@ -1,8 +1,8 @@
 """The course of one point for a chart: how it dried through its readings, and how it goes on.
 
 The laws and weights of the fit (``dryfit``), looked at day by day: back over the readings smoothed [1]_,
-ahead with the air of the last visits. The band is the share of the fit's weight that the close date is stated with,
-so its edges come down to the goal on the first and the last day of that range.
+ahead with the air of the last visits. The band is the share of the fit's weight that the close date is stated
+with, so its edges come down to the goal on the first and the last day of that range.
 
 References
 ----------
