@@ -11,9 +11,11 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, floor
+from typing import Any
 
-from undertile.wood.goal import Goal
-from undertile.wood.history import Sample, Series
+from undertile.wood.facts import Point, WoodFacts
+from undertile.wood.goal import Goal, goal_of, references
+from undertile.wood.history import Sample, Series, history
 from undertile.wood.species import SATURATION, change_coefficients
 
 STEP = Fraction(1, 64)
@@ -51,6 +53,55 @@ class StudShrinkage:
     most: Fraction
     visit: str
     where: str
+
+
+def shrinkage_of(all_facts: Mapping[str, Any]) -> tuple[tuple[StudShrinkage, ...], tuple[str, ...]]:
+    """As ``shrinkage``, from the facts of a job and looking at nothing else: what the plan asks of the wood.
+
+    Parameters
+    ----------
+    all_facts : mapping of str to facts
+        Of every stage by key; one that is not there says nothing.
+
+    Returns
+    -------
+    found, unknown
+        As ``shrinkage``.
+    """
+    facts: WoodFacts | None = all_facts.get("wood")
+    if facts is None or not any(_on_a_stud(point) for point in facts.points.values()):
+        return (), ()
+    points = {name: point for name, point in facts.points.items() if point.reference or _on_a_stud(point)}
+    series = history(facts.model_copy(update={"points": points})).series
+    known = references(series)
+    wet = [each for each in series if not each.facts.reference]
+    goals = {each.facts.material: goal_of(each.facts.material, known, facts.allowed) for each in wet}
+    depths = depths_of(all_facts.get("framing"), all_facts.get("survey"))
+    return shrinkage(wet, goals, depths, facts.trued)
+
+
+def depths_of(framing: Any, survey: Any) -> dict[str, Fraction]:
+    """Actual depth of each stud: its own, else its wall's. [in]
+
+    Parameters
+    ----------
+    framing, survey : facts of those stages, or None
+    """
+    if framing is None:
+        return {}
+    out: dict[str, Fraction] = {}
+    names = [name for wall in survey.walls.values() for name in wall.studs] if survey is not None else []
+    for name in (*names, *framing.studs):
+        own = framing.studs[name].depth if name in framing.studs else None
+        wall = framing.walls.get(name[:1])
+        depth = own if own is not None else None if wall is None else wall.depth
+        if depth is not None:
+            out[name] = depth.inches
+    return out
+
+
+def _on_a_stud(point: Point) -> bool:
+    return point.member == "stud" and bool(point.name) and not point.reference and not point.out
 
 
 def shrinkage(
