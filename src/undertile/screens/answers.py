@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from undertile.framing.moves import Planner, Price
     from undertile.packet.plan_view import PlanView
     from undertile.recheck.result import RecheckResult
+    from undertile.wood.result import WoodResult
 
 # What is asked only once there is a plan is imported then: a phone's first screen needs none of it.
 
@@ -133,6 +134,11 @@ class State:
     def beside(self) -> Rebuild:
         """Water and floor: no plan depends on them, so they are answered at once and set no search going."""
         return plan_job(self.folded.job, [stage for stage in STAGES if stage.key in BESIDE])
+
+    @cached_property
+    def water(self) -> WoodResult | None:
+        """What the water comes to, alone: asked after each value typed on a round; None where it could not be."""
+        return plan_job(self.folded.job, [stage for stage in STAGES if stage.key == "wood"]).results.get("wood")
 
     @property
     def floor(self) -> FloorResult | None:

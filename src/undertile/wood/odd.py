@@ -1,0 +1,79 @@
+"""What a reading shows that wood does not do between two visits: asked about while its reader still stands there.
+
+Nothing is refused: a reading asked about counts like any other until it is read again.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from undertile.wood.history import Sample, Series
+
+JUMP = 5.0
+"""A rise between two visits that is asked about: far over the meter's own error of 2, and wood that dries does
+not rise (ours, no source). [percent]"""
+DROP = 8.0
+"""A fall that is asked about (ours, no source): of two visits a day apart, over ``DROP_A_DAY``. [percent]"""
+DROP_A_DAY = 5.0
+"""Wood an inch and a half thick at fibre saturation loses less in its first day; thin panels do not always, so it
+is asked, not said to be wrong (ours, no source; simulated slabs in the tests). [percent a day]"""
+
+
+@dataclass(frozen=True)
+class Odd:
+    """A reading that is asked about.
+
+    Attributes
+    ----------
+    code : {"rose", "fell"}
+    by : float
+        Rise or fall since the visit before, as shown. [percent]
+    visit : str
+        The visit before.
+    """
+
+    code: Literal["rose", "fell"]
+    by: float
+    visit: str
+
+
+def odd(series: Series, visit: str) -> Odd | None:
+    """What is odd about the reading of one point on one visit.
+
+    Parameters
+    ----------
+    series : Series
+    visit : str
+        Its name.
+
+    Returns
+    -------
+    Odd or None
+        None where nothing is, nothing is read, no number was read before, or its face is said to be wet.
+    """
+    at = next((n for n, each in enumerate(series.samples) if each.round.name == visit), None)
+    if at is None or not _shows(series.samples[at]) or series.samples[at].surface == "wet":
+        return None
+    now = series.samples[at]
+    before = next((each for each in reversed(series.samples[:at]) if _shows(each)), None)
+    if before is None or before.surface == "wet" or before.round.facts.meter != now.round.facts.meter:
+        return None  # another meter or a wet face explains a step
+    by = _number(now) - _number(before)
+    if by >= JUMP:
+        return Odd("rose", by, before.round.name)
+    days = max(now.day - before.day, 0.0)
+    if -by >= DROP and -by > DROP_A_DAY * days:
+        return Odd("fell", by, before.round.name)
+    return None
+
+
+def _shows(sample: Sample) -> bool:
+    return sample.shown.state in ("number", "over", "under")
+
+
+def _number(sample: Sample) -> float:
+    """As shown; past an end of the range, that end. [percent]"""
+    if sample.shown.state == "number":
+        return sample.shown.worst
+    return float(sample.round.meter.high if sample.shown.state == "over" else sample.round.meter.low)
