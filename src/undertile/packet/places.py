@@ -29,6 +29,10 @@ _FIRST = {
     "uncertainty of": "exactitud de",
     "walls": "paredes",
     "line": "línea",
+    "plate": "solera",
+    "joist": "vigueta",
+    "subfloor layer": "subpiso, capa",
+    "visit": "visita",
 }
 """How a place begins, in Spanish."""
 _LINK = {" at height ": " a la altura ", " at ": " a ", " on ": " en ", " from ": " desde ", " and ": " y "}

@@ -12,6 +12,7 @@ from functools import lru_cache
 from math import hypot
 from typing import Literal
 
+from undertile.sentence import Sentence, form
 from undertile.wood.species import LAST, SATURATION, Species, in_other_wood
 from undertile.wood.typed import fahrenheit_to_celsius
 
@@ -81,15 +82,28 @@ class Corrected:
     source: str = "meter-error"
 
 
+SPECIES: dict[str, Sentence] = {
+    "unknown": Sentence("unknown"),
+    "Douglas-fir": Sentence("Douglas-fir"),
+    "hem-fir": Sentence("hem-fir"),
+    "spruce-pine-fir": Sentence("spruce-pine-fir"),
+    "southern pine": Sentence("southern pine"),
+    "western hemlock": Sentence("western hemlock"),
+    "white fir": Sentence("white fir"),
+    "Sitka spruce": Sentence("Sitka spruce"),
+    "ponderosa pine": Sentence("ponderosa pine"),
+    "redwood": Sentence("redwood"),
+    "western redcedar": Sentence("western redcedar"),
+}
 PANELS = ("plywood", "OSB", "other panel")
 _WHY: dict[Because, str] = {
-    "treated": "treated wood reads high by an amount nobody publishes",
-    "panel": "glue and density shift a panel's reading, no correction is general",
-    "unknown stuff": "not known what it is",
-    "wet surface": "a wet surface bridges the pins",
-    "below range": "under 7 the meter cannot tell well",
-    "above saturation": "above fibre saturation the number says only wet",
-    "pad meter": "a pad meter reads density as well",
+    "treated": Sentence("treated wood reads high by an amount nobody publishes"),
+    "panel": Sentence("glue and density shift a panel's reading, no correction is general"),
+    "unknown stuff": Sentence("not known what it is"),
+    "wet surface": Sentence("a wet surface bridges the pins"),
+    "below range": Sentence("under 7 the meter cannot tell well"),
+    "above saturation": Sentence("above fibre saturation the number says only wet"),
+    "pad meter": Sentence("a pad meter reads density as well"),
 }
 
 
@@ -159,9 +173,11 @@ def correct(
     """
     because = relative_because(shown, material, meter, surface)
     if because:
-        said = f"left as shown: {_WHY[because]}; compare with the same stuff dry in this house"
+        left = Sentence(
+            "left as shown: {why}; compare with the same stuff dry in this house", why=_WHY[because]
+        )
         return Corrected(
-            shown, shown, "relative", because, give_or_take=meter_error, steps=(said,), source="meter-limits"
+            shown, shown, "relative", because, give_or_take=meter_error, steps=(left,), source="meter-limits"
         )
     doubts, steps = [meter_error], []
     added, doubt, said = _for_temperature(shown, wood_f, compensates, rule)
@@ -189,14 +205,16 @@ def _for_temperature(
     shown: float, wood_f: float | None, compensates: bool, rule: Rule
 ) -> tuple[float | None, float, str]:
     if compensates:
-        return None, 0.0, "temperature: the meter corrects for it"
+        return None, 0.0, Sentence("temperature: the meter corrects for it")
     if wood_f is None:
-        return None, 1.0, "temperature of the wood not measured: not corrected"
+        return None, 1.0, Sentence("temperature of the wood not measured: not corrected")
     celsius = fahrenheit_to_celsius(wood_f)
     doubt = TEMPERATURE_DOUBT * abs(celsius - SET_AT_C)
     added = half_point(celsius) if rule == "half point" else by_formula(shown, celsius) - shown
-    words = "half a point for each 5 C from 20 C" if rule == "half point" else "Canadian formula"
-    return added, doubt, f"temperature {wood_f:.0f} F: {added:+.1f} ({words})"
+    said = form("temperature {wood} F: {added} (half a point for each 5 C from 20 C)")
+    if rule != "half point":
+        said = form("temperature {wood} F: {added} (Canadian formula)")
+    return added, doubt, Sentence(said, wood=f"{wood_f:.0f}", added=f"{added:+.1f}")
 
 
 def half_point(celsius: float) -> float:
@@ -241,18 +259,33 @@ def by_formula(shown: float, celsius: float) -> float:
 
 def _for_species(value: float, scale: Species, species: Species) -> tuple[float | None, float, str]:
     if species == "unknown":
-        return None, NO_SPECIES, "species not known: not corrected"
+        return None, NO_SPECIES, Sentence("species not known: not corrected")
     if scale == "unknown":
-        return None, NO_SPECIES, "not known which species the meter is set to: not corrected"
+        said = Sentence("not known which species the meter is set to: not corrected")
+        return None, NO_SPECIES, said
     if scale == species:
-        return None, 0.0, f"species: the meter is set to {species}"
+        return None, 0.0, Sentence("species: the meter is set to {species}", species=SPECIES[species])
     found = in_other_wood(value, scale, species)
     if found is None:
-        reach = f" at more than {LAST}" if value > LAST else ""
-        return None, NO_SPECIES, f"species: no published figure for {species}{reach}; not corrected"
+        lacks = Sentence(
+            "species: no published figure for {species}; not corrected", species=SPECIES[species]
+        )
+        if value > LAST:
+            lacks = Sentence(
+                "species: no published figure for {species} at more than {most}; not corrected",
+                species=SPECIES[species],
+                most=LAST,
+            )
+        return None, NO_SPECIES, lacks
     added = found.moisture - value
     doubt = hypot(SPECIES_DOUBT, found.spread)
-    return added, doubt, f"species {species}, meter set to {scale}: {added:+.1f} (resistance table)"
+    said = Sentence(
+        "species {species}, meter set to {scale}: {added} (resistance table)",
+        species=SPECIES[species],
+        scale=SPECIES[scale],
+        added=f"{added:+.1f}",
+    )
+    return added, doubt, said
 
 
 def oven_dry(wet: float, dry: float) -> Corrected:
@@ -273,5 +306,5 @@ def oven_dry(wet: float, dry: float) -> Corrected:
     36.0
     """
     moisture = 100 * (wet - dry) / dry
-    said = "a chip dried in an oven and weighed before and after: no meter in it"
+    said = Sentence("a chip dried in an oven and weighed before and after: no meter in it")
     return Corrected(moisture, moisture, "oven", give_or_take=OVEN, steps=(said,), source="astm-d4442")

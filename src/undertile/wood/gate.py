@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from undertile.sentence import Sentence
 from undertile.wood.facts import Cover, Surface, WoodFacts
 from undertile.wood.history import Round
 from undertile.wood.leak import NAMES, Source
-from undertile.wood.verdict import PointVerdict
+from undertile.wood.verdict import CALLS, PointVerdict
 
 LEAST = 3
 """Readings on wall and floor framing before it is enclosed (CALGreen 4.505.3; elsewhere good practice)."""
@@ -106,13 +107,14 @@ def _source(source: Source) -> list[Missing]:
                 Missing(
                     "source",
                     NAMES[each.candidate],
-                    f"it leaks and is not mended: {each.why}",
-                    "Mend it, then make the same test again.",
+                    Sentence("it leaks and is not mended: {why}", why=each.why),
+                    Sentence("Mend it, then make the same test again."),
                     each.source,
                 )
             )
         elif each.standing == "open":
-            step = next((test.do for test in source.next_tests if each.candidate in test.covers), "Test it.")
+            tests = (test.do for test in source.next_tests if each.candidate in test.covers)
+            step = next(tests, Sentence("Test it."))
             out.append(Missing("source", NAMES[each.candidate], each.why, step, each.source))
     return out
 
@@ -122,18 +124,25 @@ def _moisture(
 ) -> list[Missing]:
     asked = [each for each in verdicts if each.call != "gone"]
     out = [
-        Missing("moisture", each.where, f"{each.call}: {each.why}", each.next_step, each.source)
+        Missing(
+            "moisture",
+            each.where,
+            Sentence("{call}: {why}", call=CALLS[each.call], why=each.why),
+            each.next_step,
+            each.source,
+        )
         for each in asked
         if each.call != "close"
     ]
     for surface in surfaces:
         if not any(_in(facts, each.name, surface) for each in verdicts):
-            step = "Read its plate and studs." if surface != "floor" else "Read the subfloor."
-            out.append(Missing("moisture", surface, "no reading in it", step, "enclose-19"))
+            step = Sentence("Read its plate and studs." if surface != "floor" else "Read the subfloor.")
+            out.append(Missing("moisture", surface, Sentence("no reading in it"), step, "enclose-19"))
     read = [each for each in asked if each.value is not None]
     if 0 < len(read) < LEAST:
-        what = f"{len(read)} of at least {LEAST} readings"
-        out.append(Missing("moisture", "the framing", what, "Read more places.", "enclose-19"))
+        what = Sentence("{number} of at least {least} readings", number=len(read), least=LEAST)
+        step = Sentence("Read more places.")
+        out.append(Missing("moisture", Sentence("the framing"), what, step, "enclose-19"))
     return out
 
 
@@ -150,8 +159,8 @@ def _photos(cover: Cover, surfaces: Sequence[Surface]) -> list[Missing]:
         Missing(
             "photo",
             each,
-            "no photo before it is covered",
-            "Take it square on, a tape in it.",
+            Sentence("no photo before it is covered"),
+            Sentence("Take it square on, a tape in it."),
             "practice-cover",
         )
         for each in surfaces
@@ -161,11 +170,14 @@ def _photos(cover: Cover, surfaces: Sequence[Surface]) -> list[Missing]:
 
 def _inspection(cover: Cover) -> list[Missing]:
     said = {
-        "unknown": ("not known whether one is asked for", "Ask the local authority, then write it down."),
-        "called": ("called, not passed yet", "Wait for it."),
-        "failed": ("failed", "Mend what was found and call again."),
+        "unknown": (
+            Sentence("not known whether one is asked for"),
+            Sentence("Ask the local authority, then write it down."),
+        ),
+        "called": (Sentence("called, not passed yet"), Sentence("Wait for it.")),
+        "failed": (Sentence("failed"), Sentence("Mend what was found and call again.")),
     }
     if cover.inspection not in said:
         return []
     what, step = said[cover.inspection]
-    return [Missing("inspection", "rough inspection", what, step, "practice-cover")]
+    return [Missing("inspection", Sentence("rough inspection"), what, step, "practice-cover")]

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from undertile.findings import Finding, Severity
+from undertile.sentence import Sentence
 from undertile.wood.facts import Allowed
 from undertile.wood.history import Series
 from undertile.wood.say import down, goal_text, listed, moisture
@@ -60,8 +61,11 @@ class Goal:
     def words(self) -> str:
         """How it comes about."""
         if self.value is None or self.reference is None:
-            return f"at most {goal_text(self.most)}, and near a dry reference that is not read yet"
-        return f"{goal_text(self.value)} (dry reference {moisture(self.reference.value)})"
+            return Sentence(
+                "at most {most}, and near a dry reference that is not read yet", most=goal_text(self.most)
+            )
+        dry = moisture(self.reference.value)
+        return Sentence("{goal} (dry reference {dry})", goal=goal_text(self.value), dry=dry)
 
 
 def references(series: Iterable[Series]) -> dict[str, Reference]:

@@ -11,25 +11,26 @@ from dataclasses import dataclass
 from math import log2
 from typing import Literal, get_args
 
+from undertile.sentence import Sentence, form, joined
 from undertile.wood.facts import Candidate, LeakFacts
-from undertile.wood.leaktests import ZONES, Outcome
+from undertile.wood.leaktests import ZONE_NAMES, ZONES, Outcome
 from undertile.wood.say import listed
 from undertile.wood.typed import read_moment
 
 Standing = Literal["found", "excluded", "mended", "open", "not here"]
 
-READINGS = "readings"
+READINGS = Sentence("readings")
 """Name of what the moisture readings themselves show: no test of their own."""
 CANDIDATES: tuple[Candidate, ...] = get_args(Candidate)
-NAMES: dict[Candidate, str] = {
-    "supply": "the supply pipes, under pressure all the time",
-    "riser": "the pipe from the valve to the head, wet only in use",
-    "drain": "the drain below the strainer",
-    "pan": "the pan or liner, up to the curb",
-    "enclosure": "walls, corners, curb and door, when they are sprayed",
-    "roof or window": "rain through roof, wall or window",
-    "condensation": "moist air on a cold surface",
-    "neighbour": "the neighbour's water",
+NAMES: dict[Candidate, Sentence] = {
+    "supply": Sentence("the supply pipes, under pressure all the time"),
+    "riser": Sentence("the pipe from the valve to the head, wet only in use"),
+    "drain": Sentence("the drain below the strainer"),
+    "pan": Sentence("the pan or liner, up to the curb"),
+    "enclosure": Sentence("walls, corners, curb and door, when they are sprayed"),
+    "roof or window": Sentence("rain through roof, wall or window"),
+    "condensation": Sentence("moist air on a cold surface"),
+    "neighbour": Sentence("the neighbour's water"),
 }
 _USUAL: dict[Candidate, float] = {
     "supply": 6,
@@ -62,6 +63,8 @@ class Offered:
     Attributes
     ----------
     test : str
+    kind : str
+        The table of the facts that its numbers are typed into.
     do : str
         One imperative sentence.
     covers : tuple of Candidate
@@ -70,6 +73,7 @@ class Offered:
     """
 
     test: str
+    kind: str
     do: str
     covers: tuple[Candidate, ...]
     minutes: float
@@ -77,47 +81,73 @@ class Offered:
 
 
 TESTS = (
-    Offered("water meter", "Shut everything off and watch the water meter.", ("supply",), 5, 120),
     Offered(
-        "pressure test",
-        "Cap the head, open the valve, pump the pipes up with water and watch the gauge for 15 minutes.",
+        Sentence("water meter"),
+        "dials",
+        Sentence("Shut everything off and watch the water meter."),
+        ("supply",),
+        5,
+        120,
+    ),
+    Offered(
+        Sentence("pressure test"),
+        "pressures",
+        Sentence(
+            "Cap the head, open the valve, pump the pipes up with water and watch the gauge for 15 minutes."
+        ),
         ("supply", "riser"),
         45,
         15,
     ),
     Offered(
-        "water down the drain",
-        "Pour 5 gallons straight into the drain and watch 15 minutes from below.",
+        Sentence("water down the drain"),
+        "pours",
+        Sentence("Pour 5 gallons straight into the drain and watch 15 minutes from below."),
         ("drain",),
         15,
         15,
     ),
     Offered(
-        "pan filled",
-        "Plug the drain, fill the pan to 2 inches, a bowl beside it, mark both, look after 24 hours.",
+        Sentence("pan filled"),
+        "fills",
+        Sentence(
+            "Plug the drain, fill the pan to 2 inches, a bowl beside it, mark both, look after 24 hours."
+        ),
         ("pan",),
         20,
         1440,
     ),
     Offered(
-        "spray by zone",
-        "Plug the drain and spray zone by zone from the curb up, 10 minutes each, and watch.",
+        Sentence("spray by zone"),
+        "sprays",
+        Sentence("Plug the drain and spray zone by zone from the curb up, 10 minutes each, and watch."),
         ("enclosure",),
         75,
         0,
     ),
     Offered(
-        "hose outside", "Wet wall and window outside for 15 minutes and watch.", ("roof or window",), 30, 0
+        Sentence("hose outside"),
+        "outsides",
+        Sentence("Wet wall and window outside for 15 minutes and watch."),
+        ("roof or window",),
+        30,
+        0,
     ),
     Offered(
-        "coldest surface",
-        "Measure the coldest surface and the room's air on a cold morning.",
+        Sentence("coldest surface"),
+        "colds",
+        Sentence("Measure the coldest surface and the room's air on a cold morning."),
         ("condensation",),
         5,
         0,
     ),
     Offered(
-        "neighbour's water", "Have the neighbour's water run 15 minutes and watch.", ("neighbour",), 30, 0
+        Sentence("neighbour's water"),
+        "next_doors",
+        Sentence("Have the neighbour's water run 15 minutes and watch."),
+        ("neighbour",),
+        30,
+        0,
     ),
 )
 
@@ -259,53 +289,76 @@ def _stands(
     suspected: bool,
     tests: Sequence[Outcome],
 ) -> CandidateStands:
+    why: str
     if each in leak.not_here:
         return CandidateStands(each, "not here", leak.not_here[each].reason, source="convention-6")
     mended = leak.mended.get(each)
     if found is not None:
-        by = f"{found.test}: {found.why}"
+        by = _shown(found)
         if mended is None or read_moment(mended.when).days < found.day:
             if excluded is not None and excluded.day > found.day:
-                why = f"{by}; then clean ({excluded.test}) with no repair between: test again"
+                why = Sentence(
+                    "{found}; then clean ({test}) with no repair between: test again",
+                    found=by,
+                    test=excluded.test,
+                )
                 return CandidateStands(each, "open", why, True, found.source)
             return CandidateStands(each, "found", by, source=found.source)
         day = read_moment(mended.when).days
+        did = Sentence("mended {day}: {what}", day=mended.when, what=mended.what)
         if excluded is not None and excluded.day >= day:
-            why = f"{by}; mended {mended.when}: {mended.what}; clean since: {excluded.test}, {excluded.why}"
+            since = Sentence("clean since: {test}, {why}", test=excluded.test, why=excluded.why)
+            why = joined([by, did, since], "{first}; {then}")
             return CandidateStands(each, "mended", why, source=excluded.source)
-        why = f"{by}; mended {mended.when}: {mended.what}; not tested since"
+        why = joined([by, did, Sentence("not tested since")], "{first}; {then}")
         return CandidateStands(each, "open", why, True, found.source)
     if mended is not None and (excluded is None or excluded.day < read_moment(mended.when).days):
-        why = f"mended {mended.when} without a test that found it: {mended.what}; not tested since"
+        why = Sentence(
+            "mended {day} without a test that found it: {what}; not tested since",
+            day=mended.when,
+            what=mended.what,
+        )
         return CandidateStands(each, "open", why, True)
     if excluded is not None and not suspected:
         return CandidateStands(each, "excluded", _excluded_by(each, excluded, tests), source=excluded.source)
-    short = [f"{test.test}: {test.nothing}" for test in tests if test.nothing and _about(test, each)]
-    points = [f"{test.test}: {test.why}" for test in tests if each in test.one_of] if suspected else []
-    why = "; ".join([*points, *short]) or "not tested"
+    short = [
+        Sentence("{test}: {why}", test=test.test, why=test.nothing)
+        for test in tests
+        if test.nothing and _about(test, each)
+    ]
+    points = [_shown(test) for test in tests if each in test.one_of] if suspected else []
+    why = joined([*points, *short], "{first}; {then}") or Sentence("not tested")
     if each == "enclosure":
         dry = [test.zone for test in tests if test.zone is not None]
         if dry:
             lack = [zone for zone in ZONES if zone not in dry]
-            why = f"dry: {listed([str(zone) for zone in dry])}; not sprayed: {listed(lack) or 'none'}"
+            why = Sentence(
+                "dry: {dry}; not sprayed: {lack}",
+                dry=listed([ZONE_NAMES[zone] for zone in dry if zone is not None]),
+                lack=listed([ZONE_NAMES[zone] for zone in lack]) or Sentence("none"),
+            )
     return CandidateStands(each, "open", why, suspected)
 
 
 def _excluded_by(each: Candidate, test: Outcome, tests: Sequence[Outcome]) -> str:
     if each == "enclosure" and test.zone is not None:
-        return f"spray by zone, all dry: {listed([one.why for one in tests if one.zone is not None])}"
+        zones = listed([one.why for one in tests if one.zone is not None])
+        return Sentence("spray by zone, all dry: {zones}", zones=zones)
     if test.side:
         both = [one for one in tests if each in one.excludes and one.side]
-        return "; ".join(f"{one.test}: {one.why}" for one in both)
-    return f"{test.test}: {test.why}"
+        return joined([_shown(one) for one in both], "{first}; {then}")
+    return _shown(test)
 
 
-_TEST_OF: dict[str, tuple[Candidate, ...]] = {each.test: each.covers for each in TESTS}
-_TEST_OF["spray"] = ("enclosure",)
+def _shown(test: Outcome) -> str:
+    return Sentence("{test}: {why}", test=test.test, why=test.why)
+
+
+_TEST_OF: dict[str, tuple[Candidate, ...]] = {each.kind: each.covers for each in TESTS}
 
 
 def _about(test: Outcome, each: Candidate) -> bool:
-    return each in _TEST_OF.get(test.test.split(",")[0], ())
+    return each in _TEST_OF.get(test.kind, ())
 
 
 def weights(leak: LeakFacts, stands: Iterable[CandidateStands]) -> Mapping[Candidate, float]:
@@ -365,21 +418,22 @@ def statement(stands: Sequence[CandidateStands], tests: Sequence[Outcome]) -> tu
         kind: [each for each in stands if each.standing == kind]
         for kind in ("found", "mended", "excluded", "open", "not here")
     }
-    out = []
+    out: list[str] = []
     if of["found"] or of["mended"]:
         for each in (*of["found"], *of["mended"]):
-            out.append(f"Water came from {NAMES[each.candidate]}. {each.why[:1].upper()}{each.why[1:]}.")
+            out.append(Sentence("Water came from {what}: {why}.", what=NAMES[each.candidate], why=each.why))
     else:
-        out.append("No test has shown yet where the water comes from.")
+        out.append(Sentence("No test has shown yet where the water comes from."))
     for each in of["excluded"]:
-        out.append(f"Not {NAMES[each.candidate]}: {each.why}.")
+        out.append(Sentence("Not {what}: {why}.", what=NAMES[each.candidate], why=each.why))
     for each in of["not here"]:
-        out.append(f"Cannot be {NAMES[each.candidate]}: {each.why}.")
+        out.append(Sentence("Cannot be {what}: {why}.", what=NAMES[each.candidate], why=each.why))
     for each in of["open"]:
-        word = "Suspected" if each.suspected else "Not ruled out"
-        out.append(f"{word}: {NAMES[each.candidate]} ({each.why}).")
+        said = form("Suspected: {what} ({why})." if each.suspected else "Not ruled out: {what} ({why}).")
+        out.append(Sentence(said, what=NAMES[each.candidate], why=each.why))
     number = sum(1 for test in tests if test.test != READINGS)
-    out.append(
-        f"This stands on {number} {'test' if number == 1 else 'tests'}; what was not tested may leak as well."
-    )
+    said = form("This stands on {number} tests; what was not tested may leak as well.")
+    if number == 1:
+        said = form("This stands on {number} test; what was not tested may leak as well.")
+    out.append(Sentence(said, number=number))
     return tuple(out)

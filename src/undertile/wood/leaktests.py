@@ -7,17 +7,32 @@ them are common practice or ours.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from undertile.lengths import Unit
+from undertile.sentence import Sentence, joined
 from undertile.wood.air import dew_point
 from undertile.wood.facts import Candidate, LeakFacts, NextDoor, Outside, Zone
-from undertile.wood.say import length
+from undertile.wood.say import length, listed
 from undertile.wood.typed import fahrenheit_to_celsius, read_fahrenheit, read_moment
 
 ZONES: tuple[Zone, ...] = ("curb", "corners", "lower walls", "valve", "upper walls", "door")
 """Sprayed from the lowest up; all of them before the enclosure is excluded."""
+ZONE_NAMES: dict[Zone, Sentence] = {
+    "curb": Sentence("curb"),
+    "corners": Sentence("corners"),
+    "lower walls": Sentence("lower walls"),
+    "valve": Sentence("valve"),
+    "upper walls": Sentence("upper walls"),
+    "door": Sentence("door"),
+    "window": Sentence("window"),
+}
+_UNITS = {
+    "gallons": Sentence("gallons"),
+    "cubic feet": Sentence("cubic feet"),
+    "litres": Sentence("litres"),
+}
 GALLONS = {"gallons": 1.0, "cubic feet": 7.48052, "litres": 0.264172}
 SLOWEST = 1.0
 """A leak the meter's dial must have shown before the supply is excluded (ours). [gal/d]"""
@@ -56,6 +71,8 @@ class Outcome:
         Passed dry.
     side : str
         Of a supply test that excludes one side only: ``hot`` or ``cold``.
+    kind : str
+        The table of the facts that its numbers stand in; "" of what the readings show.
     source : str
     """
 
@@ -68,6 +85,7 @@ class Outcome:
     nothing: str = ""
     zone: Zone | None = None
     side: str = ""
+    kind: str = ""
     source: str = "practice-leak-tests"
 
 
@@ -83,16 +101,17 @@ def outcomes(leak: LeakFacts, unit: Unit) -> tuple[Outcome, ...]:
     -------
     tuple of Outcome
     """
-    found = [
-        *_dials(leak),
-        *_pressures(leak),
-        *_pours(leak),
-        *_fills(leak, unit),
-        *_sprays(leak),
-        *_outsides(leak),
-        *_colds(leak),
-        *_next_doors(leak),
-    ]
+    kinds = {
+        "dials": _dials(leak),
+        "pressures": _pressures(leak),
+        "pours": _pours(leak),
+        "fills": _fills(leak, unit),
+        "sprays": _sprays(leak),
+        "outsides": _outsides(leak),
+        "colds": _colds(leak),
+        "next_doors": _next_doors(leak),
+    }
+    found = [replace(each, kind=kind) for kind, some in kinds.items() for each in some]
     return tuple(sorted(found, key=lambda each: (each.day, each.test)))
 
 
@@ -102,158 +121,240 @@ def _day(when: str) -> float:
 
 def _dials(leak: LeakFacts) -> Iterator[Outcome]:
     for name, it in leak.dials.items():
-        test, day = f"water meter, {name}", _day(it.when)
+        test, day = Sentence("water meter, {name}", name=name), _day(it.when)
         per_day = GALLONS[it.unit] * 1440 / float(it.minutes)
         moved = float(it.last - it.first)
-        seen = f"from {it.first} to {it.last} {it.unit} in {it.minutes} min, everything off"
+        seen = Sentence(
+            "from {first} to {last} {unit} in {minutes} min, everything off",
+            first=it.first,
+            last=it.last,
+            unit=_UNITS[it.unit],
+            minutes=it.minutes,
+        )
         if moved < 0:
-            yield Outcome(test, day, seen, nothing="a meter does not run backward: read it again")
+            back = Sentence("a meter does not run backward: read it again")
+            yield Outcome(test, day, seen, nothing=back)
         elif moved >= float(it.finest):
-            why = f"{seen}: {moved * per_day:.1f} gal a day, somewhere behind the meter"
-            yield Outcome(test, day, why, one_of=("supply",))
+            flow = f"{moved * per_day:.1f}"
+            said = Sentence("{flow} gal a day, somewhere behind the meter", flow=flow)
+            yield Outcome(test, day, _then(seen, said), one_of=("supply",))
         elif float(it.finest) * per_day <= SLOWEST:
-            why = f"{seen}: no move; {float(it.finest) * per_day:.1f} gal a day would have shown"
-            yield Outcome(test, day, why, excludes=("supply",))
+            flow = f"{float(it.finest) * per_day:.1f}"
+            said = Sentence("no move; {flow} gal a day would have shown", flow=flow)
+            yield Outcome(test, day, _then(seen, said), excludes=("supply",))
         else:
             hours = float(it.finest) * GALLONS[it.unit] * 24 / SLOWEST
-            slow = f"up to {float(it.finest) * per_day:.1f} gal a day would not show: watch it {hours:.1f} h"
-            yield Outcome(test, day, f"{seen}: no move", nothing=slow)
+            slow = Sentence(
+                "up to {flow} gal a day would not show: watch it {hours} h",
+                flow=f"{float(it.finest) * per_day:.1f}",
+                hours=f"{hours:.1f}",
+            )
+            yield Outcome(test, day, _then(seen, Sentence("no move")), nothing=slow)
+
+
+_MEDIA = {"water": Sentence("water"), "air": Sentence("air")}
+_PIPES = {"supply": Sentence("supply"), "riser": Sentence("riser")}
+_SIDES = {"both": Sentence("hot and cold"), "hot": Sentence("hot"), "cold": Sentence("cold")}
+_HELD = Sentence("it held")
+_DRY = Sentence("dry")
+_NOBODY = Sentence("nobody watched")
 
 
 def _pressures(leak: LeakFacts) -> Iterator[Outcome]:
     for name, it in leak.pressures.items():
         parts: tuple[Candidate, ...] = ("supply", "riser") if it.of == "both" else (it.of,)
-        test, day = f"pressure test, {name}", _day(it.when)
-        seen = (
-            f"{it.medium} in {' and '.join(parts)} ({'hot and cold' if it.sides == 'both' else it.sides}): "
-            f"{it.first} psi, {it.last} psi after {it.minutes} min"
+        test, day = Sentence("pressure test, {name}", name=name), _day(it.when)
+        seen = Sentence(
+            "{medium} in {pipes} ({sides}): {first} psi, {last} psi after {minutes} min",
+            medium=_MEDIA[it.medium],
+            pipes=listed([_PIPES[each] for each in parts]),
+            sides=_SIDES[it.sides],
+            first=it.first,
+            last=it.last,
+            minutes=it.minutes,
         )
         fell = float(it.first - it.last)
         source = "irc-p2503.7"
         if fell < -float(it.finest):
-            yield Outcome(test, day, seen, nothing="it rose: the pipe warmed up; wait and begin again")
+            rose = Sentence("it rose: the pipe warmed up; wait and begin again")
+            yield Outcome(test, day, seen, nothing=rose)
         elif fell >= float(it.finest):
-            why = f"{seen}: it fell; first look at the gauge's own joints"
+            why = _then(seen, Sentence("it fell; first look at the gauge's own joints"))
             if len(parts) == 1:
                 yield Outcome(test, day, why, finds=parts, source=source)
             else:
                 yield Outcome(test, day, why, one_of=parts, source=source)
         elif float(it.minutes) < HOLD_MINUTES or float(it.first) < HOLD_PSI:
-            least = f"hold {HOLD_PSI:g} psi or more for {HOLD_MINUTES:g} min"
-            yield Outcome(test, day, f"{seen}: it held", nothing=least, source=source)
+            least = Sentence(
+                "hold {psi} psi or more for {minutes} min", psi=f"{HOLD_PSI:g}", minutes=f"{HOLD_MINUTES:g}"
+            )
+            yield Outcome(test, day, _then(seen, _HELD), nothing=least, source=source)
         else:
             side = "" if it.sides == "both" else it.sides
-            yield Outcome(test, day, f"{seen}: it held", excludes=parts, side=side, source=source)
+            yield Outcome(test, day, _then(seen, _HELD), excludes=parts, side=side, source=source)
 
 
 def _pours(leak: LeakFacts) -> Iterator[Outcome]:
     for name, it in leak.pours.items():
-        test, day = f"water down the drain, {name}", _day(it.when)
-        seen = f"{it.gallons} gal poured in, watched {it.minutes} min from below"
+        test, day = Sentence("water down the drain, {name}", name=name), _day(it.when)
+        seen = Sentence(
+            "{gallons} gal poured in, watched {minutes} min from below",
+            gallons=it.gallons,
+            minutes=it.minutes,
+        )
         if it.below == "not watched":
-            yield Outcome(test, day, seen, nothing="nobody watched from below")
+            yield Outcome(test, day, seen, nothing=Sentence("nobody watched from below"))
         elif it.below == "wet":
-            yield Outcome(test, day, f"{seen}: {_wet(it.after, it.place)}", finds=("drain",))
+            yield Outcome(test, day, _then(seen, _wet(it.after, it.place)), finds=("drain",))
         elif float(it.gallons) < POUR_GALLONS or float(it.minutes) < POUR_MINUTES:
-            least = f"pour {POUR_GALLONS:g} gal or more and watch {POUR_MINUTES:g} min"
-            yield Outcome(test, day, f"{seen}: dry", nothing=least)
+            least = Sentence(
+                "pour {gallons} gal or more and watch {minutes} min",
+                gallons=f"{POUR_GALLONS:g}",
+                minutes=f"{POUR_MINUTES:g}",
+            )
+            yield Outcome(test, day, _then(seen, _DRY), nothing=least)
         else:
-            yield Outcome(test, day, f"{seen}: dry", excludes=("drain",))
+            yield Outcome(test, day, _then(seen, _DRY), excludes=("drain",))
+
+
+_PLUGS = {
+    "at the strainer": Sentence("at the strainer"),
+    "below the joint": Sentence("below the joint"),
+}
 
 
 def _fills(leak: LeakFacts, unit: Unit) -> Iterator[Outcome]:
+    source = "flood-control-bowl"
     for name, it in leak.fills.items():
-        test, day = f"pan filled, {name}", _day(it.when)
-        bowl = "no bowl beside it" if it.bowl is None else f"the bowl {it.bowl.text}"
-        seen = f"plugged {it.plug}, {it.hours} h: the pan fell {it.drop.text}, {bowl}"
+        test, day = Sentence("pan filled, {name}", name=name), _day(it.when)
+        bowl = Sentence("no bowl beside it")
+        if it.bowl is not None:
+            bowl = Sentence("the bowl {fell}", fell=it.bowl.text)
+        seen = Sentence(
+            "plugged {plug}, {hours} h: the pan fell {fell}, {bowl}",
+            plug=_PLUGS[it.plug],
+            hours=it.hours,
+            fell=it.drop.text,
+            bowl=bowl,
+        )
         parts: tuple[Candidate, ...] = ("pan", "drain") if it.plug == "below the joint" else ("pan",)
         lost = it.drop.inches - (Fraction(0) if it.bowl is None else it.bowl.inches)
+        dry = joined([seen, Sentence("dry below")], "{first}; {then}")
         if it.below == "wet":
-            why = f"{seen}; {_wet(None, it.place)}"
+            why = joined([seen, _wet(None, it.place)], "{first}; {then}")
             if len(parts) == 1:
-                yield Outcome(test, day, why, finds=parts, source="flood-control-bowl")
+                yield Outcome(test, day, why, finds=parts, source=source)
             else:
-                yield Outcome(test, day, why, one_of=parts, source="flood-control-bowl")
+                yield Outcome(test, day, why, one_of=parts, source=source)
         elif lost > FELL and it.bowl is None:
-            least = "set a bowl of water beside it: a room alone takes up to 1/8 in a day"
-            yield Outcome(test, day, seen, nothing=least, source="flood-control-bowl")
+            least = Sentence("set a bowl of water beside it: a room alone takes up to 1/8 in a day")
+            yield Outcome(test, day, seen, nothing=least, source=source)
         elif lost > FELL:
-            why = f"{seen}: {length(lost, unit)} more than the bowl; first look at the plug"
-            yield Outcome(test, day, why, one_of=parts, source="flood-control-bowl")
+            more = Sentence("{lost} more than the bowl; first look at the plug", lost=length(lost, unit))
+            yield Outcome(test, day, _then(seen, more), one_of=parts, source=source)
         elif it.below == "not watched":
-            yield Outcome(test, day, seen, nothing="nobody looked below", source="flood-control-bowl")
+            yield Outcome(test, day, seen, nothing=Sentence("nobody looked below"), source=source)
         elif float(it.hours) < FILL_HOURS:
-            least = f"leave it {FILL_HOURS:g} h: a slow leak has not shown yet"
-            yield Outcome(test, day, f"{seen}; dry below", nothing=least, source="flood-control-bowl")
+            least = Sentence("leave it {hours} h: a slow leak has not shown yet", hours=f"{FILL_HOURS:g}")
+            yield Outcome(test, day, dry, nothing=least, source=source)
         else:
-            yield Outcome(test, day, f"{seen}; dry below", excludes=("pan",), source="flood-control-bowl")
+            yield Outcome(test, day, dry, excludes=("pan",), source=source)
+
+
+_DRAINS = {"open": Sentence("open"), "plugged": Sentence("plugged")}
 
 
 def _sprays(leak: LeakFacts) -> Iterator[Outcome]:
     for name, it in leak.sprays.items():
-        test, day = f"spray, {it.zone}, {name}", _day(it.when)
-        seen = f"{it.zone} sprayed {it.minutes} min, drain {it.drain}"
+        zone, day = ZONE_NAMES[it.zone], _day(it.when)
+        test = Sentence("spray, {zone}, {name}", zone=zone, name=name)
+        seen = Sentence(
+            "{zone} sprayed {minutes} min, drain {drain}",
+            zone=zone,
+            minutes=it.minutes,
+            drain=_DRAINS[it.drain],
+        )
         if it.shows == "not watched":
-            yield Outcome(test, day, seen, nothing="nobody watched")
+            yield Outcome(test, day, seen, nothing=_NOBODY)
         elif it.shows == "wet":
             parts: tuple[Candidate, ...] = ("enclosure", "pan")
             if it.drain == "open":
                 parts = (*parts, "drain")
-            yield Outcome(test, day, f"{seen}: {_wet(it.after, it.place)}", one_of=parts)
+            yield Outcome(test, day, _then(seen, _wet(it.after, it.place)), one_of=parts)
         elif float(it.minutes) < SPRAY_MINUTES:
-            yield Outcome(test, day, f"{seen}: dry", nothing=f"spray each zone {SPRAY_MINUTES:g} min")
+            least = Sentence("spray each zone {minutes} min", minutes=f"{SPRAY_MINUTES:g}")
+            yield Outcome(test, day, _then(seen, _DRY), nothing=least)
         else:
-            yield Outcome(test, day, f"{seen}: dry", zone=it.zone)
+            yield Outcome(test, day, _then(seen, _DRY), zone=it.zone)
 
 
 def _outsides(leak: LeakFacts) -> Iterator[Outcome]:
     for name, it in leak.outsides.items():
-        test, day = f"hose outside, {name}", _day(it.when)
-        seen = f"wall and window outside wetted {it.minutes} min"
+        test, day = Sentence("hose outside, {name}", name=name), _day(it.when)
+        seen = Sentence("wall and window outside wetted {minutes} min", minutes=it.minutes)
         yield _watched(test, day, seen, it, "roof or window", OUTSIDE_MINUTES)
 
 
 def _next_doors(leak: LeakFacts) -> Iterator[Outcome]:
     for name, it in leak.next_doors.items():
-        test, day = f"neighbour's water, {name}", _day(it.when)
-        yield _watched(test, day, f"run {it.minutes} min", it, "neighbour", NEXT_DOOR_MINUTES)
+        test, day = Sentence("neighbour's water, {name}", name=name), _day(it.when)
+        seen = Sentence("run {minutes} min", minutes=it.minutes)
+        yield _watched(test, day, seen, it, "neighbour", NEXT_DOOR_MINUTES)
 
 
 def _watched(
     test: str, day: float, seen: str, it: Outside | NextDoor, what: Candidate, least: float
 ) -> Outcome:
     if it.shows == "not watched":
-        return Outcome(test, day, seen, nothing="nobody watched")
+        return Outcome(test, day, seen, nothing=_NOBODY)
     if it.shows == "wet":
         wet = _wet(it.after if isinstance(it, Outside) else None, it.place)
-        return Outcome(test, day, f"{seen}: {wet}", finds=(what,))
+        return Outcome(test, day, _then(seen, wet), finds=(what,))
     if float(it.minutes) < least:
-        return Outcome(test, day, f"{seen}: dry", nothing=f"keep it up {least:g} min")
-    return Outcome(test, day, f"{seen}: dry", excludes=(what,))
+        longer = Sentence("keep it up {minutes} min", minutes=f"{least:g}")
+        return Outcome(test, day, _then(seen, _DRY), nothing=longer)
+    return Outcome(test, day, _then(seen, _DRY), excludes=(what,))
 
 
 def _colds(leak: LeakFacts) -> Iterator[Outcome]:
+    source = "ashrae-psychrometrics"
     for name, it in leak.colds.items():
-        test, day = f"coldest surface, {name}", _day(it.when)
+        test, day = Sentence("coldest surface, {name}", name=name), _day(it.when)
         air = fahrenheit_to_celsius(read_fahrenheit(it.air))
         if not 0 < it.humidity <= 100:
-            seen = f"{it.humidity} percent relative humidity"
-            yield Outcome(test, day, seen, nothing="humidity lies from 0 to 100 percent: read it again")
+            seen = Sentence("{humidity} percent relative humidity", humidity=it.humidity)
+            odd = Sentence("humidity lies from 0 to 100 percent: read it again")
+            yield Outcome(test, day, seen, nothing=odd)
             continue
         dew = dew_point(air, float(it.humidity) / 100) * 9 / 5 + 32
         over = read_fahrenheit(it.surface) - dew
-        seen = f"surface {it.surface}, air {it.air} at {it.humidity} percent: dew point {dew:.0f} F"
-        source = "ashrae-psychrometrics"
+        seen = Sentence(
+            "surface {surface}, air {air} at {humidity} percent: dew point {dew} F",
+            surface=it.surface,
+            air=it.air,
+            humidity=it.humidity,
+            dew=f"{dew:.0f}",
+        )
         if over <= 0:
-            yield Outcome(test, day, f"{seen}: the surface gets wet", finds=("condensation",), source=source)
+            why = _then(seen, Sentence("the surface gets wet"))
+            yield Outcome(test, day, why, finds=("condensation",), source=source)
         elif over < ABOVE_DEW_F:
-            close = f"only {over:.0f} F above: measure on the coldest morning, after a shower"
+            close = Sentence(
+                "only {over} F above: measure on the coldest morning, after a shower", over=f"{over:.0f}"
+            )
             yield Outcome(test, day, seen, nothing=close, source=source)
         else:
-            why = f"{seen}, {over:.0f} F above it at that hour"
+            why = Sentence("{seen}, {over} F above it at that hour", seen=seen, over=f"{over:.0f}")
             yield Outcome(test, day, why, excludes=("condensation",), source=source)
 
 
+def _then(seen: str, said: str) -> str:
+    return joined([seen, said], "{first}: {then}")
+
+
 def _wet(after: object, place: str) -> str:
-    when = "" if after is None else f" after {after} min"
-    return f"water showed{when}{f' at {place}' if place else ''}"
+    if after is None:
+        return Sentence("water showed at {place}", place=place) if place else Sentence("water showed")
+    if place:
+        return Sentence("water showed after {minutes} min at {place}", minutes=after, place=place)
+    return Sentence("water showed after {minutes} min", minutes=after)

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping
 from fractions import Fraction
 
 from undertile.lengths import Unit
+from undertile.sentence import Sentence
 from undertile.wood.extent import CutLine, Line, Spot, State
 from undertile.wood.history import Series
 from undertile.wood.say import length
@@ -116,11 +117,11 @@ def spot_words(line: str, at: Fraction, width: Fraction | None, unit: Unit) -> s
 def direction(cut: CutLine) -> str:
     """Which way the cut lies from what is bad."""
     if cut.line == "plate":
-        return "toward the front of wall L" if cut.side == "low" else "toward wall R"
+        return Sentence("toward the front of wall L" if cut.side == "low" else "toward wall R")
     if cut.line.startswith("stud"):
-        return "down" if cut.side == "low" else "up"
+        return Sentence("down" if cut.side == "low" else "up")
     if cut.line.startswith("subfloor"):
         if ", y " in cut.line:
-            return "toward wall L" if cut.side == "low" else "toward wall R"
-        return "toward wall B" if cut.side == "low" else "toward the front"
-    return "toward the lower end" if cut.side == "low" else "toward the far end"
+            return Sentence("toward wall L" if cut.side == "low" else "toward wall R")
+        return Sentence("toward wall B" if cut.side == "low" else "toward the front")
+    return Sentence("toward the lower end" if cut.side == "low" else "toward the far end")

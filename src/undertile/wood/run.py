@@ -7,6 +7,7 @@ from fractions import Fraction
 from typing import Any
 
 from undertile.lengths import MM, Unit
+from undertile.sentence import Sentence, form, joined
 from undertile.wood.equilibrium import DryEnough, dry_enough
 from undertile.wood.extent import PAST, CutLine, Line, State, cut_lines, next_probe, patches
 from undertile.wood.facts import WoodFacts
@@ -19,7 +20,7 @@ from undertile.wood.leak import READINGS, source
 from undertile.wood.leaktests import Outcome, outcomes
 from undertile.wood.lines import direction, lines_of, spot_words
 from undertile.wood.result import CloseDate, WoodResult
-from undertile.wood.shrink import shrinkage
+from undertile.wood.shrink import depths_of, shrinkage
 from undertile.wood.suspects import suspects
 from undertile.wood.verdict import PointVerdict, is_bad, judge
 from undertile.wood.woodfindings import all_findings
@@ -126,21 +127,8 @@ def run(all_facts: Mapping[str, Any], results: Mapping[str, Any]) -> WoodResult:
         all_facts.get("unit", "in"),
         width=min(widths, default=None),
         walls=walls,
-        depths={} if framing is None else _depths(framing, survey),
+        depths=depths_of(framing, survey),
     )
-
-
-def _depths(framing: Any, survey: Any) -> dict[str, Fraction]:
-    """Actual depth of each stud: its own, else its wall's."""
-    out: dict[str, Fraction] = {}
-    names = [name for wall in survey.walls.values() for name in wall.studs] if survey is not None else []
-    for name in (*names, *framing.studs):
-        own = framing.studs[name].depth if name in framing.studs else None
-        wall = framing.walls.get(name[:1])
-        depth = own if own is not None else None if wall is None else wall.depth
-        if depth is not None:
-            out[name] = depth.inches
-    return out
 
 
 def _state(series: Series, goal: Goal) -> State:
@@ -161,22 +149,27 @@ def _cut_words(cut: CutLine, width: Fraction | None, unit: Unit) -> str:
     bad = spot_words(cut.line, cut.bad.at, width, unit)
     way = direction(cut)
     if cut.at is None:
-        return f"{way} from {bad}: not known yet, nothing past it is read dry"
+        return Sentence("{way} from {bad}: not known yet, nothing past it is read dry", way=way, bad=bad)
     if cut.end:
-        return f"{way} from {bad}: open to the end of the wood, and look at what stands against it"
-    dry = "" if cut.good is None else f"; {spot_words(cut.line, cut.good.at, width, unit)} is dry"
-    return f"{way} from {bad}: open to {spot_words(cut.line, cut.at, width, unit)}{dry}"
+        said = form("{way} from {bad}: open to the end of the wood, and look at what stands against it")
+        return Sentence(said, way=way, bad=bad)
+    at = spot_words(cut.line, cut.at, width, unit)
+    if cut.good is None:
+        return Sentence("{way} from {bad}: open to {at}", way=way, bad=bad, at=at)
+    dry = spot_words(cut.line, cut.good.at, width, unit)
+    return Sentence("{way} from {bad}: open to {at}; {dry} is dry", way=way, bad=bad, at=at, dry=dry)
 
 
 def _probe_words(cut: CutLine, width: Fraction | None, unit: Unit) -> str:
     probe = cut.probe
     assert probe is not None
     place = spot_words(cut.line, probe.at, width, unit)
-    dry = (
-        "still open" if probe.if_dry is None else f"open to {spot_words(cut.line, probe.if_dry, width, unit)}"
-    )
-    wet = "further still" if probe.if_wet is None else f"to {spot_words(cut.line, probe.if_wet, width, unit)}"
-    return f"{place}: dry, {dry}; wet, {wet}"
+    dry, wet = Sentence("still open"), Sentence("further still")
+    if probe.if_dry is not None:
+        dry = Sentence("open to {at}", at=spot_words(cut.line, probe.if_dry, width, unit))
+    if probe.if_wet is not None:
+        wet = Sentence("to {at}", at=spot_words(cut.line, probe.if_wet, width, unit))
+    return Sentence("{place}: dry, {dry}; wet, {wet}", place=place, dry=dry, wet=wet)
 
 
 def _bad_subfloor(
@@ -207,7 +200,7 @@ def _close(points: Sequence[PointVerdict]) -> CloseDate:
                 latest, slowest = each.forecast.latest, each.where
             soonest = max(soonest, each.forecast.soonest)
         else:
-            why_not.append(f"{each.where}: {each.why}")
+            why_not.append(Sentence("{where}: {why}", where=each.where, why=each.why))
     if why_not:
         return CloseDate("", "", tuple(why_not), slowest)
     return CloseDate(soonest, latest, (), slowest)
@@ -235,24 +228,29 @@ def _from_readings(
         return []
     newest = rounds[-1]
     left: list[Any] = []
-    said = []
+    said: list[str] = []
     if newest.facts.supply != "off":
         left.append("supply")
     else:
-        said.append("supply off")
+        said.append(Sentence("supply off"))
     if newest.facts.shower != "not used":
         left += ["riser", "drain", "pan", "enclosure"]
     else:
-        said.append("shower not used")
+        said.append(Sentence("shower not used"))
     if newest.facts.rain != "no":
         left.append("roof or window")
     else:
-        said.append("no rain")
+        said.append(Sentence("no rain"))
     left += ["condensation", "neighbour"]
-    where = ", ".join(each.where for each in fed)
-    why = f"{where} held or rose from visit {pair[0]} to {pair[1]} while the rest fell"
+    why: str = Sentence(
+        "{where} held or rose from visit {before} to {now} while the rest fell",
+        where=joined([Sentence("{where}", where=each.where) for each in fed]),
+        before=pair[0],
+        now=pair[1],
+    )
     if said:
-        why += f"; {', '.join(said)} in between"
+        between = Sentence("{what} in between", what=joined(said))
+        why = joined([why, between], "{first}; {then}")
     return [Outcome(READINGS, newest.moment.days, why, one_of=tuple(left), source="fed-odds")]
 
 

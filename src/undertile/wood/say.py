@@ -6,11 +6,24 @@ contradicts what is judged.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from fractions import Fraction
 from math import ceil, floor
 
 from undertile.lengths import MM, Unit, format_length
+from undertile.sentence import Sentence, listed
+
+__all__ = [
+    "degrees",
+    "down",
+    "from_to",
+    "goal_text",
+    "in_hundred",
+    "length",
+    "listed",
+    "moisture",
+    "points",
+    "up",
+]
 
 _HAIR = 1e-9
 STEP: dict[Unit, Fraction] = {"in": Fraction(1, 32), "mm": MM}
@@ -44,7 +57,7 @@ def points(percent: float) -> str:
 
 def in_hundred(share: float) -> str:
     """A chance as it prints: ``85 in 100``."""
-    return f"{round(100 * share)} in 100"
+    return Sentence("{number} in 100", number=round(100 * share))
 
 
 def degrees(fahrenheit: float, unit: Unit) -> str:
@@ -60,9 +73,5 @@ def length(value: Fraction, unit: Unit, *, mark: bool = True) -> str:
 def from_to(least: Fraction, most: Fraction, unit: Unit) -> str:
     """A range as it prints, outward to 1/64 in or 1/10 mm."""
     low = format_length(least, unit, mark=True, step=_FINE[unit], rounding="down")
-    return f"{low} to {format_length(most, unit, mark=True, step=_FINE[unit], rounding='up')}"
-
-
-def listed(words: Sequence[str]) -> str:
-    """``a``, ``a and b``, ``a, b and c``."""
-    return "".join(words) if len(words) < 2 else f"{', '.join(words[:-1])} and {words[-1]}"
+    high = format_length(most, unit, mark=True, step=_FINE[unit], rounding="up")
+    return Sentence("{low} to {high}", low=low, high=high)

@@ -8,6 +8,7 @@ from fractions import Fraction
 from typing import Literal
 
 from undertile.lengths import Unit
+from undertile.sentence import Sentence, form, joined
 from undertile.wood.fed import FedOdds
 from undertile.wood.forecast import Forecast
 from undertile.wood.goal import Goal
@@ -19,6 +20,16 @@ Call = Literal["close", "dry on", "no date", "open further", "cut out", "not sho
 """``not shown``: dry as far as read, and something is still to be read before it may be closed (or nothing is
 read). ``gone``: cut out already."""
 
+CALLS: dict[Call, Sentence] = {
+    "close": Sentence("close"),
+    "dry on": Sentence("dry on"),
+    "no date": Sentence("no date"),
+    "open further": Sentence("open further"),
+    "cut out": Sentence("cut out"),
+    "not shown": Sentence("not shown"),
+    "gone": Sentence("gone"),
+}
+"""What each is called."""
 SOFT = Fraction(1, 8)
 """An awl under the thumb sinks no further into sound wood (common practice, 1/8 to 1/4). [in]"""
 SWOLLEN = Fraction(1, 16)
@@ -30,7 +41,8 @@ APART = 1.0
 SAME = 0.5
 """A rise by no more than this is no rise: the same holes read again. [percent]"""
 TWO_DAYS = 1.8
-FIRST = "no date yet, it may be fed: on a first visit only the next reading tells"
+AGAIN = Sentence("Read it again a day later or more, in the same holes.")
+FIRST = Sentence("no date yet, it may be fed: on a first visit only the next reading tells")
 
 
 @dataclass(frozen=True)
@@ -92,15 +104,16 @@ def soundness(series: Series) -> tuple[str, str] | None:
     """Why wood is not sound, with the source; None where nothing says so."""
     facts = series.facts
     for sample in series.samples:
-        on = f"visit {sample.round.name}"
         if sample.pick == "snaps":
-            return f"a sliver snaps short ({on}): decay", "practice-awl"
+            said = Sentence("a sliver snaps short (visit {visit}): decay", visit=sample.round.name)
+            return said, "practice-awl"
         if sample.awl is not None and sample.awl > SOFT:
-            return f"the awl sinks {sample.awl_text} ({on})", "practice-awl"
+            deep, visit = sample.awl_text, sample.round.name
+            return Sentence("the awl sinks {deep} (visit {visit})", deep=deep, visit=visit), "practice-awl"
     if facts.delaminated:
-        return "its layers come apart", "practice-panel"
+        return Sentence("its layers come apart"), "practice-panel"
     if facts.swollen is not None and facts.swollen.inches > SWOLLEN:
-        return f"swollen by {facts.swollen.text}", "practice-panel"
+        return Sentence("swollen by {by}", by=facts.swollen.text), "practice-panel"
     return None
 
 
@@ -186,32 +199,36 @@ def judge(
         )
 
     if series.facts.out:
-        return said("gone", f"cut out {series.facts.out}", "", "convention-5")
+        return said("gone", Sentence("cut out {day}", day=series.facts.out), "", "convention-5")
     unsound = soundness(series)
     if unsound is not None:
-        held = f"an awl sinks at most {length(SOFT, unit)}, a sliver splinters long"
+        held: str = Sentence("an awl sinks at most {deep}, a sliver splinters long", deep=length(SOFT, unit))
         if unsound[1] == "practice-panel":
-            held = f"a panel swollen by at most {length(SWOLLEN, unit)}, its layers together"
-        step = "Cut it out back to sound wood; drying does not bring strength back."
+            by = length(SWOLLEN, unit)
+            held = Sentence("a panel swollen by at most {by}, its layers together", by=by)
+        step = Sentence("Cut it out back to sound wood; drying does not bring strength back.")
         return said("cut out", unsound[0], step, unsound[1], held)
     if last is None or value is None:
         tried = any(sample.shown.state == "cannot reach" for sample in series.samples)
-        why = "cannot be reached" if tried else "not read yet"
-        return said("not shown", why, "Read it, or open so that it can be read.", "convention-5")
+        why = Sentence("cannot be reached") if tried else Sentence("not read yet")
+        step = Sentence("Read it, or open so that it can be read.")
+        return said("not shown", why, step, "convention-5")
     if goal.value is None and value <= goal.most:
-        step = "Read three places of the same stuff that were never wet."
-        return said("not shown", f"reads {moisture(value)}; no dry reference", step, "practice-dry-reference")
+        step = Sentence("Read three places of the same stuff that were never wet.")
+        why = Sentence("reads {value}; no dry reference", value=moisture(value))
+        return said("not shown", why, step, "practice-dry-reference")
     if goal.value is not None and value <= goal.value:
         return _dry(series, last, goal, said)
     if open_further:
-        why = f"reads {_as_read(last)} and nothing past it is read dry"
-        return said("open further", why, f"Open and read {open_further}.", "practice-open-past")
+        why = Sentence("reads {value} and nothing past it is read dry", value=_as_read(last))
+        step = Sentence("Open and read {where}.", where=open_further)
+        return said("open further", why, step, "practice-open-past")
     return _wet(series, last, ahead, fed, said)
 
 
 def _as_read(sample: Sample) -> str:
     if sample.shown.state == "over":
-        return "over the meter's range"
+        return Sentence("over the meter's range")
     assert sample.value is not None
     return moisture(sample.value)
 
@@ -223,21 +240,35 @@ def _dry(series: Series, last: Sample, goal: Goal, said: _Said) -> PointVerdict:
     value = up(last.value)
     earlier = next((s for s in reversed(series.samples) if s.value is not None and _day_apart(s, last)), None)
     if earlier is None:
-        why = f"reads {moisture(value)}, at its goal on one visit"
-        return said("not shown", why, "Read it again a day later or more, in the same holes.", "convention-5")
+        why = Sentence("reads {value}, at its goal on one visit", value=moisture(value))
+        return said("not shown", why, AGAIN, "convention-5")
     assert earlier.value is not None
     if up(earlier.value) > goal.value:
-        why = f"reads {moisture(value)}; {moisture(earlier.value)} a day or more before"
-        return said("not shown", why, "Read it again a day later or more, in the same holes.", "convention-5")
+        before = moisture(earlier.value)
+        why = Sentence("reads {value}; {before} a day or more before", value=moisture(value), before=before)
+        return said("not shown", why, AGAIN, "convention-5")
     rise = last.value - earlier.value
     if rise > SAME:
-        why = f"reads {moisture(value)}, {points(rise)} since visit {earlier.round.name}"
-        step = "Find what wets it; read it again a day later."
+        why = Sentence(
+            "reads {value}, {rise} since visit {visit}",
+            value=moisture(value),
+            rise=points(rise),
+            visit=earlier.round.name,
+        )
+        step = Sentence("Find what wets it; read it again a day later.")
         return said("no date", why, step, "convention-5")
     if not any(sample.awl is not None for sample in series.samples):
-        why = f"dry on two visits ({moisture(earlier.value)}, {moisture(value)}); no awl pushed in"
-        return said("not shown", why, "Push an awl in with the thumb.", "practice-awl")
-    why = f"{moisture(earlier.value)} and {moisture(value)}, a day or more apart, sound"
+        why = Sentence(
+            "dry on two visits ({before}, {value}); no awl pushed in",
+            before=moisture(earlier.value),
+            value=moisture(value),
+        )
+        return said("not shown", why, Sentence("Push an awl in with the thumb."), "practice-awl")
+    why = Sentence(
+        "{before} and {value}, a day or more apart, sound",
+        before=moisture(earlier.value),
+        value=moisture(value),
+    )
     return said("close", why, "", "convention-5")
 
 
@@ -254,60 +285,75 @@ def _next_but_one(sample: Sample, last: Sample) -> bool:
 
 _NO: dict[str, tuple[str, str, str]] = {
     "no air": (
-        "the room's air is not read",
-        "Read temperature and humidity of the room on each visit.",
+        form("the room's air is not read"),
+        form("Read temperature and humidity of the room on each visit."),
         "wood-handbook-emc",
     ),
     "damp air": (
-        "wood comes to {air} in this air, over the goal: it cannot get there",
-        "Dry or warm the room: see the air that would be dry enough.",
+        form("wood comes to {air} in this air, over the goal: it cannot get there"),
+        form("Dry or warm the room: see the air that would be dry enough."),
         "wood-handbook-emc",
     ),
     "plateau": (
-        "it comes to rest near {plateau}, over the goal",
-        "Look for a source, a trapped layer, salts, a wrong scale, or no air behind it.",
+        form("it comes to rest near {plateau}, over the goal"),
+        form("Look for a source, a trapped layer, salts, a wrong scale, or no air behind it."),
         "drying-fit",
     ),
     "not falling": (
-        "it does not fall",
-        "Look for water: test the pipes and the drain before more drying.",
+        form("it does not fall"),
+        form("Look for water: test the pipes and the drain before more drying."),
         "drying-fit",
     ),
 }
 
 
 def _wet(series: Series, last: Sample, ahead: Forecast, fed: FedOdds | None, said: _Said) -> PointVerdict:
-    reads = f"reads {_as_read(last)}"
+    why: str
+    reads: str = Sentence("reads {value}", value=_as_read(last))
     live = _live(series, last)
     if live:
-        step = "Stop drying and look for the water: pipes, drain, what runs to it."
+        step = Sentence("Stop drying and look for the water: pipes, drain, what runs to it.")
         if live == FIRST:
-            step = "Read it again tomorrow, in the same holes; look for water at it meanwhile."
-        return said("no date", f"{reads}; {live}", step, "practice-live-water")
+            step = Sentence("Read it again tomorrow, in the same holes; look for water at it meanwhile.")
+        return said("no date", joined([reads, live], "{first}; {then}"), step, "practice-live-water")
     if fed is not None and fed.odds > POSSIBLY:
-        did = "" if fed.change is None else f" ({points(fed.change)}, neighbours {points(fed.expected or 0)})"
-        why = f"{reads}; it falls behind its neighbours{did}: possibly fed, {in_hundred(fed.odds)}"
-        step = "Look for water at it before trusting any date; read it again tomorrow."
+        did = Sentence("it falls behind its neighbours: possibly fed, {odds}", odds=in_hundred(fed.odds))
+        if fed.change is not None:
+            did = Sentence(
+                "it falls behind its neighbours ({change}, neighbours {expected}): possibly fed, {odds}",
+                change=points(fed.change),
+                expected=points(fed.expected or 0),
+                odds=in_hundred(fed.odds),
+            )
+        why = joined([reads, did], "{first}; {then}")
+        step = Sentence("Look for water at it before trusting any date; read it again tomorrow.")
         return said("no date", why, step, "fed-odds")
     if ahead.no == "":
-        why = f"{reads}; at its goal in {ahead.days[0]} to {ahead.days[1]} days" if ahead.days else reads
-        step = f"Dry on; it may be closed between {ahead.soonest} and {ahead.latest}, eight times in ten."
+        why = reads
+        if ahead.days:
+            days = Sentence("at its goal in {least} to {most} days", least=ahead.days[0], most=ahead.days[1])
+            why = joined([reads, days], "{first}; {then}")
+        step = Sentence(
+            "Dry on; it may be closed between {soonest} and {latest}, eight times in ten.",
+            soonest=ahead.soonest,
+            latest=ahead.latest,
+        )
         return said("dry on", why, step, "drying-fit")
     if ahead.no in ("too few readings", "no goal"):
-        why = f"{reads}; no date before three readings over two days"
+        lacks = Sentence("no date before three readings over two days")
         if ahead.no == "no goal":
-            why = f"{reads}; no goal before a dry reference is read"
-        return said("dry on", why, "Dry on, and read it every day or two, in the same holes.", "drying-fit")
+            lacks = Sentence("no goal before a dry reference is read")
+        step = Sentence("Dry on, and read it every day or two, in the same holes.")
+        return said("dry on", joined([reads, lacks], "{first}; {then}"), step, "drying-fit")
     if ahead.no == "too early":
-        why = f"{reads}; falling, and {ahead.used} readings do not tell yet when it is there"
-        return said("dry on", why, "Read on: every day or two, in the same holes.", "drying-fit")
-    why, step, source = _NO[ahead.no]
+        falls = Sentence("falling, and {number} readings do not tell yet when it is there", number=ahead.used)
+        step = Sentence("Read on: every day or two, in the same holes.")
+        return said("dry on", joined([reads, falls], "{first}; {then}"), step, "drying-fit")
+    no, do, source = _NO[ahead.no]
     found = ahead.fit
-    why = why.format(
-        air=goal_text(ahead.air or 0),
-        plateau=moisture(found.plateau) if found else "",
-    )
-    return said("no date", f"{reads}; {why}", step, source)
+    slots = {"air": goal_text(ahead.air or 0), "plateau": moisture(found.plateau) if found else ""}
+    stays = joined([reads, Sentence(no, **slots)], "{first}; {then}")
+    return said("no date", stays, Sentence(do), source)
 
 
 def _live(series: Series, last: Sample) -> str:
@@ -321,9 +367,10 @@ def _live(series: Series, last: Sample) -> str:
     assert earlier.value is not None
     rise = last.value - earlier.value
     if rise > 2 * SAME and last.shown.state != "over":
-        return f"rising ({points(rise)} since visit {earlier.round.name})"
+        return Sentence("rising ({rise} since visit {visit})", rise=points(rise), visit=earlier.round.name)
     if last.value > LIVE:
         old = [s for s in before if last.day - s.day >= TWO_DAYS and s.value is not None]
         if old and last.value >= down(min(s.value for s in old if s.value is not None) - SAME):
-            return f"over {LIVE:g} and not falling since visit {old[-1].round.name}"
+            limit, visit = f"{LIVE:g}", old[-1].round.name
+            return Sentence("over {limit} and not falling since visit {visit}", limit=limit, visit=visit)
     return ""

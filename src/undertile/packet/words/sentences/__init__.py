@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from undertile.packet.words.sentences.common import COMMON
+from undertile.packet.words.sentences.leak import LEAK
+from undertile.packet.words.sentences.wood import WOOD
 
-SPANISH: Mapping[str, str] = {**COMMON}
+SPANISH: Mapping[str, str] = {**COMMON, **WOOD, **LEAK}
 """English form to Spanish form: the same slots, perhaps in another order."""

@@ -1,0 +1,176 @@
+"""Of the source of the water: what was tested, with its numbers, what it leaves, what to test next."""
+
+from __future__ import annotations
+
+LEAK: dict[str, str] = {
+    "{test}: {why}": "{test}: {why}",
+    "{first}: {then}": "{first}: {then}",
+    # where it can come from
+    "readings": "lecturas",
+    "the supply pipes, under pressure all the time": "los tubos de agua, siempre con presión",
+    "the pipe from the valve to the head, wet only in use": (
+        "el tubo de la válvula a la regadera, con agua sólo al usarla"
+    ),
+    "the drain below the strainer": "el desagüe abajo de la rejilla",
+    "the pan or liner, up to the curb": "la base o su membrana, hasta el borde",
+    "walls, corners, curb and door, when they are sprayed": (
+        "paredes, esquinas, borde y puerta, cuando se mojan"
+    ),
+    "rain through roof, wall or window": "lluvia por techo, pared o ventana",
+    "moist air on a cold surface": "aire húmedo en una superficie fría",
+    "the neighbour's water": "el agua del vecino",
+    # tests that can be made
+    "water meter": "medidor de agua",
+    "Shut everything off and watch the water meter.": "Cierre todo y vigile el medidor de agua.",
+    "pressure test": "prueba de presión",
+    "Cap the head, open the valve, pump the pipes up with water and watch the gauge for 15 minutes.": (
+        "Tape la salida de la regadera, abra la válvula, suba la presión con agua y vigile el manómetro "
+        "15 minutos."
+    ),
+    "water down the drain": "agua por el desagüe",
+    "Pour 5 gallons straight into the drain and watch 15 minutes from below.": (
+        "Eche 5 galones derecho en el desagüe y vigile 15 minutos desde abajo."
+    ),
+    "pan filled": "base llena",
+    "Plug the drain, fill the pan to 2 inches, a bowl beside it, mark both, look after 24 hours.": (
+        "Tape el desagüe, llene la base a 2 pulgadas, con un tazón al lado, marque los dos y vea "
+        "a las 24 horas."
+    ),
+    "spray by zone": "rociar por zonas",
+    "Plug the drain and spray zone by zone from the curb up, 10 minutes each, and watch.": (
+        "Tape el desagüe y rocíe zona por zona desde el borde hacia arriba, 10 minutos cada una, y vigile."
+    ),
+    "hose outside": "manguera por fuera",
+    "Wet wall and window outside for 15 minutes and watch.": (
+        "Moje pared y ventana por fuera 15 minutos y vigile."
+    ),
+    "coldest surface": "superficie más fría",
+    "Measure the coldest surface and the room's air on a cold morning.": (
+        "Mida la superficie más fría y el aire del cuarto en una mañana fría."
+    ),
+    "neighbour's water": "agua del vecino",
+    "Have the neighbour's water run 15 minutes and watch.": (
+        "Pida al vecino que deje correr el agua 15 minutos y vigile."
+    ),
+    # what is known of each
+    "mended {day}: {what}": "reparado {day}: {what}",
+    "mended {day} without a test that found it: {what}; not tested since": (
+        "reparado {day} sin prueba que lo hallara: {what}; sin probar desde entonces"
+    ),
+    "not tested": "sin probar",
+    "not tested since": "sin probar desde entonces",
+    "spray by zone, all dry: {zones}": "rociado por zonas, todo seco: {zones}",
+    "Suspected: {what} ({why}).": "Sospechoso: {what} ({why}).",
+    "Not ruled out: {what} ({why}).": "Sin descartar: {what} ({why}).",
+    "This stands on {number} tests; what was not tested may leak as well.": (
+        "Esto se apoya en {number} pruebas; lo que no se probó también puede gotear."
+    ),
+    "This stands on {number} test; what was not tested may leak as well.": (
+        "Esto se apoya en {number} prueba; lo que no se probó también puede gotear."
+    ),
+    "clean since: {test}, {why}": "limpio desde entonces: {test}, {why}",
+    "dry: {dry}; not sprayed: {lack}": "seco: {dry}; sin rociar: {lack}",
+    "No test has shown yet where the water comes from.": (
+        "Ninguna prueba ha mostrado todavía de dónde viene el agua."
+    ),
+    "Not {what}: {why}.": "No es {what}: {why}.",
+    "Cannot be {what}: {why}.": "No puede ser {what}: {why}.",
+    "{found}; then clean ({test}) with no repair between: test again": (
+        "{found}; luego limpio ({test}) sin reparación entre las dos: pruebe otra vez"
+    ),
+    "Water came from {what}: {why}.": "El agua vino de {what}: {why}.",
+    "none": "ninguna",
+    # zones, sides, pipes
+    "curb": "borde",
+    "corners": "esquinas",
+    "lower walls": "paredes, parte baja",
+    "valve": "válvula",
+    "upper walls": "paredes, parte alta",
+    "door": "puerta",
+    "window": "ventana",
+    "gallons": "galones",
+    "cubic feet": "pies cúbicos",
+    "litres": "litros",
+    "water": "agua",
+    "air": "aire",
+    "supply": "tubos de agua",
+    "riser": "tubo a la regadera",
+    "hot and cold": "caliente y fría",
+    "hot": "caliente",
+    "cold": "fría",
+    "at the strainer": "en la rejilla",
+    "below the joint": "abajo de la unión",
+    "open": "abierto",
+    "plugged": "tapado",
+    # what a test showed
+    "it held": "aguantó",
+    "dry": "seco",
+    "dry below": "seco abajo",
+    "no move": "no se movió",
+    "nobody watched": "nadie vigiló",
+    "nobody watched from below": "nadie vigiló desde abajo",
+    "nobody looked below": "nadie vio abajo",
+    "water showed": "salió agua",
+    "water showed at {place}": "salió agua en {place}",
+    "water showed after {minutes} min": "salió agua a los {minutes} min",
+    "water showed after {minutes} min at {place}": "salió agua a los {minutes} min en {place}",
+    "water meter, {name}": "medidor de agua, {name}",
+    "from {first} to {last} {unit} in {minutes} min, everything off": (
+        "de {first} a {last} {unit} en {minutes} min, todo cerrado"
+    ),
+    "a meter does not run backward: read it again": "un medidor no corre hacia atrás: léalo otra vez",
+    "{flow} gal a day, somewhere behind the meter": "{flow} gal al día, en algún lugar después del medidor",
+    "no move; {flow} gal a day would have shown": "no se movió; {flow} gal al día se habrían visto",
+    "up to {flow} gal a day would not show: watch it {hours} h": (
+        "hasta {flow} gal al día no se verían: vigílelo {hours} h"
+    ),
+    "pressure test, {name}": "prueba de presión, {name}",
+    "{medium} in {pipes} ({sides}): {first} psi, {last} psi after {minutes} min": (
+        "{medium} en {pipes} ({sides}): {first} psi, {last} psi a los {minutes} min"
+    ),
+    "it rose: the pipe warmed up; wait and begin again": (
+        "subió: el tubo se calentó; espere y empiece otra vez"
+    ),
+    "it fell; first look at the gauge's own joints": "bajó; vea primero las uniones del manómetro",
+    "hold {psi} psi or more for {minutes} min": "mantenga {psi} psi o más por {minutes} min",
+    "water down the drain, {name}": "agua por el desagüe, {name}",
+    "{gallons} gal poured in, watched {minutes} min from below": (
+        "{gallons} gal echados, vigilado {minutes} min desde abajo"
+    ),
+    "pour {gallons} gal or more and watch {minutes} min": "eche {gallons} gal o más y vigile {minutes} min",
+    "pan filled, {name}": "base llena, {name}",
+    "no bowl beside it": "sin tazón al lado",
+    "the bowl {fell}": "el tazón {fell}",
+    "plugged {plug}, {hours} h: the pan fell {fell}, {bowl}": (
+        "tapado {plug}, {hours} h: la base bajó {fell}, {bowl}"
+    ),
+    "set a bowl of water beside it: a room alone takes up to 1/8 in a day": (
+        "ponga un tazón de agua al lado: el puro cuarto se lleva hasta 1/8 en un día"
+    ),
+    "{lost} more than the bowl; first look at the plug": "{lost} más que el tazón; vea primero el tapón",
+    "leave it {hours} h: a slow leak has not shown yet": (
+        "déjelo {hours} h: una gotera lenta todavía no se ve"
+    ),
+    "spray, {zone}, {name}": "rociado, {zone}, {name}",
+    "{zone} sprayed {minutes} min, drain {drain}": "{zone}: rociado {minutes} min, desagüe {drain}",
+    "spray each zone {minutes} min": "rocíe cada zona {minutes} min",
+    "hose outside, {name}": "manguera por fuera, {name}",
+    "wall and window outside wetted {minutes} min": "pared y ventana mojadas por fuera {minutes} min",
+    "neighbour's water, {name}": "agua del vecino, {name}",
+    "run {minutes} min": "corrió {minutes} min",
+    "keep it up {minutes} min": "siga {minutes} min",
+    "coldest surface, {name}": "superficie más fría, {name}",
+    "{humidity} percent relative humidity": "{humidity} por ciento de humedad relativa",
+    "humidity lies from 0 to 100 percent: read it again": (
+        "la humedad va de 0 a 100 por ciento: léala otra vez"
+    ),
+    "surface {surface}, air {air} at {humidity} percent: dew point {dew} F": (
+        "superficie {surface}, aire {air} a {humidity} por ciento: punto de rocío {dew} F"
+    ),
+    "the surface gets wet": "la superficie se moja",
+    "only {over} F above: measure on the coldest morning, after a shower": (
+        "sólo {over} F arriba: mida en la mañana más fría, después de una ducha"
+    ),
+    "{seen}, {over} F above it at that hour": "{seen}, {over} F arriba a esa hora",
+}
+"""English form to Spanish."""

@@ -1,0 +1,215 @@
+"""Of the water: what is wet and how far, when it may be closed, what keeps it open."""
+
+from __future__ import annotations
+
+WOOD: dict[str, str] = {
+    "{low} to {high}": "{low} a {high}",
+    "{number} in 100": "{number} de 100",
+    # how a reading was corrected
+    "unknown": "no se sabe",
+    "Douglas-fir": "Abeto Douglas",
+    "hem-fir": "hem-fir",
+    "spruce-pine-fir": "spruce-pine-fir",
+    "southern pine": "pino del sur",
+    "western hemlock": "hemlock del oeste",
+    "white fir": "abeto blanco",
+    "Sitka spruce": "Pícea Sitka",
+    "ponderosa pine": "pino ponderosa",
+    "redwood": "secuoya roja",
+    "western redcedar": "cedro rojo del oeste",
+    "treated wood reads high by an amount nobody publishes": (
+        "la madera tratada lee de más, y nadie publica cuánto"
+    ),
+    "glue and density shift a panel's reading, no correction is general": (
+        "el pegamento y la densidad cambian la lectura de una hoja; no hay corrección general"
+    ),
+    "not known what it is": "no se sabe qué es",
+    "a wet surface bridges the pins": "una superficie mojada une las puntas",
+    "under 7 the meter cannot tell well": "bajo 7 el medidor no distingue bien",
+    "above fibre saturation the number says only wet": (
+        "arriba de la saturación el número sólo dice que está mojado"
+    ),
+    "a pad meter reads density as well": "un medidor de placa lee también la densidad",
+    "temperature {wood} F: {added} (half a point for each 5 C from 20 C)": (
+        "temperatura {wood} F: {added} (medio punto por cada 5 C desde 20 C)"
+    ),
+    "temperature {wood} F: {added} (Canadian formula)": "temperatura {wood} F: {added} (fórmula canadiense)",
+    "species {species}, meter set to {scale}: {added} (resistance table)": (
+        "especie {species}, medidor puesto en {scale}: {added} (tabla de resistencia)"
+    ),
+    "a chip dried in an oven and weighed before and after: no meter in it": (
+        "una astilla secada en horno y pesada antes y después: sin medidor"
+    ),
+    "left as shown: {why}; compare with the same stuff dry in this house": (
+        "como lo mostró: {why}; compárelo con el mismo material seco de esta casa"
+    ),
+    "not known which species the meter is set to: not corrected": (
+        "no se sabe en qué especie está puesto el medidor: sin corregir"
+    ),
+    "species: no published figure for {species}; not corrected": (
+        "especie: no hay dato publicado de {species}; sin corregir"
+    ),
+    "species: no published figure for {species} at more than {most}; not corrected": (
+        "especie: no hay dato publicado de {species} arriba de {most}; sin corregir"
+    ),
+    "temperature: the meter corrects for it": "temperatura: la corrige el medidor",
+    "temperature of the wood not measured: not corrected": "temperatura de la madera sin medir: sin corregir",
+    "species not known: not corrected": "no se sabe la especie: sin corregir",
+    "species: the meter is set to {species}": "especie: el medidor está puesto en {species}",
+    # what keeps it open
+    "{number} of at least {least} readings": "{number} de al menos {least} lecturas",
+    "Read more places.": "Lea más lugares.",
+    "{call}: {why}": "{call}: {why}",
+    "Read its plate and studs.": "Lea su solera y sus montantes.",
+    "Read the subfloor.": "Lea el subpiso.",
+    "no photo before it is covered": "falta la foto antes de tapar",
+    "Take it square on, a tape in it.": "Tómela de frente, con una cinta a la vista.",
+    "not known whether one is asked for": "no se sabe si la piden",
+    "Ask the local authority, then write it down.": "Pregunte a la autoridad local y anótelo.",
+    "called, not passed yet": "pedida, todavía sin pasar",
+    "Wait for it.": "Espérela.",
+    "failed": "no pasó",
+    "Mend what was found and call again.": "Repare lo que hallaron y pídala otra vez.",
+    "rough inspection": "inspección antes de tapar",
+    "the framing": "la estructura",
+    "it leaks and is not mended: {why}": "gotea y no está reparado: {why}",
+    "Mend it, then make the same test again.": "Repárelo y haga otra vez la misma prueba.",
+    "Test it.": "Pruébelo.",
+    "no reading in it": "sin ninguna lectura",
+    # the goal
+    "{goal} (dry reference {dry})": "{goal} (referencia seca {dry})",
+    "at most {most}, and near a dry reference that is not read yet": (
+        "a lo más {most}, y cerca de una referencia seca que todavía no se lee"
+    ),
+    # how far to open
+    "toward the lower end": "hacia el extremo de abajo",
+    "toward the far end": "hacia el otro extremo",
+    "toward the front of wall L": "hacia el frente de la pared izquierda",
+    "toward wall R": "hacia la pared derecha",
+    "toward wall L": "hacia la pared izquierda",
+    "toward wall B": "hacia la pared del fondo",
+    "toward the front": "hacia el frente",
+    "down": "hacia abajo",
+    "up": "hacia arriba",
+    "{way} from {bad}: open to {at}; {dry} is dry": (
+        "{way} desde {bad:place}: abra hasta {at:place}; {dry:place} está seco"
+    ),
+    "{way} from {bad}: open to {at}": "{way} desde {bad:place}: abra hasta {at:place}",
+    "{way} from {bad}: not known yet, nothing past it is read dry": (
+        "{way} desde {bad:place}: todavía no se sabe, más allá nada se leyó seco"
+    ),
+    "{way} from {bad}: open to the end of the wood, and look at what stands against it": (
+        "{way} desde {bad:place}: abra hasta el extremo de la madera, y vea lo que está junto"
+    ),
+    "{place}: dry, {dry}; wet, {wet}": "{place:place}: si está seco, {dry}; si está mojado, {wet}",
+    "still open": "sigue abierto",
+    "further still": "más allá",
+    "open to {at}": "abra hasta {at:place}",
+    "to {at}": "hasta {at:place}",
+    "{where}: {why}": "{where:place}: {why}",
+    "{where}": "{where:place}",
+    "{where} held or rose from visit {before} to {now} while the rest fell": (
+        "{where} se mantuvo o subió de la visita {before} a la {now} mientras lo demás bajó"
+    ),
+    "{what} in between": "{what} entre las dos",
+    "supply off": "agua cerrada",
+    "shower not used": "ducha sin usar",
+    "no rain": "sin lluvia",
+    # what to do at each point
+    "close": "cerrar",
+    "dry on": "seguir secando",
+    "no date": "sin fecha",
+    "open further": "abrir más",
+    "cut out": "cortar",
+    "not shown": "sin mostrar",
+    "gone": "ya cortado",
+    "Read it again a day later or more, in the same holes.": (
+        "Léalo otra vez un día después o más, en los mismos agujeros."
+    ),
+    "no date yet, it may be fed: on a first visit only the next reading tells": (
+        "todavía sin fecha, puede seguir llegando agua: en una primera visita sólo lo dice la próxima lectura"
+    ),
+    "{before} and {value}, a day or more apart, sound": "{before} y {value}, con un día o más en medio, sano",
+    "reads {value}": "lee {value}",
+    "an awl sinks at most {deep}, a sliver splinters long": (
+        "un punzón entra a lo más {deep}, la astilla sale larga"
+    ),
+    "Cut it out back to sound wood; drying does not bring strength back.": (
+        "Córtelo hasta madera sana; secar no devuelve la fuerza."
+    ),
+    "Read it, or open so that it can be read.": "Léalo, o abra para poder leerlo.",
+    "Read three places of the same stuff that were never wet.": (
+        "Lea tres lugares del mismo material que nunca se mojaron."
+    ),
+    "reads {value}; no dry reference": "lee {value}; sin referencia seca",
+    "reads {value} and nothing past it is read dry": "lee {value} y más allá nada se leyó seco",
+    "Open and read {where}.": "Abra y lea {where:place}.",
+    "over the meter's range": "más de lo que mide el medidor",
+    "reads {value}, at its goal on one visit": "lee {value}, en su meta en una visita",
+    "reads {value}; {before} a day or more before": "lee {value}; {before} un día o más antes",
+    "reads {value}, {rise} since visit {visit}": "lee {value}, {rise} desde la visita {visit}",
+    "Find what wets it; read it again a day later.": "Halle lo que lo moja; léalo otra vez un día después.",
+    "dry on two visits ({before}, {value}); no awl pushed in": (
+        "seco en dos visitas ({before}, {value}); sin probar con punzón"
+    ),
+    "the room's air is not read": "el aire del cuarto no se ha leído",
+    "Read temperature and humidity of the room on each visit.": (
+        "Lea la temperatura y la humedad del cuarto en cada visita."
+    ),
+    "wood comes to {air} in this air, over the goal: it cannot get there": (
+        "en este aire la madera llega a {air}, arriba de la meta: no puede llegar"
+    ),
+    "Dry or warm the room: see the air that would be dry enough.": (
+        "Seque o caliente el cuarto: vea qué aire sería bastante seco."
+    ),
+    "it comes to rest near {plateau}, over the goal": "se queda cerca de {plateau}, arriba de la meta",
+    "Look for a source, a trapped layer, salts, a wrong scale, or no air behind it.": (
+        "Busque una fuente, una capa encerrada, sales, una escala equivocada, o falta de aire atrás."
+    ),
+    "it does not fall": "no baja",
+    "Look for water: test the pipes and the drain before more drying.": (
+        "Busque agua: pruebe los tubos y el desagüe antes de secar más."
+    ),
+    "Stop drying and look for the water: pipes, drain, what runs to it.": (
+        "Deje de secar y busque el agua: tubos, desagüe, lo que le llega."
+    ),
+    "Read it again tomorrow, in the same holes; look for water at it meanwhile.": (
+        "Léalo otra vez mañana, en los mismos agujeros; mientras, busque agua ahí."
+    ),
+    "it falls behind its neighbours: possibly fed, {odds}": (
+        "se atrasa de sus vecinos: quizá le llega agua, {odds}"
+    ),
+    "it falls behind its neighbours ({change}, neighbours {expected}): possibly fed, {odds}": (
+        "se atrasa de sus vecinos ({change}, vecinos {expected}): quizá le llega agua, {odds}"
+    ),
+    "Look for water at it before trusting any date; read it again tomorrow.": (
+        "Busque agua ahí antes de creer en una fecha; léalo otra vez mañana."
+    ),
+    "at its goal in {least} to {most} days": "en su meta en {least} a {most} días",
+    "Dry on; it may be closed between {soonest} and {latest}, eight times in ten.": (
+        "Siga secando; se puede cerrar entre {soonest} y {latest}, ocho veces de diez."
+    ),
+    "no date before three readings over two days": "sin fecha antes de tres lecturas en dos días",
+    "no goal before a dry reference is read": "sin meta antes de leer una referencia seca",
+    "Dry on, and read it every day or two, in the same holes.": (
+        "Siga secando y léalo cada día o dos, en los mismos agujeros."
+    ),
+    "falling, and {number} readings do not tell yet when it is there": (
+        "va bajando, y {number} lecturas todavía no dicen cuándo llega"
+    ),
+    "Read on: every day or two, in the same holes.": "Siga leyendo: cada día o dos, en los mismos agujeros.",
+    "rising ({rise} since visit {visit})": "va subiendo ({rise} desde la visita {visit})",
+    "over {limit} and not falling since visit {visit}": "más de {limit} y no baja desde la visita {visit}",
+    "a sliver snaps short (visit {visit}): decay": "una astilla se rompe corta (visita {visit}): podrido",
+    "the awl sinks {deep} (visit {visit})": "el punzón entra {deep} (visita {visit})",
+    "its layers come apart": "sus capas se separan",
+    "swollen by {by}": "hinchado por {by}",
+    "a panel swollen by at most {by}, its layers together": (
+        "una hoja hinchada por a lo más {by}, con sus capas juntas"
+    ),
+    "cut out {day}": "cortado {day}",
+    "cannot be reached": "no se alcanza",
+    "not read yet": "todavía sin leer",
+    "Push an awl in with the thumb.": "Meta un punzón con el pulgar.",
+}
+"""English form to Spanish."""
