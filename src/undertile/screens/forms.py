@@ -32,11 +32,11 @@ def row(ctx: Context, address: str, label: str, *, hint: str = "", wide: bool = 
         "fact": join(path),
         "label": label,
         "value": shown,
-        "said": ctx.says.choice(shown) if _choices(leaf) else shown,
+        "said": ctx.says.choice(shown, path[-1]) if _choices(leaf) else shown,
         "stands": list(ids),
         "clash": len(ids) > 1,
         "kind": "many" if leaf.many else leaf.kind,
-        "choices": [{"value": word, "label": ctx.says.choice(word)} for word in _choices(leaf)],
+        "choices": [{"value": word, "label": ctx.says.choice(word, path[-1])} for word in _choices(leaf)],
         "hint": hint,
         "wide": wide,
         "trouble": _trouble(ctx, path),
@@ -158,11 +158,11 @@ def told(ctx: Context, address: str, value: str | None) -> str:
     if value is None or value.strip() in ("", "x"):
         return ctx.says.value(value)
     try:
-        leaf = canonical(split(address), job_shape())[1]
+        path, leaf = canonical(split(address), job_shape())
     except InputError:  # of a newer version
         return value
     shown = _shown(value, leaf)
-    return ctx.says.choice(shown) if _choices(leaf) else shown
+    return ctx.says.choice(shown, path[-1]) if _choices(leaf) else shown
 
 
 def group(ctx: Context, title: str, rows: Iterable[View], note: str = "") -> dict[str, Any]:

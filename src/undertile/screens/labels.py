@@ -89,6 +89,8 @@ def _known(says: Says, path: Path) -> tuple[str, str] | None:
     for key, base in (*NAMED, *((kind, ("survey", kind)) for kind in _SURVEYED)):
         if path[: len(base)] == base and len(path) > len(base) + 1:
             return _of_several(says, key, path[len(base) :])
+    if path[:1] == ("wood",):
+        return _of_water(says, path[1:])
     if path[:1] == ("survey",):
         return _surveyed(says, path)
     if path[:1] == ("framing",):
@@ -101,6 +103,35 @@ def _of_several(says: Says, key: str, rest: Path) -> tuple[str, str]:
     if rest[1] == "readings":
         return thing, says("reading-at", height=rest[2]) if len(rest) > 2 else says.field("things", "reading")
     return thing, says.field(key, rest[1])
+
+
+def _of_water(says: Says, path: Path) -> tuple[str, str] | None:
+    """A fact of the water: of a place, a visit, a test, a source."""
+    if len(path) == 1:
+        return says("step-water"), says(path[0])
+    if path[0] == "points" and len(path) > 2:
+        thing = f"{says('water-point')}, {path[1]}"
+        if len(path) == 3:
+            return thing, says.field("points", path[2])
+        field = path[-1] if len(path) > 4 else path[2]
+        return f"{thing}, {says('water-visit', name=path[3])}", says.field("points", field)
+    if path[0] in ("visits", "meters", "equipment") and len(path) > 2:
+        return f"{says(f'part-{path[0]}')}, {path[1]}", says.field(path[0], path[2])
+    if path[0] == "allowed":
+        return says("part-allowed"), says.field("allowed", path[1])
+    if path[0] == "cover":
+        if path[1] == "photos" and len(path) > 2:
+            return says("part-photos"), says.choice(path[2])
+        return says("part-inspection"), says.field("cover", path[1])
+    if path[0] != "leak":
+        return None
+    if len(path) == 2:
+        return says("part-symptom"), says(path[1])
+    if len(path) < 4:
+        return None
+    name = says.choice(path[2], "source") if path[1] in ("mended", "not_here") else path[2]
+    part = "tests" if path[3] in ("when", "by") and path[1] != "mended" else path[1]
+    return f"{says(f'part-{path[1]}')}, {name}", says.field(part, path[3])
 
 
 def _surveyed(says: Says, path: Path) -> tuple[str, str] | None:

@@ -70,6 +70,11 @@ class WoodResult:
     series : tuple of Series
         Dry references among them.
     findings : tuple of Finding
+    begun : bool
+        Whether anything at all is said of the water: a leak noticed, a test, a photo, a place to read.
+    again : str
+        The first day on which reading everything again tells something new; "" where nothing is read yet or
+        every point is closed.
     """
 
     state: Literal["not begun", "read"]
@@ -90,6 +95,8 @@ class WoodResult:
     rounds: tuple[Round, ...] = ()
     series: tuple[Series, ...] = ()
     findings: tuple[Finding, ...] = field(default=())
+    begun: bool = False
+    again: str = ""
 
     def point(self, name: str) -> PointVerdict | None:
         """One point's verdict, None where there is no such point."""

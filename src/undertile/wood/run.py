@@ -22,7 +22,8 @@ from undertile.wood.lines import direction, lines_of, spot_words
 from undertile.wood.result import CloseDate, WoodResult
 from undertile.wood.shrink import depths_of, shrinkage
 from undertile.wood.suspects import suspects
-from undertile.wood.verdict import PointVerdict, is_bad, judge
+from undertile.wood.typed import day_text
+from undertile.wood.verdict import APART, PointVerdict, is_bad, judge
 from undertile.wood.woodfindings import all_findings
 
 STEPS: dict[Unit, Fraction] = {"in": Fraction(1), "mm": 10 * MM}
@@ -114,6 +115,8 @@ def water(
             shut,
             unit,
         ),
+        begun=facts != WoodFacts(),
+        again=_again(points, read.rounds),
     )
 
 
@@ -204,6 +207,13 @@ def _close(points: Sequence[PointVerdict]) -> CloseDate:
     if why_not:
         return CloseDate("", "", tuple(why_not), slowest)
     return CloseDate(soonest, latest, (), slowest)
+
+
+def _again(points: Sequence[PointVerdict], rounds: Sequence[Round]) -> str:
+    """A day after the last round: readings that close a point are a day apart (convention 5.4)."""
+    if not rounds or all(each.call in ("close", "gone") for each in points):
+        return ""
+    return day_text(rounds[-1].moment.days + APART)
 
 
 def _air(rounds: Sequence[Round], goals: Any) -> DryEnough | None:

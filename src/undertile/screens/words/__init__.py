@@ -23,6 +23,7 @@ from undertile.screens.words.fields import CHOICES, FIELDS
 from undertile.screens.words.pad import PAD as PAD_WORDS
 from undertile.screens.words.screens import SCREENS
 from undertile.screens.words.values import value_words
+from undertile.screens.words.water import WATER, WATER_CHOICES, WATER_FIELDS
 from undertile.sentence import Sentence
 from undertile.sources import SOURCES, cite
 
@@ -32,7 +33,8 @@ Language = Literal["en", "es"]
 LANGUAGES: tuple[Language, ...] = ("en", "es")
 PAD = tuple(PAD_WORDS)
 """Keys of what the pad says."""
-_ALL: Mapping[str, tuple[str, str]] = {**FIELDS, **PAD_WORDS, **SCREENS}
+_ALL: Mapping[str, tuple[str, str]] = {**FIELDS, **PAD_WORDS, **SCREENS, **WATER, **WATER_FIELDS}
+_CHOICES: Mapping[str, tuple[str, str]] = {**CHOICES, **WATER_CHOICES}
 _SETTLE = (
     (re.compile(r"Re-read (.+)"), "settle-reread"),
     (re.compile(r"Measure (.+) again"), "settle-measure"),
@@ -80,9 +82,9 @@ class Says:
         """Whether the stages' own sentences can be shown as they are."""
         return self.language == "en"
 
-    def choice(self, word: str) -> str:
-        """A word of the record as a person says it; a name a person gave stays as it is."""
-        pair = CHOICES.get(word)
+    def choice(self, word: str, of: str = "") -> str:
+        """A word of the record, of one fact, as a person says it; a name a person gave stays as it is."""
+        pair = _CHOICES.get(f"{of}.{word}", _CHOICES.get(word))
         return word if pair is None else pair[LANGUAGES.index(self.language)]
 
     def field(self, part: str, name: str) -> str:
