@@ -40,6 +40,7 @@ def run(
             if format_ == "dxf"
             else to_svg(sheet.scene).encode("utf-8")
             for sheet in sheets(answer.rebuild, language=language, as_if=what_if)
+            if format_ == "svg" or not sheet.chart
         }
     folder = folder_of(out)
     for name, content in made.items():

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from undertile.drawing.waterwords import WATER
 from undertile.errors import InputError
 
 Language = Literal["en", "es"]
@@ -380,6 +381,7 @@ TABLE: dict[str, tuple[str, str]] = {
         "NO CORTE TODAVÍA. En duda: {places}. Dibujado con las lecturas como se escribieron; lo que "
         "se agrega y se quita puede cambiar.",
     ),
+    **WATER,
 }
 """Key to English and Spanish; parts in braces are filled in."""
 

@@ -52,12 +52,15 @@ class Sheet:
         For paper and screen.
     true_scene : Scene or None
         The same with nothing enlarged, where ``scene`` enlarges something; for a backend of true sizes.
+    chart : bool
+        Days and percent, not lengths: nothing on it is a true size.
     """
 
     key: str
     title: str
     scene: Scene
     true_scene: Scene | None = None
+    chart: bool = False
 
     @property
     def measured(self) -> Scene:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from undertile.drawing.drying import drying_sheets
 from undertile.drawing.flange import flange_sheet
 from undertile.drawing.floorpatch import patch_sheets
 from undertile.drawing.labels import words
@@ -35,7 +36,7 @@ def sheets(
     -------
     list of Sheet
         Each wall in elevation, the opening in plan, the flange detail, each floor patch, the relief of each
-        wall.
+        wall, how the wood dries.
 
     Raises
     ------
@@ -44,4 +45,4 @@ def sheets(
     """
     room = room_of(rebuild, unit or rebuild.job.unit, words(language), as_if)
     once = [sheet for sheet in (opening_sheet(room), flange_sheet(room)) if sheet is not None]
-    return [*wall_sheets(room), *once, *patch_sheets(room), *relief_sheets(room)]
+    return [*wall_sheets(room), *once, *patch_sheets(room), *relief_sheets(room), *drying_sheets(room)]

@@ -25,7 +25,7 @@ from undertile.drawing.scene import (
 FONTS = "Arial, Helvetica, Liberation Sans, DejaVu Sans, sans-serif"
 
 
-def to_svg(scene: Scene) -> str:
+def to_svg(scene: Scene, screen: bool = False) -> str:
     """The scene as an SVG document.
 
     One unit of it is a point of paper (1/72 in), ``width`` and ``height`` are the paper's in inches. Strokes
@@ -34,16 +34,23 @@ def to_svg(scene: Scene) -> str:
     Parameters
     ----------
     scene : Scene
+    screen : bool
+        For a page: as wide as it is given room, in the ink and on the ground of the page (class ``ground``).
 
     Returns
     -------
     str
     """
-    pen = _Writer(scene)
+    pen = _Writer(scene, screen)
     width, height = scene.paper
     body = "\n".join(pen.body())
     size = f'width="{_num(width)}in" height="{_num(height)}in"'
     view = f'viewBox="0 0 {_num(width * POINTS)} {_num(height * POINTS)}"'
+    if screen:
+        return (
+            f'<svg xmlns="http://www.w3.org/2000/svg" class="chart" {view} role="img" font-family="{FONTS}" '
+            f'fill="currentColor">\n<title>{_escaped(scene.title)}</title>\n{body}\n</svg>\n'
+        )
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" {size} {view} role="img" font-family="{FONTS}">\n'
         f"<title>{_escaped(scene.title)}</title>\n"
@@ -54,8 +61,9 @@ def to_svg(scene: Scene) -> str:
 class _Writer:
     """Scene coordinates to points of paper, y down."""
 
-    def __init__(self, scene: Scene) -> None:
+    def __init__(self, scene: Scene, screen: bool = False) -> None:
         self.scene = scene
+        self.screen = screen
         self.k = POINTS / scene.scale
 
     def x(self, x: float) -> str:
@@ -95,7 +103,7 @@ class _Writer:
         pen = LAYERS[layer]
         dash = f' stroke-dasharray="{" ".join(_num(d) for d in pen.dash)}"' if pen.dash else ""
         return (
-            f'<g data-layer="{layer}" fill="none" stroke="{_grey(pen.grey)}" '
+            f'<g data-layer="{layer}" fill="none" {self.ink("stroke", pen.grey)} '
             f'stroke-width="{_num(pen.weight)}"{dash}>'
         )
 
@@ -111,7 +119,7 @@ class _Writer:
         elif isinstance(item, Dim):
             yield self.path(item.strokes())
         elif isinstance(item, Circle):
-            fill = "" if item.fill is None else f' fill="{_grey(item.fill)}"'
+            fill = "" if item.fill is None else f" {self.ink('fill', item.fill)}"
             x, y = item.centre
             yield f'<circle cx="{self.x(x)}" cy="{self.y(y)}" r="{_num(item.radius * self.k)}"{fill}/>'
 
@@ -120,7 +128,7 @@ class _Writer:
 
     def poly(self, item: Poly) -> str:
         points = " ".join(f"{self.x(x)},{self.y(y)}" for x, y in item.points)
-        fill = "" if item.fill is None else f' fill="{_grey(item.fill)}"'
+        fill = "" if item.fill is None else f" {self.ink('fill', item.fill)}"
         stroke = "" if item.outline else ' stroke="none"'
         return f'<{"polygon" if item.closed else "polyline"} points="{points}"{fill}{stroke}/>'
 
@@ -137,7 +145,16 @@ class _Writer:
     def ground(self, box: Box) -> str:
         width, height = (box.right - box.left) * self.k, (box.top - box.bottom) * self.k
         place = f'x="{self.x(box.left)}" y="{self.y(box.top)}"'
-        return f'<rect {place} width="{_num(width)}" height="{_num(height)}" fill="#fff"/>'
+        return f'<rect {place} width="{_num(width)}" height="{_num(height)}" {self.ink("fill", 1)}/>'
+
+    def ink(self, what: str, grey: float) -> str:
+        """A grey as an attribute: on a screen so much of the page's ink, white its ground."""
+        if not self.screen:
+            return f'{what}="{_grey(grey)}"'
+        if grey >= 1:
+            return 'class="ground"'
+        rest = "" if grey <= 0 else f' {what}-opacity="{_num(1 - grey)}"'
+        return f'{what}="currentColor"{rest}'
 
 
 def _num(value: float) -> str:

@@ -1,0 +1,212 @@
+"""Words on the drying charts and on the drawing of where the water went, in English and Spanish."""
+
+from __future__ import annotations
+
+WATER: dict[str, tuple[str, str]] = {
+    "drying": ("How it dries", "Cómo seca"),
+    "drying n": ("How it dries, page {n} of {of}", "Cómo seca, hoja {n} de {of}"),
+    "drying of": ("How it dries: {place}", "Cómo seca: {place}"),
+    "where wet": ("Where the water went", "A dónde llegó el agua"),
+    "months": (
+        "Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec",
+        "ene feb mar abr may jun jul ago sep oct nov dic",
+    ),
+    "day": ("{month} {day}", "{day} {month}"),
+    "day year": ("{month} {day}, {year}", "{day} {month} {year}"),
+    "from to": ("{one} to {two}", "{one} a {two}"),
+    "plate at": ("plate {wall} at {at}", "solera {wall} a {at}"),
+    "stud at": ("{name} at {at}", "{name} a {at}"),
+    "joist spot": ("joist {name} at {at}", "vigueta {name} a {at}"),
+    "subfloor at": ("subfloor at {x}, {y}", "subpiso a {x}, {y}"),
+    "subfloor layer at": ("subfloor layer {layer} at {x}, {y}", "subpiso capa {layer} a {x}, {y}"),
+    # when, as short as it can be said
+    "when close": ("dry, may be closed", "seco, se puede cerrar"),
+    "when gone": ("cut out {day}", "se quitó el {day}"),
+    "when cut out": ("cut it out", "córtelo"),
+    "when open further": ("open further", "abra más"),
+    "when fed": ("no date, may be fed: {odds} in 100", "sin fecha, tal vez agua: {odds} de 100"),
+    "when first": ("no date, read it tomorrow", "sin fecha, léalo mañana"),
+    "when live": ("no date, find the water", "sin fecha, busque el agua"),
+    "when rising": ("no date, it rises", "sin fecha, sube"),
+    "when no air": ("no date, air not read", "sin fecha, falta leer el aire"),
+    "when damp air": ("no date, air too damp", "sin fecha, aire muy húmedo"),
+    "when plateau": ("no date, rests near {rest}", "sin fecha, se queda cerca de {rest}"),
+    "when not falling": ("no date, not falling", "sin fecha, no baja"),
+    "when too few readings": ("dry on, no date yet", "siga secando, sin fecha todavía"),
+    "when too early": ("dry on, too early to say", "siga secando, falta para saber"),
+    "when no goal": ("no dry reference yet", "sin referencia seca todavía"),
+    "when again": ("dry once, read it again", "seco una vez, lea otra vez"),
+    "when awl": ("dry, push an awl in", "seco, meta una lezna"),
+    "when not read": ("not read yet", "no leído todavía"),
+    "when cannot reach": ("cannot be reached", "no se alcanza"),
+    # why, on the chart of one point
+    "say close": (
+        "Dry on two visits a day or more apart, and sound.",
+        "Seco en dos visitas con un día o más entre ellas, y firme.",
+    ),
+    "say gone": ("It was cut out on {day}.", "Se quitó el {day}."),
+    "say cut out": (
+        "Soft or ruined: drying does not bring strength back. Cut back to sound wood.",
+        "Blando o arruinado: secar no devuelve la fuerza. Corte hasta madera sana.",
+    ),
+    "say open further": (
+        "Wet, and nothing past it is read dry: open and read further on.",
+        "Mojado, y más allá no hay lectura seca: abra y lea más adelante.",
+    ),
+    "say fed": (
+        "It falls behind its neighbors: {odds} in 100 that water still comes to it. Look for it first.",
+        "Seca menos que sus vecinos: {odds} de 100 de que todavía le llega agua. Búsquela primero.",
+    ),
+    "say first": (
+        "So wet on a first visit that it may be fed: only the next reading tells.",
+        "Tan mojado en la primera visita que tal vez le llega agua: sólo la próxima lectura lo dice.",
+    ),
+    "say live": (
+        "It does not fall as it should: look for running water before more drying.",
+        "No baja como debería: busque agua corriente antes de seguir secando.",
+    ),
+    "say rising": (
+        "It rises since the visit before: find what wets it.",
+        "Sube desde la visita anterior: busque qué lo moja.",
+    ),
+    "say no air": (
+        "The air of the room was not read: nobody can say how far wood dries in it.",
+        "No se leyó el aire del cuarto: nadie puede decir hasta dónde seca la madera.",
+    ),
+    "say damp air": (
+        "In this air wood comes to {air}, over its goal: it cannot get there. Dry or warm the room.",
+        "En este aire la madera llega a {air}, más que su meta: no puede llegar. Seque o caliente el cuarto.",
+    ),
+    "say plateau": (
+        "It comes to rest near {rest}, over its goal: look for a source, a trapped layer, a wrong scale.",
+        "Se queda cerca de {rest}, más que su meta: busque una fuente, una capa encerrada, otra escala.",
+    ),
+    "say not falling": (
+        "It does not fall: test pipes and drain before more drying.",
+        "No baja: pruebe tubos y desagüe antes de seguir secando.",
+    ),
+    "say too few readings": (
+        "No date before three readings over two days, in the same holes.",
+        "Sin fecha antes de tres lecturas en dos días, en los mismos hoyos.",
+    ),
+    "say too early": (
+        "It falls, and {used} readings do not tell yet when it is there. Read on.",
+        "Baja, y {used} lecturas todavía no dicen cuándo llega. Siga leyendo.",
+    ),
+    "say no goal": (
+        "No goal before the same stuff is read where it was never wet.",
+        "Sin meta antes de leer el mismo material donde nunca se mojó.",
+    ),
+    "say again": (
+        "At its goal on one visit: read it again a day later or more, in the same holes.",
+        "En su meta en una visita: lea otra vez un día después o más, en los mismos hoyos.",
+    ),
+    "say awl": (
+        "Dry on two visits: push an awl in with the thumb, then it may be closed.",
+        "Seco en dos visitas: meta una lezna con el pulgar, luego se puede cerrar.",
+    ),
+    "say not read": ("It was never read.", "Nunca se leyó."),
+    "say cannot reach": (
+        "Nobody could reach it: open so that it can be read.",
+        "Nadie lo alcanzó: abra para poder leerlo.",
+    ),
+    "say dated": (
+        "It may be closed between these days, eight times in ten.",
+        "Se puede cerrar entre estos días, ocho de cada diez veces.",
+    ),
+    # the whole job
+    "job dated": (
+        "The last of them may be closed {days}, eight times in ten.",
+        "El último se puede cerrar del {days}, ocho de cada diez veces.",
+    ),
+    "job no date": (
+        "No date for the whole yet: {count} without one. First: {place}.",
+        "Todavía sin fecha para todo: {count} sin fecha. Primero: {place}.",
+    ),
+    "job closed": (
+        "Every point may be closed, as read.",
+        "Todos los puntos se pueden cerrar, según lo leído.",
+    ),
+    "job none": ("No point is read yet.", "Todavía no hay puntos leídos."),
+    "how to read": (
+        "Dots: corrected readings, bars: give or take. Solid line: the goal. Dashed line: over it nothing is "
+        "ever covered. Grey: as it dries, eight times in ten. Black bar at the foot: the days between which "
+        "it may be closed.",
+        "Puntos: lecturas corregidas, barras: más o menos. Línea llena: la meta. Línea cortada: encima nunca "
+        "se tapa nada. Gris: cómo seca, ocho de cada diez veces. Barra negra al pie: los días entre los que "
+        "se puede cerrar.",
+    ),
+    "marks to read": (
+        "Open dot: no number to trust (wet face, over saturation, out of range). Arrow: over or under the "
+        "meter's range. Cross at the foot: could not be reached.",
+        "Punto abierto: número que no vale (cara mojada, sobre saturación, fuera de rango). Flecha: más o "
+        "menos de lo que el medidor alcanza. Cruz al pie: no se alcanzó.",
+    ),
+    "star": (
+        "*: not corrected, compared with the same stuff dry in this house.",
+        "*: sin corregir, comparado con el mismo material seco en esta casa.",
+    ),
+    "goal is": ("goal", "meta"),
+    "never is": ("never over", "nunca más de"),
+    "air is": ("in this air", "en este aire"),
+    "over range": ("over {end}", "más de {end}"),
+    "under range": ("under {end}", "menos de {end}"),
+    "wet face": ("wet face", "cara mojada"),
+    "over saturation": ("only wet", "sólo mojado"),
+    "no trust": ("not to trust", "no vale"),
+    "no reach": ("not reached", "no se alcanzó"),
+    "may close": ("may be closed", "se puede cerrar"),
+    "cut out on": ("cut out", "se quitó"),
+    # where the water went
+    "map floor": ("Subfloor from above", "Subpiso visto desde arriba"),
+    "map out": ("out", "se quitó"),
+    "map floor layer": ("Subfloor from above, layer {layer}", "Subpiso visto desde arriba, capa {layer}"),
+    "map walls": (
+        "Walls as if unfolded, left to right as you turn",
+        "Paredes como desdobladas, de izquierda a derecha al girar",
+    ),
+    "map key": (
+        "Figures: percent, newest, corrected; * not corrected. Filled: wet or ruined. Open: dry. "
+        "?: not known. X: cut out.",
+        "Cifras: por ciento, la más nueva, corregida; * sin corregir. Lleno: mojado o arruinado. Abierto: "
+        "seco. ?: no se sabe. X: se quitó.",
+    ),
+    "map cuts": (
+        "Thick lines: open to here. Arrow: no dry reading past it, open further.",
+        "Líneas gruesas: abra hasta aquí. Flecha: sin lectura seca más allá, abra más.",
+    ),
+    "map next": (
+        "Read next, ringed: {place}. There a dry reading brings the line nearer, a wet one pushes it out.",
+        "Lea luego, con aro: {place}. Ahí una lectura seca acerca la línea, una mojada la aleja.",
+    ),
+    "map next open": (
+        "Read next, ringed: {place}. Past the last wet one nothing is read dry yet.",
+        "Lea luego, con aro: {place}. Después del último mojado nada se ha leído seco.",
+    ),
+    "map to": ("Open to: {spots}.", "Abra hasta: {spots}."),
+    "map end": (
+        "Open to the end of the wood, and look at what stands against it: {spots}.",
+        "Abra hasta el fin de la madera, y mire contra qué topa: {spots}.",
+    ),
+    "map past": (
+        "Open and read past: {spots}; nothing there is read dry.",
+        "Abra y lea más allá de: {spots}; ahí nada se ha leído seco.",
+    ),
+    "map settled": (
+        "No further reading would move these lines.",
+        "Ninguna otra lectura movería estas líneas.",
+    ),
+    "map practice": (
+        "{past} of sound, dry wood past the last wet point: common practice, no source.",
+        "{past} de madera sana y seca después del último punto mojado: práctica común, sin fuente.",
+    ),
+    "map elsewhere": ("Without a place on this drawing: {list}.", "Sin lugar en este dibujo: {list}."),
+    "joists are at": ("joist {name}", "vigueta {name}"),
+    "whole floor": ("subfloor {x}", "subpiso {x}"),
+    "toward wall L": ("left", "izquierda"),
+    "toward wall R": ("right", "derecha"),
+    "toward wall B": ("back", "fondo"),
+    "toward front": ("front", "frente"),
+    "read next": ("read next", "lea luego"),
+}
+"""Key to English and Spanish; parts in braces are filled in."""
