@@ -162,7 +162,7 @@ def _slope_check(side: Side, slope: Fraction, steepest: Fraction, unit: Unit) ->
         slope,
         steepest,
         unit,
-        shown="{} in a foot" if unit == "in" else "{} in 305 mm",
+        shown=lambda value: f"{value} in a foot" if unit == "in" else f"{value} in 305 mm",
         because=(f"run {say(side.run, unit, 'up')}",),
         fix="Move the drain toward the middle, or slope two ways to a line drain: a licensed plumber.",
     )

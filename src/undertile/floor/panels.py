@@ -117,7 +117,7 @@ def flush_check(name: LayerName, layer: SubLayer, panel: Panel | None, unit: Uni
         None,
         FLUSH,
         unit,
-        shown=f"{{}} {away}" if step else "flush",
+        shown=lambda value: f"{value} {away}" if step else "flush",
         because=(f"old {say(there, unit)}, new {say(new, unit)}, both actual",),
         fix=fix,
     )

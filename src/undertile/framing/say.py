@@ -9,12 +9,25 @@ from __future__ import annotations
 from fractions import Fraction
 
 from undertile.lengths import MM, Rounding, Unit, format_length
+from undertile.sentence import Sentence, form
 
 STEP: dict[Unit, Fraction] = {"in": Fraction(1, 32), "mm": MM / 2}
 """What an amount is rounded to when a rule does not show it. [in]"""
 FINEST: dict[Unit, Fraction] = {"in": Fraction(1, 64), "mm": MM / 10}
 """Finest mark a figure keeps as it is. [in]"""
-_SAID: dict[str, str] = {"up": "{} (rounded up)", "down": "{} (rounded down)", "nearest": "about {}"}
+_SAID: dict[str, str] = {
+    "up": form("{length} (rounded up)"),
+    "down": form("{length} (rounded down)"),
+    "nearest": form("about {length}"),
+}
+SERVICES: dict[str, Sentence] = {"pipe": Sentence("pipe"), "wire": Sentence("wire")}
+THINGS: dict[str, Sentence] = {
+    "supply pipe": Sentence("supply pipe"),
+    "drain or vent": Sentence("drain or vent"),
+    "stack": Sentence("stack"),
+    "other": Sentence("other"),
+}
+"""What runs in a bay and what stands in front of a wall, as it is called."""
 
 
 def said(
@@ -42,7 +55,7 @@ def said(
     if (value / FINEST[unit]).denominator == 1:
         return format_length(value, unit, signed=signed, mark=mark)
     text = format_length(value, unit, signed=signed, mark=mark, step=STEP[unit], rounding=rounding)
-    return _SAID[rounding].format(text)
+    return Sentence(_SAID[rounding], length=text)
 
 
 def place(value: Fraction, unit: Unit = "in") -> str:

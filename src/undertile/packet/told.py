@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import string
-from collections.abc import Mapping, Sequence
-from typing import Any
+from collections.abc import Mapping
 
 from undertile.packet.places import place_words
 from undertile.packet.words import Words
@@ -40,31 +39,27 @@ def foreign(text: str, words: Words) -> bool:
 class _Fill(string.Formatter):
     """Fills Spanish forms; slots hold figures, names, places and other sentences."""
 
-    def say(self, value: object) -> str:
+    def say(self, value: object, spec: str = "") -> str:
         if not isinstance(value, Sentence):
             return str(value)
         form = SPANISH.get(value.form)
-        if form is None:
-            return str(value)
-        return self.vformat(form, (), value.slots)
+        return str(value) if form is None else self._filled(form, value.slots, spec)
 
-    def vformat(self, form: str, args: Sequence[Any], slots: Mapping[str, Any]) -> str:
-        """Without the look for slots left over that the standard one does."""
+    def _filled(self, form: str, slots: Mapping[str, object], outer: str) -> str:
+        """A form with its slots filled; a slot without a word of its own takes the one it stands in."""
         out = []
         for text, name, spec, _ in self.parse(form):
             out.append(text)
             if name is not None:
-                out.append(self.format_field(slots[name], spec or ""))
+                out.append(self._slot(slots[name], spec or outer))
         return "".join(out)
 
-    def format_field(self, value: Any, spec: str) -> str:
+    def _slot(self, value: object, spec: str) -> str:
         """``wall``: a wall by its letter; ``place``: a place as the stages name it; ``cap``: a capital."""
-        if spec == "wall":
-            return _SPANISH.wall(str(value))
-        if spec == "place":
-            return place_words(str(value), _SPANISH)
-        said = self.say(value)
-        return said[:1].upper() + said[1:] if spec == "cap" else said
+        if isinstance(value, Sentence) or spec not in ("wall", "place"):
+            said = self.say(value, spec)
+            return said[:1].upper() + said[1:] if spec == "cap" else said
+        return _SPANISH.wall(str(value)) if spec == "wall" else place_words(str(value), _SPANISH)
 
 
 _FILL = _Fill()

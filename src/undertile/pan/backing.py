@@ -13,6 +13,7 @@ from undertile.pan.built import ZERO, Built
 from undertile.pan.judge import Topic
 from undertile.pan.say import window
 from undertile.pan.seat import wall_of
+from undertile.sentence import Sentence
 
 HALF_STUD = Fraction(3, 4)
 """Half the face of a two-by stud, 1-1/2 dry (PS 20). [in]"""
@@ -44,9 +45,9 @@ def _corner(built: Built, key: str, corner: Corner) -> tuple[Check, list[WorkSte
     limit = window(BACKING, None, built.unit)
     board, wall = built.framing.finish.board, wall_of(built.survey, other)
     if board is None:
-        return topic.not_shown(limit, "Measure the thickness of the board."), []
+        return topic.not_shown(limit, Sentence("Measure the thickness of the board.")), []
     if wall is None or built.plane(other) is None:
-        return topic.not_shown(limit, f"Read the studs of wall {other}."), []
+        return topic.not_shown(limit, Sentence("Read the studs of wall {other}.", other=other)), []
     along = ZERO
     if other == "B" and own == "R":
         opening = built.opening(ZERO)
@@ -56,9 +57,20 @@ def _corner(built: Built, key: str, corner: Corner) -> tuple[Check, list[WorkSte
     plane = max(planes)
     left = corner.wood.inches - plane - board.inches - BOARD_GAP
     because = (
-        f"wood of wall {own} reaches {built.near(corner.wood.inches)} from the nominal plane of wall {other}",
-        f"wall {other}: plane {built.moved(plane)} at height {built.near(heights[planes.index(plane)])}, "
-        f"board {built.near(board.inches)}, gap {built.near(BOARD_GAP)}",
+        Sentence(
+            "wood of wall {own} reaches {reach} from the nominal plane of wall {other}",
+            own=own,
+            reach=built.near(corner.wood.inches),
+            other=other,
+        ),
+        Sentence(
+            "wall {other}: plane {plane} at height {height}, board {board}, gap {gap}",
+            other=other,
+            plane=built.moved(plane),
+            height=built.near(heights[planes.index(plane)]),
+            board=built.near(board.inches),
+            gap=built.near(BOARD_GAP),
+        ),
     )
     remedy = f"put a backer at corner {key}"
     if left < BACKING and any(charge.what == remedy for charge in built.plan.charges):
@@ -67,11 +79,15 @@ def _corner(built: Built, key: str, corner: Corner) -> tuple[Check, list[WorkSte
             BACKING,
             None,
             built.unit,
-            shown="{} or more with the backer",
-            because=(*because, f"{built.down(left)} without it; a backer is in the plan"),
-            eats=f"wall {other} {built.moved(plane)}",
+            shown=lambda value: Sentence("{value} or more with the backer", value=value),
+            because=(*because, Sentence("{left} without it; a backer is in the plan", left=built.down(left))),
+            eats=Sentence("wall {other} {plane}", other=other, plane=built.moved(plane)),
         )
-        text = f"Put a backer at corner {key} before the board: wood flush with wall {own}'s studs."
+        text = Sentence(
+            "Put a backer at corner {key} before the board: wood flush with wall {own}'s studs.",
+            key=key,
+            own=own,
+        )
         return check, [WorkStep("backer", (own,), (), text, {"what": remedy, "corner": key})]
     check = topic.judge(
         left,
@@ -80,8 +96,10 @@ def _corner(built: Built, key: str, corner: Corner) -> tuple[Check, list[WorkSte
         built.unit,
         sigma=built.sigma((other, along, heights[0])),
         because=because,
-        eats=f"wall {other} {built.moved(plane)}" if plane > 0 else "",
-        fix=f"Put a backer at corner {key}: it lacks {built.up(BACKING - left)}.",
+        eats=Sentence("wall {other} {plane}", other=other, plane=built.moved(plane)) if plane > 0 else "",
+        fix=Sentence(
+            "Put a backer at corner {key}: it lacks {left}.", key=key, left=built.up(BACKING - left)
+        ),
     )
     return check, []
 
@@ -97,12 +115,16 @@ def _flange_ends(built: Built) -> list[Check]:
 
 def _front(built: Built, side: str) -> Check:
     topic = Topic(f"flange-front-{side}", "Flange at the pan's front", f"wall {side}", "flange-held")
-    limit = window(None, HOLDS, built.unit) + " from a stud's face"
+    limit = Sentence("{most} from a stud's face", most=window(None, HOLDS, built.unit))
     members = built.members(side)
     if built.depth is None:
-        return topic.not_shown(limit, "Measure the pan's depth over the outside faces of the flanges.")
+        return topic.not_shown(
+            limit, Sentence("Measure the pan's depth over the outside faces of the flanges.")
+        )
     if not members:
-        return topic.not_shown(limit, f"Read the studs of wall {side}: no face is planned there.")
+        return topic.not_shown(
+            limit, Sentence("Read the studs of wall {side}: no face is planned there.", side=side)
+        )
     back = built.plane("B")
     end = built.depth + (ZERO if back is None else back.at(ZERO, built.seat_top("B")))
     nearest = min(members, key=lambda m: _away(m, end))
@@ -112,25 +134,41 @@ def _front(built: Built, side: str) -> Check:
         HOLDS,
         built.unit,
         rounding="up",
-        shown="{} away" if _away(nearest, end) else "on a stud",
+        shown=_words_away if _away(nearest, end) else _on_a_stud,
         because=(
-            f"the flange ends {built.near(end)} from the back line, {nearest.name} stands at "
-            f"{built.near(nearest.along)}",
-            *(("the back plane sets where it ends",) if end != built.depth else ()),
+            Sentence(
+                "the flange ends {end} from the back line, {name} stands at {along}",
+                end=built.near(end),
+                name=nearest.name,
+                along=built.near(nearest.along),
+            ),
+            *((Sentence("the back plane sets where it ends"),) if end != built.depth else ()),
         ),
-        fix=f"Block the bay behind the flange's front end on wall {side}, face on the plane.",
+        fix=Sentence(
+            "Block the bay behind the flange's front end on wall {side}, face on the plane.", side=side
+        ),
     )
+
+
+def _words_away(value: str) -> str:
+    return Sentence("{value} away", value=value)
+
+
+def _on_a_stud(_: str) -> str:
+    return Sentence("on a stud")
 
 
 def _back_corner(built: Built, side: str) -> Check:
     topic = Topic(
         f"flange-corner-{side}", "Flange in the back corner", f"corner of walls B and {side}", "flange-held"
     )
-    limit = window(None, HOLDS, built.unit) + " from a stud's face"
+    limit = Sentence("{most} from a stud's face", most=window(None, HOLDS, built.unit))
     own = [(m, _away(m, ZERO)) for m in built.members(side)]
     back = [(m, away) for m in built.members("B") if (away := _from_corner(built, m, side)) is not None]
     if not own and not back:
-        return topic.not_shown(limit, f"Read the studs of walls B and {side} next to the corner.")
+        return topic.not_shown(
+            limit, Sentence("Read the studs of walls B and {side} next to the corner.", side=side)
+        )
     nearest, away = min([*own, *back], key=lambda pair: pair[1])
     return topic.judge(
         away,
@@ -138,9 +176,18 @@ def _back_corner(built: Built, side: str) -> Check:
         HOLDS,
         built.unit,
         rounding="up",
-        shown="{} away" if away else "on a stud",
-        because=(f"nearest is {nearest.name} at {built.near(nearest.along)} along wall {nearest.wall}",),
-        fix=f"Block the corner of walls B and {side} behind the flange, face on the plane.",
+        shown=_words_away if away else _on_a_stud,
+        because=(
+            Sentence(
+                "nearest is {name} at {at} along wall {wall}",
+                name=nearest.name,
+                at=built.near(nearest.along),
+                wall=nearest.wall,
+            ),
+        ),
+        fix=Sentence(
+            "Block the corner of walls B and {side} behind the flange, face on the plane.", side=side
+        ),
     )
 
 

@@ -21,6 +21,7 @@ from undertile.lengths import Unit
 from undertile.pan.facts import PanFacts
 from undertile.pan.say import say
 from undertile.pan.seat import flange_heights, inches, squareness, wall_of
+from undertile.sentence import Sentence
 from undertile.survey.result import OffsetAt, SurveyResult
 
 ZERO = Fraction(0)
@@ -51,8 +52,12 @@ class Built:
     def moved(self, value: Fraction) -> str:
         """Where a plane lies, in words; a plane into the room is never printed as less."""
         if not value:
-            return "on the nominal plane"
-        return f"{self.up(value)} into the room" if value > 0 else f"{self.down(-value)} back"
+            return Sentence("on the nominal plane")
+        return (
+            Sentence("{value} into the room", value=self.up(value))
+            if value > 0
+            else Sentence("{value} back", value=self.down(-value))
+        )
 
     @property
     def alcove(self) -> bool:

@@ -18,6 +18,7 @@ from undertile.framing.stud_is import StudIs
 from undertile.pan.built import ZERO, Built
 from undertile.pan.judge import Topic
 from undertile.pan.say import window
+from undertile.sentence import Sentence
 
 BORED_BEARING = Fraction(2, 5)
 BORED_FREE = Fraction(3, 5)
@@ -77,38 +78,50 @@ def _percent(share: Fraction) -> str:
 
 def _bears(stud: StudIs) -> str:
     if stud.bearing == "unknown":
-        return "not known, so counted as bearing"
-    return "bearing" if stud.bearing == "yes" else "not bearing"
+        return Sentence("not known, so counted as bearing")
+    return Sentence("bearing") if stud.bearing == "yes" else Sentence("not bearing")
 
 
 def _notch(built: Built, member: MemberPlan, stud: StudIs, planed: Fraction) -> Check:
     topic = Topic(f"notch-{member.name}", "Cut against the notch limit", member.name, "irc-r602.6")
     share = NOTCH_BEARING if stud.bears else NOTCH_FREE
-    limit = f"at most {_percent(share)} of the depth"
+    limit = Sentence("at most {share} of the depth", share=_percent(share))
     if stud.depth is None:
-        return topic.not_shown(limit, f"Measure the depth of {member.name}, face to back.")
+        return topic.not_shown(
+            limit, Sentence("Measure the depth of {name}, face to back.", name=member.name)
+        )
     cut = planed + stud.notch
     may = built.down(share * stud.depth)
-    because = [f"{member.name} is {_bears(stud)}, {built.near(stud.depth)} deep: {may} may go"]
+    because = [
+        Sentence(
+            "{name} is {bears}, {depth} deep: {may} may go",
+            name=member.name,
+            bears=_bears(stud),
+            depth=built.near(stud.depth),
+            may=may,
+        )
+    ]
     if planed:
-        because.append(f"planed {built.up(planed)}")
+        because.append(Sentence("planed {planed}", planed=built.up(planed)))
     if stud.notch:
-        because.append(f"notched {built.near(stud.notch)} already")
+        because.append(Sentence("notched {notch} already", notch=built.near(stud.notch)))
     verdict = Verdict.PASS if cut <= share * stud.depth else Verdict.FAIL
     if stud.bears and planed and all(member.recipe.depth):
-        because.append("planed over its full height: a rip changes the grade")
+        because.append(Sentence("planed over its full height: a rip changes the grade"))
         verdict = Verdict.FAIL
     if "sister" in member.recipe.families:
-        because.append("a sister stands beside it")
+        because.append(Sentence("a sister stands beside it"))
     return topic.said(
         verdict,
-        f"{built.up(cut)}, {_percent(cut / stud.depth)} of the depth",
+        Sentence("{cut}, {share} of the depth", cut=built.up(cut), share=_percent(cut / stud.depth)),
         limit,
         margin=built.down(share * stud.depth - cut, signed=True),
         because=because,
-        eats=f"planing {built.up(planed)}" if planed else "",
-        step=f"Stop and ask an engineer before {member.name} is cut; "
-        "or plane less, sister it, or move the plane.",
+        eats=Sentence("planing {planed}", planed=built.up(planed)) if planed else "",
+        step=Sentence(
+            "Stop and ask an engineer before {name} is cut; or plane less, sister it, or move the plane.",
+            name=member.name,
+        ),
     )
 
 
@@ -122,9 +135,13 @@ def _stiffness(built: Built, member: MemberPlan, stud: StudIs, planed: Fraction)
             Severity.NOTE,
             member.name,
             "the stiffness of the whole depth",
-            f"planed {built.up(planed)} off {built.near(stud.depth)}: "
-            f"about {left} % of its bending stiffness is left",
-            "Nothing to do unless it carries a door, a bar or a load: then sister it.",
+            Sentence(
+                "planed {planed} off {depth}: about {left} % of its bending stiffness is left",
+                planed=built.up(planed),
+                depth=built.near(stud.depth),
+                left=left,
+            ),
+            Sentence("Nothing to do unless it carries a door, a bar or a load: then sister it."),
             "depth-cubed",
             {"percent": str(left)},
         )
@@ -142,38 +159,58 @@ def _hole(
     section = [planed[i] for i in section_of(height, member.heights)]
     cut = max(section, default=ZERO)
     left = hole.edge.inches - cut
-    because = [f"edge of the hole {built.down(hole.edge.inches)} from the face as read"]
+    because = [Sentence("edge of the hole {hole} from the face as read", hole=built.down(hole.edge.inches))]
     if cut:
-        because.append(f"planed {built.up(cut)} in its section")
+        because.append(Sentence("planed {cut} in its section", cut=built.up(cut)))
         return topic.said(
             Verdict.FAIL,
-            f"{built.down(left)} to the face",
-            window(HOLE_EDGE, None, built.unit) + ", and no cut in its section",
+            Sentence("{left} to the face", left=built.down(left)),
+            Sentence("{edge}, and no cut in its section", edge=window(HOLE_EDGE, None, built.unit)),
             because=because,
-            eats=f"planing {built.up(cut)}",
-            step=f"Do not plane {member.name} at the hole: a hole and a cut may not share a section.",
+            eats=Sentence("planing {cut}", cut=built.up(cut)),
+            step=Sentence(
+                "Do not plane {name} at the hole: a hole and a cut may not share a section.", name=member.name
+            ),
         )
     share = BORED_BEARING if stud.bears else BORED_FREE
     if stud.depth is None:
-        limit = f"{window(HOLE_EDGE, None, built.unit)}, at most {_percent(share)} of the depth"
-        return topic.not_shown(limit, f"Measure the depth of {member.name}, face to back.", because)
+        limit = Sentence(
+            "{edge}, at most {share} of the depth",
+            edge=window(HOLE_EDGE, None, built.unit),
+            share=_percent(share),
+        )
+        return topic.not_shown(
+            limit, Sentence("Measure the depth of {name}, face to back.", name=member.name), because
+        )
     part = hole.diameter.inches / stud.depth
-    because.append(f"{_percent(part)} of the depth, at most {_percent(share)} ({_bears(stud)})")
+    because.append(
+        Sentence(
+            "{part} of the depth, at most {share} ({bears})",
+            part=_percent(part),
+            share=_percent(share),
+            bears=_bears(stud),
+        )
+    )
     check = topic.judge(
         left,
         HOLE_EDGE,
         None,
         built.unit,
-        shown="{} to the face",
+        shown=lambda value: Sentence("{left} to the face", left=value),
         because=because,
-        fix=f"Sister {member.name} past the hole, or a stud shoe as its sheet allows; ask the inspector.",
+        fix=Sentence(
+            "Sister {name} past the hole, or a stud shoe as its sheet allows; ask the inspector.",
+            name=member.name,
+        ),
     )
     if part > share:
         return topic.said(
             Verdict.FAIL,
-            f"{check.value}, {_percent(part)} of the depth",
-            f"{check.limit}, at most {_percent(share)} of the depth",
+            Sentence("{edge}, {part} of the depth", edge=check.value, part=_percent(part)),
+            Sentence("{edge}, at most {share} of the depth", edge=check.limit, share=_percent(share)),
             because=because,
-            step=f"Sister {member.name} or a stud shoe as its sheet allows; ask the inspector.",
+            step=Sentence(
+                "Sister {name} or a stud shoe as its sheet allows; ask the inspector.", name=member.name
+            ),
         )
     return check

@@ -28,6 +28,7 @@ from undertile.pan.seat import (
     squareness,
     turned,
 )
+from undertile.sentence import Sentence, joined
 from undertile.survey.result import SurveyResult
 
 LINEAR_SHARE = Fraction(1, 100)
@@ -80,12 +81,15 @@ def _play(room: Room) -> tuple[Demand, ...]:
         return ()
     allowed = play_window(room.facts.pan)
     unit = room.unit
-    words = f"play {say(allowed.low, unit, 'up')} to {say(allowed.high, unit, 'down')}"
+    words = Sentence(
+        "play {low} to {high}", low=say(allowed.low, unit, "up"), high=say(allowed.high, unit, "down")
+    )
     if allowed.shimmed is not None and allowed.widest > allowed.high:
-        words += (
-            f", or up to {say(allowed.widest, unit, 'down')} with every fastened stud shimmed; "
-            "the plan's cost counts the shims of studs that stay back of their plane, "
-            "the others are listed with the play"
+        words = Sentence(
+            "{play}, or up to {most} with every fastened stud shimmed; the plan's cost counts the shims of "
+            "studs that stay back of their plane, the others are listed with the play",
+            play=words,
+            most=say(allowed.widest, unit, "down"),
         )
     rows = []
     for depth in asked_depths(room.facts.pan):
@@ -97,9 +101,15 @@ def _play(room: Room) -> tuple[Demand, ...]:
                     parts=(("L", depth, height, Fraction(1)), ("R", depth, height, Fraction(1))),
                     low=opening - room.width - allowed.widest,
                     high=opening - room.width - allowed.low,
-                    title=f"Play {say(depth, unit)} from the back",
-                    why=f"opening {say(opening, unit, 'down')} between the nominal planes at height "
-                    f"{say(height, unit)}, pan {say(room.width, unit, 'up')} over the flanges, {words}",
+                    title=Sentence("Play {depth} from the back", depth=say(depth, unit)),
+                    why=Sentence(
+                        "opening {opening} between the nominal planes at height {height}, pan {pan} over the "
+                        "flanges, {words}",
+                        opening=say(opening, unit, "down"),
+                        height=say(height, unit),
+                        pan=say(room.width, unit, "up"),
+                        words=words,
+                    ),
                     source="practice-pan-fit",
                 )
             )
@@ -126,13 +136,20 @@ def _skew(room: Room) -> tuple[Demand, ...]:
                 parts=((wall, over, low_z, Fraction(1)), (wall, Fraction(0), low_z, Fraction(-1))),
                 low=-limit - shift,
                 high=limit - shift,
-                title=f"Wall {wall} straight to the room over the pan",
-                why=f"at most {say(limit, room.unit, 'down')} over {say(over, room.unit)}"
-                + turned(room, wall, over),
+                title=Sentence("Wall {wall} straight to the room over the pan", wall=wall),
+                why=_turn_at_most(room, wall, limit, over),
                 source="convention-3",
             )
         )
     return tuple(rows)
+
+
+def _turn_at_most(room: Room, wall: str, limit: Fraction, over: Fraction) -> str:
+    """What a wall is asked to keep over the pan, and what is known of its own line."""
+    asked = Sentence(
+        "at most {limit} over {over}", limit=say(limit, room.unit, "down"), over=say(over, room.unit)
+    )
+    return joined(filter(None, (asked, turned(room, wall, over))), "{first}; {then}")
 
 
 def _root_down(value: Fraction) -> Fraction:
@@ -156,6 +173,12 @@ def _square(room: Room) -> tuple[Demand, ...]:
         limit = DIAGONAL_LIMIT if limit is None else limit
         reach = limit * (1 - LINEAR_SHARE) * _root_down(width**2 + depth**2)
         shift = width * depth * (turn["L"] - turn["R"])
+        differ = Sentence(
+            "differ at most {limit} over {width} by {depth}",
+            limit=say(limit, room.unit, "down"),
+            width=say(width, room.unit),
+            depth=say(depth, room.unit),
+        )
         return (
             Demand(
                 code="square",
@@ -169,9 +192,11 @@ def _square(room: Room) -> tuple[Demand, ...]:
                 ),
                 low=-reach - shift,
                 high=reach - shift,
-                title="Diagonals at the pan",
-                why=f"differ at most {say(limit, room.unit, 'down')} over {say(width, room.unit)} by "
-                f"{say(depth, room.unit)}{turned(room, 'L', depth)}{turned(room, 'R', depth)}",
+                title=Sentence("Diagonals at the pan"),
+                why=joined(
+                    filter(None, (differ, turned(room, "L", depth), turned(room, "R", depth))),
+                    "{first}; {then}",
+                ),
                 source="practice-square",
                 lazy=True,
             ),
@@ -193,9 +218,8 @@ def _square(room: Room) -> tuple[Demand, ...]:
                 ),
                 low=-limit - shift,
                 high=limit - shift,
-                title=f"Corner of walls B and {wall} square over the pan",
-                why=f"at most {say(limit, room.unit, 'down')} over {say(depth, room.unit)}"
-                + turned(room, wall, depth),
+                title=Sentence("Corner of walls B and {wall} square over the pan", wall=wall),
+                why=_turn_at_most(room, wall, limit, depth),
                 source="convention-3",
                 lazy=True,
             )
@@ -229,9 +253,14 @@ def _drop_in(room: Room) -> tuple[Demand, ...]:
                     ),
                     low=None,
                     high=frame.opening_at_back - width - turn["L"] * left - turn["R"] * right,
-                    title="A square pan set against the back wall passes between the sides",
-                    why=("front of wall L, back of wall R" if left else "back of wall L, front of wall R")
-                    + f"; pan {say(width, room.unit, 'up')} by {say(depth, room.unit, 'up')}",
+                    title=Sentence("A square pan set against the back wall passes between the sides"),
+                    why=Sentence(
+                        "front of wall L, back of wall R; pan {width} by {depth}"
+                        if left
+                        else "back of wall L, front of wall R; pan {width} by {depth}",
+                        width=say(width, room.unit, "up"),
+                        depth=say(depth, room.unit, "up"),
+                    ),
                     source="convention-3",
                     lazy=True,
                 )

@@ -7,6 +7,7 @@ from fractions import Fraction
 from undertile.framing.problem import Demand
 from undertile.pan.say import say
 from undertile.pan.seat import SKEW_LIMIT, Room, along_back, inches
+from undertile.sentence import Sentence
 
 Part = tuple[str, Fraction, Fraction, Fraction]
 
@@ -45,11 +46,14 @@ def _drain_across(room: Room) -> tuple[Demand, ...]:
         outlet = pan.outlet.x.inches if wall == "L" else width - pan.outlet.x.inches
         sign = Fraction(1) if wall == "L" else Fraction(-1)
         reach = centre - outlet
-        why = (
-            f"drain {say(centre, room.unit)} from wall {wall}, outlet {say(outlet, room.unit)} "
-            f"from that side of the pan, float {say(drain.float_x.inches, room.unit, 'down')}"
+        why = Sentence(
+            "drain {drain} from wall {wall}, outlet {outlet} from that side of the pan, float {float}",
+            drain=say(centre, room.unit),
+            wall=wall,
+            outlet=say(outlet, room.unit),
+            float=say(drain.float_x.inches, room.unit, "down"),
         )
-        title = f"Outlet over the drain, wall {wall}"
+        title = Sentence("Outlet over the drain, wall {wall}", wall=wall)
         for z in room.heights:
             for end in (Fraction(0), depth):
                 arm = end - out
@@ -87,10 +91,12 @@ def _drain_out(room: Room) -> tuple[Demand, ...]:
     places = along_back(room.survey, drain)
     middle = drain.y.inches - pan.outlet.y.inches
     reach = drain.float_y.inches
-    why = (
-        f"drain {say(drain.y.inches, room.unit)} from wall B, outlet {say(pan.outlet.y.inches, room.unit)} "
-        f"from the back flange, float {say(reach, room.unit, 'down')}; "
-        "the back flange is fastened on the B plane"
+    why = Sentence(
+        "drain {drain} from wall B, outlet {outlet} from the back flange, float {float}; the back "
+        "flange is fastened on the B plane",
+        drain=say(drain.y.inches, room.unit),
+        outlet=say(pan.outlet.y.inches, room.unit),
+        float=say(reach, room.unit, "down"),
     )
     return tuple(
         Demand(
@@ -98,7 +104,7 @@ def _drain_out(room: Room) -> tuple[Demand, ...]:
             parts=(("B", along, z, Fraction(1)),),
             low=middle - reach,
             high=middle + reach,
-            title="Outlet over the drain, out from wall B",
+            title=Sentence("Outlet over the drain, out from wall B"),
             why=why,
             source="convention-3",
         )

@@ -18,6 +18,7 @@ from undertile.pan.built import Built
 from undertile.pan.judge import Topic
 from undertile.pan.say import place, window
 from undertile.pan.seat import wall_of
+from undertile.sentence import Sentence
 
 
 def edge_checks(built: Built) -> list[Check]:
@@ -32,7 +33,7 @@ def _edge(built: Built, name: str, edge: Edge) -> list[Check]:
     where = f"{name} on wall {edge.wall}"
     if not edge.readings:
         topic = Topic(f"edge-{name}", "Board against the face that stays", where, "practice-edges")
-        return [topic.not_shown(limit, f"Read {name} at two heights or more.")]
+        return [topic.not_shown(limit, Sentence("Read {name} at two heights or more.", name=name))]
     return [_at(built, name, edge, key, back, proud) for key in edge.readings]
 
 
@@ -43,7 +44,7 @@ def _at(built: Built, name: str, edge: Edge, key: str, back: Fraction, proud: Fr
         height = parse_length(key, built.unit).inches
     except LengthError as error:
         topic = Topic(f"edge-{name}-{key}", "Board against the face that stays", name, "practice-edges")
-        return topic.not_shown(limit, f"Write the height of this reading: {error}.")
+        return topic.not_shown(limit, Sentence("Write the height of this reading: {error}.", error=error))
     topic = Topic(
         f"edge-{name}-{place(height, built.unit)}",
         "Board against the face that stays",
@@ -53,41 +54,66 @@ def _at(built: Built, name: str, edge: Edge, key: str, back: Fraction, proud: Fr
     wall, board = wall_of(built.survey, edge.wall), built.framing.finish.board
     plane = built.target(edge.wall, edge.along.inches, height)
     if not isinstance(reading, Length):
-        state = "It cannot be reached there: read it beside, at" if reading == "x" else "Read it at"
-        return topic.not_shown(limit, f"{state} {built.near(height)}.")
+        measure = Sentence(
+            "It cannot be reached there: read it beside, at {at}." if reading == "x" else "Read it at {at}.",
+            at=built.near(height),
+        )
+        return topic.not_shown(limit, measure)
     if board is None:
-        return topic.not_shown(limit, "Measure the thickness of the board.")
+        return topic.not_shown(limit, Sentence("Measure the thickness of the board."))
     if wall is None or plane is None:
-        return topic.not_shown(limit, f"Read the studs of wall {edge.wall}.")
+        return topic.not_shown(limit, Sentence("Read the studs of wall {wall}.", wall=edge.wall))
     stays = wall.nominal - reading.inches
     step = plane + board.inches - stays
     spot = (edge.wall, edge.along.inches, height)
     off = built.residual(*spot)
     because = [
-        f"the face that stays is {built.moved(stays)}",
-        f"wall {edge.wall}: plane {built.moved(plane)}, board {built.near(board.inches)} on it",
+        Sentence("the face that stays is {stays}", stays=built.moved(stays)),
+        Sentence(
+            "wall {wall}: plane {plane}, board {board} on it",
+            wall=edge.wall,
+            plane=built.moved(plane),
+            board=built.near(board.inches),
+        ),
     ]
     if off:
-        because.append(f"the stud there lies {built.up(abs(off))} {'proud of' if off > 0 else 'behind'} it")
-    side = "proud" if step > 0 else "back"
+        because.append(
+            Sentence(
+                "the stud there lies {off} proud of it" if off > 0 else "the stud there lies {off} behind it",
+                off=built.up(abs(off)),
+            )
+        )
     return topic.judge(
         step,
         -back,
         proud,
         built.unit,
         rounding="up" if step > 0 else "down",
-        shown=f"{{}} ({side})" if step else "flush",
+        shown=lambda value: _step(value, step),
         sigma=max(built.sigma(spot), float(abs(off)) / COVERAGE),
         because=because,
-        eats=f"wall {edge.wall} {built.moved(plane)}" if plane else "",
+        eats=Sentence("wall {wall} {plane}", wall=edge.wall, plane=built.moved(plane)) if plane else "",
         fix=_fix(built, name, step, back, proud),
     )
 
 
+def _step(value: str, step: Fraction) -> str:
+    if not step:
+        return Sentence("flush")
+    return Sentence("{value} (proud)" if step > 0 else "{value} (back)", value=value)
+
+
 def _fix(built: Built, name: str, step: Fraction, back: Fraction, proud: Fraction) -> str:
     if step > proud:
-        return (
-            f"Cut {name} back to the stud beside it, or cover a step of {built.up(step)} with trim, "
-            f"or bring the plane back {built.up(step - proud)}."
+        return Sentence(
+            "Cut {name} back to the stud beside it, or cover a step of {step} with trim, or bring the "
+            "plane back {proud}.",
+            name=name,
+            step=built.up(step),
+            proud=built.up(step - proud),
         )
-    return f"Bring the plane out {built.up(-step - back)}, or put a strip under the board's edge at {name}."
+    return Sentence(
+        "Bring the plane out {step}, or put a strip under the board's edge at {name}.",
+        step=built.up(-step - back),
+        name=name,
+    )

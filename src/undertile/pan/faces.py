@@ -16,7 +16,7 @@ from undertile.framing.say import rule_length
 from undertile.pan.built import Built
 from undertile.pan.judge import Topic
 from undertile.pan.seat import inches
-
+from undertile.sentence import Sentence
 
 def face_checks(built: Built) -> list[Check]:
     """Plumb, then flatness, wall by wall."""
@@ -36,20 +36,34 @@ def _plumb(built: Built, wall: str) -> Check:
     plane = built.plane(wall)
     if plane is None:
         return topic.not_shown(
-            f"at most {built.near(limit)} in {rule_length(LEAN_OVER, built.unit)}",
-            f"Read the studs of wall {wall}.",
+            Sentence(
+                "at most {most} in {over}",
+                most=built.near(limit),
+                over=rule_length(LEAN_OVER, built.unit),
+            ),
+            Sentence("Read the studs of wall {wall}.", wall=wall),
         )
     lean = plane.lean * LEAN_OVER
-    way = "top into the room" if lean > 0 else "top back"
+    over = rule_length(LEAN_OVER, built.unit)
     return topic.judge(
         abs(lean),
         None,
         limit,
         built.unit,
         rounding="up",
-        shown=f"{{}} in {rule_length(LEAN_OVER, built.unit)}, {way}" if lean else "plumb",
-        because=("lean of the plane; single studs may stand off it by their band",),
-        fix=f"Hold the plane of wall {wall} plumber, or keep it with a reason.",
+        shown=lambda value: _lean(value, over, lean),
+        because=(Sentence("lean of the plane; single studs may stand off it by their band"),),
+        fix=Sentence("Hold the plane of wall {wall} plumber, or keep it with a reason.", wall=wall),
+    )
+
+
+def _lean(value: str, over: str, lean: Fraction) -> str:
+    if not lean:
+        return Sentence("plumb")
+    return Sentence(
+        "{value} in {over}, top into the room" if lean > 0 else "{value} in {over}, top back",
+        value=value,
+        over=over,
     )
 
 

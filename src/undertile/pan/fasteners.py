@@ -17,12 +17,14 @@ from undertile.framing.facts import Service
 from undertile.framing.plan import MemberPlan
 from undertile.framing.planing import PLATED, SERVICE
 from undertile.framing.prices import read_prices
+from undertile.framing.say import SERVICES
 from undertile.framing.words import WorkStep
 from undertile.lengths import format_length
 from undertile.pan.built import ZERO, Built, between
 from undertile.pan.judge import Topic
-from undertile.pan.say import say
+from undertile.pan.say import say, window
 from undertile.pan.seat import inches
+from undertile.sentence import Sentence, joined
 
 SCREWS = tuple(Fraction(length) for length in ("5/4", "13/8", "2", "9/4", "5/2"))
 """Lengths board screws are sold in, from a plain list: 1-1/4, 1-5/8, 2, 2-1/4, 2-1/2. [in]"""
@@ -155,26 +157,37 @@ def screw_checks(built: Built) -> tuple[list[Check], list[WorkStep]]:
 
 def _wall(built: Built, wall: str) -> tuple[Check, list[WorkStep]]:
     topic = Topic(f"screws-{wall}", "Board screws", f"wall {wall}", "practice-screw")
-    limit = f"board, packing and {built.near(INTO_WOOD)} into wood ({built.near(PAST_STEEL)} past steel)"
+    limit = Sentence(
+        "board, packing and {wood} into wood ({steel} past steel)",
+        wood=built.near(INTO_WOOD),
+        steel=built.near(PAST_STEEL),
+    )
     board = inches(built.framing.finish.board)
     if board is None:
-        return topic.not_shown(limit, "Measure the thickness of the board."), []
+        return topic.not_shown(limit, Sentence("Measure the thickness of the board.")), []
     needs = [screw_need(built, member, board) for member in built.members(wall)]
     value = _listed(built, needs)
     because = _stacks(built, needs, board)
     if too_thick := [need.member.name for need in needs if need.screw is None]:
-        step = f"Screw the strips of {', '.join(too_thick)} to the stud on their own, and the board to them."
+        step = Sentence(
+            "Screw the strips of {studs} to the stud on their own, and the board to them.",
+            studs=", ".join(too_thick),
+        )
         return topic.said(Verdict.FAIL, value, limit, because=because, step=step), []
     names = {need.member.name: _screw(built, need.screw or ZERO) for need in needs}
     order = [WorkStep("board screws", (wall,), tuple(names), f"Board screws, wall {wall}: {value}.", names)]
     have = inches(built.framing.finish.screw)
     if have is None:
         return topic.said(Verdict.PASS, value, limit, because=because), order
-    because.append(f"on the van: {_screw(built, have)}")
+    because.append(Sentence("on the van: {screw}", screw=_screw(built, have)))
     least = {need.member.name: board + need.packing + need.holds for need in needs}
     short = [need for need in needs if have < least[need.member.name]]
     because += [
-        f"not the {_screw(built, have)} at {need.member.name}: its tip would end too near a pipe or cable"
+        Sentence(
+            "not the {screw} at {stud}: its tip would end too near a pipe or cable",
+            screw=_screw(built, have),
+            stud=need.member.name,
+        )
         for need in needs
         if not need.on_van and need not in short
     ]
@@ -185,27 +198,45 @@ def _wall(built: Built, wall: str) -> tuple[Check, list[WorkStep]]:
     worst = max(short, key=lambda need: need.packing + need.holds)
     lacks = least[worst.member.name] - have
     into = max(have - board - worst.packing, ZERO)
-    because.append(f"the screw on the van leaves {built.down(into)} at {worst.member.name}")
+    because.append(
+        Sentence(
+            "the screw on the van leaves {into} at {stud}", into=built.down(into), stud=worst.member.name
+        )
+    )
     longer = max(need.screw for need in short if need.screw is not None)
     at = ", ".join(need.member.name for need in short)
-    step = f"Change to {_screw(built, longer)} screws at {at}: not on the van, buy them."
-    eats = ", ".join(f"{n.member.name} packed out {built.up(n.packing)}" for n in short if n.packing)
+    step = Sentence(
+        "Change to {screw} screws at {studs}: not on the van, buy them.",
+        screw=_screw(built, longer),
+        studs=at,
+    )
+    eats = joined(
+        Sentence("{stud} packed out {packing}", stud=n.member.name, packing=built.up(n.packing))
+        for n in short
+        if n.packing
+    )
     margin = built.down(-lacks, signed=True)
     return topic.said(Verdict.FAIL, value, limit, margin=margin, because=because, eats=eats, step=step), order
 
 
 def _stacks(built: Built, needs: list[Need], board: Fraction) -> list[str]:
     """What each packed stud's screw goes through, and which studs are only taken as wood."""
-    because = [
-        f"{need.member.name}: board {built.near(board)}"
-        + (f", packing {built.up(need.packing)}" if need.packing else "")
-        + f", {built.near(need.holds)} {'past steel' if need.holds == PAST_STEEL else 'into wood'}"
+    because: list[str] = [
+        Sentence(
+            "{stud}: board {board}, packing {packing}, {holds} past steel"
+            if need.holds == PAST_STEEL
+            else "{stud}: board {board}, packing {packing}, {holds} into wood",
+            stud=need.member.name,
+            board=built.near(board),
+            packing=built.up(need.packing),
+            holds=built.near(need.holds),
+        )
         for need in needs
         if need.packing
     ]
     unsure = [need.member.name for need in needs if built.stud(need.member).kind == "unknown"]
     if unsure:
-        because.append(f"taken as wood, not known: {', '.join(unsure)}")
+        because.append(Sentence("taken as wood, not known: {studs}", studs=", ".join(unsure)))
     return because
 
 
@@ -214,8 +245,9 @@ def _listed(built: Built, needs: list[Need]) -> str:
     groups: dict[Fraction | None, list[Need]] = {}
     for need in needs:
         groups.setdefault(need.screw, []).append(need)
-    return "; ".join(
-        _group(built, screw, groups[screw]) for screw in sorted(groups, key=lambda s: s or Fraction(99))
+    return joined(
+        (_group(built, screw, groups[screw]) for screw in sorted(groups, key=lambda s: s or Fraction(99))),
+        "{first}; {then}",
     )
 
 
@@ -229,9 +261,12 @@ def _screw(built: Built, length: Fraction) -> str:
 def _group(built: Built, screw: Fraction | None, needs: list[Need]) -> str:
     names = ", ".join(need.member.name for need in needs)
     if screw is None:
-        return f"no listed screw reaches at {names}"
-    buy = " (not on the van: buy)" if needs[0].on_van is False else ""
-    return f"{_screw(built, screw)} at {names}{buy}"
+        return Sentence("no listed screw reaches at {studs}", studs=names)
+    return Sentence(
+        "{screw} at {studs} (not on the van: buy)" if needs[0].on_van is False else "{screw} at {studs}",
+        screw=_screw(built, screw),
+        studs=names,
+    )
 
 
 def service_checks(built: Built) -> tuple[list[Check], list[WorkStep]]:
@@ -275,19 +310,27 @@ def _plate(built: Built, member: MemberPlan, name: str, service: Service) -> Che
     topic = Topic(
         f"plate-{member.name}-{name}", f"Nail plate at {service.what} {name}", where, "shield-plate"
     )
-    because = [
-        f"{service.what} {built.down(service.clear.inches)} behind the face as read",
-        *((f"planed {built.up(planed)}",) if planed else ()),
+    because: list[str] = [
+        Sentence(
+            "{what} {clear} behind the face as read",
+            what=SERVICES[service.what],
+            clear=built.down(service.clear.inches),
+        ),
+        *((Sentence("planed {planed}", planed=built.up(planed)),) if planed else ()),
     ]
-    eats = f"planing {built.up(planed)}" if planed else ""
+    eats = Sentence("planing {planed}", planed=built.up(planed)) if planed else ""
     if service.plated:
-        because.append("a plate covers it")
+        because.append(Sentence("a plate covers it"))
         least = min(PLATED, service.clear.inches)
-        fix = "Plane less there: the plate needs wood before the pipe."
+        fix = Sentence("Plane less there: the plate needs wood before the pipe.")
         return topic.judge(left, least, None, built.unit, because=because, eats=eats, fix=fix)
     if SERVICE <= left < SHIELD_WARN:
-        because.append(f"sources disagree: some codes ask for a plate under {built.near(SHIELD_WARN)}")
-    fix = f"Let a nail plate in flush on {where}, or strip round it."
+        because.append(
+            Sentence(
+                "sources disagree: some codes ask for a plate under {least}", least=built.near(SHIELD_WARN)
+            )
+        )
+    fix = Sentence("Let a nail plate in flush on {where}, or strip round it.", where=where)
     return topic.judge(left, SERVICE, None, built.unit, because=because, eats=eats, fix=fix)
 
 
@@ -302,27 +345,44 @@ def _tip(built: Built, member: MemberPlan, name: str, service: Service) -> list[
     where = f"{member.name} at {height}"
     title = f"Screw tip at {service.what} {name}"
     topic = Topic(f"tip-{member.name}-{name}", title, where, "practice-screw-tip")
+    least = window(TIP_CLEAR, None, built.unit)
     board = inches(built.framing.finish.board)
     if board is None:
-        return [topic.not_shown(f"at least {built.near(TIP_CLEAR)}", "Measure the thickness of the board.")]
+        return [topic.not_shown(least, Sentence("Measure the thickness of the board."))]
     need = screw_need(built, member, board)
     have = inches(built.framing.finish.screw)
     screw = need.screw if have is None or have < board + need.packing + need.holds else have
     if screw is None:
-        limit = f"at least {built.near(TIP_CLEAR)}"
-        return [topic.not_shown(limit, f"No listed screw reaches at {member.name}: see the board screws.")]
+        measure = Sentence("No listed screw reaches at {stud}: see the board screws.", stud=member.name)
+        return [topic.not_shown(least, measure)]
     room = tip_room(member, service, screw, board)
     packing = packing_beside(member, service.height.inches)
-    shown = f"a {_screw(built, screw)} screw stops {{}} before it"
-    if room < 0:
-        shown = f"a {_screw(built, screw)} screw ends {built.up(-room)} past its edge"
-    away = "" if need.screw is None or need.screw == screw else _shorter(built, need, service, board)
-    fix = f"{away}Let a nail plate in flush on {where}; without one no screw at {height}."
-    packed = f" and packing {built.down(packing)}" if packing else ""
+    said = _screw(built, screw)
+
+    def shown(value: str) -> str:
+        if room < 0:
+            return Sentence("a {screw} screw ends {past} past its edge", screw=said, past=built.up(-room))
+        return Sentence("a {screw} screw stops {short} before it", screw=said, short=value)
+
+    fix: str = Sentence(
+        "Let a nail plate in flush on {where}; without one no screw at {height}.", where=where, height=height
+    )
+    if need.screw is not None and need.screw != screw:
+        fix = Sentence("{use} Or: {plate}", use=_shorter(built, need, service, board), plate=fix)
+    through = Sentence("board {board}", board=built.near(board))
+    if packing:
+        through = Sentence("{board} and packing {packing}", board=through, packing=built.down(packing))
     because = (
-        f"{service.what} {built.down(_left(member, service))} behind the stud's face",
-        f"through board {built.near(board)}{packed} the screw goes "
-        f"{built.up(screw - board - packing)} into the stud",
+        Sentence(
+            "{what} {left} behind the stud's face",
+            what=SERVICES[service.what],
+            left=built.down(_left(member, service)),
+        ),
+        Sentence(
+            "through {what} the screw goes {into} into the stud",
+            what=through,
+            into=built.up(screw - board - packing),
+        ),
     )
     return [topic.judge(room, TIP_CLEAR, None, built.unit, shown=shown, because=because, fix=fix)]
 
@@ -331,7 +391,9 @@ def _shorter(built: Built, need: Need, service: Service, board: Fraction) -> str
     """What the shorter screw would leave."""
     screw = need.screw or ZERO
     room = tip_room(need.member, service, screw, board)
-    return (
-        f"Use {_screw(built, screw)} screws on {need.member.name} (not on the van: buy; the tip stops "
-        f"{built.down(room)} before it). Or: "
+    return Sentence(
+        "Use {screw} screws on {stud} (not on the van: buy; the tip stops {room} before it).",
+        screw=_screw(built, screw),
+        stud=need.member.name,
+        room=built.down(room),
     )

@@ -10,6 +10,7 @@ from undertile.framing.words import WorkStep
 from undertile.pan.built import ZERO, Built
 from undertile.pan.judge import Topic
 from undertile.pan.set_place import play_left
+from undertile.sentence import Sentence
 
 SHIM_OVER = Fraction(1, 32)
 """A flange gap of more than this is shimmed (convention 3.4). [in]"""
@@ -48,14 +49,18 @@ def _wall_gaps(built: Built, wall: str) -> tuple[Check, list[WorkStep]]:
     heights = built.flange(wall)
     members = [m for m in built.members(wall) if built.beside_pan(m)]
     if measure := _measure(built, wall, members):
-        return topic.not_shown(f"flush to {built.near(BAND)} behind the plane", measure), []
+        return topic.not_shown(Sentence("flush to {at} behind the plane", at=built.near(BAND)), measure), []
     gaps = {member.name: gap_at(member, heights) for member in members}
     widest, proudest = max(gaps.values()), min(gaps.values())
     shims = {name: gap for name, gap in gaps.items() if gap > SHIM_OVER}
     unread = [m.name for m in members if _unread(built, m, heights)]
-    because = [f"{name}: {_words(built, gap)}" for name, gap in gaps.items()]
+    because: list[str] = [
+        Sentence("{stud}: {gap}", stud=name, gap=_words(built, gap)) for name, gap in gaps.items()
+    ]
     if unread:
-        because.append(f"not read in the flange zone, taken from around it: {', '.join(unread)}")
+        because.append(
+            Sentence("not read in the flange zone, taken from around it: {studs}", studs=", ".join(unread))
+        )
     if proudest < 0:
         check = topic.judge(
             -proudest,
@@ -63,9 +68,11 @@ def _wall_gaps(built: Built, wall: str) -> tuple[Check, list[WorkStep]]:
             ZERO,
             built.unit,
             rounding="up",
-            shown="{} proud",
+            shown=lambda value: Sentence("{value} proud", value=value),
             because=because,
-            fix="Bring the studs named back to the plane: the flange may not stand on a proud stud.",
+            fix=Sentence(
+                "Bring the studs named back to the plane: the flange may not stand on a proud stud."
+            ),
         )
     else:
         check = topic.judge(
@@ -74,10 +81,10 @@ def _wall_gaps(built: Built, wall: str) -> tuple[Check, list[WorkStep]]:
             BAND,
             built.unit,
             rounding="up",
-            shown="{} behind" if widest else "no gap",
+            shown=lambda value: Sentence("{value} behind" if widest else "no gap", value=value),
             because=because,
-            eats=f"{len(shims)} flange shims" if shims else "",
-            fix=f"Build the studs named out to within {built.near(BAND)} of the plane.",
+            eats=Sentence("{number} flange shims", number=len(shims)) if shims else "",
+            fix=Sentence("Build the studs named out to within {at} of the plane.", at=built.near(BAND)),
         )
     if not shims:
         return check, []
@@ -95,14 +102,23 @@ def _measure(built: Built, wall: str, members: list[MemberPlan]) -> str:
     """What is missing before the gaps of a wall can be shown; "" when nothing is."""
     top = built.pan.pan.flange_height
     if top is None:
-        return "Measure from the subfloor to the top of the flange with the pan standing as it will be set."
+        return Sentence(
+            "Measure from the subfloor to the top of the flange with the pan standing as it will be set."
+        )
     if not built.flange(wall):
-        return f"Read every stud of wall {wall} once at or below {built.near(top.inches)}."
+        return Sentence(
+            "Read every stud of wall {wall} once at or below {at}.", wall=wall, at=built.near(top.inches)
+        )
     if (built.width if wall == "B" else built.depth) is None:
-        size = "width" if wall == "B" else "depth"
-        return f"Measure the pan's {size} over the outside faces of the flanges."
+        return Sentence(
+            "Measure the pan's width over the outside faces of the flanges."
+            if wall == "B"
+            else "Measure the pan's depth over the outside faces of the flanges."
+        )
     if not members:
-        return f"Read the studs of wall {wall} beside the pan; without a plan there is no gap to show."
+        return Sentence(
+            "Read the studs of wall {wall} beside the pan; without a plan there is no gap to show.", wall=wall
+        )
     return ""
 
 
@@ -113,7 +129,7 @@ def _unread(built: Built, member: MemberPlan, heights: tuple[Fraction, ...]) -> 
 
 def _words(built: Built, gap: Fraction) -> str:
     if not gap:
-        return "on the plane"
+        return Sentence("on the plane")
     if gap < 0:
-        return f"{built.up(-gap)} proud"
-    return f"{built.up(gap)} behind" + (", shim" if gap > SHIM_OVER else "")
+        return Sentence("{gap} proud", gap=built.up(-gap))
+    return Sentence("{gap} behind, shim" if gap > SHIM_OVER else "{gap} behind", gap=built.up(gap))

@@ -14,6 +14,7 @@ from undertile.pan.built import ZERO, Built
 from undertile.pan.judge import Topic
 from undertile.pan.seat import inches
 from undertile.pan.valve import finish_stack
+from undertile.sentence import Sentence, joined
 
 LEAST_AREA = Fraction(900)
 """Finished inside area, IRC P2708.1. [sq in]"""
@@ -31,11 +32,11 @@ def inside_checks(built: Built) -> list[Check]:
     """Least inside dimension, then area."""
     side = Topic("inside-side", "Least finished inside dimension", "shower", "irc-p2708.1")
     area = Topic("inside-area", "Finished inside area", "shower", "irc-p2708.1")
-    limit_side = f"at least {built.near(LEAST_SIDE)}"
-    limit_area = f"at least {_area(built, LEAST_AREA)}"
+    limit_side = Sentence("at least {least}", least=built.near(LEAST_SIDE))
+    limit_area = Sentence("at least {least}", least=_area(built, LEAST_AREA))
     width, depth, because, missing = inside_size(built)
     if width is None and depth is None:
-        measure = "Measure " + "; ".join(missing) + "."
+        measure = Sentence("Measure {what}.", what=joined(missing, "{first}; {then}"))
         return [side.not_shown(limit_side, measure), area.not_shown(limit_area, measure)]
     if width is None or depth is None:
         return _half_known(built, side, area, width, depth, because, missing)
@@ -45,11 +46,18 @@ def inside_checks(built: Built) -> list[Check]:
     if share < LEAST_SIDE and wide_enough:
         because = (
             *because,
-            f"under {built.near(LEAST_SIDE)} but allowed: the area is {_area(built, NARROW_AREA)} or more",
+            Sentence(
+                "under {least} but allowed: the area is {area} or more",
+                least=built.near(LEAST_SIDE),
+                area=_area(built, NARROW_AREA),
+            ),
         )
         sides = side.judge(share, NARROW_SIDE, None, built.unit, because=because)
     else:
-        fix = f"It lacks {built.up(LEAST_SIDE - share)}: take a wall back or choose a thinner finish."
+        fix = Sentence(
+            "It lacks {share}: take a wall back or choose a thinner finish.",
+            share=built.up(LEAST_SIDE - share),
+        )
         sides = side.judge(share, LEAST_SIDE, None, built.unit, because=because, fix=fix)
     verdict = Verdict.PASS if width * depth >= LEAST_AREA else Verdict.FAIL
     return [
@@ -60,21 +68,25 @@ def inside_checks(built: Built) -> list[Check]:
             limit_area,
             margin=_area(built, width * depth - LEAST_AREA, signed=True),
             because=because,
-            step="Choose a larger pan or a thinner finish; the inspector decides.",
+            step=Sentence("Choose a larger pan or a thinner finish; the inspector decides."),
         ),
     ]
 
 
 def _area(built: Built, value: Fraction, *, signed: bool = False) -> str:
     """An area in the job's unit, rounded down to a whole one."""
-    size, unit = (value * SQUARE_CM, "sq cm") if built.unit == "mm" else (value, "sq in")
-    return f"{floor(size):+d} {unit}" if signed else f"{floor(size)} {unit}"
+    size = floor(value * SQUARE_CM if built.unit == "mm" else value)
+    return Sentence(
+        "{size} sq cm" if built.unit == "mm" else "{size} sq in", size=f"{size:+d}" if signed else f"{size}"
+    )
 
 
 def _local(built: Built) -> str:
-    return (
-        f"some places ask for {_area(built, LOCAL_AREA)}, and {built.near(LOCAL_SIDE)} or a "
-        f"{built.near(LEAST_SIDE)} circle: verify with the local authority"
+    return Sentence(
+        "some places ask for {area}, and {side} or a {circle} circle: verify with the local authority",
+        area=_area(built, LOCAL_AREA),
+        side=built.near(LOCAL_SIDE),
+        circle=built.near(LEAST_SIDE),
     )
 
 
@@ -89,11 +101,23 @@ def _half_known(
 ) -> list[Check]:
     """One dimension known: it can fail, but alone it shows neither the least dimension nor the area."""
     known = width if width is not None else depth or ZERO
-    other = "depth" if width is not None else "width"
-    measure = "Measure " + "; ".join(missing) + "."
-    limit_side = f"at least {built.near(LEAST_SIDE)}"
+    measure = Sentence("Measure {what}.", what=joined(missing, "{first}; {then}"))
+    limit_side = Sentence("at least {least}", least=built.near(LEAST_SIDE))
     needs = built.up(max(LEAST_AREA / known, LEAST_SIDE)) if known > 0 else ""
-    because = (*because, f"the {other} must come to {needs} at least", _local(built)) if needs else because
+    because = (
+        (
+            *because,
+            Sentence(
+                "the depth must come to {needs} at least"
+                if width is not None
+                else "the width must come to {needs} at least",
+                needs=needs,
+            ),
+            _local(built),
+        )
+        if needs
+        else because
+    )
     if known < NARROW_SIDE:
         sides = side.judge(
             known,
@@ -101,11 +125,19 @@ def _half_known(
             None,
             built.unit,
             because=because,
-            fix=f"It lacks {built.up(LEAST_SIDE - known)} whatever the {other} is.",
+            fix=Sentence(
+                "It lacks {short} whatever the depth is."
+                if width is not None
+                else "It lacks {short} whatever the width is.",
+                short=built.up(LEAST_SIDE - known),
+            ),
         )
     else:
         sides = side.not_shown(limit_side, measure, because)
-    return [sides, area.not_shown(f"at least {_area(built, LEAST_AREA)}", measure, because)]
+    return [
+        sides,
+        area.not_shown(Sentence("at least {least}", least=_area(built, LEAST_AREA)), measure, because),
+    ]
 
 
 def inside_size(
@@ -122,29 +154,34 @@ def inside_size(
         What to measure, as it follows "Measure".
     """
     stack, layers, words = finish_stack(built)
-    missing = [f"the thickness of {', '.join(layers)}"] if layers else []
-    because = [f"on the studs: {words}"] if words else []
+    missing = [Sentence("the thickness of {layers}", layers=joined(layers))] if layers else []
+    because = [Sentence("on the studs: {words}", words=words)] if words else []
     width = depth = None
     if built.depth is None:
-        missing.append("the pan's depth over the outside faces of the flanges")
+        missing.append(Sentence("the pan's depth over the outside faces of the flanges"))
     found = _width(built, stack)
     if not built.alcove:
-        missing.append("where the panel on the open side stands, which this job does not hold")
+        missing.append(Sentence("where the panel on the open side stands, which this job does not hold"))
     elif built.survey.frame.opening_at_back is None:
-        missing.append("the inside width from wall L to wall R at three depths")
+        missing.append(Sentence("the inside width from wall L to wall R at three depths"))
     elif found is None:
-        missing.append("the studs of both side walls above the flange")
+        missing.append(Sentence("the studs of both side walls above the flange"))
     elif not layers:
         width, height, at = found
         because.append(
-            f"width {built.down(width)} at height {built.near(height)}, {built.near(at)} from the back"
+            Sentence(
+                "width {width} at height {height}, {depth} from the back",
+                width=built.down(width),
+                height=built.near(height),
+                depth=built.near(at),
+            )
         )
     threshold = inches(built.pan.pan.threshold)
     plane = built.plane("B")
     if threshold is None:
-        missing.append("the threshold's width, front to back")
+        missing.append(Sentence("the threshold's width, front to back"))
     if plane is None:
-        missing.append("the studs of the back wall")
+        missing.append(Sentence("the studs of the back wall"))
     if threshold is not None and plane is not None and built.depth is not None and not layers:
         lean = max(
             (built.target("B", along, height) or ZERO) - plane.at(along, built.seat_top("B"))
@@ -153,8 +190,13 @@ def inside_size(
         )
         depth = built.depth - threshold / 2 - stack - max(lean, ZERO)
         because.append(
-            f"depth {built.down(depth)}: pan {built.near(built.depth)} to the middle of a threshold of "
-            f"{built.near(threshold)}, less the finish on the back wall"
+            Sentence(
+                "depth {depth}: pan {pan} to the middle of a threshold of {threshold}, less the finish on "
+                "the back wall",
+                depth=built.down(depth),
+                pan=built.near(built.depth),
+                threshold=built.near(threshold),
+            )
         )
     return width, depth, tuple(because), tuple(missing)
 

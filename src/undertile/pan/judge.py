@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -30,7 +30,7 @@ class Topic:
         unit: Unit,
         *,
         rounding: Rounding | None = None,
-        shown: str = "{}",
+        shown: Callable[[str], str] = str,
         sigma: float = 0.0,
         because: Iterable[str] = (),
         eats: str = "",
@@ -46,8 +46,8 @@ class Topic:
         rounding : {"up", "down", "nearest"}, optional
             Of the value as printed, as long as it does not contradict the verdict; not given: toward the
             nearer limit, so that the margin, printed rounded down, is what lies between the two as printed.
-        shown : str
-            How the value is put in words; ``{}`` is the length.
+        shown : callable
+            Puts the length as it prints in words.
         sigma : float
             Standard uncertainty of the value: a margin of no more than twice it is said to be within
             its uncertainty. [in]
@@ -69,7 +69,7 @@ class Topic:
             code=self.code,
             title=self.title,
             where=self.where,
-            value=shown.format(printed(value, low, high, unit, rounding)),
+            value=shown(printed(value, low, high, unit, rounding)),
             limit=window(low, high, unit),
             margin="" if margin is None else say(margin, unit, "down", signed=True),
             verdict=verdict,

@@ -8,6 +8,7 @@ from __future__ import annotations
 from undertile.findings import Finding, Severity
 from undertile.pan.say import say
 from undertile.pan.seat import Room
+from undertile.sentence import Sentence
 
 
 def _ask(code: str, where: str, expected: str, found: str, next_step: str) -> Finding:
@@ -18,23 +19,33 @@ def missing(room: Room) -> tuple[Finding, ...]:
     """One finding for each size or reading without which a demand is not made."""
     pan, drain, unit = room.facts.pan, room.facts.drain, room.unit
     found: list[Finding] = []
-    for size, value, carton, how in (
-        ("width", pan.width, pan.carton_width, "along the back wall"),
-        ("depth", pan.depth, pan.carton_depth, "from the back flange to the front"),
+    for size, value, carton in (
+        ("width", pan.width, pan.carton_width),
+        ("depth", pan.depth, pan.carton_depth),
     ):
         if value is None:
-            have = (
-                ""
-                if carton is None
-                else f"; the carton says {say(carton.inches, unit)}, which is nominal and is not used"
+            lacks = Sentence(
+                "the pan's width is not measured" if size == "width" else "the pan's depth is not measured"
             )
+            if carton is not None:
+                lacks = Sentence(
+                    "{lacks}; the carton says {carton}, which is nominal and is not used",
+                    lacks=lacks,
+                    carton=say(carton.inches, unit),
+                )
             found.append(
                 _ask(
                     f"pan-{size}-missing",
                     "pan",
                     f"its actual {size}",
-                    f"the pan's {size} is not measured{have}",
-                    f"Measure the {size} {how} over the outside faces of the flanges, at their widest.",
+                    lacks,
+                    Sentence(
+                        "Measure the width along the back wall over the outside faces of the flanges, at "
+                        "their widest."
+                        if size == "width"
+                        else "Measure the depth from the back flange to the front over the outside faces of "
+                        "the flanges, at their widest."
+                    ),
                 )
             )
     if pan.flange_height is None:
@@ -43,9 +54,14 @@ def missing(room: Room) -> tuple[Finding, ...]:
                 "flange-height-missing",
                 "pan",
                 "the top of the flange above the subfloor",
-                "the flange height is not entered; the lowest height read "
-                f"({say(room.heights[0], unit)}) stands for it",
-                "Measure from the subfloor to the top of the flange with the pan standing as it will be set.",
+                Sentence(
+                    "the flange height is not entered; the lowest height read ({height}) stands for it",
+                    height=say(room.heights[0], unit),
+                ),
+                Sentence(
+                    "Measure from the subfloor to the top of the flange with the pan standing as it will be "
+                    "set."
+                ),
             )
         )
     if drain is not None and pan.outlet is None:
@@ -54,8 +70,8 @@ def missing(room: Room) -> tuple[Finding, ...]:
                 "outlet-missing",
                 "pan",
                 "where the outlet is, from the left and back flange faces",
-                "the outlet is not measured, so the drain asks nothing of the walls",
-                "Measure from the outside left and back flange faces to the outlet's centre.",
+                Sentence("the outlet is not measured, so the drain asks nothing of the walls"),
+                Sentence("Measure from the outside left and back flange faces to the outlet's centre."),
             )
         )
     if drain is None and pan.outlet is not None:
@@ -64,8 +80,10 @@ def missing(room: Room) -> tuple[Finding, ...]:
                 "drain-missing",
                 "drain",
                 "where the drain is, from the nominal planes of a side wall and of B",
-                "the drain is not measured, so nothing holds the walls to it",
-                "Measure from the two reference lines to the drain's centre, and how far it can float.",
+                Sentence("the drain is not measured, so nothing holds the walls to it"),
+                Sentence(
+                    "Measure from the two reference lines to the drain's centre, and how far it can float."
+                ),
             )
         )
     if drain is not None and drain.side not in room.walls:
@@ -74,8 +92,8 @@ def missing(room: Room) -> tuple[Finding, ...]:
                 "drain-side",
                 "drain",
                 "a distance from a side wall of this job",
-                f"the drain is measured from wall {drain.side}, which is not read",
-                "Measure it from a side wall that is read, or read that wall.",
+                Sentence("the drain is measured from wall {side}, which is not read", side=drain.side),
+                Sentence("Measure it from a side wall that is read, or read that wall."),
             )
         )
     return tuple(found)

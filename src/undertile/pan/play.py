@@ -6,6 +6,7 @@ end up; the bare studs may lie up to 1/16 behind, so both widths are given (conv
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 
 from undertile.findings import Check, Finding, Severity, Verdict
@@ -14,6 +15,7 @@ from undertile.pan.gaps import SHIM_OVER, gap_at
 from undertile.pan.judge import Topic, printed, worst
 from undertile.pan.say import place, window
 from undertile.pan.seat import Window, asked_depths, flange_heights, play_window, squareness
+from undertile.sentence import Sentence, joined, listed
 
 FIT = "practice-pan-fit"
 
@@ -45,33 +47,49 @@ def _open_side(built: Built) -> Check:
     if not built.walls:
         return topic.not_shown(_limit(built)[1], "Read the walls around the pan.")
     sides = [side for side in "LR" if side not in built.walls]
-    nothing = f"nothing faces the pan across (no wall {' and '.join(sides)}), so there is no play to keep"
+    nothing = Sentence(
+        "nothing faces the pan across (no {walls}), so there is no play to keep", walls=walls_named(sides)
+    )
     if built.width is None or built.depth is None:
-        step = "Measure the pan's width and depth over the outside faces of the flanges, at their widest."
+        step = Sentence(
+            "Measure the pan's width and depth over the outside faces of the flanges, at their widest."
+        )
         return topic.not_shown("", step, because=(nothing,))
     if not built.plan.planes:
-        return topic.not_shown("", "There is no plan yet: see what the planner says is in the way.")
-    walls = f"wall{'s' if len(built.walls) > 1 else ''} {' and '.join(built.walls)}"
+        return topic.not_shown("", Sentence("There is no plan yet: see what the planner says is in the way."))
+    walls = walls_named(built.walls)
     return topic.said(
         Verdict.PASS,
-        "open side",
+        Sentence("open side"),
         "",
         because=(
             nothing,
-            f"shown: the flange, the turn and the drain at {walls}, each on its own line",
-            "not shown: what stands on the open side (a panel, a door, a fixture); this job does not hold it",
+            Sentence(
+                "shown: the flange, the turn and the drain at {walls}, each on its own line", walls=walls
+            ),
+            Sentence(
+                "not shown: what stands on the open side (a panel, a door, a fixture); this job does not "
+                "hold it"
+            ),
         ),
     )
+
+
+def walls_named(walls: Sequence[str], *, many: bool = True) -> str:
+    """``wall L``, ``walls L and R``; a line hangs at each, so of lines it is ``wall L and R``."""
+    if len(walls) > 1 and many:
+        return Sentence("walls {walls}", walls=listed(walls))
+    return Sentence("wall {walls}", walls=listed(walls))
 
 
 def _measure(built: Built) -> str:
     """What is missing before play can be shown; "" when nothing is."""
     if built.width is None:
-        return "Measure the pan's width over the outside faces of the flanges, at their widest."
+        return Sentence("Measure the pan's width over the outside faces of the flanges, at their widest.")
     if built.survey.frame.opening_at_back is None:
-        return "Measure the inside width from wall L to wall R at three depths in the flange zone."
+        return Sentence("Measure the inside width from wall L to wall R at three depths in the flange zone.")
     if built.plane("L") is None or built.plane("R") is None:
-        return "There is no plan for the side walls yet: see what the planner says is in the way."
+        return Sentence("There is no plan for the side walls yet: see what the planner says is in the way.")
     return ""
 
 
@@ -113,28 +131,40 @@ def _play_at(built: Built, depth: Fraction, height: Fraction) -> Check:
     play, opening = _play_value(built, depth, height)
     taken = {side: _at(built, side, depth, height) for side in "LR"}
     because = [
-        f"opening {built.down(opening)} between the nominal planes",
-        *(f"wall {side}: plane {built.moved(taken[side])}" for side in "LR"),
-        f"pan {built.up(built.width or ZERO)} over the flanges",
+        Sentence("opening {opening} between the nominal planes", opening=built.down(opening)),
+        *(Sentence("wall {side}: plane {plane}", side=side, plane=built.moved(taken[side])) for side in "LR"),
+        Sentence("pan {width} over the flanges", width=built.up(built.width or ZERO)),
     ]
     if allowed.high < play <= allowed.widest:
-        because.append(f"over {built.near(allowed.high)}: only with every fastened stud shimmed")
+        because.append(
+            Sentence("over {most}: only with every fastened stud shimmed", most=built.near(allowed.high))
+        )
     sigma = built.sigma(("L", depth, height), ("R", depth, height), opening=depth)
     if sigma >= float(allowed.widest - allowed.low):
         return topic.not_shown(
             limit,
-            "The widths read are not sharp enough for this window: "
-            "measure with pinch sticks at this depth and height.",
-            (*because, f"play comes to {built.down(play)}, uncertain by more than the whole window"),
+            Sentence(
+                "The widths read are not sharp enough for this window: "
+                "measure with pinch sticks at this depth and height."
+            ),
+            (
+                *because,
+                Sentence(
+                    "play comes to {play}, uncertain by more than the whole window", play=built.down(play)
+                ),
+            ),
         )
     if play < allowed.low:
-        fix = (
-            f"Take wall L or R back by {built.up(allowed.low - play)} more in the flange zone, plate too, "
-            "or measure the pan again."
+        fix = Sentence(
+            "Take wall L or R back by {by} more in the flange zone, plate too, or measure the pan again.",
+            by=built.up(allowed.low - play),
         )
     else:
-        fix = f"Build wall L or R out by {built.up(play - allowed.widest)} more."
-    eats = " and ".join(f"wall {side} {built.moved(by)}" for side, by in taken.items() if by > 0)
+        fix = Sentence("Build wall L or R out by {by} more.", by=built.up(play - allowed.widest))
+    eats = joined(
+        (Sentence("wall {side} {by}", side=side, by=built.moved(by)) for side, by in taken.items() if by > 0),
+        "{first} and {then}",
+    )
     return topic.judge(
         play, allowed.low, allowed.widest, built.unit, sigma=sigma, because=because, eats=eats, fix=fix
     )
@@ -150,22 +180,28 @@ def _drop_in(built: Built, spots: list[tuple[Fraction, Fraction]], rows: list[Ch
     margins = [min(play - allowed.low, allowed.widest - play) for play in plays]
     binds = min(range(len(spots)), key=lambda i: margins[i])
     ends = [printed(play, allowed.low, allowed.widest, built.unit) for play in (min(plays), max(plays))]
-    spread = " to ".join(dict.fromkeys(ends))
+    spread = joined(dict.fromkeys(ends), "{first} to {then}")
     # Play asks straight across only; a square pan that cannot be shown does not hide play that can.
     judged = rows if square.verdict is Verdict.NOT_SHOWN else [*rows, square]
     verdict = worst(judged)
-    where = f"binds {built.near(spots[binds][0])} from the back at height {built.near(spots[binds][1])}"
+    where = Sentence(
+        "binds {depth} from the back at height {height}",
+        depth=built.near(spots[binds][0]),
+        height=built.near(spots[binds][1]),
+    )
     because = [
-        where if len(set(margins)) > 1 or len(spots) == 1 else "the same at every depth and height asked",
+        where
+        if len(set(margins)) > 1 or len(spots) == 1
+        else Sentence("the same at every depth and height asked"),
         *rows[binds].because,
     ]
     if square.verdict is Verdict.NOT_SHOWN:
-        because.append(f"straight across only: {square.next_step}")
+        because.append(Sentence("straight across only: {next_step}", next_step=square.next_step))
     return Check(
         code=topic.code,
         title=topic.title,
         where=topic.where,
-        value=f"play {spread}",
+        value=Sentence("play {spread}", spread=spread),
         limit=limit,
         margin=built.down(margins[binds], signed=True),
         verdict=verdict,
@@ -182,17 +218,19 @@ def _square_pan(built: Built) -> Check:
     topic = Topic(
         "drop-in-square", "A square pan set against the back wall", "walls L, B and R", "convention-3"
     )
-    limit = window(ZERO, None, built.unit) + " left over"
+    limit = Sentence("{least} left over", least=window(ZERO, None, built.unit))
     measure = _measure(built)
     if not measure and built.depth is None:
-        measure = "Measure the pan's depth from the back flange to the front, over the outside faces."
+        measure = Sentence(
+            "Measure the pan's depth from the back flange to the front, over the outside faces."
+        )
     if not measure and built.plane("B") is None:
-        measure = "Read the back wall: without it a square pan has nothing to be set against."
+        measure = Sentence("Read the back wall: without it a square pan has nothing to be set against.")
     turn = squareness(built.survey)
     if not measure and turn.assumed:
-        measure = (
-            f"Measure how far the line of wall {' and '.join(turn.assumed)} is out of square "
-            "with the back line, or both diagonals."
+        measure = Sentence(
+            "Measure how far the line of {walls} is out of square with the back line, or both diagonals.",
+            walls=walls_named(turn.assumed, many=False),
         )
     if measure or built.depth is None or built.width is None:
         return topic.not_shown(limit, measure)
@@ -203,22 +241,28 @@ def _square_pan(built: Built) -> Check:
         for left, right in ((built.depth, ZERO), (ZERO, built.depth)):
             faces = _at(built, "L", left, height) + _at(built, "R", right, height)
             lines = turn.turn["L"] * left + turn.turn["R"] * right
-            name = "front of L and back of R" if left else "back of L and front of R"
+            name: str = Sentence("front of L and back of R" if left else "back of L and front of R")
             room.append((opening - built.width - faces - lines - skew * (left - right), name))
     least, name = min(room)
     corners = ("L", built.depth, built.seat_top("L")), ("R", ZERO, built.seat_top("R"))
     over = skew * built.width
-    turned = f"{built.up(abs(over))} over the pan's width" if over else "not at all"
+    turned = Sentence("not at all")
+    if over:
+        turned = Sentence("{over} over the pan's width", over=built.up(abs(over)))
     return topic.judge(
         least,
         ZERO,
         None,
         built.unit,
-        shown="{} left over",
+        shown=lambda value: Sentence("{value} left over", value=value),
         sigma=built.sigma(*corners, opening=built.depth),
-        because=(f"least between {name}", f"the back plane turns {turned}"),
-        fix="Bring the side walls square to the back wall: "
-        "the pan would only go in turned off the back wall.",
+        because=(
+            Sentence("least between {name}", name=name),
+            Sentence("the back plane turns {turned}", turned=turned),
+        ),
+        fix=Sentence(
+            "Bring the side walls square to the back wall: the pan would only go in turned off the back wall."
+        ),
     )
 
 
@@ -233,24 +277,28 @@ def _width_at(built: Built, depth: Fraction, height: Fraction) -> Check:
     )
     measure = _measure(built)
     if measure or built.width is None:
-        return topic.not_shown("the pan and its play", measure)
+        return topic.not_shown(Sentence("the pan and its play"), measure)
+    pan = built.width
     bare, shimmed = width_between(built, depth, height)
-    behind = ", ".join(_behind(built, wall, depth, height) for wall in "LR")
+    behind = joined(_behind(built, wall, depth, height) for wall in "LR")
     least = min(bare, shimmed)
-    both = (f"{built.near(bare)} bare", f"{built.near(shimmed)} shimmed")
     return topic.judge(
         least,
         built.width + allowed.low,
         None,
         built.unit,
-        shown=", ".join(both),
+        shown=lambda _: Sentence(
+            "{bare} bare, {shimmed} shimmed", bare=built.near(bare), shimmed=built.near(shimmed)
+        ),
         sigma=built.sigma(("L", depth, height), ("R", depth, height), opening=depth),
         because=(
-            f"bare studs: {behind}",
-            f"pan {built.up(built.width)} and at least {built.near(allowed.low)} play",
-            "the margin is that of the narrower",
+            Sentence("bare studs: {behind}", behind=behind),
+            Sentence(
+                "pan {width} and at least {least} play", width=built.up(pan), least=built.near(allowed.low)
+            ),
+            Sentence("the margin is that of the narrower"),
         ),
-        fix="A stud stands proud of its plane in the flange zone: see the gaps of each wall.",
+        fix=Sentence("A stud stands proud of its plane in the flange zone: see the gaps of each wall."),
     )
 
 
@@ -271,8 +319,12 @@ def width_between(built: Built, depth: Fraction, height: Fraction) -> tuple[Frac
 def _behind(built: Built, wall: str, depth: Fraction, height: Fraction) -> str:
     residual = built.residual(wall, depth, height)
     if not residual:
-        return f"{wall} on its plane"
-    return f"{wall} {built.up(abs(residual))} {'behind' if residual < 0 else 'proud of'} its plane"
+        return Sentence("{wall} on its plane", wall=wall)
+    return Sentence(
+        "{wall} {off} behind its plane" if residual < 0 else "{wall} {off} proud of its plane",
+        wall=wall,
+        off=built.up(abs(residual)),
+    )
 
 
 def _shim_every_stud(built: Built, spots: list[tuple[Fraction, Fraction]]) -> list[Finding]:
@@ -296,9 +348,16 @@ def _shim_every_stud(built: Built, spots: list[tuple[Fraction, Fraction]]) -> li
             Severity.ACT,
             "pan",
             f"play up to {built.near(allowed.high)}, or every fastened stud shimmed",
-            f"play is {built.up(most)}",
-            "Shim every fastened stud of walls L and R; beyond the plan's cost: "
-            f"{', '.join(extra) or 'none'}, {each} minute each.",
+            Sentence("play is {most}", most=built.up(most)),
+            Sentence(
+                "Shim every fastened stud of walls L and R; beyond the plan's cost: {studs}, {each} minute "
+                "each."
+                if extra
+                else "Shim every fastened stud of walls L and R; beyond the plan's cost: none, {each} minute "
+                "each.",
+                studs=", ".join(extra),
+                each=each,
+            ),
             FIT,
             {"studs": ",".join(extra)},
         )

@@ -10,6 +10,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from undertile.lengths import MM, Rounding, Unit, format_length
+from undertile.sentence import Sentence
 
 STEP: dict[Unit, Fraction] = {"in": Fraction(1, 64), "mm": MM / 10}
 """Step a computed length is rounded to for print. [in]"""
@@ -39,7 +40,7 @@ def place(value: Fraction, unit: Unit) -> str:
 def window(low: Fraction | None, high: Fraction | None, unit: Unit) -> str:
     """A window in words: ``1/16" to 1/8"``, ``at least ...``, ``at most ...``; to the nearest step."""
     if low is None:
-        return "" if high is None else f"at most {say(high, unit)}"
+        return "" if high is None else Sentence("at most {most}", most=say(high, unit))
     if high is None:
-        return f"at least {say(low, unit)}"
-    return f"{say(low, unit)} to {say(high, unit)}"
+        return Sentence("at least {least}", least=say(low, unit))
+    return Sentence("{low} to {high}", low=say(low, unit), high=say(high, unit))

@@ -20,6 +20,7 @@ from undertile.framing.facts import FramingFacts
 from undertile.lengths import Length, Unit
 from undertile.pan.facts import Drain, Pan, PanFacts
 from undertile.pan.say import place, say
+from undertile.sentence import Sentence
 from undertile.survey.result import SurveyResult, WallOffsets
 
 PLAY_LOW, PLAY_HIGH = Fraction(1, 16), Fraction(1, 8)
@@ -178,14 +179,27 @@ class Room:
 
 
 def turned(room: Room, wall: str, over: Fraction) -> str:
-    """What is known of the line's own squareness, in words."""
+    """What is known of the line's own squareness, in words; "" of the back wall."""
     if wall == "B":
         return ""
     turn = room.square.turn.get(wall, Fraction(0)) * over
     if wall in room.square.assumed:
-        return f"; the line of wall {wall} is taken as square to the back line, nothing measured says so"
+        return Sentence(
+            "the line of wall {wall} is taken as square to the back line, nothing measured says so",
+            wall=wall,
+        )
     if not turn:
-        return f"; the line of wall {wall} is square to the back line"
-    how = "follows from the other side and the widths" if wall in room.square.derived else "measured"
-    side = "into the room" if turn > 0 else "out of the room"
-    return f"; the line of wall {wall} stands {say(abs(turn), room.unit)} {side} there ({how})"
+        return Sentence("the line of wall {wall} is square to the back line", wall=wall)
+    how = (
+        Sentence("follows from the other side and the widths")
+        if wall in room.square.derived
+        else Sentence("measured")
+    )
+    side = Sentence("into the room") if turn > 0 else Sentence("out of the room")
+    return Sentence(
+        "the line of wall {wall} stands {turn} {side} there ({how})",
+        wall=wall,
+        turn=say(abs(turn), room.unit),
+        side=side,
+        how=how,
+    )

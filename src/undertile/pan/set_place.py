@@ -12,6 +12,7 @@ from undertile.framing.words import WorkStep
 from undertile.pan.built import ZERO, Built
 from undertile.pan.facts import Drain
 from undertile.pan.seat import squareness
+from undertile.sentence import Sentence
 
 
 @dataclass(frozen=True)
@@ -105,12 +106,16 @@ def play_left(built: Built, wall: str) -> Fraction:
 def set_words(built: Built, place: Place) -> str:
     """Where the pan goes within its play, in words."""
     if place.least == place.most:
-        return "the pan has one place only"
+        return Sentence("the pan has one place only")
     if not place.left:
-        return "set the pan hard against wall L"
+        return Sentence("set the pan hard against wall {wall}", wall="L")
     if not place.right:
-        return "set the pan hard against wall R"
-    return f"set the pan {built.near(place.left)} off wall L, {built.near(place.right)} off wall R"
+        return Sentence("set the pan hard against wall {wall}", wall="R")
+    return Sentence(
+        "set the pan {left} off wall L, {right} off wall R",
+        left=built.near(place.left),
+        right=built.near(place.right),
+    )
 
 
 def set_steps(built: Built) -> list[WorkStep]:

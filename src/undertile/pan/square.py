@@ -14,10 +14,11 @@ from undertile.pan.built import ZERO, Built
 from undertile.pan.judge import Topic
 from undertile.pan.say import say
 from undertile.pan.seat import DIAGONAL_LIMIT, SKEW_LIMIT, inches, squareness
+from undertile.sentence import Sentence
 
 FLOAT_STEP = 2**-30
 """Floats of a room's diagonal are good to far better than this; the difference is judged on it. [in]"""
-ASK = "Hold a 3-4-5 or a square line between the two reference lines, or measure both diagonals."
+ASK = Sentence("Hold a 3-4-5 or a square line between the two reference lines, or measure both diagonals.")
 
 
 def square_checks(built: Built) -> list[Check]:
@@ -74,9 +75,9 @@ def _distance(a: tuple[float, float], b: tuple[float, float]) -> float:
 def _missing(built: Built) -> str:
     """What must be measured before squareness can be shown; "" when nothing."""
     if built.depth is None or built.width is None:
-        return "Measure the pan's width and depth over the outside faces of the flanges."
+        return Sentence("Measure the pan's width and depth over the outside faces of the flanges.")
     if any(built.plane(wall) is None for wall in built.walls):
-        return "There is no plan yet: see what the planner says is in the way."
+        return Sentence("There is no plan yet: see what the planner says is in the way.")
     return ASK if squareness(built.survey).assumed else ""
 
 
@@ -84,13 +85,15 @@ def _diagonals(built: Built) -> Check:
     topic = Topic("diagonals", "Diagonals at the pan", "walls L, B and R", "practice-square")
     limit = inches(built.pan.pan.diagonal_limit)
     limit = DIAGONAL_LIMIT if limit is None else limit
-    words = f"differ at most {built.near(limit)}"
+    words = Sentence("differ at most {most}", most=built.near(limit))
     measure = _missing(built)
     if not measure and "B" not in built.walls:
-        measure = "Read the back wall: diagonals run from its corners."
+        measure = Sentence("Read the back wall: diagonals run from its corners.")
     opening = built.opening(ZERO)
     if not measure and opening is None:
-        measure = "Measure the inside width from wall L to wall R at three depths in the flange zone."
+        measure = Sentence(
+            "Measure the inside width from wall L to wall R at three depths in the flange zone."
+        )
     left, back, right = (built.plane(wall) for wall in "LBR")
     if measure or left is None or right is None or back is None or opening is None or built.depth is None:
         return topic.not_shown(words, measure)
@@ -101,11 +104,7 @@ def _diagonals(built: Built) -> Check:
     offset = back.at(faces[0], height)
     first, second = diagonals(opening - faces[0] - faces[1], turn, offset, built.depth)
     apart = Fraction(round(abs(first - second) / FLOAT_STEP)) * Fraction(FLOAT_STEP)
-    sizes = [
-        f"{name} {built.down(opening_at)}"
-        for name, opening_at in (("back", _span(built, ZERO)), ("front", _span(built, built.depth)))
-        if opening_at is not None
-    ]
+    at_back, at_front = _span(built, ZERO) or ZERO, _span(built, built.depth) or ZERO
     width, depth = built.width or ZERO, built.depth
     lever = float(width * depth) / hypot(float(width), float(depth))
     return topic.judge(
@@ -114,16 +113,24 @@ def _diagonals(built: Built) -> Check:
         limit,
         built.unit,
         rounding="up",
-        shown="differ {}",
+        shown=lambda value: Sentence("differ {value}", value=value),
         sigma=lever * built.survey.frame.square_sigma * sqrt(2),
         because=(
-            f"from back left {say(Fraction(first), built.unit)}, "
-            f"from back right {say(Fraction(second), built.unit)}",
-            f"width {', '.join(sizes)}, front mark {built.near(built.depth)} along each side wall",
-            *(f"wall {wall} {_turns(built, wall)}" for wall in "LBR"),
+            Sentence(
+                "from back left {first}, from back right {second}",
+                first=say(Fraction(first), built.unit),
+                second=say(Fraction(second), built.unit),
+            ),
+            Sentence(
+                "width back {back}, front {front}, front mark {mark} along each side wall",
+                back=built.down(at_back),
+                front=built.down(at_front),
+                mark=built.near(built.depth),
+            ),
+            *(Sentence("wall {wall} {turned}", wall=wall, turned=_turns(built, wall)) for wall in "LBR"),
         ),
         eats=_most_turned(built) if apart else "",
-        fix="Turn a side wall toward square, or move the pan's front: see the corners below.",
+        fix=Sentence("Turn a side wall toward square, or move the pan's front: see the corners below."),
     )
 
 
@@ -140,19 +147,22 @@ def _turns(built: Built, wall: str) -> str:
     """How far a wall's plane is turned over the pan, in words."""
     over = built.width if wall == "B" else built.depth
     if over is None:
-        return "not known over the pan"
+        return Sentence("not known over the pan")
     turned = built.turn(wall) * over
     if not turned:
-        return "square to the room"
-    side = "into the room" if turned > 0 else "back"
-    return f"turned {built.up(abs(turned))} {side} over {built.near(over)}"
+        return Sentence("square to the room")
+    return Sentence(
+        "turned {by} into the room over {over}" if turned > 0 else "turned {by} back over {over}",
+        by=built.up(abs(turned)),
+        over=built.near(over),
+    )
 
 
 def _most_turned(built: Built) -> str:
     """The wall whose turn counts most in the difference: the back wall counts twice, over the pan's depth."""
     shares = {wall: abs(built.turn(wall)) * (2 if wall == "B" else 1) for wall in "LBR"}
     wall = max(shares, key=lambda name: shares[name])
-    return f"wall {wall} {_turns(built, wall)}"
+    return Sentence("wall {wall} {turned}", wall=wall, turned=_turns(built, wall))
 
 
 def _corner(built: Built, side: str) -> Check:
@@ -160,13 +170,12 @@ def _corner(built: Built, side: str) -> Check:
     topic = Topic(f"corner-{side}", f"Corner of walls B and {side}", f"walls B and {side}", "convention-3")
     limit = inches(built.pan.pan.skew_limit)
     limit = SKEW_LIMIT if limit is None else limit
-    words = f"at most {built.near(limit)} over the pan"
+    words = Sentence("at most {most} over the pan", most=built.near(limit))
     measure = _missing(built)
     if measure or built.depth is None:
         return topic.not_shown(words, measure)
     back = built.turn("B") if side == "L" else -built.turn("B")
     out = (built.turn(side) + back) * built.depth
-    way = "closes" if out > 0 else "opens"
     # A side wall may turn by the limit and the back wall by its own; the corner is judged on one limit.
     return topic.judge(
         abs(out),
@@ -174,11 +183,20 @@ def _corner(built: Built, side: str) -> Check:
         limit,
         built.unit,
         rounding="up",
-        shown=f"{way} {{}}" if out else "square",
+        shown=lambda value: _corner_words(value, out),
         sigma=built.survey.frame.square_sigma * float(built.depth),
-        because=(f"wall {side} {_turns(built, side)}", f"wall B {_turns(built, 'B')}"),
-        fix=f"Turn wall {side} toward square with the back wall.",
+        because=(
+            Sentence("wall {side} {turned}", side=side, turned=_turns(built, side)),
+            Sentence("wall B {turned}", turned=_turns(built, "B")),
+        ),
+        fix=Sentence("Turn wall {side} toward square with the back wall.", side=side),
     )
+
+
+def _corner_words(value: str, out: Fraction) -> str:
+    if not out:
+        return Sentence("square")
+    return Sentence("closes {value}" if out > 0 else "opens {value}", value=value)
 
 
 def _straight(built: Built, wall: str) -> Check:
@@ -187,10 +205,15 @@ def _straight(built: Built, wall: str) -> Check:
     limit = inches(built.pan.pan.skew_limit)
     limit = SKEW_LIMIT if limit is None else limit
     over, plane = (built.width if wall == "B" else built.depth), built.plane(wall)
-    words = f"at most {built.near(limit)} over the pan"
+    words = Sentence("at most {most} over the pan", most=built.near(limit))
     if over is None or plane is None:
-        size = "width" if wall == "B" else "depth"
-        measure = f"Measure the pan's {size} over the flanges." if over is None else "There is no plan yet."
+        measure = Sentence("There is no plan yet.")
+        if over is None:
+            measure = Sentence(
+                "Measure the pan's width over the flanges."
+                if wall == "B"
+                else "Measure the pan's depth over the flanges."
+            )
         return topic.not_shown(words, measure)
     return topic.judge(
         abs(plane.skew * over),
@@ -198,6 +221,6 @@ def _straight(built: Built, wall: str) -> Check:
         limit,
         built.unit,
         rounding="up",
-        because=(f"plane of wall {wall} {_turns(built, wall)}",),
-        fix=f"Turn the plane of wall {wall} toward its line.",
+        because=(Sentence("plane of wall {wall} {turned}", wall=wall, turned=_turns(built, wall)),),
+        fix=Sentence("Turn the plane of wall {wall} toward its line.", wall=wall),
     )

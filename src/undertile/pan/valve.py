@@ -19,8 +19,15 @@ from undertile.pan.built import ZERO, Built
 from undertile.pan.judge import Topic
 from undertile.pan.say import window
 from undertile.pan.seat import wall_of
+from undertile.sentence import Sentence, joined, listed
 
-LAYERS = ("board", "membrane", "mortar", "tile")
+LAYERS = {
+    "board": Sentence("board"),
+    "membrane": Sentence("membrane"),
+    "mortar": Sentence("mortar"),
+    "tile": Sentence("tile"),
+}
+"""What goes on the studs, from the wood out, and how it is called."""
 REMEDY = "re-block the valve"
 
 
@@ -36,9 +43,12 @@ def finish_stack(built: Built) -> tuple[Fraction, tuple[str, ...], str]:
         ``board 1/2", membrane 1/32", ...``
     """
     layers = {name: getattr(built.framing.finish, name) for name in LAYERS}
-    missing = tuple(name for name, value in layers.items() if value is None)
+    missing = tuple(LAYERS[name] for name, value in layers.items() if value is None)
     given = {name: value.inches for name, value in layers.items() if value is not None}
-    words = ", ".join(f"{name} {built.near(value)}" for name, value in given.items())
+    words = joined(
+        Sentence("{layer} {thickness}", layer=LAYERS[name], thickness=built.near(value))
+        for name, value in given.items()
+    )
     return sum(given.values(), ZERO), missing, words
 
 
@@ -61,9 +71,11 @@ def valve_checks(built: Built) -> tuple[list[Check], list[WorkStep]]:
     wall = wall_of(built.survey, valve.wall)
     plane = built.target(valve.wall, valve.along.inches, valve.height.inches)
     if missing:
-        return [topic.not_shown(limit, f"Measure the thickness of {_list(missing)}.")], []
+        return [
+            topic.not_shown(limit, Sentence("Measure the thickness of {missing}.", missing=listed(missing)))
+        ], []
     if wall is None or plane is None:
-        return [topic.not_shown(limit, f"Read the studs of wall {valve.wall}.")], []
+        return [topic.not_shown(limit, Sentence("Read the studs of wall {wall}.", wall=valve.wall))], []
     datum = wall.nominal - valve.reading.inches
     check, order = _judged(built, valve, topic, plane + stack - datum, words)
     return [check], order
@@ -75,14 +87,23 @@ def _judged(
     spot = (valve.wall, valve.along.inches, valve.height.inches)
     plane, off = built.target(*spot) or ZERO, built.residual(*spot)
     low, high = valve.window_low.inches, valve.window_high.inches
-    because = [f"on the studs: {words}", f"wall {valve.wall}: plane {built.moved(plane)} at the valve"]
+    because = [
+        Sentence("on the studs: {words}", words=words),
+        Sentence("wall {wall}: plane {plane} at the valve", wall=valve.wall, plane=built.moved(plane)),
+    ]
     if off:
-        lie = "proud of" if off > 0 else "behind"
-        because.append(f"the studs beside it lie {built.up(abs(off))} {lie} it")
+        because.append(
+            Sentence(
+                "the studs beside it lie {off} proud of it"
+                if off > 0
+                else "the studs beside it lie {off} behind it",
+                off=built.up(abs(off)),
+            )
+        )
     lacks = low - depth if depth < low else depth - high
-    way = "back into the wall" if depth < low else "toward the room"
+    way = Sentence("back into the wall" if depth < low else "toward the room")
     reach = REBLOCK_REACH if valve.reblock_reach is None else valve.reblock_reach.inches
-    eats = f"wall {valve.wall} {built.moved(plane)}" if plane else ""
+    eats = Sentence("wall {wall} {plane}", wall=valve.wall, plane=built.moved(plane)) if plane else ""
     planned = any(charge.what == REMEDY for charge in built.plan.charges)
     if lacks > 0 and planned and lacks <= reach:
         check = topic.judge(
@@ -90,12 +111,22 @@ def _judged(
             low,
             high,
             built.unit,
-            shown=f"{{}} after re-blocking by {built.up(lacks)} {way}",
-            because=[*because, f"as it is: {built.near(depth)}; re-blocking is in the plan"],
+            shown=lambda value: Sentence(
+                "{value} after re-blocking by {by} {way}", value=value, by=built.up(lacks), way=way
+            ),
+            because=[
+                *because,
+                Sentence("as it is: {depth}; re-blocking is in the plan", depth=built.near(depth)),
+            ],
             eats=eats,
         )
         most = built.down(min(lacks + high - low, reach))
-        text = f"Re-block the valve: move the body {built.up(lacks)} to {most} {way}."
+        text = Sentence(
+            "Re-block the valve: move the body {lacks} to {most} {way}.",
+            lacks=built.up(lacks),
+            most=most,
+            way=way,
+        )
         data = {"what": REMEDY, "least": built.up(lacks), "most": most, "way": way}
         return check, [WorkStep("valve", (valve.wall,), (), text, data)]
     check = topic.judge(
@@ -114,11 +145,14 @@ def _judged(
 def _fix(built: Built, valve: Valve, lacks: Fraction, way: str, reach: Fraction) -> str:
     short = built.up(max(lacks, ZERO))
     if not valve.may_reblock:
-        return f"The valve may not be re-blocked and lacks {short}: move the plane, or change the finish."
+        return Sentence(
+            "The valve may not be re-blocked and lacks {short}: move the plane, or change the finish.",
+            short=short,
+        )
     if lacks > reach:
-        return f"It lacks {short} and re-blocking reaches {built.down(reach)}: move the plane or the pipes."
-    return f"Re-block the valve {short} {way}, or move the plane."
-
-
-def _list(words: tuple[str, ...]) -> str:
-    return words[0] if len(words) == 1 else ", ".join(words[:-1]) + " and " + words[-1]
+        return Sentence(
+            "It lacks {short} and re-blocking reaches {reach}: move the plane or the pipes.",
+            short=short,
+            reach=built.down(reach),
+        )
+    return Sentence("Re-block the valve {short} {way}, or move the plane.", short=short, way=way)

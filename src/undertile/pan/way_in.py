@@ -16,11 +16,13 @@ from undertile.findings import Check, Verdict
 from undertile.framing.build import PAST_PAN
 from undertile.framing.facts import Thing
 from undertile.framing.plan import MemberPlan, Piece
+from undertile.framing.say import THINGS
 from undertile.framing.words import WorkStep
 from undertile.pan.built import ZERO, Built, between
 from undertile.pan.judge import Topic
 from undertile.pan.say import window
 from undertile.pan.seat import inches, wall_of
+from undertile.sentence import Sentence, joined
 
 
 def way_in_checks(built: Built) -> tuple[list[Check], list[WorkStep]]:
@@ -75,21 +77,28 @@ def _door(built: Built) -> Check:
     door, width, depth = inches(built.pan.way_in.door), built.width, built.depth
     missing = []
     if door is None:
-        missing.append("the clear width of the narrowest door or turn on the way")
+        missing.append(Sentence("the clear width of the narrowest door or turn on the way"))
     if width is None or depth is None:
-        missing.append("the pan's width and depth over the flanges")
+        missing.append(Sentence("the pan's width and depth over the flanges"))
     if door is None or width is None or depth is None:
-        return topic.not_shown("the pan's shorter side", f"Measure {' and '.join(missing)}.")
+        return topic.not_shown(
+            Sentence("the pan's shorter side"),
+            Sentence("Measure {what}.", what=joined(missing, "{first} and {then}")),
+        )
     short = min(width, depth)
     return topic.judge(
         door,
         short,
         None,
         built.unit,
-        because=(f"pan {built.up(width)} by {built.up(depth)}, carried flat",),
-        eats="door stops and casings",
-        fix=f"Carry it on edge if the turn allows, or take off a door stop or casing: it lacks "
-        f"{built.up(short - door)} flat.",
+        because=(
+            Sentence("pan {width} by {depth}, carried flat", width=built.up(width), depth=built.up(depth)),
+        ),
+        eats=Sentence("door stops and casings"),
+        fix=Sentence(
+            "Carry it on edge if the turn allows, or take off a door stop or casing: it lacks {short} flat.",
+            short=built.up(short - door),
+        ),
     )
 
 
@@ -114,27 +123,36 @@ def _face(built: Built, wall: str, along: Fraction, height: Fraction, waits: lis
 
 def _clear_width(built: Built, waits: list[Wait]) -> Check:
     topic = Topic("way-in-width", "Clear width on the way down", "walls L and R", "convention-3")
-    limit = window(built.width, None, built.unit) if built.width else "the pan's width"
+    limit = window(built.width, None, built.unit) if built.width else Sentence("the pan's width")
     if built.width is None:
-        return topic.not_shown(limit, "Measure the pan's width over the outside faces of the flanges.")
+        return topic.not_shown(
+            limit, Sentence("Measure the pan's width over the outside faces of the flanges.")
+        )
     if built.opening(ZERO) is None:
-        return topic.not_shown(limit, "Measure the inside width from wall L to wall R at three depths.")
+        return topic.not_shown(
+            limit, Sentence("Measure the inside width from wall L to wall R at three depths.")
+        )
     if built.plane("L") is None or built.plane("R") is None:
-        return topic.not_shown(limit, "There is no plan for the side walls yet.")
+        return topic.not_shown(limit, Sentence("There is no plan for the side walls yet."))
     spots, unread = _spots(built, waits), _unread(built)
     narrow = min(spots, key=lambda spot: spot.clear)
     everything = min(spot.clear for spot in _spots(built, []))
     because = [
-        f"narrowest at height {built.near(narrow.height)}, between {narrow.what}",
-        "taken straight down, not tilted; its sides are straight, turned as suits best",
+        Sentence(
+            "narrowest at height {height}, between {what}", height=built.near(narrow.height), what=narrow.what
+        ),
+        Sentence("taken straight down, not tilted; its sides are straight, turned as suits best"),
     ]
     tilt = inches(built.pan.way_in.tilt_height)
     if tilt is not None:
-        because.append(f"above {built.near(tilt)} it is tilted in")
+        because.append(Sentence("above {at} it is tilted in", at=built.near(tilt)))
     if waits:
         because.append(
-            f"{len(waits)} strips left off until the pan is set; with all on it would be "
-            f"{built.down(everything)}"
+            Sentence(
+                "{number} strips left off until the pan is set; with all on it would be {everything}",
+                number=len(waits),
+                everything=built.down(everything),
+            )
         )
     check = topic.judge(
         narrow.clear,
@@ -144,11 +162,17 @@ def _clear_width(built: Built, waits: list[Wait]) -> Check:
         sigma=narrow.sigma,
         because=because,
         eats=narrow.what,
-        fix=f"It lacks {built.up(built.width - narrow.clear)}: clear {narrow.what}, "
-        f"or {_low(built, spots, built.width)}.",
+        fix=Sentence(
+            "It lacks {short}: clear {what}, or {low}.",
+            short=built.up(built.width - narrow.clear),
+            what=narrow.what,
+            low=_low(built, spots, built.width),
+        ),
     )
     if unread and check.verdict is Verdict.PASS:
-        return topic.not_shown(limit, f"Read how far it stands out: {', '.join(unread)}.", because)
+        return topic.not_shown(
+            limit, Sentence("Read how far it stands out: {things}.", things=", ".join(unread)), because
+        )
     return check
 
 
@@ -160,10 +184,10 @@ def _low(built: Built, spots: list[_Spot], width: Fraction) -> str:
             break
         passes = spot.height
     if passes is None:
-        return "tilt the pan in below it and say from which height"
-    return (
-        f"bring the pan in low: from {built.near(passes)} down it passes straight; say that it is tilted in "
-        "from there"
+        return Sentence("tilt the pan in below it and say from which height")
+    return Sentence(
+        "bring the pan in low: from {at} down it passes straight; say that it is tilted in from there",
+        at=built.near(passes),
     )
 
 
@@ -199,7 +223,8 @@ def _side(built: Built, wall: str, height: Fraction, waits: list[Wait]) -> list[
     for name, thing in built.framing.things.items():
         offset = _thing_offset(built, thing) if thing.wall == wall else None
         if offset is not None and thing.height.inches == height:
-            found.append((thing.along.inches, offset, f"{name} ({thing.what})"))
+            what = Sentence("{name} ({kind})", name=name, kind=THINGS[thing.what])
+            found.append((thing.along.inches, offset, what))
     return [
         _Point(depth, face if wall == "L" else (built.opening(depth) or ZERO) - face, name)
         for depth, face, name in found
@@ -236,7 +261,7 @@ def _between(built: Built, left: list[_Point], right: list[_Point], height: Frac
     sigma = built.sigma(
         ("L", on_left[0].depth, height), ("R", on_right[0].depth, height), opening=on_right[0].depth
     )
-    return _Spot(clear, height, " and ".join(names), sigma)
+    return _Spot(clear, height, joined(names, "{first} and {then}"), sigma)
 
 
 def _unread(built: Built) -> list[str]:

@@ -18,6 +18,7 @@ from undertile.pan.seat import DIAGONAL_LIMIT, asked_depths, flange_heights, inc
 from undertile.recheck.faces import WallFaces, off_at, tool_now
 from undertile.recheck.facts import RecheckFacts
 from undertile.recheck.proof import ProofPlay
+from undertile.sentence import Sentence
 from undertile.survey.facts import Width
 from undertile.survey.result import SurveyResult
 
@@ -161,7 +162,7 @@ def square_check(fit: Fit, pan: PanResult | None, faces_shown: bool) -> Check | 
             limit,
             fit.unit,
             rounding="up",
-            shown="differ {}",
+            shown=lambda value: Sentence("differ {value}", value=value),
             sigma=sigma,
             because=(f"measured again: from back left {left.text}, from back right {right.text}",),
             fix="Turn a side wall toward square: see which corner is out.",
