@@ -14,8 +14,10 @@ from undertile.screens.words import Says
 from undertile.screens.words.fields import CHOICES, FIELDS
 from undertile.screens.words.pad import PAD
 from undertile.screens.words.screens import SCREENS
+from undertile.screens.words.water import WATER, WATER_CHOICES, WATER_FIELDS
 
-ALL = {**FIELDS, **PAD, **SCREENS}
+PARTS = (FIELDS, PAD, SCREENS, WATER, WATER_FIELDS)
+ALL = {key: pair for part in PARTS for key, pair in part.items()}
 HERE = Path(undertile.screens.__file__).parent
 
 
@@ -24,7 +26,7 @@ def slots(text: str) -> set[str]:
 
 
 def test_no_key_is_there_twice() -> None:
-    assert len(ALL) == len(FIELDS) + len(PAD) + len(SCREENS)
+    assert len(ALL) == sum(len(part) for part in PARTS)
 
 
 @pytest.mark.parametrize("key", ALL)
@@ -34,7 +36,7 @@ def test_both_languages_have_the_same_slots(key: str) -> None:
     assert slots(english) == slots(spanish)
 
 
-@pytest.mark.parametrize("table", [ALL, CHOICES])
+@pytest.mark.parametrize("table", [ALL, CHOICES, WATER_CHOICES])
 def test_spanish_uses_the_papers_words(table: dict[str, tuple[str, str]]) -> None:
     """independent: the glossary's list of words of other countries, kept for the papers."""
     avoided = [stem for term in TERMS.values() for stem in term.avoid]

@@ -6,6 +6,8 @@ from typing import TYPE_CHECKING
 
 from undertile.cli import page
 from undertile.cli.answer import Answer
+from undertile.packet.cover import COVERS, cover_line
+from undertile.packet.words import Words
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -16,5 +18,10 @@ def show(console: Console, answer: Answer) -> None:
     if not answer.steps:
         return
     page.heading(console, "Order of work")
+    water = answer.rebuild.results.get("wood")
+    covering = cover_line(water, Words("en"))
     for number, step in enumerate(answer.steps, 1):
+        if covering and step.kind in COVERS:
+            page.hang(console, "", covering, width=2)
+            covering = ""
         page.hang(console, str(number), step.text, width=2)

@@ -28,6 +28,7 @@ from undertile.packet.figures import amount, place, placed
 from undertile.packet.fitting import before_fastening, before_mortar, waiting_pieces
 from undertile.packet.head import head_of
 from undertile.packet.keep_off import guards, is_guarded, plates
+from undertile.packet.moved import what_moved
 from undertile.packet.order import in_order, order_steps
 from undertile.packet.places import figure_words, place_words
 from undertile.packet.plan_view import PlanView
@@ -81,6 +82,7 @@ def crew_sheet(
         acts=_told(view, words, Severity.ACT),
         notes=_told(view, words, Severity.NOTE),
         as_if=tuple(_as_if(wish, words) for wish in as_if),
+        moved=what_moved(rebuild, words),
     )
     if not view.safe:
         return replace(top, settle=_settle(view, words), doubts=_doubts(view, words), settled=_settled(view))
@@ -118,6 +120,7 @@ def _told(view: PlanView, words: Words, severity: Severity) -> tuple[str, ...]:
             and each.code not in suspected
             and "check" not in each.data
             and not each.code.startswith("no-plan")
+            and not (view.safe and each.code == "do-not-cover")  # it stands in the order of work
         )
     )
 

@@ -13,6 +13,7 @@ from fractions import Fraction
 from undertile.framing.terms import EDGE_BACK, EDGE_PROUD
 from undertile.framing.words import WorkStep
 from undertile.packet.content import Step
+from undertile.packet.cover import COVERS, cover_line, may_cover
 from undertile.packet.figures import amount, placed
 from undertile.packet.fitting import waiting_pieces
 from undertile.packet.plan_view import PlanView
@@ -20,15 +21,25 @@ from undertile.packet.words import Words
 from undertile.pan.gaps import SHIM_OVER
 from undertile.pan.seat import asked_depths
 from undertile.pan.set_place import play_left, set_place
+from undertile.wood.result import WoodResult
 
 _MOVE = re.compile(r"Move the (.+), wall ([LBR])\.")
 """The one step whose figures are in its text alone."""
 Wording = Callable[[PlanView, WorkStep, Words], Step]
 
 
-def order_steps(view: PlanView, words: Words) -> tuple[Step, ...]:
-    """Every step, in the order it is done, each once."""
-    steps = list(_worded(view, words))
+def order_steps(view: PlanView, words: Words, water: WoodResult | None = None) -> tuple[Step, ...]:
+    """Every step, in the order it is done, each once.
+
+    Parameters
+    ----------
+    view : PlanView
+    words : Words
+    water : WoodResult, optional
+        What holds covering back; else as the job was planned with.
+    """
+    water = view.rebuild.results.get("wood") if water is None else water
+    steps = list(_worded(view, words, water))
     members = [member for wall in view.walls for member in view.members(wall)]
     if not any(member.touched or member.recipe.flange_shim for member in members):
         steps.insert(0, Step(words("order-nothing")))
@@ -37,8 +48,12 @@ def order_steps(view: PlanView, words: Words) -> tuple[Step, ...]:
     return tuple(dict.fromkeys(steps))
 
 
-def _worded(view: PlanView, words: Words) -> Iterator[Step]:
+def _worded(view: PlanView, words: Words, water: WoodResult | None) -> Iterator[Step]:
+    covering = cover_line(water, words)
     for step in view.steps:
+        if step.kind in COVERS and covering:
+            yield Step(covering, stop=not may_cover(water))
+            covering = ""
         wording = WORDINGS.get(step.kind)
         yield Step(step.text) if wording is None else wording(view, step, words)
 

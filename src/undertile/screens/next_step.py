@@ -12,10 +12,12 @@ from undertile.findings import Severity
 from undertile.job.address import split
 from undertile.screens.context import Context, View
 from undertile.screens.pad_sheet import CHECKS, judged, names_of, rows_of
+from undertile.screens.steps_water import still_open, water_step
 
 STEPS = (
     "room",
     "pan",
+    "water",
     "read",
     "doubts",
     "plan",
@@ -66,6 +68,8 @@ def next_step(ctx: Context) -> View:
         first = told["doubts"][0]
         return step("doubt", "doubts", where=first["where"], why=first["slip"])
     counts = progress(ctx)
+    if not told["left_out"] and (water := water_step(ctx, counts)) is not None:
+        return water
     walls = [name for name in counts if name != CHECKS]
     if not walls or not any(counts[name][1] for name in walls):
         return step("room", "room")
@@ -117,6 +121,8 @@ def _after_reading(ctx: Context, step: Callable[..., View]) -> View:
         return step("work", "work", stud=left[0], left=str(len(left)))
     if not reread_studs(ctx):
         return step("recheck", "recheck")
+    if (covering := still_open(ctx)) is not None:
+        return covering
     return step("proof", "proof")
 
 

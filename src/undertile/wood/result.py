@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from fractions import Fraction
 from typing import Literal
 
 from undertile.findings import Finding
@@ -75,6 +76,8 @@ class WoodResult:
     again : str
         The first day on which reading everything again tells something new; "" where nothing is read yet or
         every point is closed.
+    width : Fraction or None
+        From wall L to wall R, as measured. [in]
     """
 
     state: Literal["not begun", "read"]
@@ -97,6 +100,7 @@ class WoodResult:
     findings: tuple[Finding, ...] = field(default=())
     begun: bool = False
     again: str = ""
+    width: Fraction | None = None
 
     def point(self, name: str) -> PointVerdict | None:
         """One point's verdict, None where there is no such point."""

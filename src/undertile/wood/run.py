@@ -117,6 +117,7 @@ def water(
         ),
         begun=facts != WoodFacts(),
         again=_again(points, read.rounds),
+        width=width,
     )
 
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
+from undertile.packet.words.cover import COVER
 from undertile.packet.words.crew import CREW
 from undertile.packet.words.form import FORM
 from undertile.packet.words.glossary import TERMS, Term
@@ -34,7 +35,7 @@ __all__ = [
 
 Language = Literal["en", "es"]
 LANGUAGES: tuple[Language, ...] = ("en", "es")
-_ALL: Mapping[str, tuple[str, str]] = {**CREW, **STUDS, **LISTS, **FORM, **PROOF}
+_ALL: Mapping[str, tuple[str, str]] = {**CREW, **COVER, **STUDS, **LISTS, **FORM, **PROOF}
 
 
 @dataclass(frozen=True)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from undertile.screens.context import Context, View
 from undertile.screens.next_step import STEPS, done_studs, next_step, progress, reread_studs
 from undertile.screens.pad_sheet import judged
+from undertile.screens.steps_water import begun
 
 
 def view(ctx: Context) -> View:
@@ -17,7 +18,13 @@ def view(ctx: Context) -> View:
     touched = [m.name for m in plan.plan.members if m.touched] if plan is not None and plan.plan else []
     ticked = done_studs(ctx) & set(touched)
     says = ctx.says
+    water = ""
+    if begun(ctx):
+        from undertile.screens.pages.water import state_of  # only where there is water: a first screen is quick
+
+        water = state_of(ctx)
     states = {
+        "water": water,
         "read": says("state-read", done=str(done), of=str(of)) if of else "",
         "doubts": says("state-doubts", number=str(doubts))
         if doubts

@@ -2,28 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-
-from undertile.job.entry import Entry
 from undertile.screens.context import Context, View
 from undertile.screens.next_step import next_step
 from undertile.screens.pad_sheet import studs_in_order
-from undertile.store.interface import Photo
+from undertile.screens.photo_counts import to_confirm, told_of
+from undertile.screens.steps_water import begun
 
 STAGES = ("opened", "repaired", "trued", "straightedge", "blocked", "plumbed", "covered", "other")
 """When a photo was taken, in the order of the job (common practice)."""
-
-
-ABOUT = ("wall", "stud", "stage", "note")
-
-
-def told_of(log: Iterable[Entry], photo: Photo) -> tuple[dict[str, str], str]:
-    """What is said of a photo, and when; of two that disagree one is shown and both are kept."""
-    by_fact = {photo.fact(key): key for key in ABOUT}
-    its = [entry for entry in log if entry.fact in by_fact]
-    gone = {name for entry in its for name in entry.supersedes}
-    told = {by_fact[entry.fact]: entry.value or "" for entry in its if entry.id not in gone}
-    return told, max((entry.time for entry in its), default="")
 
 
 def place_of(told: dict[str, str]) -> str:
@@ -73,6 +59,8 @@ def view(ctx: Context) -> View:
         "next": next_step(ctx) if shots else {"text": says("next-photo"), "why": "", "href": "#take"},
         "photos": [each for each in shots if not asked or each["place"] == asked],
         "asked": asked,
+        "stage": ctx.query.get("stage", ""),
+        "confirm": to_confirm(ctx) if begun(ctx) else [],
         "can_take": ctx.host.clean_photo is not None,
         "places": [{"value": place, "label": says.photo_place(place)} for place in places],
         "stages": [{"value": stage, "label": says(f"stage-{stage}")} for stage in STAGES],

@@ -18,6 +18,7 @@ from undertile.screens.context import Context, View
 from undertile.screens.next_step import next_step
 from undertile.screens.pad_sheet import places
 from undertile.screens.pages.gate import before_the_plan
+from undertile.screens.steps_water import asked
 from undertile.sentence import Sentence
 
 
@@ -55,7 +56,7 @@ def view(ctx: Context) -> View:
         "total": total(ctx, plan),
         "order": [
             {"text": step.text, "waits": step.waits, "stop": step.stop}
-            for step in order_steps(shown, ctx.says.papers)
+            for step in order_steps(shown, ctx.says.papers, asked(ctx))
         ],
         "cuts": ctx.href("papers", "crew"),
         "later": not rebuild.whole,

@@ -8,6 +8,7 @@ from undertile.recheck.proof import Proof, ProofWall, short_digest
 from undertile.screens.context import Context, View
 from undertile.screens.next_step import next_step
 from undertile.screens.pages.gate import before_the_plan
+from undertile.screens.steps_water import cover_of
 
 
 def view(ctx: Context) -> View:
@@ -20,12 +21,13 @@ def view(ctx: Context) -> View:
     ctx.answers.plan(ctx.state)
     result = ctx.state.rechecked
     if result is None or result.proof is None:
-        return {"title": title, "next": next_step(ctx), "proof": None}
+        return {"title": title, "next": next_step(ctx), "proof": None, "cover": cover_of(ctx)}
     proof = result.proof
     worst = says.verdict(proof.verdict)
     after = "papers" if proof.verdict is Verdict.PASS else "recheck"
     return {
         "title": title,
+        "cover": cover_of(ctx),
         "next": {"text": says("proof-verdict", verdict=worst), "why": "", "href": ctx.href(after)},
         "proof": {
             "tolerance": _tolerance(ctx, proof),

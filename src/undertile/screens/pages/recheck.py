@@ -16,6 +16,7 @@ from undertile.screens.next_step import next_step
 from undertile.screens.pad_sheet import label_of, text_of
 from undertile.screens.pad_sheet import row as pad_row
 from undertile.screens.pages.gate import before_the_plan
+from undertile.screens.steps_water import cover_of
 from undertile.screens.words import PAD
 
 
@@ -28,7 +29,7 @@ def view(ctx: Context) -> View:
         return waiting
     ctx.answers.plan(ctx.state)
     result = ctx.state.rechecked
-    out: View = {"title": title}
+    out: View = {"title": title, "cover": cover_of(ctx)}
     if result is None or result.state == "no plan":
         return {**out, "next": next_step(ctx), "state": "no plan", "walls": [], "pad": ""}
     missing = len(result.missing)

@@ -14,6 +14,7 @@ from undertile.screens.forms import row
 from undertile.screens.next_step import done_studs, next_step
 from undertile.screens.pages.gate import before_the_plan
 from undertile.screens.pages.plan import hold
+from undertile.screens.steps_water import asked, cover_of
 
 
 def view(ctx: Context) -> View:
@@ -26,7 +27,7 @@ def view(ctx: Context) -> View:
     ctx.answers.plan(ctx.state)
     shown = ctx.state.view
     if shown is None or shown.plan is None or ctx.state.suspects:
-        return {"title": title, "next": next_step(ctx), "studs": [], "ready": False}
+        return {"title": title, "next": next_step(ctx), "studs": [], "ready": False, "cover": cover_of(ctx)}
     done = done_studs(ctx)
     studs = []
     for name in shown.walls:
@@ -62,10 +63,11 @@ def view(ctx: Context) -> View:
         "title": title,
         "next": step,
         "ready": True,
+        "cover": cover_of(ctx),
         "hold": list(hold(ctx)),
         "order": [
             {"text": step.text, "waits": step.waits, "stop": step.stop}
-            for step in order_steps(shown, says.papers)
+            for step in order_steps(shown, says.papers, asked(ctx))
         ],
         "studs": studs,
         "left": sum(not each["done"] and not each["with_pan"] for each in studs),

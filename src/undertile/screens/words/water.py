@@ -31,6 +31,10 @@ WATER: dict[str, tuple[str, str]] = {
         "{minutes} min de trabajo, {wait} de espera: la prueba más barata que más dice.",
     ),
     "water-next-again": ("Read every place again on {day} or later", "Lea todo otra vez el {day} o después"),
+    "water-cannot": (
+        "The water cannot be worked out: see what cannot be used.",
+        "El agua no se puede calcular: vea lo que no se puede usar.",
+    ),
     "water-next-again-why": ("In the same holes.", "En los mismos agujeros."),
     "water-next-may": ("It may be covered", "Se puede tapar"),
     "water-wait-hours": ("{number} h", "{number} h"),
@@ -56,6 +60,7 @@ WATER: dict[str, tuple[str, str]] = {
         "Relative: not corrected, compared with the same stuff dry in this house.",
         "Relativo: sin corregir, comparado con el mismo material seco de esta casa.",
     ),
+    "water-near": ("near its limit", "junto a su límite"),
     "water-give": ("± {number}", "± {number}"),
     "water-visit": ("visit {name}", "visita {name}"),
     "water-limit": ("Limit", "Límite"),
@@ -139,7 +144,6 @@ WATER: dict[str, tuple[str, str]] = {
     "water-corrected": ("How it was corrected", "Cómo se corrigió"),
     "water-no-point": ("This job has no such place: {name}.", "Este trabajo no tiene ese lugar: {name}."),
     "water-points-all": ("Every place", "Todos los lugares"),
-    "water-read-here": ("Read on", "Se leyó en"),
     "water-no-visit": (
         "There is no visit yet: begin a round, then read.",
         "Todavía no hay visita: empiece una y luego lea.",
@@ -184,6 +188,7 @@ WATER: dict[str, tuple[str, str]] = {
     ),
     "leak-statement": ("The cause in plain words", "La causa en palabras claras"),
     "leak-stands": ("What is left", "Lo que queda"),
+    "leak-settled": ("What is ruled out", "Lo que está descartado"),
     "leak-standing-found": ("LEAKS", "GOTEA"),
     "leak-standing-open": ("open", "abierto"),
     "leak-standing-mended": ("mended", "reparado"),
@@ -223,7 +228,6 @@ WATER: dict[str, tuple[str, str]] = {
     "note-not_here": ("With the reason: no window, no neighbor.", "Con el motivo: sin ventana, sin vecino."),
     # do not cover
     "gate-title": ("May it be covered?", "¿Se puede tapar?"),
-    "gate-missing": ("What is missing", "Lo que falta"),
     "gate-kind-source": ("Source of the water", "Fuente del agua"),
     "gate-kind-moisture": ("Moisture", "Humedad"),
     "gate-kind-photo": ("Photos", "Fotos"),
@@ -252,7 +256,6 @@ WATER: dict[str, tuple[str, str]] = {
         "Foto de {where}, antes de tapar, tomada {day}: ¿cuenta?",
     ),
     "photo-count-it": ("It shows the whole {where}", "Muestra todo: {where}"),
-    "see": ("See", "Ver"),
 }
 """Key to (English, Spanish)."""
 

@@ -1,0 +1,46 @@
+"""Do not cover yet, in one line: the same wherever covering could start, on screens and papers."""
+
+from __future__ import annotations
+
+from undertile.packet.words import Words
+from undertile.wood.result import WoodResult
+
+KINDS = ("moisture", "source", "photo", "inspection")
+"""What keeps the gate shut, in the order it is told."""
+COVERS = ("set", "fasten", "board screws")
+"""Kinds of steps of the order of work (``pan.order.KINDS``) that cover floor or walls."""
+
+
+def cover_line(water: WoodResult | None, words: Words) -> str:
+    """Whether anything may be covered, and how much is missing.
+
+    Parameters
+    ----------
+    water : WoodResult or None
+    words : Words
+
+    Returns
+    -------
+    str
+        "" where nobody speaks of water in this job. Where nothing is read it says so: silence is no pass.
+    """
+    if water is None or not water.begun:
+        return ""
+    if water.gate.open:
+        return words("cover-may", day=water.gate.read_on)
+    told = [_count(water, kind, words) for kind in KINDS]
+    return words("cover-not", missing=", ".join(each for each in told if each))
+
+
+def may_cover(water: WoodResult | None) -> bool:
+    """Whether the gate is open; a job without a word of water has none."""
+    return water is None or not water.begun or water.gate.open
+
+
+def _count(water: WoodResult, kind: str, words: Words) -> str:
+    number = sum(each.kind == kind for each in water.gate.missing)
+    if kind == "moisture" and not any(each.value is not None for each in water.points):
+        return words("cover-unread")
+    if not number:
+        return ""
+    return words(f"cover-{kind}-one" if number == 1 else f"cover-{kind}", number=number)

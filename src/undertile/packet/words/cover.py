@@ -1,0 +1,20 @@
+"""Do not cover yet: one wording wherever covering could start."""
+
+from __future__ import annotations
+
+COVER: dict[str, tuple[str, str]] = {
+    "cover-not": ("Do not cover yet: {missing}.", "No tape todavía: {missing}."),
+    "cover-may": (
+        "It may be covered, as read on {day}. Read it again on the morning of covering.",
+        "Se puede tapar, según lo leído el {day}. Léalo otra vez la mañana en que se tape.",
+    ),
+    "cover-unread": ("moisture not shown", "humedad sin mostrar"),
+    "cover-moisture": ("moisture at {number} places", "humedad en {number} lugares"),
+    "cover-moisture-one": ("moisture at one place", "humedad en un lugar"),
+    "cover-source": ("{number} sources of water not ruled out", "{number} fuentes de agua sin descartar"),
+    "cover-source-one": ("one source of water not ruled out", "una fuente de agua sin descartar"),
+    "cover-photo": ("{number} photos missing", "faltan {number} fotos"),
+    "cover-photo-one": ("one photo missing", "falta una foto"),
+    "cover-inspection-one": ("inspection open", "inspección pendiente"),
+}
+"""Key to (English, Spanish)."""

@@ -1,0 +1,88 @@
+"""Do not cover yet: every missing thing, with the screen where it is settled; photos and inspection."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from undertile.job.address import join
+from undertile.packet.cover import KINDS, cover_line
+from undertile.screens.context import Context, View
+from undertile.screens.forms import group, row
+from undertile.screens.pages.water import water_of
+from undertile.screens.photo_counts import COVERED, SURFACES, to_confirm
+from undertile.screens.steps_water import point_href, steps
+
+if TYPE_CHECKING:
+    from undertile.wood.gate import Missing
+    from undertile.wood.result import WoodResult
+
+
+def view(ctx: Context) -> View:
+    """Whether anything may be covered, and what is missing, by kind."""
+    says, found = ctx.says, water_of(ctx)
+    missing = [{**_missing(ctx, found, each), "kind": each.kind} for each in found.gate.missing]
+    inspection = [
+        row(ctx, f"wood.cover.{key}", says.field("cover", key))
+        for key in ("inspection", "inspected", "inspector")
+    ]
+    photos = [row(ctx, join(("wood", "cover", "photos", each)), says.choice(each)) for each in SURFACES]
+    return {
+        "title": says("gate-title"),
+        "next": _next(ctx, found, missing),
+        "before": {"text": says("step-water"), "href": ctx.href("water")},
+        "after": None,
+        "begun": found.begun,
+        "may": found.begun and found.gate.open,
+        "answer": cover_line(found, says.papers) or says("gate-none"),
+        "kinds": [
+            {
+                "kind": kind,
+                "title": says(f"gate-kind-{kind}"),
+                "missing": [each for each in missing if each["kind"] == kind],
+                "settled": says("gate-settled"),
+            }
+            for kind in KINDS
+        ]
+        if found.begun
+        else [],
+        "confirm": to_confirm(ctx),
+        "inspection": group(ctx, says("part-inspection"), inspection, says("note-inspection")),
+        "photos": group(ctx, says("part-photos"), photos, says("note-photos")),
+        "shrinks": ctx.href("water") + "#goes-back",
+    }
+
+
+def _next(ctx: Context, found: WoodResult, missing: list[View]) -> View:
+    """What is next about the water; with nothing but photos or inspection left, the first of them."""
+    first = steps(ctx, found)[0] if found.begun else None
+    if first is None:
+        return {"text": ctx.says("water-next-begin"), "why": "", "href": ctx.href("water", "point")}
+    if missing and first["kind"] == "gate":
+        one = missing[0]
+        return {"text": one["where"], "why": one["do"] or one["what"], "href": one["href"]}
+    href = "" if first["kind"] == "gate" else first["href"]
+    return {"text": first["text"], "why": first["why"], "href": href}
+
+
+def _missing(ctx: Context, found: WoodResult, each: Missing) -> View:
+    """One missing thing: where, what of it, what to do, and the screen where that is typed."""
+    says = ctx.says
+    where = says.told(each.where) if hasattr(each.where, "form") else says.place(each.where)
+    if each.where in SURFACES:
+        where = says.choice(each.where)
+    href = ctx.href("water", "leak")
+    if each.kind == "moisture":
+        name = next((one.name for one in found.points if one.where == each.where), "")
+        href = point_href(ctx, name) if name else ctx.href("water", "point")
+    elif each.kind == "photo":
+        place = each.where if each.where != "floor" else "room"
+        href = ctx.href("photos", place=place, stage=COVERED)
+    elif each.kind == "inspection":
+        href = "#inspection"
+    return {
+        "where": where,
+        "what": says.told(each.what),
+        "do": says.told(each.next_step),
+        "source": says.source(each.source),
+        "href": href,
+    }

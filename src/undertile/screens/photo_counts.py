@@ -1,0 +1,55 @@
+"""Photos that could count as the one before a surface is covered: offered, and counted only by a person."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+
+from undertile.job.address import join
+from undertile.job.entry import Entry
+from undertile.screens.context import Context, View
+from undertile.screens.forms import row
+from undertile.store.interface import Photo
+from undertile.wood.facts import Surface
+
+SURFACES: tuple[Surface, ...] = ("wall L", "wall B", "wall R", "floor")
+COVERED = "covered"
+"""Stage of a photo that is taken before something is covered (``pages.photos.STAGES``)."""
+ABOUT = ("wall", "stud", "stage", "note")
+
+
+def told_of(log: Iterable[Entry], photo: Photo) -> tuple[dict[str, str], str]:
+    """What is said of a photo, and when; of two that disagree one is shown and both are kept."""
+    by_fact = {photo.fact(key): key for key in ABOUT}
+    its = [entry for entry in log if entry.fact in by_fact]
+    gone = {name for entry in its for name in entry.supersedes}
+    told = {by_fact[entry.fact]: entry.value or "" for entry in its if entry.id not in gone}
+    return told, max((entry.time for entry in its), default="")
+
+
+def to_confirm(ctx: Context) -> list[View]:
+    """Photos of a wall at the stage before it is covered, of walls without one: a person confirms."""
+    cover = ctx.state.folded.job.wood.cover.photos
+    found: dict[str, View] = {}
+    for photo in ctx.store.photos(ctx.job):
+        told, time = told_of(ctx.state.log, photo)
+        if told.get("stage") != COVERED:
+            continue
+        surface = surface_of(told)
+        if surface not in SURFACES or surface in cover:
+            continue
+        where = ctx.says.choice(surface)
+        found[surface] = {
+            "text": ctx.says("photo-counts", where=where, day=time[:10]),
+            "button": ctx.says("photo-count-it", where=where),
+            "src": f"{ctx.root}/photo/{photo.name}",
+            "row": row(ctx, join(("wood", "cover", "photos", surface)), where),
+            "day": time[:10],
+        }
+    return list(found.values())
+
+
+def surface_of(told: Mapping[str, str]) -> str:
+    """The surface a photo can show whole: its wall; of the room as such, the floor; of a stud none."""
+    if told.get("stud"):
+        return ""
+    return f"wall {told['wall']}" if told.get("wall") else "floor"

@@ -1,0 +1,152 @@
+"""What to do next about the water, in the order of the work: the place, the test, the day, the gate.
+
+Said first on every screen of the water, and by the job's own next step while it comes before the walls.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING
+
+from undertile.findings import Severity
+from undertile.packet.cover import cover_line, may_cover
+from undertile.screens.context import Context, View
+
+if TYPE_CHECKING:
+    from undertile.wood.leak import Offered
+    from undertile.wood.result import WoodResult
+
+FIRST = ("begin", "stop", "leak", "cut", "probe")
+"""What comes before the walls are read: it changes what is opened, or hurts somebody."""
+
+
+def steps(ctx: Context, found: WoodResult) -> list[View]:
+    """Everything there is to do, what unlocks the most first; each with its kind, words and screen.
+
+    Parameters
+    ----------
+    ctx : Context
+    found : WoodResult
+
+    Returns
+    -------
+    list of dict
+        ``kind`` is ``begin``, ``stop``, ``leak``, ``cut``, ``probe``, ``test``, ``again`` or ``gate``.
+    """
+    says = ctx.says
+    out: list[View] = []
+
+    def add(kind: str, text: str, href: str, why: str = "") -> None:
+        out.append({"kind": kind, "text": text, "why": why, "href": href})
+
+    if not found.series:
+        add("begin", says("water-next-begin"), ctx.href("water", "point"), says("water-next-begin-why"))
+    elif not found.rounds:
+        add("begin", says("water-next-round"), ctx.href("water", "round"), says("water-next-begin-why"))
+    for each in found.findings:
+        if each.severity is Severity.STOP:
+            text = says.papers.finding(each.code, says.place(each.where))
+            add("stop", text, _where(ctx, found, each.where))
+    for stands in found.source.stands:
+        if stands.standing == "found":
+            what = says.told(_name(stands.candidate))
+            text = says("water-next-leak", what=what)
+            add("leak", text, ctx.href("water", "leak"), says("water-next-leak-why"))
+    for point in found.points:
+        if point.call == "cut out":
+            text = says("water-next-cut", where=says.place(point.where))
+            add("cut", text, point_href(ctx, point.name), says.told(point.why))
+    if found.probe is not None and found.rounds:
+        place, _, why = says.told(found.probe_words).partition(": ")
+        add("probe", says("water-next-probe", where=place), ctx.href("water", "point", probe="1"), why)
+    if found.begun and found.source.next_tests:
+        first = found.source.next_tests[0]
+        href = ctx.href("water", "leak") + f"#{first.kind}"
+        add("test", says("water-next-test", do=says.told(first.do)), href, takes(ctx, first))
+    if found.again:
+        text = says("water-next-again", day=found.again)
+        add("again", text, ctx.href("water", "round"), says("water-next-again-why"))
+    line = cover_line(found, says.papers)
+    if line and not (found.rounds and found.gate.open):
+        add("gate", line, ctx.href("water", "gate"))
+    elif line:
+        add("gate", says("water-next-may"), ctx.href("water", "gate"), line)
+    return out
+
+
+def water_step(ctx: Context, counts: Mapping[str, tuple[int, int]]) -> View | None:
+    """The water's step that comes before the walls are read; None where there is none.
+
+    Parameters
+    ----------
+    ctx : Context
+    counts : mapping of str to (int, int)
+        How many readings of each sheet are taken: once a wall is begun, a test that can wait waits.
+    """
+    found = asked(ctx)
+    if found is None:
+        return None
+    read = any(done for done, _ in counts.values())
+    for each in steps(ctx, found):
+        due = each["kind"] == "again" and found.again <= ctx.host.now()[:10]
+        if each["kind"] in FIRST or due or (each["kind"] == "test" and not read):
+            return {key: each[key] for key in ("text", "why", "href")}
+    return None
+
+
+def still_open(ctx: Context) -> View | None:
+    """Do not cover yet, as the step after the re-check; None where it may be covered, or nobody asks."""
+    shut = cover_of(ctx)
+    return None if shut is None or shut["may"] else {"text": shut["text"], "why": "", "href": shut["href"]}
+
+
+def cover_of(ctx: Context) -> View | None:
+    """The one line that says whether anything may be covered, and its screen; None where nobody asks.
+
+    The same on every screen from where covering could start.
+    """
+    found = asked(ctx)
+    text = cover_line(found, ctx.says.papers)
+    return {"text": text, "may": may_cover(found), "href": ctx.href("water", "gate")} if text else None
+
+
+def asked(ctx: Context) -> WoodResult | None:
+    """What the water comes to, where anybody speaks of it."""
+    return ctx.state.water if begun(ctx) else None
+
+
+def begun(ctx: Context) -> bool:
+    """Whether anybody speaks of water in this job; asked of the log alone, for most jobs have none."""
+    return any(path[0] == "wood" for path in ctx.state.facts)
+
+
+def takes(ctx: Context, test: Offered) -> str:
+    """How long a test takes, and why it is the next one."""
+    says = ctx.says
+    if not test.wait:
+        return says("water-next-test-why", minutes=f"{test.minutes:.0f}")
+    return says("water-next-test-wait", minutes=f"{test.minutes:.0f}", wait=wait(ctx, test))
+
+
+def wait(ctx: Context, test: Offered) -> str:
+    """How long one waits for it."""
+    hours = test.wait >= 60
+    key = "water-wait-hours" if hours else "water-wait-minutes"
+    return ctx.says(key, number=f"{test.wait / 60 if hours else test.wait:.0f}")
+
+
+def point_href(ctx: Context, name: str) -> str:
+    """The screen of one place; its name stands in the query, for it may hold anything."""
+    return ctx.href("water", "point", name=name)
+
+
+def _where(ctx: Context, found: WoodResult, where: str) -> str:
+    """The screen of what a finding speaks of."""
+    name = next((each.name for each in found.series if each.where == where), "")
+    return point_href(ctx, name) if name else ctx.href("water", "leak")
+
+
+def _name(candidate: str) -> str:
+    from undertile.wood.leak import NAMES
+
+    return NAMES[candidate]  # type: ignore[index]
