@@ -1,4 +1,4 @@
-"""``undertile papers``: the crew sheet and the survey form as PDF, and their data as JSON."""
+"""``undertile papers``: crew sheet, survey form and floor sheet as PDF, and their data as JSON."""
 
 from __future__ import annotations
 
@@ -15,13 +15,14 @@ from undertile.cli.files import write_safely
 from undertile.errors import FileError, InputError
 from undertile.lengths import Unit
 from undertile.packet import crew_sheet, pdf, survey_form
-from undertile.packet.drawings import crew_drawings
+from undertile.packet.drawings import crew_drawings, floor_drawings
+from undertile.packet.floor import floor_sheet
 
 NAMES = {
-    "en": ("crew-sheet.pdf", "survey-form.pdf"),
-    "es": ("hoja-de-trabajo.pdf", "hoja-de-medidas.pdf"),
+    "en": ("crew-sheet.pdf", "survey-form.pdf", "floor-sheet.pdf"),
+    "es": ("hoja-de-trabajo.pdf", "hoja-de-medidas.pdf", "hoja-del-piso.pdf"),
 }
-"""What the two files are called."""
+"""What the files are called; the floor's is written where a floor is begun."""
 
 
 def run(
@@ -51,16 +52,20 @@ def run(
         answer = ask(job, unit)
         crew = crew_sheet(answer.rebuild, date=date, language=language, paper=paper, as_if=what_if)
         form = survey_form(answer.job, date=date, language=language, paper=paper)
+        floor = floor_sheet(answer.rebuild, date=date, language=language, paper=paper)
     if as_json:
         from undertile.cli.as_json import text
 
         body = {"as_if": list(what_if), "crew_sheet": asdict(crew), "survey_form": asdict(form)}
+        body["floor_sheet"] = None if floor is None else asdict(floor)
         print(text({**head(answer, "papers", answer.code), **body}))
     if out:
         drawings = crew_drawings(answer.rebuild, language) if crew.state == "ready" else {}
-        made = (pdf.to_pdf(crew, drawings), pdf.to_pdf(form))
+        made = [pdf.to_pdf(crew, drawings), pdf.to_pdf(form)]
+        if floor is not None:
+            made.append(pdf.to_pdf(floor, floor_drawings(answer.rebuild, language) if floor.patches else {}))
         folder = _folder(out)
-        for name, content in zip(NAMES[language], made, strict=True):
+        for name, content in zip(NAMES[language], made, strict=False):
             write_safely(str(folder / name), content)
             if not as_json:
                 print(f"{folder / name}: {pdf.pages(content)} pages, {-(-len(content) // 1024)} kB")

@@ -29,6 +29,8 @@ PAST = Fraction(8)
 """How far past the patch joists and walls are drawn. [in]"""
 PLANS = (4.3, 3.6, 3.0, 2.4, 1.8)
 """Heights tried for the plan, so that what is listed under it stays on the page. [in of paper]"""
+PHONE = (4.0, 3.0)
+"""A phone held upright, and the plan on it. [in of paper]"""
 LIST = 10.5
 """Type size of what is listed under the plan: read at arm's length. [pt]"""
 
@@ -45,6 +47,19 @@ def patch_sheets(room: Room) -> list[Sheet]:
         key = f"floor-patch-{number}" if several else "floor-patch"
         out.append(Sheet(key, title, _fitting(room, found, layout, number, title)))
     return [*out, *panel_sheets(room, found)]
+
+
+def patch_plans(room: Room) -> list[tuple[str, Scene]]:
+    """The plan of each patch alone, as wide as a phone in the hand: a screen lists the rest under it."""
+    found = room.rebuild.results.get("floor")
+    if not isinstance(found, FloorResult):
+        return []
+    several = len(found.layouts) > 1
+    out = []
+    for number, layout in enumerate(found.layouts, 1):
+        title = room.words("floor patch n", n=number) if several else room.words("floor patch")
+        out.append((title, _Plan(room, found, layout, number, PHONE[1], PHONE[0]).alone(title)))
+    return out
 
 
 def _fitting(room: Room, found: FloorResult, layout: Layout, number: int, title: str) -> Scene:
@@ -84,7 +99,15 @@ class _Turn:
 class _Plan:
     """One patch."""
 
-    def __init__(self, room: Room, found: FloorResult, layout: Layout, number: int, room_tall: float) -> None:
+    def __init__(
+        self,
+        room: Room,
+        found: FloorResult,
+        layout: Layout,
+        number: int,
+        room_tall: float,
+        width: float = WIDTH,
+    ) -> None:
         self.room, self.found, self.layout, self.number = room, found, layout, number
         facts: FloorFacts = room.job.facts()["floor"]  # type: ignore[assignment]
         self.facts = facts
@@ -94,16 +117,23 @@ class _Plan:
         self.right = _end(max(each[1] for each in sides), facts.patch.width)
         self.front = _end(max(each[3] for each in sides), facts.patch.depth)
         wide, tall = float(self.right), float(self.front)
-        found_scale = scale_for(wide, tall, (WIDTH - 1.9, room_tall), room.unit)
+        free, margin = (width - 1.9, 1.15) if width == WIDTH else (width - 1.1, 0.6)
+        found_scale = scale_for(wide, tall, (free, room_tall), room.unit)
         self.scale, self.scale_name = found_scale or (1200, "1:1200")
-        left = -1.15 * self.scale - max((WIDTH - 1.9) * self.scale - wide, 0.0) / 2
-        self.sketch = Sketch(self.scale, room.unit, room.words, left)
+        left = -margin * self.scale - max(free * self.scale - wide, 0.0) / 2
+        self.sketch = Sketch(self.scale, room.unit, room.words, left, width)
         self.taken: list[Box] = []
         self.levels = 0
 
-    def scene(self, title: str) -> Scene:
-        """Draw it all."""
-        sketch, words = self.sketch, self.room.words
+    def alone(self, title: str) -> Scene:
+        """The plan and its key, nothing else."""
+        self._draw()
+        sketch = self.sketch
+        y = self._key(-float(self.front) - sketch.paper(0.42))
+        top = sketch.paper(0.32 + 0.24 * self.levels)
+        return sketch.scene(f"{self.room.job.name}: {title}".strip(": "), y, top)
+
+    def _draw(self) -> None:
         self._wet()
         self._joists()
         self._wood()
@@ -112,6 +142,11 @@ class _Plan:
         self._walls()
         self._dimensions()
         self._names()
+
+    def scene(self, title: str) -> Scene:
+        """Draw it all."""
+        sketch, words = self.sketch, self.room.words
+        self._draw()
         y = -float(self.front) - sketch.paper(0.42)
         y = self._key(y)
         for line in self._lines():

@@ -17,6 +17,7 @@ from undertile.floor.loads import pounds
 from undertile.lengths import MM, Unit
 from undertile.pan.judge import Topic
 from undertile.pan.say import say
+from undertile.sentence import Sentence
 
 ZERO = Fraction(0)
 SLOPE = Fraction(1, 4)
@@ -117,8 +118,10 @@ def bed_answer(bed: Bed, unit: Unit = "in") -> BedAnswer | Check:
     if not (0 < x < width and 0 < y < depth):
         topic = Topic("bed-drain", "Drain inside the bed", "bed", "irc-p2709.1")
         return topic.not_shown(
-            f"inside {say(width, unit)} by {say(depth, unit)}",
-            f"Measure the drain's centre again: it is at {say(x, unit)} and {say(y, unit)}.",
+            Sentence("inside {width} by {depth}", width=say(width, unit), depth=say(depth, unit)),
+            Sentence(
+                "Measure the drain's center again: it is at {x} and {y}.", x=say(x, unit), y=say(y, unit)
+            ),
         )
     corners = [
         (f"the {front} {side} corner", root_up(dx * dx + dy * dy))
@@ -162,9 +165,11 @@ def _slope_check(side: Side, slope: Fraction, steepest: Fraction, unit: Unit) ->
         slope,
         steepest,
         unit,
-        shown=lambda value: f"{value} in a foot" if unit == "in" else f"{value} in 305 mm",
-        because=(f"run {say(side.run, unit, 'up')}",),
-        fix="Move the drain toward the middle, or slope two ways to a line drain: a licensed plumber.",
+        shown=lambda fall: Sentence("{fall} in a foot" if unit == "in" else "{fall} in 305 mm", fall=fall),
+        because=(Sentence("run {length}", length=say(side.run, unit, "up")),),
+        fix=Sentence(
+            "Move the drain toward the middle, or slope two ways to a line drain: a licensed plumber."
+        ),
     )
 
 

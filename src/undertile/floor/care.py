@@ -15,6 +15,7 @@ from undertile.floor.joists import JoistIs
 from undertile.lengths import Unit
 from undertile.pan.judge import Topic
 from undertile.pan.say import say
+from undertile.sentence import Sentence, form, joined
 
 BEARING = {"wood or metal": Fraction(3, 2), "masonry": Fraction(3)}
 """Least length of joist on what carries it, IRC R502.6. [in]"""
@@ -22,10 +23,11 @@ DEEP = Fraction(1, 6)
 """Soft deeper than this share of the joist is for an engineer (common practice)."""
 PAST = Fraction(48)
 """A sister reaches so far past what is soft, each way (common practice). [in]"""
-SHORE = (
+SHORE = form(
     "Shore the floor on both sides before this joist is touched; a licensed engineer or the building "
     "official says how it is mended."
 )
+_ON = form("{found}, {more}")
 
 
 def joist_findings(joist: JoistIs) -> Iterator[Finding]:
@@ -37,27 +39,31 @@ def joist_findings(joist: JoistIs) -> Iterator[Finding]:
 def _soft(joist: JoistIs, name: str, soft: Soft) -> Finding:
     unit, where = joist.unit, f"{joist.name} soft {name}"
     low, high = soft.start.inches, soft.start.inches + soft.length.inches
-    deep = "not probed how deep" if soft.depth is None else f"{say(soft.depth.inches, unit)} deep"
-    found = f"soft from {say(low, unit)} to {say(high, unit)}, {deep}"
+    deep = (
+        Sentence("not probed how deep")
+        if soft.depth is None
+        else Sentence("{depth} deep", depth=say(soft.depth.inches, unit))
+    )
+    found = Sentence("soft from {low} to {high}, {deep}", low=say(low, unit), high=say(high, unit), deep=deep)
     if soft.at_bearing or low == 0 or (joist.span is not None and high >= joist.span):
         return Finding(
             "joist-decay-bearing",
             Severity.STOP,
             where,
             "sound wood on its bearing",
-            f"{found}, at a bearing",
-            SHORE,
+            Sentence(_ON, found=found, more=Sentence("at a bearing")),
+            Sentence(SHORE),
             "practice-decay",
         )
     if joist.span is None or (low < 2 * joist.span / 3 and high > joist.span / 3):
-        third = "in the middle third" if joist.span is not None else "its span is not measured"
+        third = Sentence("in the middle third" if joist.span is not None else "its span is not measured")
         return Finding(
             "joist-decay-middle",
             Severity.STOP,
             where,
             "no wood lost in the middle third of the span",
-            f"{found}, {third}",
-            SHORE,
+            Sentence(_ON, found=found, more=third),
+            Sentence(SHORE),
             "practice-decay",
         )
     if soft.depth is None or joist.depth is None or soft.depth.inches > joist.depth * DEEP:
@@ -68,7 +74,9 @@ def _soft(joist: JoistIs, name: str, soft: Soft) -> Finding:
             where,
             f"no more than {limit} lost outside the middle third",
             found,
-            SHORE if soft.depth is not None else "Probe it with an awl; until then: " + SHORE,
+            Sentence(SHORE)
+            if soft.depth is not None
+            else Sentence("Probe it with an awl; until then: {step}", step=Sentence(SHORE)),
             "practice-decay",
         )
     reach = (max(low - PAST, Fraction(0)), min(high + PAST, joist.span))
@@ -78,8 +86,12 @@ def _soft(joist: JoistIs, name: str, soft: Soft) -> Finding:
         where,
         "sound wood",
         found,
-        f"Scrape to sound wood, let it dry, and sister it from {say(reach[0], unit)} to "
-        f"{say(reach[1], unit)} at least, two rows of structural screws.",
+        Sentence(
+            "Scrape to sound wood, let it dry, and sister it from {low} to {high} at least, two rows of "
+            "structural screws.",
+            low=say(reach[0], unit),
+            high=say(reach[1], unit),
+        ),
         "practice-decay",
     )
 
@@ -89,11 +101,11 @@ def bearing_check(joist: JoistIs, on: str) -> Check | None:
     if joist.bearing is None:
         return None
     topic = Topic(f"joist-bearing-{joist.name}", "Length on its bearing", f"joist {joist.name}", "irc-r502.6")
-    fix = "Have it carried by a hanger or a ledger that fits, as the building official allows."
+    fix = Sentence("Have it carried by a hanger or a ledger that fits, as the building official allows.")
     least = BEARING.get(on, BEARING["masonry"])
     made = topic.judge(joist.bearing, least, None, joist.unit, fix=fix)
     if on == "unknown" and made.verdict is Verdict.FAIL and joist.bearing >= BEARING["wood or metal"]:
-        step = "Say what it rests on: it is enough on wood or metal, not on masonry."
+        step = Sentence("Say what it rests on: it is enough on wood or metal, not on masonry.")
         return replace(made, verdict=Verdict.NOT_SHOWN, next_step=step)
     return made
 
@@ -106,9 +118,11 @@ def dust_findings(facts: FloorFacts, cut: bool, taken_off: bool) -> Iterator[Fin
             Severity.NOTE,
             "floor",
             "old flooring, felt and mastic cleared by a sample before they are cut",
-            "the floor is cut open",
-            "Sample what will be disturbed where the house or local rules ask for it; keep it wet and whole "
-            "until the answer is there.",
+            Sentence("the floor is cut open"),
+            Sentence(
+                "Sample what will be disturbed where the house or local rules ask for it; keep it wet and "
+                "whole until the answer is there."
+            ),
             "osha-1926.1101",
         )
     if taken_off and facts.level.surface != "wood":
@@ -117,8 +131,11 @@ def dust_findings(facts: FloorFacts, cut: bool, taken_off: bool) -> Iterator[Fin
             Severity.NOTE,
             "floor under the pan",
             "a grinder with shroud and dust extractor, as the table asks",
-            "concrete or mortar is ground",
-            "Shroud, 25 cfm an inch of wheel, filter of 99 % or better; indoors over 4 h a respirator too.",
+            Sentence("concrete or mortar is ground"),
+            Sentence(
+                "Shroud, 25 cfm an inch of wheel, filter of 99 % or better; indoors over 4 h a respirator "
+                "too."
+            ),
             "osha-1926.1153",
         )
 
@@ -144,8 +161,10 @@ def lift(findings: Iterable[Finding], lifted: Iterable[Lifted], unit: Unit = "in
         who = by_place.get(key)
         if finding.severity is Severity.STOP and who is not None:
             used.add(key)
-            said = f"lifted by {who.by}{', ' + who.date if who.date else ''}: {who.reason}"
-            out.append(replace(finding, severity=Severity.NOTE, found=f"{finding.found}; {said}"))
+            by = f"{who.by}, {who.date}" if who.date else who.by
+            said = Sentence("lifted by {by}: {reason}", by=by, reason=who.reason)
+            found = joined((finding.found, said), "{first}; {then}")
+            out.append(replace(finding, severity=Severity.NOTE, found=found))
         else:
             out.append(finding)
     for key, who in by_place.items():
@@ -156,8 +175,8 @@ def lift(findings: Iterable[Finding], lifted: Iterable[Lifted], unit: Unit = "in
                     Severity.NOTE,
                     who.where,
                     "the code and place of a stop that stands",
-                    f"{who.by} lifted {who.stop}, and there is no such stop",
-                    "Take it out, or write the place as the stop has it.",
+                    Sentence("{by} lifted {stop}, and there is no such stop", by=who.by, stop=who.stop),
+                    Sentence("Take it out, or write the place as the stop has it."),
                     "convention-6",
                 )
             )

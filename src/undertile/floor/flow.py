@@ -15,6 +15,7 @@ from undertile.floor.level import LevelAnswer, PlaceWork
 from undertile.lengths import Unit
 from undertile.pan.say import place as height_place
 from undertile.pan.say import say
+from undertile.sentence import Sentence, form
 
 
 @dataclass(frozen=True)
@@ -62,24 +63,25 @@ def flow(
     if not worked:
         return Flow()
     moved: list[Moved] = []
-    again = [
-        "Read the floor under the pan again from the level line, at "
-        f"{', '.join(each.name for each in worked)}."
+    names = ", ".join(each.name for each in worked)
+    again: list[str] = [
+        Sentence("Read the floor under the pan again from the level line, at {names}.", names=names)
     ]
     again += _line(level, answer, moved, unit)
     seat_was = min(each.reading for each in answer.places)
     seat = min(_finished(each) for each in answer.places)
-    moved.append(Moved("from the level line down to the pan's seat", say(seat_was, unit), say(seat, unit)))
+    down = Sentence("from the level line down to the pan's seat")
+    moved.append(Moved(down, say(seat_was, unit), say(seat, unit)))
     if flange is not None:
         moved.append(
             Moved(
-                "from the level line down to the top of the flange",
+                Sentence("from the level line down to the top of the flange"),
                 say(seat_was - flange, unit),
                 say(seat - flange, unit),
             )
         )
         again += _zone(level, seat_was - flange, seat - flange, heights, unit)
-    again.append("Stud readings stay as they are: they hang on the level line.")
+    again.append(Sentence("Stud readings stay as they are: they hang on the level line."))
     return Flow(tuple(moved), tuple(again))
 
 
@@ -89,15 +91,17 @@ def _finished(place: PlaceWork) -> Fraction:
 
 
 def _line(level: Level, answer: LevelAnswer, moved: list[Moved], unit: Unit) -> list[str]:
-    at = level.line_at or "its named point"
-    what = f"the level line above the subfloor at {at}"
+    at = level.line_at or Sentence("its named point")
+    what = Sentence("the level line above the subfloor at {at}", at=at)
     if level.line is None:
         moved.append(Moved(what, "", ""))
-        return [f"Measure the level line's height above the floor at {at}, once the floor is done."]
+        step = form("Measure the level line's height above the floor at {at}, once the floor is done.")
+        return [Sentence(step, at=at)]
     there = next((each for each in answer.places if each.name == level.line_at), None)
     becomes = "" if there is None else say(level.line.inches - there.amount, unit)
     moved.append(Moved(what, say(level.line.inches, unit), becomes))
-    return [f"Measure the level line's height above the floor at {at} again, once the floor is done."]
+    step = form("Measure the level line's height above the floor at {at} again, once the floor is done.")
+    return [Sentence(step, at=at)]
 
 
 def _zone(level: Level, was: Fraction, now: Fraction, heights: Iterable[Fraction], unit: Unit) -> list[str]:
@@ -109,7 +113,9 @@ def _zone(level: Level, was: Fraction, now: Fraction, heights: Iterable[Fraction
     if not changed:
         return []
     said = ", ".join(height_place(z, unit) for z in changed)
-    word = "into" if top > top_was else "out of"
-    return [
-        f"The flange zone ends at {say(top, unit)} now: height {said} moves {word} it; plan the walls again."
-    ]
+    into = form("The flange zone ends at {top} now: height {heights} moves into it; plan the walls again.")
+    out_of = form(
+        "The flange zone ends at {top} now: height {heights} moves out of it; plan the walls again."
+    )
+    step = into if top > top_was else out_of
+    return [Sentence(step, top=say(top, unit), heights=said)]

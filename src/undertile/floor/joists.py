@@ -11,6 +11,7 @@ from undertile.floor.beam import Beam
 from undertile.floor.facts import FloorFacts, Joist, Make, Sister, Soft
 from undertile.floor.lumber import Values, inertia, values
 from undertile.lengths import Unit
+from undertile.sentence import Sentence
 
 ZERO = Fraction(0)
 
@@ -51,10 +52,10 @@ class JoistIs:
     def missing(self) -> tuple[str, ...]:
         """What its stiffness cannot be worked without, in words."""
         asked = (
-            (self.width, "actual thickness"),
-            (self.depth, "actual depth"),
-            (self.span, "clear span"),
-            (self.spacing, "distance to its neighbours"),
+            (self.width, Sentence("actual thickness")),
+            (self.depth, Sentence("actual depth")),
+            (self.span, Sentence("clear span")),
+            (self.spacing, Sentence("distance to its neighbors")),
         )
         return tuple(words for value, words in asked if value is None)
 

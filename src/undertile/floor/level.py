@@ -14,9 +14,10 @@ from undertile.findings import Check, Finding, Severity
 from undertile.floor.facts import Level, LevelMinutes
 from undertile.floor.levelling import Ground, Levelled, Limits, Rates, spread
 from undertile.floor.sloping import least_work
-from undertile.lengths import Length, Unit
+from undertile.lengths import MM, Length, Unit
 from undertile.pan.judge import Topic
 from undertile.pan.say import say
+from undertile.sentence import Sentence, joined
 
 ZERO = Fraction(0)
 LIMIT = Fraction(1, 8)
@@ -31,6 +32,8 @@ SIGMA = Fraction(1, 32)
 """Standard uncertainty of one reading from a laser line by a rule. [in]"""
 RATES = Rates(*(Fraction(each) for each in (15, 6, 2, 10, 4, 1)))
 """Off: set up with dust extraction, a place, each 1/16; filling: mix, a place, each 1/16 (ours). [min]"""
+MARKS: dict[Unit, Fraction] = {"in": Fraction(1), "mm": 10 * MM}
+"""Places to read are proposed on these. [in]"""
 _ASKED = 4
 
 
@@ -105,10 +108,10 @@ def level_answer(
         return LevelAnswer()
     limit = LIMIT if level.limit is None else level.limit.inches
     topic = Topic("pan-floor-level", "Floor under the pan", "floor under the pan", "practice-pan-floor")
-    asked = f"within {say(limit, unit)}{_slope_words(level, unit)}"
+    asked = _asked(level, limit, unit)
     ground = _footprint(level, pan)
     if ground is None:
-        step = "Measure the pan's width and depth, or enter its footprint."
+        step = Sentence("Measure the pan's width and depth, or enter its footprint.")
         return LevelAnswer(checks=(topic.not_shown(asked, step),))
     names, places, readings = [], [], []
     for name, spot in level.spots.items():
@@ -116,9 +119,9 @@ def level_answer(
             names.append(name)
             readings.append(spot.reading.inches)
             places.append(Ground(spot.x.inches, spot.y.inches, -spot.reading.inches))
-    odd = tuple(_odd(level, unit))
+    odd = tuple(odd_spots(level, unit))
     if not places:
-        step = "Read the floor under the pan from the level line, its four corners first."
+        step = Sentence("Read the floor under the pan from the level line, its four corners first.")
         return LevelAnswer(ground, checks=(topic.not_shown(asked, step),), findings=odd)
     slope = ZERO if level.slope is None else level.slope.inches / 12
     apart = spread(places, slope)
@@ -154,15 +157,27 @@ def _judged(
     high = max(range(len(places)), key=lambda i: places[i].height)
     low = min(range(len(places)), key=lambda i: places[i].height)
     because = (
-        f"{len(places)} places read; highest at {names[high]}, lowest at {names[low]}",
-        f"readings {say(-places[high].height, unit)} and {say(-places[low].height, unit)}",
+        Sentence(
+            "{count} places read; highest at {high}, lowest at {low}",
+            count=len(places),
+            high=names[high],
+            low=names[low],
+        ),
+        Sentence(
+            "readings {high} and {low}",
+            high=say(-places[high].height, unit),
+            low=say(-places[low].height, unit),
+        ),
     )
     if missing and apart <= limit:
-        spots = "; ".join(
-            f"{say(x, unit)} from the left wall, {say(y, unit)} from the back" for x, y in missing[:_ASKED]
-        )
-        more = f"; {len(missing) - _ASKED} more" if len(missing) > _ASKED else ""
-        return topic.not_shown(asked, f"Read the floor at {spots}{more}.", because)
+        spots: list[str] = [
+            Sentence("{x} from the left wall, {y} from the back", x=say(x, unit), y=say(y, unit))
+            for x, y in missing[:_ASKED]
+        ]
+        if len(missing) > _ASKED:
+            spots.append(Sentence("{count} more", count=len(missing) - _ASKED))
+        step = Sentence("Read the floor at {spots}.", spots=joined(spots, "{first}; {then}"))
+        return topic.not_shown(asked, step, because)
     sigma = float(SIGMA if level.sigma is None else level.sigma.inches)
     return topic.judge(
         apart,
@@ -171,14 +186,18 @@ def _judged(
         unit,
         sigma=sigma * sqrt(2),
         because=because,
-        fix="Take off and fill as listed, then read it again.",
+        fix=Sentence("Take off and fill as listed, then read it again."),
     )
 
 
-def _slope_words(level: Level, unit: Unit) -> str:
+def _asked(level: Level, limit: Fraction, unit: Unit) -> str:
     if level.slope is None or level.slope.inches == 0:
-        return ", level"
-    return f" of a plane that falls {say(level.slope.inches, unit)} in a foot at most, along either wall"
+        return Sentence("within {limit}, level", limit=say(limit, unit))
+    return Sentence(
+        "within {limit} of a plane that falls {slope} in a foot at most, along either wall",
+        limit=say(limit, unit),
+        slope=say(level.slope.inches, unit),
+    )
 
 
 def _footprint(level: Level, pan: tuple[Fraction | None, Fraction | None]) -> Footprint | None:
@@ -208,7 +227,7 @@ def rates_of(minutes: LevelMinutes) -> Rates:
     return Rates(**named)
 
 
-def _odd(level: Level, unit: Unit) -> Iterator[Finding]:
+def odd_spots(level: Level, unit: Unit) -> Iterator[Finding]:
     """Two readings at one place, or a reading that is far from all others: read again, nothing is dropped."""
     at: dict[tuple[Fraction, Fraction], str] = {}
     for name, spot in level.spots.items():
@@ -219,8 +238,13 @@ def _odd(level: Level, unit: Unit) -> Iterator[Finding]:
                 Severity.ACT,
                 f"floor at {name}",
                 "one reading at one place",
-                f"{at[key]} is at the same place, {say(key[0], unit)} and {say(key[1], unit)}",
-                "Keep one, or correct where it is.",
+                Sentence(
+                    "{name} is at the same place, {x} and {y}",
+                    name=at[key],
+                    x=say(key[0], unit),
+                    y=say(key[1], unit),
+                ),
+                Sentence("Keep one, or correct where it is."),
                 "convention-7",
             )
         at.setdefault(key, name)
@@ -235,10 +259,44 @@ def _odd(level: Level, unit: Unit) -> Iterator[Finding]:
                 Severity.ACT,
                 f"floor at {name}",
                 f"a reading near the others' {say(middle, unit)}",
-                f"it reads {say(spot.reading.inches, unit)}",
-                "Read it again: an inch or more off is a slip, a hole or a missing panel.",
+                Sentence("it reads {reading}", reading=say(spot.reading.inches, unit)),
+                Sentence("Read it again: an inch or more off is a slip, a hole or a missing panel."),
                 "practice-reading-slips",
             )
+
+
+def grid_places(
+    level: Level, pan: tuple[Fraction | None, Fraction | None], unit: Unit = "in"
+) -> tuple[tuple[str, Fraction, Fraction], ...]:
+    """Where to read the floor under the pan, in the order it is walked: name, from the left, from the back.
+
+    Rows from the back wall out, every second one walked back, on whole inches or centimeters but at the
+    edges; no spot is left farther from a reading than the grid allows. Empty without a footprint.
+    """
+    ground = _footprint(level, pan)
+    if ground is None or ground.right <= ground.left or ground.front <= ground.back:
+        return ()
+    grid = GRID if level.grid is None else level.grid.inches
+    xs = _on_marks(ground.left, ground.right, grid, MARKS[unit])
+    ys = _on_marks(ground.back, ground.front, grid, MARKS[unit])
+    out = []
+    for row, y in enumerate(ys):
+        line = [(f"{_letter(column)}{row + 1}", x, y) for column, x in enumerate(xs)]
+        out += line if row % 2 == 0 else line[::-1]
+    return tuple(out)
+
+
+def _letter(column: int) -> str:
+    """a to z, then aa, ab."""
+    return ("" if column < 26 else _letter(column // 26 - 1)) + chr(ord("a") + column % 26)
+
+
+def _on_marks(low: Fraction, high: Fraction, grid: Fraction, mark: Fraction) -> list[Fraction]:
+    """From edge to edge, no farther apart than the grid, on whole marks between."""
+    apart = max(grid // mark * mark, mark)  # rounded to marks, two neighbors stay so near
+    return [
+        each if each in (low, high) else round(each / mark) * mark for each in _stations(low, high, apart)
+    ]
 
 
 def _missing(
@@ -280,8 +338,8 @@ def _findings(level: Level, work: Levelled, unit: Unit) -> Iterator[Finding]:
             Severity.ACT,
             "floor under the pan",
             f"a plane with {say(_most_off(level), unit)} off, {say(_most_fill(level), unit)} filled at most",
-            "no plane does: the floor is too far out",
-            "Lift the panel and pack or plane down the joists, or lay a mortar bed.",
+            Sentence("no plane does: the floor is too far out"),
+            Sentence("Lift the panel and pack or plane down the joists, or lay a mortar bed."),
             "practice-pan-floor",
         )
     elif not work.proved:
@@ -290,7 +348,11 @@ def _findings(level: Level, work: Levelled, unit: Unit) -> Iterator[Finding]:
             Severity.NOTE,
             "floor under the pan",
             "the least work, proved",
-            f"{work.minutes} minutes, and no plan takes fewer than {work.least_minutes}",
-            "Use it; a plan with fewer minutes may exist.",
+            Sentence(
+                "{minutes} minutes, and no plan takes fewer than {least}",
+                minutes=work.minutes,
+                least=work.least_minutes,
+            ),
+            Sentence("Use it; a plan with fewer minutes may exist."),
             "convention-4",
         )

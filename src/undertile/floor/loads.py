@@ -8,6 +8,7 @@ from fractions import Fraction
 from undertile.floor.facts import Loads, OnTop
 from undertile.lengths import Unit
 from undertile.pan.say import say
+from undertile.sentence import Sentence, form
 
 LIVE = Fraction(40)
 """IRC table R301.5, rooms other than sleeping rooms. [lb/sq ft]"""
@@ -30,6 +31,20 @@ WEIGHT: dict[OnTop, Fraction] = {
     "levelling compound": Fraction(125),
 }
 """Usual weights (common practice, no source; a sheet's own figure goes before them). [lb/cu ft]"""
+
+
+_SAID: dict[OnTop, str] = {
+    "plywood": form("plywood {thickness}"),
+    "osb": form("osb {thickness}"),
+    "cement board": form("cement board {thickness}"),
+    "gypsum panel": form("gypsum panel {thickness}"),
+    "mortar bed": form("mortar bed {thickness}"),
+    "tile mortar": form("tile mortar {thickness}"),
+    "ceramic tile": form("ceramic tile {thickness}"),
+    "stone tile": form("stone tile {thickness}"),
+    "levelling compound": form("leveling compound {thickness}"),
+    "other": form("other {thickness}"),
+}
 
 
 @dataclass(frozen=True)
@@ -70,7 +85,8 @@ def carried(loads: Loads, unit: Unit = "in") -> Carried:
         else:
             unweighed.append(name)
             continue
-        parts.append((f"{layer.what} {say(layer.thickness.inches, unit)}", weight))
+        what = Sentence(_SAID[layer.what], thickness=say(layer.thickness.inches, unit))
+        parts.append((what, weight))
     dead = base + sum((weight for _, weight in parts), Fraction(0))
     return Carried(live, dead, base, point, tuple(parts), tuple(unweighed))
 

@@ -15,6 +15,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import product
 
+from undertile.sentence import Sentence
+
 REPETITIVE = Fraction(23, 20)
 """Joists no more than 24 in apart, at least three, joined by the floor: 1.15 on bending (NDS 4.3.9)."""
 WIDEST_SPACING = Fraction(24)
@@ -153,9 +155,13 @@ def values(species: str, grade: str, depth: Fraction) -> Values:
     stiffness = Fraction(min(_STIFF[each] for each in may_be))
     if len(may_be) == 1:
         return Values(bending, stiffness, f"{species} {grade}")
-    said = "species and grade" if species == grade == "unknown" else ("species", "grade")[grade == "unknown"]
     known = " ".join(each for each in (species, grade) if each != "unknown")
-    words = f"{known + ', ' if known else ''}{said} not known: the least of all it may be"
+    if species == grade == "unknown":
+        words = Sentence("species and grade not known: the least of all it may be")
+    elif grade == "unknown":
+        words = Sentence("{known}, grade not known: the least of all it may be", known=known)
+    else:
+        words = Sentence("{known}, species not known: the least of all it may be", known=known)
     return Values(bending, stiffness, words, False)
 
 

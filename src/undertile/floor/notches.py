@@ -15,13 +15,14 @@ from undertile.floor.facts import CutLimits, JoistHole, JoistNotch, Make
 from undertile.lengths import Unit
 from undertile.pan.judge import Topic
 from undertile.pan.say import say
+from undertile.sentence import Sentence, form
 
 KEEP = Fraction(2)
 """A hole keeps this from top, bottom, another hole or a notch, IRC R502.8.1. [in]"""
 THICK = Fraction(7, 2)
 """Actual thickness of 4 in nominal: from there on no notch in the tension side but at the ends. [in]"""
 SAWN, OTHER = "irc-r502.8.1", "irc-r502.8.2"
-ENGINEER = "Have an engineer say what carries it; do not cut more here."
+ENGINEER = Sentence("Have an engineer say what carries it; do not cut more here.")
 
 
 @dataclass(frozen=True)
@@ -73,30 +74,34 @@ def impossible(member: Member) -> list[Finding]:
 
 
 def _odd(code: str, where: str, expected: str, found: str) -> Finding:
-    return Finding(code, Severity.ACT, where, expected, found, "Measure it and the joist again.", SAWN)
+    step = Sentence("Measure it and the joist again.")
+    return Finding(code, Severity.ACT, where, expected, found, step, SAWN)
 
 
 def _impossible_notch(member: Member, notch: JoistNotch) -> tuple[str, str] | None:
     depth, deep = member.depth, notch.depth.inches
     if depth is not None and deep >= depth:
-        return f"less than the joist's {member.near(depth)}", f"the notch is {member.near(deep)} deep"
+        found = Sentence("the notch is {depth} deep", depth=member.near(deep))
+        return f"less than the joist's {member.near(depth)}", found
     end = notch.start.inches + (0 if notch.over_bearing else notch.length.inches)
     if member.span is not None and end > member.span:
-        return f"within the span of {member.near(member.span)}", f"the notch ends at {member.near(end)}"
+        found = Sentence("the notch ends at {end}", end=member.near(end))
+        return f"within the span of {member.near(member.span)}", found
     return None
 
 
 def _impossible_hole(member: Member, hole: JoistHole) -> tuple[str, str] | None:
     depth, size, top = member.depth, hole.diameter.inches, hole.top.inches
     if depth is not None and top + size > depth:
-        found = f"the hole is {member.near(size)} wide"
+        found = Sentence("the hole is {size} wide", size=member.near(size))
         if size <= depth:
-            found += f" and starts {member.near(top)} below the top"
+            below = form("the hole is {size} wide and starts {top} below the top")
+            found = Sentence(below, size=member.near(size), top=member.near(top))
         return f"a hole inside the joist's {member.near(depth)}", found
     if member.span is not None and hole.at.inches > member.span:
         return (
             f"within the span of {member.near(member.span)}",
-            f"the hole is at {member.near(hole.at.inches)}",
+            Sentence("the hole is at {at}", at=member.near(hole.at.inches)),
         )
     return None
 
@@ -105,14 +110,18 @@ def _not_by_this_rule(member: Member, topic: Topic) -> Check | None:
     """A member that is not sawn, may not be, or was not measured."""
     if member.make == "engineered":
         return Topic(topic.code, topic.title, topic.where, OTHER).not_shown(
-            "its maker's rules", "Look the cut up in the maker's sheet, or ask an engineer."
+            Sentence("its maker's rules"),
+            Sentence("Look the cut up in the maker's sheet, or ask an engineer."),
         )
     if member.make == "unknown":
         return topic.not_shown(
-            "sawn lumber's rules, or its maker's", "Find out whether the joist is sawn lumber."
+            Sentence("sawn lumber's rules, or its maker's"),
+            Sentence("Find out whether the joist is sawn lumber."),
         )
     if member.depth is None:
-        return topic.not_shown("a share of its depth", "Measure the joist's actual depth.")
+        return topic.not_shown(
+            Sentence("a share of its depth"), Sentence("Measure the joist's actual depth.")
+        )
     return None
 
 
@@ -145,33 +154,47 @@ def _notch(member: Member, name: str, notch: JoistNotch) -> Iterator[Check]:
 
 def _share(member: Member, parts: int, depth: Fraction) -> tuple[str, ...]:
     """Where a limit comes from: the share, the edition, and why it is another one."""
-    said = f"1/{parts} of the joist's actual {member.near(depth)}, {member.limits.edition}"
+    said = Sentence(
+        "1/{parts} of the joist's actual {depth}, {edition}",
+        parts=parts,
+        depth=member.near(depth),
+        edition=_edition(member.limits),
+    )
     return (said, member.limits.reason) if member.limits.reason else (said,)
+
+
+def _edition(limits: CutLimits) -> str:
+    """The section and edition; ours is said in the person's language, one that was typed stays."""
+    usual = form("IRC R502.8.1, 2015 to 2021 text")
+    return Sentence(usual) if limits.edition == usual else limits.edition
 
 
 def _place(member: Member, name: str, notch: JoistNotch, where: str) -> Check:
     topic = Topic(f"joist-notch-place-{member.name}-{name}", "Notch out of the middle third", where, SAWN)
     if member.span is None:
-        return topic.not_shown("in an outer third of the span", "Measure the joist's clear span.")
+        return topic.not_shown(
+            Sentence("in an outer third of the span"), Sentence("Measure the joist's clear span.")
+        )
     low, high = notch.start.inches, notch.start.inches + notch.length.inches
     third = member.span / 3
     clear = max(third - high, low - 2 * third)
     return topic.said(
         Verdict.PASS if clear >= 0 else Verdict.FAIL,
-        f"{member.near(low)} to {member.near(high)}",
-        f"not between {member.near(third)} and {member.near(2 * third)}",
+        Sentence("{low} to {high}", low=member.near(low), high=member.near(high)),
+        Sentence("not between {low} and {high}", low=member.near(third), high=member.near(2 * third)),
         margin=say(clear, member.unit, "down", signed=True),
-        because=(f"thirds of the clear span of {member.near(member.span)}",),
+        because=(Sentence("thirds of the clear span of {span}", span=member.near(member.span)),),
         step=ENGINEER,
     )
 
 
 def _tension(member: Member, name: str, where: str) -> Check:
     topic = Topic(f"joist-notch-side-{member.name}-{name}", "Notch in the underside", where, SAWN)
-    limit = "none in a joist 4 in nominal or thicker, but at its ends"
+    limit = Sentence("none in a joist 4 in nominal or thicker, but at its ends")
     if member.width is None:
-        return topic.not_shown(limit, "Measure the joist's actual thickness.")
-    return topic.said(Verdict.FAIL, f"{member.near(member.width)} thick", limit, step=ENGINEER)
+        return topic.not_shown(limit, Sentence("Measure the joist's actual thickness."))
+    thick = Sentence("{width} thick", width=member.near(member.width))
+    return topic.said(Verdict.FAIL, thick, limit, step=ENGINEER)
 
 
 def _hole(member: Member, name: str, hole: JoistHole) -> Iterator[Check]:
@@ -188,13 +211,18 @@ def _hole(member: Member, name: str, hole: JoistHole) -> Iterator[Check]:
     )
     left, what = min(
         [
-            (top, "the joist's top"),
-            (member.depth - top - size, "its bottom"),
+            (top, Sentence("the joist's top")),
+            (member.depth - top - size, Sentence("its bottom")),
             *_others(member, name, hole),
         ]
     )
     yield Topic(f"joist-hole-edge-{member.name}-{name}", "Wood left around the hole", where, SAWN).judge(
-        left, member.keep, None, member.unit, because=(f"least toward {what}",), fix=ENGINEER
+        left,
+        member.keep,
+        None,
+        member.unit,
+        because=(Sentence("least toward {what}", what=what),),
+        fix=ENGINEER,
     )
 
 
@@ -205,9 +233,9 @@ def _others(member: Member, name: str, hole: JoistHole) -> Iterator[tuple[Fracti
     for other, its in member.holes.items():
         if other != name and not _impossible_hole(member, its):
             start = its.at.inches - its.diameter.inches / 2
-            yield max(start - high, low - start - its.diameter.inches), f"hole {other}"
+            yield max(start - high, low - start - its.diameter.inches), Sentence("hole {name}", name=other)
     for other, notch in member.notches.items():
         if not _impossible_notch(member, notch):
             start = notch.start.inches
             end = start + notch.length.inches
-            yield max(start - high, low - end), f"notch {other}"
+            yield max(start - high, low - end), Sentence("notch {name}", name=other)

@@ -14,6 +14,7 @@ from undertile.floor.panelstiff import LIMIT, over, point_deflection, rating, st
 from undertile.lengths import Unit
 from undertile.pan.judge import Topic
 from undertile.pan.say import say
+from undertile.sentence import Sentence
 
 BLOCKS = Fraction(24)
 """Blocking rows that the panel check looks at beside none. [in]"""
@@ -38,32 +39,40 @@ def panel_checks(facts: FloorFacts, joists: Sequence[JoistIs], loads: Carried, u
     widest = max(gaps) if gaps else facts.all_joists.spacing.inches  # type: ignore[union-attr]
     code = Topic("panel-thickness", "Panel for the joists' spacing", "subfloor", "irc-r503.2.1.1")
     spot = Topic("panel-point", "Panel under a load between joists", "subfloor", "panel-point")
-    asked = f"L/{LIMIT} or stiffer"
+    asked = Sentence("L/{limit} or stiffer", limit=LIMIT)
     layers = _layers(facts)
     if layers is None:
-        step = "Measure each layer of the subfloor by calipers at a cut edge."
-        yield code.not_shown(f"enough for joists {say(widest, unit)} apart", step)
+        step = Sentence("Measure each layer of the subfloor by calipers at a cut edge.")
+        yield code.not_shown(Sentence("enough for joists {gap} apart", gap=say(widest, unit)), step)
         yield spot.not_shown(asked, step)
         return
     lower, stuff = layers[0]
     found = rating(lower) if stuff not in ("boards", "other") else None
     if found is None:
-        yield code.not_shown("a rated panel", "Boards or thin panels are for the building official to judge.")
+        yield code.not_shown(
+            Sentence("a rated panel"),
+            Sentence("Boards or thin panels are for the building official to judge."),
+        )
     else:
         yield code.said(
             Verdict.PASS if widest <= found.joists or len(layers) > 1 else Verdict.FAIL,
-            f"{say(lower, unit)}, joists up to {say(found.joists, unit)} apart"
+            Sentence(
+                "{thickness}, joists up to {gap} apart",
+                thickness=say(lower, unit),
+                gap=say(found.joists, unit),
+            )
             if found.joists
-            else f"{say(lower, unit)}, not alone",
-            f"joists {say(widest, unit)} apart",
-            because=("as the only layer" if len(layers) == 1 else "with a second layer over it",),
-            step="Add a second layer, or block and add joists.",
+            else Sentence("{thickness}, not alone", thickness=say(lower, unit)),
+            Sentence("joists {gap} apart", gap=say(widest, unit)),
+            because=(Sentence("as the only layer" if len(layers) == 1 else "with a second layer over it"),),
+            step=Sentence("Add a second layer, or block and add joists."),
         )
     if facts.tile == "none":
         return
     stiff = stiffness(layers)
     if stiff is None:
-        yield spot.not_shown(asked, "Lay rated panels over it: no published stiffness fits what is there.")
+        step = Sentence("Lay rated panels over it: no published stiffness fits what is there.")
+        yield spot.not_shown(asked, step)
         return
     down = point_deflection(loads.point, widest, stiff)
     blocked = over(widest, point_deflection(loads.point, widest, stiff, blocks=BLOCKS))
@@ -73,10 +82,16 @@ def panel_checks(facts: FloorFacts, joists: Sequence[JoistIs], loads: Carried, u
         f"L/{over(widest, down)}",
         asked,
         because=(
-            f"{loads.point} lb in the middle between joists {say(widest, unit)} apart; layers not glued",
-            f"an estimate over two spans; over one span only L/{single}",
-            f"rows of blocking {say(BLOCKS, unit)} apart make it L/{blocked}",
+            Sentence(
+                "{pounds} lb in the middle between joists {gap} apart; layers not glued",
+                pounds=loads.point,
+                gap=say(widest, unit),
+            ),
+            Sentence("an estimate over two spans; over one span only L/{ratio}", ratio=single),
+            Sentence("rows of blocking {gap} apart make it L/{ratio}", gap=say(BLOCKS, unit), ratio=blocked),
         ),
-        eats="the panel runs over one span only somewhere" if single < LIMIT <= over(widest, down) else "",
-        step="Add a second layer, screwed into the first only, or add joists between.",
+        eats=Sentence("the panel runs over one span only somewhere")
+        if single < LIMIT <= over(widest, down)
+        else "",
+        step=Sentence("Add a second layer, screwed into the first only, or add joists between."),
     )

@@ -14,7 +14,8 @@ from undertile.floor.guillotine import Cut, Sheet, pack
 from undertile.floor.patch import PANEL, LayerName, Piece
 from undertile.lengths import Unit
 from undertile.pan.judge import Topic
-from undertile.pan.say import say
+from undertile.pan.say import say, window
+from undertile.sentence import Sentence
 
 FLUSH = Fraction(1, 32)
 """New panel against the old one at a seam (ours, after the lippage of tile). [in]"""
@@ -99,26 +100,33 @@ def flush_check(name: LayerName, layer: SubLayer, panel: Panel | None, unit: Uni
     topic = Topic(
         f"patch-flush-{name}", "New panel flush with the old one", f"{name} layer", "practice-flush"
     )
-    limit = f"at most {say(FLUSH, unit)}"
+    limit = window(None, FLUSH, unit)
     if layer.thickness is None:
-        return topic.not_shown(limit, f"Measure the {name} layer by calipers at a cut edge.")
+        first = Sentence("Measure the layer on the joists by calipers at a cut edge.")
+        second = Sentence("Measure the second layer by calipers at a cut edge.")
+        return topic.not_shown(limit, first if name == "lower" else second)
     if panel is None:
-        return topic.not_shown(limit, "Enter the panels at hand, measured by calipers.")
+        return topic.not_shown(limit, Sentence("Enter the panels at hand, measured by calipers."))
     there, new = layer.thickness.inches, panel.thickness.inches
-    step = new - there
-    away = "proud" if step > 0 else "low"
+    off = new - there
     fix = (
-        f"Pack the joists' tops {say(-step, unit)} before it goes down."
-        if step < 0
-        else "Take a thinner panel, or feather the floor around it; it is never planed."
+        Sentence("Pack the joists' tops {amount} before it goes down.", amount=say(-off, unit))
+        if off < 0
+        else Sentence("Take a thinner panel, or feather the floor around it; it is never planed.")
     )
+
+    def shown(amount: str) -> str:
+        if not off:
+            return Sentence("flush")
+        return Sentence("{amount} proud" if off > 0 else "{amount} low", amount=amount)
+
     return topic.judge(
-        abs(step),
+        abs(off),
         None,
         FLUSH,
         unit,
-        shown=lambda value: f"{value} {away}" if step else "flush",
-        because=(f"old {say(there, unit)}, new {say(new, unit)}, both actual",),
+        shown=shown,
+        because=(Sentence("old {old}, new {new}, both actual", old=say(there, unit), new=say(new, unit)),),
         fix=fix,
     )
 

@@ -16,6 +16,7 @@ from undertile.floor.result import Supplies
 from undertile.lengths import Length, Unit
 from undertile.pan.judge import Topic
 from undertile.pan.say import say
+from undertile.sentence import Sentence, listed
 from undertile.wood.extent import Patch as WetPatch
 
 SPARE = Fraction(11, 10)
@@ -62,8 +63,8 @@ def bad_floor(
                     Severity.ACT,
                     f"subfloor layer {each.layer}",
                     f"cut out {ends[0]} to {ends[1]} from wall L, {ends[2]} to {ends[3]} from wall B",
-                    "no bad stretch entered reaches as far as the moisture readings",
-                    "Widen it, or leave it out: then the readings set it.",
+                    Sentence("no bad stretch entered reaches as far as the moisture readings"),
+                    Sentence("Widen it, or leave it out: then the readings set it."),
                     "practice-open-past",
                 )
             )
@@ -83,15 +84,20 @@ def _covers(bad: Bad, wet: WetPatch) -> bool:
 
 
 def _open_end(wet: WetPatch) -> Finding:
-    sides = {"left": wet.left, "right": wet.right, "back": wet.back, "front": wet.front}
-    missing = " and ".join(name for name, at in sides.items() if at is None)
+    sides = {
+        Sentence("left side"): wet.left,
+        Sentence("right side"): wet.right,
+        Sentence("back side"): wet.back,
+        Sentence("front side"): wet.front,
+    }
+    missing = listed([name for name, at in sides.items() if at is None])
     return Finding(
         "patch-extent-open",
         Severity.ACT,
         f"subfloor layer {wet.layer}",
         "a dry reading on every side of what is wet",
-        f"none toward the {missing}",
-        "Read the subfloor further that way before the patch is cut.",
+        Sentence("no dry reading toward the {sides}", sides=missing),
+        Sentence("Read the subfloor further that way before the patch is cut."),
         "practice-open-past",
     )
 
@@ -164,9 +170,14 @@ def _outlines(
                     Severity.ACT,
                     f"bad floor {name}",
                     "right past left and front past back",
-                    f"left {bad.left.text}, right {bad.right.text}, back {bad.back.text}, "
-                    f"front {bad.front.text}",
-                    "Measure both sides from the same wall again.",
+                    Sentence(
+                        "left {left}, right {right}, back {back}, front {front}",
+                        left=bad.left.text,
+                        right=bad.right.text,
+                        back=bad.back.text,
+                        front=bad.front.text,
+                    ),
+                    Sentence("Measure both sides from the same wall again."),
                     "convention-7",
                 )
             )
@@ -200,8 +211,10 @@ def _outlines(
                     Severity.ACT,
                     f"bad floor {', '.join(names)}",
                     "a sound joist, or a wall, on either side of it",
-                    "there is none that reaches past it",
-                    "Enter the joists on both sides, or where the floor ends; mend soft joists first.",
+                    Sentence("there is none that reaches past it"),
+                    Sentence(
+                        "Enter the joists on both sides, or where the floor ends; mend soft joists first."
+                    ),
                     "practice-patch",
                 )
             )
@@ -215,20 +228,29 @@ def _layout_checks(ground: Ground, made: Layout, number: int, unit: Unit) -> Ite
     topic = Topic(f"patch-spans-{number}", "Patch over two spans", where, "practice-patch")
     yield topic.said(
         Verdict.PASS if run >= SPANS else Verdict.FAIL,
-        f"{run} {'span' if run == 1 else 'spans'}",
-        f"{SPANS} or more",
-        step="Block the bay at 16 in and add a joist, or carry the patch on to the next joist.",
+        Sentence("{run} span" if run == 1 else "{run} spans", run=run),
+        Sentence("{spans} or more", spans=SPANS),
+        step=Sentence("Block the bay at 16 in and add a joist, or carry the patch on to the next joist."),
     )
     if not made.staggered:
         topic = Topic(f"patch-stagger-{number}", "Panel ends staggered", where, "practice-patch")
-        yield topic.said(Verdict.FAIL, "in line", "on different joists", step="Take longer panels.")
+        yield topic.said(
+            Verdict.FAIL,
+            Sentence("in line"),
+            Sentence("on different joists"),
+            step=Sentence("Take longer panels."),
+        )
     if made.upper is not None:
         topic = Topic(f"patch-seams-{number}", "Seams of the second layer", where, "practice-patch")
         yield topic.said(
             Verdict.PASS if made.off_below else Verdict.FAIL,
-            "off the seams below" if made.off_below else "too near a seam below",
-            f"{say(OFFSET, unit)} off the seams below, {say(OFF_JOIST, unit)} off the joists",
-            step="Cut the second layer further back by hand, or take other panels.",
+            Sentence("off the seams below" if made.off_below else "too near a seam below"),
+            Sentence(
+                "{seams} off the seams below, {joists} off the joists",
+                seams=say(OFFSET, unit),
+                joists=say(OFF_JOIST, unit),
+            ),
+            step=Sentence("Cut the second layer further back by hand, or take other panels."),
         )
 
 
@@ -240,8 +262,8 @@ def _panel_findings(cuts: Sequence[CutList]) -> Iterator[Finding]:
                 Severity.ACT,
                 f"{each.layer} layer",
                 "pieces that a whole panel holds",
-                f"no panel holds {', '.join(each.over)}",
-                "Measure the panels again, or enter longer ones.",
+                Sentence("no panel holds {pieces}", pieces=", ".join(each.over)),
+                Sentence("Measure the panels again, or enter longer ones."),
                 "practice-patch",
             )
         if each.to_buy:
@@ -250,8 +272,8 @@ def _panel_findings(cuts: Sequence[CutList]) -> Iterator[Finding]:
                 Severity.ACT,
                 f"{each.layer} layer",
                 f"{each.whole} whole panels",
-                f"{each.whole - each.to_buy} on the van",
-                f"Buy {each.to_buy} more, of the same actual thickness.",
+                Sentence("{count} on the van", count=each.whole - each.to_buy),
+                Sentence("Buy {count} more, of the same actual thickness.", count=each.to_buy),
                 "practice-patch",
             )
 

@@ -20,6 +20,7 @@ from undertile.floor.patches import bad_floor, patches
 from undertile.floor.result import FloorResult
 from undertile.floor.stiffness import joist_answer
 from undertile.lengths import Length, Unit
+from undertile.sentence import Sentence
 
 ZERO = Fraction(0)
 
@@ -117,16 +118,16 @@ def _missing(facts: FloorFacts, joists: Sequence[JoistIs], cut: bool) -> Iterato
             "joists-run-unknown",
             "floor",
             "which way the joists run",
-            "it is not entered",
-            "Look from below or at the nail lines; write out from, or along, the back wall.",
+            Sentence("it is not entered"),
+            Sentence("Look from below or at the nail lines; write out from, or along, the back wall."),
         )
     if cut and not joists:
         yield ask(
             "joists-missing",
             "floor",
             "where the joists lie",
-            "a patch is asked for and no joist is entered",
-            "Measure each joist's centre from the fixed wall.",
+            Sentence("a patch is asked for and no joist is entered"),
+            Sentence("Measure each joist's center from the fixed wall."),
         )
     for joist in joists:
         if joist.make != "engineered" and joist.span is None:
@@ -134,8 +135,8 @@ def _missing(facts: FloorFacts, joists: Sequence[JoistIs], cut: bool) -> Iterato
                 "joist-span-missing",
                 f"joist {joist.name}",
                 "its clear span, bearing to bearing",
-                "the span is not measured",
-                "Measure it from below, inside face to inside face of what carries it.",
+                Sentence("the span is not measured"),
+                Sentence("Measure it from below, inside face to inside face of what carries it."),
             )
     at: dict[Fraction, str] = {}
     for joist in joists:
@@ -144,8 +145,8 @@ def _missing(facts: FloorFacts, joists: Sequence[JoistIs], cut: bool) -> Iterato
                 "joist-twice",
                 f"joist {joist.name}",
                 "one joist at one place",
-                f"{at[joist.at]} is at the same place",
-                "Keep one, enter the other as its sister, or correct where it is.",
+                Sentence("{name} is at the same place", name=at[joist.at]),
+                Sentence("Keep one, enter the other as its sister, or correct where it is."),
             )
         at.setdefault(joist.at, joist.name)
 
@@ -158,7 +159,9 @@ def _bed_load(facts: FloorFacts, bed: BedAnswer) -> Iterator[Finding]:
             Severity.ACT,
             "floor",
             "the mortar bed among what the joists carry",
-            f"a bed of {-(-bed.load // 1)} lb a sq ft is planned and is not in the loads",
-            "Add it to the loads on top, so that the joists are judged with it.",
+            Sentence(
+                "a bed of {weight} lb a sq ft is planned and is not in the loads", weight=-(-bed.load // 1)
+            ),
+            Sentence("Add it to the loads on top, so that the joists are judged with it."),
             "convention-4",
         )

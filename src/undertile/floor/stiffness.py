@@ -25,6 +25,7 @@ from undertile.floor.spans import LIMIT, bending_stress, line_load
 from undertile.lengths import Length
 from undertile.pan.judge import Topic
 from undertile.pan.say import say
+from undertile.sentence import Sentence, form, joined
 
 TILE: dict[Tile, int] = {"ceramic": 360, "stone": 720, "unknown": 720}
 """Span over deflection that tile asks for; not known which is the cautious one."""
@@ -111,13 +112,14 @@ def _cannot(case: _Case) -> str:
     """Why nothing can be worked: what to measure; "" when it can."""
     joist = case.joist
     if joist.make == "engineered":
-        return "Look the span up in the maker's table: sawn lumber's values are not its own."
+        return Sentence("Look the span up in the maker's table: sawn lumber's values are not its own.")
     if joist.missing:
-        return f"Measure joist {joist.name}: {', '.join(joist.missing)}."
+        return Sentence("Measure joist {name}: {what}.", name=joist.name, what=joined(joist.missing))
     if joist.soft_unprobed:
-        return f"Probe how deep joist {joist.name} is soft: what is left of it is not known."
+        step = form("Probe how deep joist {name} is soft: what is left of it is not known.")
+        return Sentence(step, name=joist.name)
     if joist.beam() is None:
-        return f"Joist {joist.name} is soft right through: it carries nothing there."
+        return Sentence("Joist {name} is soft right through: it carries nothing there.", name=joist.name)
     return ""
 
 
@@ -130,29 +132,36 @@ def _deflection(case: _Case, which: str, early: str) -> Check:
     limit = LIMIT if which == "code" else TILE[tile]
     if which == "code":
         topic = _topic(case, "code", "Joist under live load", "irc-r301.7")
-        psf, said = case.loads.live, f"live load {pounds(case.loads.live)} lb a sq ft"
+        psf = case.loads.live
+        said: str = Sentence("live load {pounds} lb a sq ft", pounds=pounds(psf))
     else:
         topic = _topic(case, "tile", "Joist under the tile", "tile-deflection")
         psf, said = case.judged, _made_up(case)
-    asked = f"L/{limit} or stiffer"
+    asked = Sentence("L/{limit} or stiffer", limit=limit)
     if early:
         return topic.not_shown(asked, early)
     if which == "tile" and case.loads.unweighed:
-        return topic.not_shown(asked, f"Give the weight of {', '.join(case.loads.unweighed)}.")
+        return topic.not_shown(asked, _weigh(case))
     found = case.ratio(psf)
     if found is None or joist.span is None or joist.worth is None:
         return topic.not_shown(asked, early)
     down, ratio = found
     because = (*_size_words(case), said)
     verdict = Verdict.PASS if ratio >= limit else Verdict.FAIL
-    step = "Stiffen it: see what each way buys." if verdict is Verdict.FAIL else ""
+    step = Sentence("Stiffen it: see what each way buys.") if verdict is Verdict.FAIL else ""
     if verdict is Verdict.FAIL:
         verdict, step = _knowing(case, lambda worth: case.ratio(psf, worth), limit, step)
     if which == "tile" and tile == "unknown" and verdict is not Verdict.PASS and ratio >= TILE["ceramic"]:
-        verdict, step = Verdict.NOT_SHOWN, "Choose the tile: it holds for ceramic, not for stone."
+        step = Sentence("Choose the tile: it holds for ceramic, not for stone.")
+        verdict = Verdict.NOT_SHOWN
     return topic.said(
         verdict,
-        f"L/{ratio // 1}, {say(down, joist.unit, 'up')} in {say(joist.span, joist.unit)}",
+        Sentence(
+            "L/{ratio}, {down} in {span}",
+            ratio=ratio // 1,
+            down=say(down, joist.unit, "up"),
+            span=say(joist.span, joist.unit),
+        ),
         asked,
         margin=say(joist.span / limit - down, joist.unit, "down", signed=True),
         because=because,
@@ -161,19 +170,27 @@ def _deflection(case: _Case, which: str, early: str) -> Check:
     )
 
 
+def _weigh(case: _Case) -> str:
+    return Sentence("Give the weight of {names}.", names=", ".join(case.loads.unweighed))
+
+
 def _made_up(case: _Case) -> str:
     """The load in words, part by part."""
     loads = case.loads
-    parts = [f"live {pounds(loads.live)}"]
+    parts: list[str] = [Sentence("live {pounds}", pounds=pounds(loads.live))]
     if case.facts.loads.judged_under == "live and dead":
-        parts.append(f"floor itself {pounds(loads.base)}")
-        parts += [f"{words} {pounds(weight)}" for words, weight in loads.parts]
-    return f"{', '.join(parts)} lb a sq ft"
+        parts.append(Sentence("floor itself {pounds}", pounds=pounds(loads.base)))
+        parts += [
+            Sentence("{what} {pounds}", what=words, pounds=pounds(weight)) for words, weight in loads.parts
+        ]
+    return Sentence("{parts} lb a sq ft", parts=joined(parts))
 
 
 def _heavier(case: _Case) -> str:
     dead = case.loads.dead
-    return f"dead load {pounds(dead)} lb a sq ft, the span tables count 10 or 20" if dead > 20 else ""
+    if dead <= 20:
+        return ""
+    return Sentence("dead load {pounds} lb a sq ft, the span tables count 10 or 20", pounds=pounds(dead))
 
 
 def _size_words(case: _Case) -> tuple[str, ...]:
@@ -181,12 +198,17 @@ def _size_words(case: _Case) -> tuple[str, ...]:
     if joist.width is None or joist.depth is None or joist.spacing is None or joist.worth is None:
         return ()
     unit = joist.unit
-    size = f"actual {say(joist.width, unit)} x {say(joist.depth, unit)}, {say(joist.spacing, unit)} apart"
-    out = [size, joist.worth.words]
+    size = Sentence(
+        "actual {width} x {depth}, {spacing} apart",
+        width=say(joist.width, unit),
+        depth=say(joist.depth, unit),
+        spacing=say(joist.spacing, unit),
+    )
+    out: list[str] = [size, joist.worth.words]
     if joist.facts.sister is not None:
-        out.append("with the sister that stands beside it")
+        out.append(Sentence("with the sister that stands beside it"))
     if joist.facts.soft:
-        out.append("what is soft counts for nothing")
+        out.append(Sentence("what is soft counts for nothing"))
     return tuple(out)
 
 
@@ -207,29 +229,35 @@ def _knowing(
             least[wood] = max(least.get(wood, grade), grade, key=GRADES.index)
     if not least:
         return Verdict.FAIL, step
-    passing = "; ".join(
-        f"{wood} {least[wood]}{' or better' if least[wood] != GRADES[0] else ''}"
-        for wood in SPECIES
-        if wood in least
+    passing = joined(
+        (
+            Sentence("{wood} or better", wood=f"{wood} {least[wood]}")
+            if least[wood] != GRADES[0]
+            else f"{wood} {least[wood]}"
+            for wood in SPECIES
+            if wood in least
+        ),
+        "{first}; {then}",
     )
-    return Verdict.NOT_SHOWN, f"Find the grade stamp: it passes as {passing}."
+    return Verdict.NOT_SHOWN, Sentence("Find the grade stamp: it passes as {woods}.", woods=passing)
 
 
 def _strength(case: _Case, early: str) -> Check:
     joist = case.joist
     topic = _topic(case, "strength", "Strength of the joist", "nds-bending")
-    limit = "100 % of its bending value"
+    limit = Sentence("100 % of its bending value")
     if early:
         return topic.not_shown(limit, early)
     if case.loads.unweighed:
-        return topic.not_shown(limit, f"Give the weight of {', '.join(case.loads.unweighed)}.")
+        return topic.not_shown(limit, _weigh(case))
     if joist.facts.soft:
-        return topic.not_shown(limit, "Have an engineer say what a joist with a soft place carries.")
+        step = Sentence("Have an engineer say what a joist with a soft place carries.")
+        return topic.not_shown(limit, step)
     share = _share(case, joist.worth)
     if share is None:
         return topic.not_shown(limit, early)
     verdict = Verdict.PASS if share <= 1 else Verdict.FAIL
-    step = "Have an engineer say what carries it."
+    step = Sentence("Have an engineer say what carries it.")
     if verdict is Verdict.FAIL:
 
         def ask(worth: Values) -> tuple[Fraction, Fraction] | None:
@@ -242,7 +270,10 @@ def _strength(case: _Case, early: str) -> Check:
         f"{-(-share * 100 // 1)} %",
         limit,
         margin=f"{(1 - share) * 100 // 1:+d} %",
-        because=(*_size_words(case), f"live and dead {pounds(case.loads.live + case.loads.dead)} lb a sq ft"),
+        because=(
+            *_size_words(case),
+            Sentence("live and dead {pounds} lb a sq ft", pounds=pounds(case.loads.live + case.loads.dead)),
+        ),
         step=step,
     )
 
@@ -285,16 +316,25 @@ def _ways(case: _Case) -> tuple[Way, ...]:
     return (
         way(
             "sister",
-            f"a sister {size}, {worth.words}, from bearing to bearing",
+            Sentence("a sister {size}, {wood}, from bearing to bearing", size=size, wood=worth.words),
             case.ratio(psf, sister=Sister(**{**dict(stock), "start": None, "length": None})),
         ),
         way(
             "joist between",
-            "a joist like it in each bay beside it",
+            Sentence("a joist like it in each bay beside it"),
             case.ratio(psf, spacing=joist.spacing / 2),
         ),
-        way("beam", f"a beam below its middle, spans of {say(joist.span / 2, unit)}", halved),
-        Way("blocking", "blocking: nothing under an even load; it holds panel edges", "", Verdict.NOT_SHOWN),
+        way(
+            "beam",
+            Sentence("a beam below its middle, spans of {span}", span=say(joist.span / 2, unit)),
+            halved,
+        ),
+        Way(
+            "blocking",
+            Sentence("blocking: nothing under an even load; it holds panel edges"),
+            "",
+            Verdict.NOT_SHOWN,
+        ),
     )
 
 

@@ -224,13 +224,36 @@ class Why:
 
 
 @dataclass(frozen=True)
+class MovedPart:
+    """What moved since the walls were read.
+
+    Attributes
+    ----------
+    heights : tuple of (what, was, becomes)
+    again, out, shrinks : tuple of str
+        What to read again; what was cut out; what goes back as it dries.
+    """
+
+    heights: tuple[tuple[str, str, str], ...] = ()
+    again: tuple[str, ...] = ()
+    out: tuple[str, ...] = ()
+    shrinks: tuple[str, ...] = ()
+
+    @property
+    def empty(self) -> bool:
+        """Whether nothing moved."""
+        return not (self.heights or self.again or self.out or self.shrinks)
+
+
+@dataclass(frozen=True)
 class CrewSheet:
     """Everything on the crew sheet, in its order.
 
     ``state``: ``settle`` where a reading is in doubt or there is no plan; then ``walls``, ``cuts``,
     ``screws`` and the boxes are empty, for no amount may be cut. ``settled``: the command for the sheet
     that holds if what is offered is so, "" where it cannot be offered. ``guards``: where nothing may be
-    driven into a stud. ``mortar``: looked at before mortar is mixed; ``fasten``: with the pan set.
+    driven into a stud. ``moved``: None where nothing moved since the readings. ``mortar``: looked at before
+    mortar is mixed; ``fasten``: with the pan set.
     """
 
     head: Head
@@ -244,6 +267,7 @@ class CrewSheet:
     as_if: tuple[Doubt, ...] = ()
     guards: tuple[str, ...] = ()
     fails: tuple[str, ...] = ()
+    moved: MovedPart | None = None
     order: tuple[Step, ...] = ()
     how: tuple[str, ...] = ()
     acts: tuple[str, ...] = ()

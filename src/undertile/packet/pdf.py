@@ -19,6 +19,7 @@ from typing import Any
 
 from undertile.errors import UndertileError
 from undertile.packet.content import CrewSheet, SurveyForm
+from undertile.packet.floor_content import FloorSheet
 from undertile.packet.words import Words
 
 FONT_PACKAGE = "font_source_sans_pro"
@@ -28,6 +29,8 @@ NAME = 56
 """Letters of a job's name that fit at the head of a page."""
 _LONGEST = 24
 """Letters of a word that are kept together; a longer one may break anywhere."""
+_KINDS: dict[type, str] = {CrewSheet: "crew", SurveyForm: "form", FloorSheet: "floor"}
+"""Sheet to its page description."""
 _ZERO_WIDTH_SPACE = "\u200b"
 
 
@@ -65,15 +68,16 @@ def fonts(with_system: bool = False) -> Any:
     return book
 
 
-def to_pdf(sheet: CrewSheet | SurveyForm, drawings: Mapping[str, str] | None = None) -> bytes:
+def to_pdf(sheet: CrewSheet | SurveyForm | FloorSheet, drawings: Mapping[str, str] | None = None) -> bytes:
     """A sheet as a PDF file.
 
     Parameters
     ----------
-    sheet : CrewSheet or SurveyForm
+    sheet : CrewSheet, SurveyForm or FloorSheet
     drawings : mapping of key to str, optional
         SVG by the drawing's key: ``wall-B`` (a wall of many studs has more that begin so) before its studs,
-        the others before the pan is set. None go on a sheet that gives no amounts.
+        the others before the pan is set; on the floor sheet each on a page. None go on a sheet that gives no
+        amounts.
 
     Returns
     -------
@@ -85,7 +89,7 @@ def to_pdf(sheet: CrewSheet | SurveyForm, drawings: Mapping[str, str] | None = N
     PaperMissing
         If typst or the font is not installed.
     """
-    kind = "crew" if isinstance(sheet, CrewSheet) else "form"
+    kind = _KINDS[type(sheet)]
     data = page_data(sheet, drawings or {})
     text = json.dumps(data, ensure_ascii=False)
     book = fonts(with_system=needs_system(text))
@@ -105,9 +109,9 @@ def pages(made: bytes) -> int:
     return len(re.findall(rb"/Type\s*/Page\b", made))
 
 
-def page_data(sheet: CrewSheet | SurveyForm, drawings: Mapping[str, str]) -> dict[str, Any]:
+def page_data(sheet: CrewSheet | SurveyForm | FloorSheet, drawings: Mapping[str, str]) -> dict[str, Any]:
     """What the page description reads: the sheet, its labels, and the drawings, every text made harmless."""
-    kind = "crew" if isinstance(sheet, CrewSheet) else "form"
+    kind = _KINDS[type(sheet)]
     words = Words(sheet.head.language)
     data: dict[str, Any] = clean(asdict(sheet))
     labels = {key.replace("-", "_"): text for key, text in words.sentences().items()}
@@ -122,6 +126,8 @@ def page_data(sheet: CrewSheet | SurveyForm, drawings: Mapping[str, str]) -> dic
             wall["drawings"] = [svg for key, svg in drawings.items() if key.startswith(walls[wall["wall"]])]
         others = [svg for key, svg in drawings.items() if not key.startswith("wall-")]
         data["drawings"] = others if walls and data["mortar"] else []
+    if kind == "floor":
+        data["drawings"] = list(drawings.values())
     data["labels"] = labels
     return data
 

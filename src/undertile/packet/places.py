@@ -32,10 +32,20 @@ _FIRST = {
     "plate": "solera",
     "joist": "vigueta",
     "subfloor layer": "subpiso, capa",
+    "subfloor": "subpiso",
+    "floor under the pan": "piso bajo la base",
+    "floor at": "piso en",
+    "floor": "piso",
+    "bad floor": "piso dañado",
+    "patch": "parche",
+    "lower layer": "capa sobre las viguetas",
+    "upper layer": "segunda capa",
+    "bed": "cama de mortero",
     "visit": "visita",
 }
 """How a place begins, in Spanish."""
 _LINK = {" at height ": " a la altura ", " at ": " a ", " on ": " en ", " from ": " desde ", " and ": " y "}
+_LINK |= {" notch ": ", muesca ", " hole ": ", agujero ", " soft ": ", parte blanda "}
 
 
 def place_words(where: str, words: Words) -> str:

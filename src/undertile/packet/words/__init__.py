@@ -8,6 +8,7 @@ from typing import Literal
 
 from undertile.packet.words.cover import COVER
 from undertile.packet.words.crew import CREW
+from undertile.packet.words.floorsheet import FLOOR_SHEET
 from undertile.packet.words.form import FORM
 from undertile.packet.words.glossary import TERMS, Term
 from undertile.packet.words.judged import CHECKS, FINDINGS, OTHER, REMEDIES, SLIPS, SOURCES
@@ -19,6 +20,7 @@ __all__ = [
     "CHECKS",
     "CREW",
     "FINDINGS",
+    "FLOOR_SHEET",
     "FORM",
     "LANGUAGES",
     "LISTS",
@@ -35,7 +37,7 @@ __all__ = [
 
 Language = Literal["en", "es"]
 LANGUAGES: tuple[Language, ...] = ("en", "es")
-_ALL: Mapping[str, tuple[str, str]] = {**CREW, **COVER, **STUDS, **LISTS, **FORM, **PROOF}
+_ALL: Mapping[str, tuple[str, str]] = {**CREW, **COVER, **STUDS, **LISTS, **FORM, **PROOF, **FLOOR_SHEET}
 
 
 @dataclass(frozen=True)

@@ -94,3 +94,46 @@ FLOOR_FINDINGS: dict[str, tuple[str, str]] = {
     ),
 }
 """Code to English and Spanish."""
+
+FLOOR_CHECKS: dict[str, tuple[str, str]] = {
+    "joist-code": ("Joist under live load", "Vigueta con carga viva"),
+    "joist-tile": ("Joist under the tile", "Vigueta con la loseta"),
+    "joist-strength": ("Strength of the joist", "Resistencia de la vigueta"),
+    "joist-bearing": ("Length on its bearing", "Largo sobre su apoyo"),
+    "joist-notch-depth": ("Depth of the notch", "Hondo de la muesca"),
+    "joist-notch-length": ("Length of the notch", "Largo de la muesca"),
+    "joist-notch-place": ("Notch out of the middle third", "Muesca fuera del tercio de en medio"),
+    "joist-notch-side": ("Notch in the underside", "Muesca en la orilla de abajo"),
+    "joist-hole": ("Width of the hole", "Ancho del agujero"),
+    "joist-hole-edge": ("Wood left around the hole", "Madera que queda alrededor del agujero"),
+    "panel-thickness": ("Panel for the joists' spacing", "Hoja para la separación de las viguetas"),
+    "panel-point": ("Panel under a load between joists", "Hoja con una carga entre viguetas"),
+    "patch-flush": ("New panel flush with the old one", "Hoja nueva al ras de la vieja"),
+    "patch-spans": ("Patch over two spans", "Parche sobre dos claros"),
+    "patch-stagger": ("Panel ends staggered", "Juntas alternadas"),
+    "patch-seams": ("Seams of the second layer", "Juntas de la segunda capa"),
+    "pan-floor-level": ("Floor under the pan", "Piso bajo la base"),
+    "bed-drain": ("Drain inside the bed", "Desagüe dentro de la cama"),
+    "bed-slope": ("Slope to the drain", "Pendiente al desagüe"),
+    "bed-slope-back-left-corner": (
+        "Slope from the back left corner",
+        "Pendiente desde la esquina del fondo, izquierda",
+    ),
+    "bed-slope-back-right-corner": (
+        "Slope from the back right corner",
+        "Pendiente desde la esquina del fondo, derecha",
+    ),
+    "bed-slope-front-left-corner": (
+        "Slope from the front left corner",
+        "Pendiente desde la esquina del frente, izquierda",
+    ),
+    "bed-slope-front-right-corner": (
+        "Slope from the front right corner",
+        "Pendiente desde la esquina del frente, derecha",
+    ),
+    "bed-slope-left-side": ("Slope from the left side", "Pendiente desde el lado izquierdo"),
+    "bed-slope-right-side": ("Slope from the right side", "Pendiente desde el lado derecho"),
+    "bed-slope-back": ("Slope from the back", "Pendiente desde el fondo"),
+    "bed-slope-front": ("Slope from the front", "Pendiente desde el frente"),
+}
+"""What a check asks, by its code: English and Spanish."""

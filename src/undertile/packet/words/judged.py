@@ -6,7 +6,7 @@ dash. ``{where}`` is the place. Figures stay with the tool: ``undertile explain`
 
 from __future__ import annotations
 
-from undertile.packet.words.floor import FLOOR_FINDINGS
+from undertile.packet.words.floor import FLOOR_CHECKS, FLOOR_FINDINGS
 from undertile.packet.words.proof import AGAIN_CHECKS, AGAIN_FINDINGS
 from undertile.packet.words.water import WATER_FINDINGS
 
@@ -361,6 +361,7 @@ SLIPS: dict[str, tuple[str, str]] = {
 
 CHECKS: dict[str, tuple[str, str]] = {
     **AGAIN_CHECKS,
+    **FLOOR_CHECKS,
     "drop-in": ("Pan drops in", "La base entra"),
     "drop-in-square": ("Pan square against the back wall", "Base a escuadra contra la pared del fondo"),
     "play": ("Play of the pan", "Holgura de la base"),

@@ -1,0 +1,394 @@
+"""The floor sheet as data: what stops, the order, the patch with its cut list, the level places, the bed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from undertile.findings import Check, Severity, Verdict
+from undertile.floor.bed import BedAnswer, volume_words
+from undertile.floor.facts import FloorFacts
+from undertile.floor.level import PlaceWork
+from undertile.floor.loads import pounds
+from undertile.floor.panels import WHOLE, CutList, PanelCut
+from undertile.floor.patch import Layout
+from undertile.floor.result import FloorResult
+from undertile.floor.stiffness import JoistAnswer
+from undertile.job import Rebuild
+from undertile.lengths import Unit
+from undertile.packet.content import BringRow, Paper
+from undertile.packet.figures import amount
+from undertile.packet.floor_content import (
+    BedPart,
+    CutPart,
+    CutRow,
+    FloorSheet,
+    JoistRow,
+    LevelCell,
+    LevelPart,
+    PatchPart,
+    PieceRow,
+)
+from undertile.packet.head import head_of
+from undertile.packet.moved import what_moved
+from undertile.packet.places import place_words
+from undertile.packet.told import told
+from undertile.packet.words import Language, Words
+from undertile.pan.say import say
+from undertile.sources import cite
+
+ZERO = Fraction(0)
+
+
+def floor_sheet(
+    rebuild: Rebuild, *, date: str = "", language: Language = "en", paper: Paper = "letter"
+) -> FloorSheet | None:
+    """Everything on the floor sheet; None where nothing of the floor is known.
+
+    Parameters
+    ----------
+    rebuild : Rebuild
+        With the answers of ``wood`` and ``floor`` among its results; the walls need not be planned.
+    date : str
+        Of the print.
+    language : {"en", "es"}
+    paper : {"letter", "a4"}
+    """
+    found: FloorResult | None = rebuild.results.get("floor")
+    if found is None or (found.empty and not found.findings):
+        return None
+    words, unit = Words(language), rebuild.job.unit
+    return FloorSheet(
+        head=head_of(rebuild.job, date, language, paper),
+        title=words("floor-title"),
+        hold=(words("hold-head"), words("hold")),
+        stops=_findings(found, words, Severity.STOP),
+        fails=tuple(_fails(found, words)),
+        unknown=tuple(_unknown(found, words)),
+        order=tuple(_order(found, words)),
+        acts=_findings(found, words, Severity.ACT),
+        patches=patch_parts(found, words, unit),
+        cuts=cut_parts(found, words, unit),
+        bring=bring(found, words, unit),
+        level=level_part(found, words, unit),
+        moved=what_moved(rebuild, words),
+        bed=None if found.bed is None else bed_part(found.bed, words, unit),
+        joists=tuple(_joist(each, words, unit) for each in found.joists),
+        along=_along(found, words),
+        loads=_loads(rebuild, found, words, unit) if found.joists else "",
+        ways=ways(found, words),
+        notes=_findings(found, words, Severity.NOTE),
+        rules=_rules(found, words),
+    )
+
+
+def _findings(found: FloorResult, words: Words, severity: Severity) -> tuple[str, ...]:
+    return tuple(
+        dict.fromkeys(
+            words.finding(each.code, place_words(each.where, words))
+            for each in found.findings
+            if each.severity is severity
+        )
+    )
+
+
+def _of(found: FloorResult, verdict: Verdict) -> Iterator[Check]:
+    return (check for check in found.checks if check.verdict is verdict)
+
+
+def _fails(found: FloorResult, words: Words) -> Iterator[str]:
+    for each in _of(found, Verdict.FAIL):
+        value = words("fail-wanted", value=told(each.value, words), limit=told(each.limit, words))
+        said = words("fail", title=title(each, words), where=place_words(each.where, words), value=value)
+        yield f"{said}. {told(each.next_step, words)}".strip()
+
+
+def _unknown(found: FloorResult, words: Words) -> Iterator[str]:
+    """What is not shown, by what shows it: several checks often wait for one thing."""
+    by: dict[str, list[Check]] = {}
+    for each in _of(found, Verdict.NOT_SHOWN):
+        by.setdefault(each.next_step, []).append(each)
+    for step, checks in by.items():
+        where = ", ".join(dict.fromkeys(place_words(each.where, words) for each in checks))
+        titles = ", ".join(dict.fromkeys(title(each, words) for each in checks))
+        yield words("floor-open", title=titles, where=where, step=told(step, words))
+
+
+def title(check: Check, words: Words) -> str:
+    """What a check asks, in the sheet's language."""
+    return check.title if words.language == "en" else words.check(check.code)
+
+
+def _order(found: FloorResult, words: Words) -> Iterator[str]:
+    """What is done on the floor, in the order it is done."""
+    if any(each.severity is Severity.STOP for each in found.findings):
+        yield words("floor-do-shore")
+    if found.layouts:
+        yield words("floor-do-cut")
+        if any(made.blocks or made.cleats for made in found.layouts):
+            yield words("floor-do-wood")
+        pieces = [piece.name for made in found.layouts for piece in made.pieces]
+        yield words("floor-do-lay", pieces=words.listed(pieces))
+    if any(each.amount for each in found.level.places):
+        yield words("floor-do-level")
+    if found.flow.read_again:
+        yield words("floor-do-again")
+
+
+# Joists ------------------------------------------------------------------------------------------------
+
+
+def _joist(each: JoistAnswer, words: Words, unit: Unit) -> JoistRow:
+    joist = each.joist
+    sizes = [joist.width, joist.depth]
+    size = " x ".join("?" if one is None else say(one, unit) for one in sizes)
+    by = {check.code.removesuffix(f"-{joist.name}"): check for check in each.checks}
+
+    def stiff(code: str) -> str:
+        check = by.get(code)
+        if check is None:
+            return ""
+        value = told(check.value, words).split(",")[0]
+        return " ".join(part for part in (value, words(f"verdict-{check.verdict.value}")) if part)
+
+    return JoistRow(
+        joist.name,
+        say(joist.at, unit),
+        size if any(one is not None for one in sizes) else "?",
+        "?" if joist.span is None else say(joist.span, unit),
+        stiff("joist-code"),
+        stiff("joist-tile"),
+    )
+
+
+def _along(found: FloorResult, words: Words) -> str:
+    """From which wall joists are measured."""
+    return words("floor-at-B" if found.runs == "along the back wall" else "floor-at-L")
+
+
+def _loads(rebuild: Rebuild, found: FloorResult, words: Words, unit: Unit) -> str:
+    facts = rebuild.job.facts()["floor"]
+    assert isinstance(facts, FloorFacts)
+    weighed = iter(found.loads.parts)
+    top = []
+    for name, layer in facts.loads.on_top.items():
+        if name in found.loads.unweighed:
+            continue
+        _, weight = next(weighed)
+        top.append(f"{name} {say(layer.thickness.inches, unit)} {pounds(weight)}")
+    return words(
+        "floor-loads",
+        live=pounds(found.loads.live),
+        base=pounds(found.loads.base),
+        top=", ".join(top) or words("floor-nothing-on-top"),
+    )
+
+
+def ways(found: FloorResult, words: Words) -> tuple[str, ...]:
+    """What stiffens a joist, and what it comes to."""
+    out = []
+    for each in found.joists:
+        for way in each.ways:
+            key = "floor-way" if way.becomes else "floor-way-plain"
+            becomes = f"{way.becomes} ({words(f'verdict-{way.verdict.value}')})" if way.becomes else ""
+            out.append(words(key, name=each.joist.name, way=told(way.words, words), becomes=becomes))
+    return tuple(out)
+
+
+# The patch ---------------------------------------------------------------------------------------------
+
+
+def patch_parts(found: FloorResult, words: Words, unit: Unit) -> tuple[PatchPart, ...]:
+    """Each patch: where it is cut, and its pieces."""
+    return tuple(
+        PatchPart(
+            words("floor-patch-n", number=number) if len(found.layouts) > 1 else words("floor-patch-head"),
+            tuple(_cut_lines(found, made, words, unit)),
+            tuple(
+                PieceRow(
+                    piece.name,
+                    words(f"floor-layer-{piece.layer}"),
+                    say(piece.size[0], unit, "down"),
+                    say(piece.size[1], unit, "down"),
+                )
+                for piece in made.pieces
+            ),
+        )
+        for number, made in enumerate(found.layouts, 1)
+    )
+
+
+def _cut_lines(found: FloorResult, made: Layout, words: Words, unit: Unit) -> Iterator[str]:
+    """Where the layers are cut, from the two fixed walls."""
+    for layer, out in (("lower", made.lower), ("upper", made.upper)):
+        if out is None:
+            continue
+        across, along = (out.low.at, out.high.at), (out.near.at, out.far.at)
+        x, y = (across, along) if found.runs == "out from the back wall" else (along, across)
+        name = words(f"floor-layer-{layer}")
+        yield words(
+            "floor-cut-lines",
+            layer=name[:1].upper() + name[1:],
+            left=say(x[0], unit),
+            right=say(x[1], unit),
+            back=say(y[0], unit),
+            front=say(y[1], unit),
+        )
+
+
+def cut_parts(found: FloorResult, words: Words, unit: Unit) -> tuple[CutPart, ...]:
+    """What is cut from which panel, layer by layer."""
+    return tuple(
+        CutPart(
+            words(f"floor-layer-{cuts.layer}"),
+            tuple(_panel(panel, words, unit) for panel in cuts.cuts),
+            tuple(_panels(cuts, words)),
+        )
+        for cuts in found.cut_lists
+    )
+
+
+def _panel(panel: PanelCut, words: Words, unit: Unit) -> CutRow:
+    stock = panel.stock
+    if stock == WHOLE:
+        stock = words("floor-whole")
+    elif panel.offcut:
+        name, _, key = stock.partition(" offcut ")
+        stock = words("floor-offcut", panel=name, name=key)
+    length, width = (say(each, unit) for each in panel.size)
+    return CutRow(
+        words("floor-of", stock=stock, length=length, width=width),
+        tuple(
+            words(
+                "floor-cut-piece",
+                name=each.piece,
+                length=say(each.size[0], unit, "down"),
+                width=say(each.size[1], unit, "down"),
+            )
+            for each in panel.placed
+        ),
+    )
+
+
+def _panels(cuts: CutList, words: Words) -> Iterator[str]:
+    yield words("floor-fewest" if cuts.proved else "floor-some", count=cuts.whole)
+    if cuts.to_buy:
+        yield words("floor-buy", count=cuts.to_buy)
+    if cuts.over:
+        yield words("floor-over", pieces=", ".join(cuts.over))
+
+
+def bring(found: FloorResult, words: Words, unit: Unit) -> tuple[BringRow, ...]:
+    """Screws, blocks and cleats, counted."""
+    rows = [
+        BringRow(
+            words("floor-screws", layer=words(f"floor-layer-{layer}")),
+            count,
+            length or words("floor-screws-open"),
+            "",
+        )
+        for layer, length, count in found.supplies.screws
+    ]
+    for key, lengths in (("floor-block", found.supplies.blocks), ("floor-cleat", found.supplies.cleats)):
+        rows += [BringRow(words(key), count, say(length, unit, "down"), "") for length, count in lengths]
+    return tuple(rows)
+
+
+# Level and bed -----------------------------------------------------------------------------------------
+
+
+def level_part(found: FloorResult, words: Words, unit: Unit) -> LevelPart | None:
+    """The floor under the pan as a plan of its places; None where nothing is read."""
+    checks = found.level.checks
+    if not checks:
+        return None
+    places = found.level.places
+    xs, ys = sorted({each.x for each in places}), sorted({each.y for each in places})
+    at = {(each.x, each.y): each for each in places}
+    done = [each for each in places if each.amount]
+    return LevelPart(
+        words("floor-level-asked", asked=told(checks[0].limit, words)),
+        checks[0].verdict.value,
+        tuple(say(x, unit) for x in xs),
+        tuple(say(y, unit) for y in ys),
+        tuple(tuple(_cell(at[x, y], unit) if (x, y) in at else None for x in xs) for y in ys),
+        tuple(
+            (each.name, say(each.x, unit), say(each.y, unit), _do(each, words, unit), _then(each, unit))
+            for each in done
+        ),
+        tuple(_level_says(found, bool(done), words, unit)),
+    )
+
+
+def _cell(place: PlaceWork, unit: Unit) -> LevelCell:
+    mark = ""
+    if place.amount < 0:
+        mark = f"X {amount(place.amount, unit, signed=True)}"
+    elif place.amount > 0:
+        mark = f"↑ {amount(place.amount, unit, signed=True)}"
+    return LevelCell(place.name, say(place.reading, unit), mark, _then(place, unit) if mark else "")
+
+
+def _do(place: PlaceWork, words: Words, unit: Unit) -> str:
+    key = "floor-off" if place.amount < 0 else "floor-fill"
+    return words(key, amount=say(abs(place.amount), unit, "up"))
+
+
+def _then(place: PlaceWork, unit: Unit) -> str:
+    """The reading there once it is done: more where something came off."""
+    return say(place.reading - place.amount, unit)
+
+
+def _level_says(found: FloorResult, done: bool, words: Words, unit: Unit) -> Iterator[str]:
+    work, between = found.level.work, found.level.lies_between
+    if work is None:
+        return
+    if not done:
+        if found.level.checks[0].verdict is Verdict.PASS:
+            yield words("floor-level-right")
+        return
+    minutes = words("floor-minutes", minutes=_minutes(work.minutes))
+    if work.proved:
+        yield words("floor-level-takes", minutes=minutes)
+    else:
+        least = words("floor-minutes", minutes=_minutes(work.least_minutes))
+        yield words("floor-level-takes-open", minutes=minutes, least=least)
+    if between is not None:
+        high, low = between
+        yield words("floor-level-then", low=say(low, unit), high=say(high, unit))
+
+
+def _minutes(value: Fraction) -> str:
+    """Minutes, up to the next whole one."""
+    return str(-(-value // 1))
+
+
+def bed_part(bed: BedAnswer, words: Words, unit: Unit) -> BedPart:
+    """A mortar bed for a base built on site."""
+    lines = [
+        (words("floor-bed-drain"), say(bed.at_drain, unit)),
+        (words("floor-bed-walls"), say(bed.at_walls, unit)),
+    ]
+    if bed.top:
+        lines.append((words("floor-bed-top"), say(bed.top, unit)))
+    lines += [
+        (
+            words("floor-bed-volume"),
+            words("floor-volume", amount=volume_words(bed.volume).removesuffix(" cu ft")),
+        ),
+        (words("floor-bed-bags"), str(bed.bags)),
+        (words("floor-bed-weight"), words("floor-weight", all=pounds(bed.weight), each=pounds(bed.load))),
+    ]
+    sides = tuple(
+        (words(f"floor-side-{side.where}"), say(side.run, unit, "up"), say(side.fall, unit))
+        for side in bed.sides
+    )
+    return BedPart(tuple(lines), sides)
+
+
+def _rules(found: FloorResult, words: Words) -> tuple[tuple[str, str], ...]:
+    """What each kind of check is held against, once."""
+    by: dict[str, list[str]] = {}
+    for each in found.checks:
+        by.setdefault(cite(each.source), []).append(title(each, words))
+    return tuple((", ".join(dict.fromkeys(titles)), source) for source, titles in by.items())
