@@ -137,3 +137,22 @@ FLOOR_CHECKS: dict[str, tuple[str, str]] = {
     "bed-slope-front": ("Slope from the front", "Pendiente desde el frente"),
 }
 """What a check asks, by its code: English and Spanish."""
+
+FLOOR_REMEDIES: dict[str, tuple[str, str]] = {
+    "joist-code": ("Stiffen it; a sister, a joist between or a beam.", "Refuércela: gemela, otra o viga."),
+    "joist-tile": ("Stiffen it, or choose another tile.", "Refuércela o escoja otra loseta."),
+    "joist-strength": ("Ask an engineer what carries it.", "Pregunte a un ingeniero qué la sostiene."),
+    "joist-bearing": ("Carry it by a hanger or a ledger.", "Sosténgala con colgador o larguero."),
+    "joist-notch": ("Cut no more here; ask an engineer.", "No corte más aquí; pregunte a un ingeniero."),
+    "joist-hole": ("Cut no more here; ask an engineer.", "No corte más aquí; pregunte a un ingeniero."),
+    "panel-thickness": ("Add a second layer or joists.", "Agregue una segunda capa o viguetas."),
+    "panel-point": ("Add a second layer or joists.", "Agregue una segunda capa o viguetas."),
+    "patch-flush": ("Pack it or take another panel.", "Calce o tome otra hoja."),
+    "patch-spans": ("Carry it on to the next joist.", "Llévelo hasta la siguiente vigueta."),
+    "patch-stagger": ("Take longer panels.", "Tome hojas más largas."),
+    "patch-seams": ("Cut the second layer further back.", "Corte la segunda capa más atrás."),
+    "pan-floor-level": ("Take off and fill as listed.", "Quite y rellene como dice la lista."),
+    "bed-drain": ("Measure the drain's center again.", "Mida otra vez el centro del desagüe."),
+    "bed-slope": ("Move the drain: a licensed plumber.", "Mueva el desagüe: un plomero con licencia."),
+}
+"""What a crew does about a check that fails: English and Spanish."""

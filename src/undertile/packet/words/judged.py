@@ -6,7 +6,7 @@ dash. ``{where}`` is the place. Figures stay with the tool: ``undertile explain`
 
 from __future__ import annotations
 
-from undertile.packet.words.floor import FLOOR_CHECKS, FLOOR_FINDINGS
+from undertile.packet.words.floor import FLOOR_CHECKS, FLOOR_FINDINGS, FLOOR_REMEDIES
 from undertile.packet.words.proof import AGAIN_CHECKS, AGAIN_FINDINGS
 from undertile.packet.words.water import WATER_FINDINGS
 
@@ -403,6 +403,7 @@ CHECKS: dict[str, tuple[str, str]] = {
 """Code of a check, or how it begins, to its title (English, Spanish)."""
 
 REMEDIES: dict[str, tuple[str, str]] = {
+    **FLOOR_REMEDIES,
     "drop-in": ("Do not set the pan.", "No ponga la base."),
     "play": (
         "Do not set the pan; the side walls are to be worked again.",
