@@ -45,7 +45,7 @@ def days(count: int, step: float = 2.0, first: str = "2026-03-02") -> dict[str, 
 
 
 def everything_odd() -> dict[str, Any]:
-    """Over the range, a wet face, not reached, under the range, not read, soft, cut out, relative, may be fed."""
+    """One point of everything odd: over and under the range, a wet face, not reached, soft, cut out, fed."""
 
     def at(along: str, **more: Any) -> dict[str, Any]:
         return {**POINT, "along": along, **more}

@@ -233,6 +233,9 @@ def _chart(
     key, slots = _answer(series, verdict, words)
     when = words(f"when {key}", **slots) if closes is None else range_words(closes, words)
     says = words(f"say {key}", **slots) if closes is None else words("say dated")
+    if verdict.may_be_fed and verdict.fed is not None and key in ("cut out", "open further", "live"):
+        when = f"{when}, {words('may be fed')}"
+        says = f"{says} {words('say fed', odds=str(round(100 * verdict.fed.odds)))}"
     return Chart(
         series.name,
         place(series.name, series.facts, words),

@@ -13,6 +13,7 @@ from undertile.drawing.relief import relief_sheets
 from undertile.drawing.sheet import Sheet
 from undertile.drawing.wall import wall_sheets
 from undertile.drawing.walldata import room_of
+from undertile.drawing.watermap import water_sheets
 from undertile.job import Rebuild
 from undertile.lengths import Unit
 
@@ -36,7 +37,7 @@ def sheets(
     -------
     list of Sheet
         Each wall in elevation, the opening in plan, the flange detail, each floor patch, the relief of each
-        wall, how the wood dries.
+        wall, where the water went, how the wood dries.
 
     Raises
     ------
@@ -45,4 +46,11 @@ def sheets(
     """
     room = room_of(rebuild, unit or rebuild.job.unit, words(language), as_if)
     once = [sheet for sheet in (opening_sheet(room), flange_sheet(room)) if sheet is not None]
-    return [*wall_sheets(room), *once, *patch_sheets(room), *relief_sheets(room), *drying_sheets(room)]
+    return [
+        *wall_sheets(room),
+        *once,
+        *patch_sheets(room),
+        *relief_sheets(room),
+        *water_sheets(room),
+        *drying_sheets(room),
+    ]

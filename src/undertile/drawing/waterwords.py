@@ -25,6 +25,7 @@ WATER: dict[str, tuple[str, str]] = {
     "when cut out": ("cut it out", "córtelo"),
     "when open further": ("open further", "abra más"),
     "when fed": ("no date, may be fed: {odds} in 100", "sin fecha, tal vez agua: {odds} de 100"),
+    "may be fed": ("may be fed", "tal vez agua"),
     "when first": ("no date, read it tomorrow", "sin fecha, léalo mañana"),
     "when live": ("no date, find the water", "sin fecha, busque el agua"),
     "when rising": ("no date, it rises", "sin fecha, sube"),
@@ -192,6 +193,17 @@ WATER: dict[str, tuple[str, str]] = {
         "Open and read past: {spots}; nothing there is read dry.",
         "Abra y lea más allá de: {spots}; ahí nada se ha leído seco.",
     ),
+    "map patch": (
+        "Subfloor: open from {left} to {right} off the left wall, from {back} to {front} off the back wall.",
+        "Subpiso: abra de {left} a {right} de la pared izquierda, de {back} a {front} de la pared del fondo.",
+    ),
+    "map patch layer": (
+        "Subfloor layer {layer}: open from {left} to {right} off the left wall, from {back} to {front} "
+        "off the back wall.",
+        "Subpiso capa {layer}: abra de {left} a {right} de la pared izquierda, de {back} a {front} de la "
+        "pared del fondo.",
+    ),
+    "map unknown": ("(not known yet)", "(todavía no se sabe)"),
     "map settled": (
         "No further reading would move these lines.",
         "Ninguna otra lectura movería estas líneas.",

@@ -1,0 +1,596 @@
+"""Where the water went: the walls as if unfolded, and under the back wall the subfloor from above.
+
+Both in true inches with one corner, that of walls L and B: cut lines are dimensioned from it. Each point
+stands with its newest figure; a bad one is filled, what is not known is a question mark, the next place to
+read is ringed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from fractions import Fraction
+from itertools import pairwise
+from typing import Literal
+
+from undertile.drawing.dryingdata import place
+from undertile.drawing.labels import Words
+from undertile.drawing.placing import free_spot
+from undertile.drawing.scene import Box, Circle, Dim, Line, Point, Scene, Strokes, Text
+from undertile.drawing.sheet import BODY, HEIGHT, SMALL, WIDTH, Head, Sheet, Sketch, coarser, scale_for
+from undertile.drawing.walldata import Room
+from undertile.lengths import Unit
+from undertile.survey.facts import SurveyFacts
+from undertile.wood.extent import PAST, CutLine, Patch
+from undertile.wood.facts import Point as Spot
+from undertile.wood.facts import WoodFacts
+from undertile.wood.history import Series
+from undertile.wood.result import WoodResult
+from undertile.wood.say import length
+from undertile.wood.verdict import PointVerdict
+
+MARGIN = Fraction(10)
+"""How far past what is read the drawing goes. [in]"""
+PLATE = 1.5
+"""The plate's edge as drawn; nothing is measured from it. [in]"""
+ROUND = 3.2
+"""Radius of a point. [pt]"""
+ZERO = Fraction(0)
+Mark = Literal["bad", "good", "unknown", "out"]
+
+
+def water_sheets(room: Room) -> list[Sheet]:
+    """One sheet; none where no point says where it is."""
+    found = room.rebuild.results.get("wood")
+    if not isinstance(found, WoodResult) or not found.points:
+        return []
+    facts: WoodFacts = room.job.facts()["wood"]  # type: ignore[assignment]
+    view = map_of(found, facts, room.read, _joists(room), room.unit, room.words)
+    if not view.places:
+        return []
+    title = room.words("where wet")
+    return [Sheet("where-wet", title, _fitting(view, title, room.job.name, room.job.place))]
+
+
+def _joists(room: Room) -> dict[str, Fraction]:
+    """Where each joist stands along the back wall, where they run out from it."""
+    found = room.rebuild.results.get("floor")
+    if found is None or getattr(found, "runs", "") != "out from the back wall":
+        return {}
+    return {each.joist.name: each.joist.at for each in found.joists}
+
+
+@dataclass(frozen=True)
+class Placed:
+    """One point on the drawing.
+
+    Attributes
+    ----------
+    name : str
+    part : str
+        ``walls``, or ``floor 1`` by layer.
+    at : (Fraction, Fraction)
+        Walls: along the unfolded strip from the corner of L and B, and up. Floor: from wall L, and out from
+        wall B. [in]
+    mark : Mark
+    text : str
+    """
+
+    name: str
+    part: str
+    at: tuple[Fraction, Fraction]
+    mark: Mark
+    text: str
+
+
+@dataclass
+class MapView:
+    """What is drawn, before it has a scale.
+
+    Attributes
+    ----------
+    width : Fraction or None
+        From wall L to wall R. [in]
+    places : list of Placed
+    studs : dict of str to Fraction
+        Along the unfolded strip. [in]
+    elsewhere : list of str
+        Points without a place on it, with their figures.
+    """
+
+    found: WoodResult
+    unit: Unit
+    words: Words
+    past: Fraction
+    width: Fraction | None
+    joists: Mapping[str, Fraction]
+    places: list[Placed] = field(default_factory=list)
+    studs: dict[str, Fraction] = field(default_factory=dict)
+    elsewhere: list[str] = field(default_factory=list)
+
+    def spot(self, line: str, at: Fraction) -> tuple[str, tuple[Fraction, Fraction]] | None:
+        """Where a place on a line of ``wood`` is on the drawing: its part, and there."""
+        if line == "plate":
+            return "walls", (at, ZERO)
+        if line == "plate R":
+            return None if self.width is None else ("walls", (self.width + at, ZERO))
+        if line.startswith("stud "):
+            stud = self.studs.get(line[5:])
+            return None if stud is None else ("walls", (stud, at))
+        if line.startswith("joist "):
+            joist = self.joists.get(line[6:])
+            return None if joist is None else ("floor 1", (joist, at))
+        head, _, across = line.partition(", ")
+        axis, _, other = across.partition(" ")
+        there = Fraction(other).limit_denominator(1000)
+        return f"floor {head[9:]}", ((there, at) if axis == "x" else (at, there))
+
+    def words_of(self, line: str, at: Fraction) -> str:
+        """The same place in words."""
+        words, unit = self.words, self.unit
+        if line.startswith("plate"):
+            if line == "plate R":
+                wall = "R"
+            elif at < 0:
+                wall, at = "L", -at
+            elif self.width is not None and at > self.width:
+                wall, at = "R", at - self.width
+            else:
+                wall = "B"
+            return words("plate at", wall=wall, at=length(at, unit))
+        if line.startswith("stud "):
+            return words("stud at", name=line[5:], at=length(at, unit))
+        if line.startswith("joist "):
+            return words("joist spot", name=line[6:], at=length(at, unit))
+        spot = self.spot(line, at)
+        assert spot is not None
+        (x, y), layer = spot[1], spot[0][6:]
+        key = "subfloor at" if layer == "1" else "subfloor layer at"
+        return words(key, layer=layer, x=length(x, unit), y=length(y, unit))
+
+
+def map_of(
+    found: WoodResult,
+    facts: WoodFacts,
+    survey: SurveyFacts | None,
+    joists: Mapping[str, Fraction],
+    unit: Unit,
+    words: Words,
+) -> MapView:
+    """Every point with its place, or named among those without one.
+
+    Parameters
+    ----------
+    found : WoodResult
+    facts : WoodFacts
+    survey : SurveyFacts or None
+        Where studs stand, and how wide the room is.
+    joists : mapping of str to Fraction
+        Where joists stand along the back wall. [in]
+    unit : {"in", "mm"}
+    words : Words
+    """
+    widths = [] if survey is None else [each.reading.inches for each in survey.widths.values()]
+    past = PAST if facts.allowed.past_the_last is None else facts.allowed.past_the_last.inches
+    view = MapView(found, unit, words, past, min(widths, default=None), joists)
+    if survey is not None:
+        for wall, read in survey.walls.items():
+            for name, stud in read.studs.items():
+                if stud.along is not None:
+                    at = _strip(wall, stud.along.inches, view.width)
+                    if at is not None:
+                        view.studs[name] = at
+    by_name = {each.name: each for each in found.series}
+    for verdict in found.points:
+        series = by_name[verdict.name]
+        spot = _place(series.facts, view)
+        if spot is None:
+            figure = _mark(series, verdict, words)[1]
+            view.elsewhere.append(f"{place(series.name, series.facts, words)}: {figure}")
+            continue
+        view.places.append(Placed(verdict.name, *spot, *_mark(series, verdict, words)))
+    return view
+
+
+def _strip(wall: str, along: Fraction, width: Fraction | None) -> Fraction | None:
+    """Along the unfolded walls from the corner of L and B; None past a width nobody measured. [in]"""
+    if wall == "L":
+        return -along
+    if wall == "B":
+        return along
+    return None if width is None else width + along
+
+
+def _place(point: Spot, view: MapView) -> tuple[str, tuple[Fraction, Fraction]] | None:
+    if point.member == "plate" and point.wall and point.along is not None:
+        at = _strip(point.wall, point.along.inches, view.width)
+        return None if at is None else ("walls", (at, ZERO))
+    if point.member == "stud" and point.name in view.studs and point.height is not None:
+        return "walls", (view.studs[point.name], point.height.inches)
+    if point.member == "joist" and point.name in view.joists and point.along is not None:
+        return "floor 1", (view.joists[point.name], point.along.inches)
+    if point.member == "subfloor" and point.x is not None and point.y is not None:
+        return f"floor {point.layer}", (point.x.inches, point.y.inches)
+    return None
+
+
+def _mark(series: Series, verdict: PointVerdict, words: Words) -> tuple[Mark, str]:
+    last = series.last
+    if verdict.call == "gone":
+        return "out", words("map out")
+    if last is None or verdict.value is None:
+        return "unknown", "?"
+    if last.shown.state in ("over", "under"):
+        text = words(f"{last.shown.state} range", end=f"{last.value:g}")
+    else:
+        text = f"{verdict.value:.1f}{'*' if verdict.relative else ''}"
+    if verdict.bad is None:
+        return "unknown", f"{text} ?"
+    return ("bad" if verdict.bad else "good"), text
+
+
+def _fitting(view: MapView, title: str, name: str, where: str) -> Scene:
+    """As large as the page holds it."""
+    wide, tall = _extent(view)
+    scale = scale_for(wide[1] - wide[0], tall, (WIDTH - 1.5, 6.6), view.unit) or (1200, "1:1200")
+    while True:
+        scene = _Map(view, scale, wide).scene(title, name, where)
+        smaller = coarser(scale[0], view.unit)
+        if scene.paper[1] <= HEIGHT or smaller is None:
+            return scene
+        scale = smaller
+
+
+def _extent(view: MapView) -> tuple[tuple[float, float], float]:
+    """Left and right end of the drawing, and its height, without dimensions. [in]"""
+    ends = _Ends(view)
+    tall = float(ends.up) + sum(float(ends.out[part]) for part in ends.floors)
+    return (float(ends.left), float(ends.right)), tall
+
+
+class _Ends:
+    """How far each part of the drawing goes. [in]"""
+
+    def __init__(self, view: MapView) -> None:
+        spots = [
+            each for each in (view.spot(c.line, c.at) for c in view.found.cuts if c.at is not None) if each
+        ]
+        probe = view.found.probe
+        if probe is not None and probe.probe is not None:
+            spots += [each for each in (view.spot(probe.line, probe.probe.at),) if each]
+        spots += [(each.part, each.at) for each in view.places]
+        walls = [at for part, at in spots if part == "walls"]
+        self.floors = sorted({part for part, _ in spots if part != "walls"})
+        floor = [at for part, at in spots if part != "walls"]
+        xs = [ZERO, *(at[0] for at in walls), *(at[0] for at in floor)]
+        self.walls = bool(walls)
+        self.left = min(xs) - (MARGIN if min(xs) < 0 else 2)
+        self.right = max(xs) + MARGIN
+        if view.width is not None and view.width - max(xs) <= 2 * MARGIN:
+            self.right = max(self.right, view.width)
+        self.up = max([ZERO, *(at[1] for at in walls)]) + MARGIN if walls else ZERO
+        self.out = {part: max(at[1] for name, at in spots if name == part) + MARGIN for part in self.floors}
+
+
+class _Map:
+    """The drawing at one scale. y of the walls goes up from 0; floors lie below."""
+
+    def __init__(self, view: MapView, scale: tuple[int, str], wide: tuple[float, float]) -> None:
+        self.view, self.scale, self.ends = view, scale, _Ends(view)
+        paper = WIDTH * scale[0]
+        left = wide[0] - max((paper - (wide[1] - wide[0])) / 2, 0.0)
+        self.sketch = Sketch(scale[0], view.unit, view.words, left)
+        self.origin = self._origins()
+        self.taken: list[Box] = []
+
+    def _origins(self) -> dict[str, float]:
+        """The y of each part's wall or floor line."""
+        sketch, y = self.sketch, 0.0
+        out = {"walls": 0.0}
+        y = -sketch.paper(0.85) if self.ends.walls else 0.0
+        for part in self.ends.floors:
+            out[part] = y - sketch.paper(0.62)
+            y = out[part] - float(self.ends.out[part]) - sketch.paper(0.3)
+        self.bottom = y
+        return out
+
+    def at(self, part: str, spot: tuple[Fraction, Fraction]) -> Point:
+        """On the sheet."""
+        x, other = float(spot[0]), float(spot[1])
+        base = self.origin[part]
+        if part == "walls":
+            return x, base + (PLATE / 2 if other == 0 else other)
+        return x, base - other
+
+    def scene(self, title: str, name: str, where: str) -> Scene:
+        """Draw it all."""
+        view, sketch, words = self.view, self.sketch, self.view.words
+        if self.ends.walls:
+            self._walls()
+        for part in self.ends.floors:
+            self._floor(part)
+        for cut in view.found.cuts:
+            self._cut(cut)
+        self._probe()
+        for each in view.places:
+            self._point(each)
+        for each in view.places:
+            self._figure(each)
+        if self.ends.walls:
+            self._wall_names()
+        # figures on their own ground over every line, those of dimensions too
+        sketch.items.sort(key=lambda item: 2 if isinstance(item, Text) else int(isinstance(item, Dim)))
+        y = self.bottom if self.ends.floors else -sketch.paper(0.75)
+        for line in self._lines():
+            y = sketch.paragraph(y - sketch.paper(0.05), line, BODY)
+        practice = words("map practice", past=length(view.past, view.unit))
+        head = Head(title, name, where, words("scale", scale=self.scale[1]), "", (practice,))
+        foot = float(self.ends.up) + sketch.paper(0.42) if self.ends.walls else sketch.paper(0.2)
+        top = sketch.head(foot, head)
+        return sketch.scene(f"{name}: {title}".strip(": "), y - sketch.paper(0.04), top)
+
+    # The wood -------------------------------------------------------------------------------------------
+
+    def _walls(self) -> None:
+        sketch, ends, view = self.sketch, self.ends, self.view
+        left, right, top = float(ends.left), float(ends.right), float(ends.up)
+        sketch.text(max(left, sketch.left), top + sketch.paper(0.2), view.words("map walls"), BODY, bold=True)
+        sketch.add(Line("PLATE", (left, 0.0), (right, 0.0)), Line("PLATE", (left, PLATE), (right, PLATE)))
+        for stud in view.studs.values():
+            at = float(stud)
+            if left < at < right:
+                sketch.add(Line("STUD-BEFORE", (at, PLATE), (at, top - sketch.pt(3))))
+        corners = [0.0] if view.width is None else [0.0, float(view.width)]
+        for corner in corners:
+            if left <= corner <= right:
+                sketch.add(Line("CORNER", (corner, 0.0), (corner, top)))
+
+    def _wall_names(self) -> None:
+        """Each wall by its name, high on it where nothing else stands."""
+        sketch, view = self.sketch, self.view
+        left, right, top = float(self.ends.left), float(self.ends.right), float(self.ends.up)
+        corners = [0.0] if view.width is None else [0.0, float(view.width)]
+        ends_of = [left, *(c for c in corners if left < c < right), right]
+        names = (["L"] if left < -3 else []) + ["B", "R"]
+        if left >= -3:
+            ends_of = ends_of[1:] if len(ends_of) > 2 else ends_of
+        for wall, (a, b) in zip(names, pairwise(ends_of), strict=False):
+            text = view.words(f"wall {wall}")
+            wide, tall = sketch.wide(text, SMALL) + sketch.pt(4), sketch.pt(SMALL)
+            for share in (0.5, 0.3, 0.7, 0.2, 0.8):
+                x, y = a + (b - a) * share, top - sketch.pt(6)
+                box = Box(x - wide / 2, y - tall / 2, x + wide / 2, y + tall / 2)
+                within = a <= box.left and box.right <= b
+                if within and not any(box.meets(other) for other in self.taken):
+                    self.taken.append(box)
+                    sketch.text(x, y, text, SMALL, anchor="middle", middle=True, halo=True)
+                    break
+
+    def _floor(self, part: str) -> None:
+        sketch, ends, view = self.sketch, self.ends, self.view
+        y, right = self.origin[part], float(ends.right)
+        front = y - float(ends.out[part])
+        several = len(ends.floors) > 1
+        key = "map floor layer" if several or part != "floor 1" else "map floor"
+        text = view.words(key, layer=part[6:])
+        sketch.text(sketch.left, y + sketch.paper(0.47), text, BODY, bold=True)
+        sketch.add(Line("CORNER", (0.0, y), (right, y)), Line("CORNER", (0.0, y), (0.0, front)))
+        if view.width is not None and float(view.width) <= right:
+            wall = float(view.width)
+            sketch.add(Line("CORNER", (wall, y), (wall, front)))
+        for name, at in view.joists.items():
+            x = float(at)
+            if 0 < x < right - sketch.pt(2):
+                sketch.add(Line("JOIST", (x, y - sketch.pt(1)), (x, front)))
+                made = sketch.text(x, front - sketch.pt(9), name, SMALL, anchor="middle")
+                self.taken.append(made.box)
+        patch = next((each for each in view.found.patches if f"floor {each.layer}" == part), None)
+        if patch is not None:
+            self._patch(part, patch, front)
+
+    def _patch(self, part: str, patch: Patch, front: float) -> None:
+        """The rectangle to open; a side not known yet is left open, with an arrow."""
+        sketch, y, right = self.sketch, self.origin[part], float(self.ends.right)
+        x0 = 0.0 if patch.left is None else float(patch.left)
+        x1 = right - sketch.pt(8) if patch.right is None else float(patch.right)
+        y0 = y if patch.back is None else y - float(patch.back)
+        y1 = front + sketch.pt(8) if patch.front is None else y - float(patch.front)
+        sides = (
+            (patch.left, (x0, y0), (x0, y1), (-1.0, 0.0)),
+            (patch.right, (x1, y0), (x1, y1), (1.0, 0.0)),
+            (patch.back, (x0, y0), (x1, y0), (0.0, 1.0)),
+            (patch.front, (x0, y1), (x1, y1), (0.0, -1.0)),
+        )
+        for known, a, b, way in sides:
+            if known is not None:
+                sketch.add(Line("CUT", a, b))
+            else:
+                self._arrow(((a[0] + b[0]) / 2, (a[1] + b[1]) / 2), way)
+        for level, side in enumerate(sorted({each for each in (patch.left, patch.right) if each}), 1):
+            self._dimension((0.0, y), (float(side), y), "x", y + sketch.paper(0.04 + 0.19 * level), side)
+        for level, side in enumerate(sorted({each for each in (patch.back, patch.front) if each}), 1):
+            self._dimension((0.0, y), (0.0, y - float(side)), "y", -sketch.paper(0.04 + 0.19 * level), side)
+
+    def _dimension(self, a: Point, b: Point, axis: Literal["x", "y"], level: float, value: Fraction) -> None:
+        """From the corner; where the figure has no room on its line it stands past the end."""
+        sketch, text = self.sketch, length(abs(value), self.view.unit)
+        wide = sketch.wide(text, SMALL)
+        dim = Dim(a, b, axis, level, text, sketch.pt(SMALL), shown=wide < abs(float(value)) * 0.9)
+        sketch.add(dim)
+        if dim.label is not None:
+            self.taken.append(dim.label.box)
+            return
+        past = sketch.pt(5) + wide / 2
+        if axis == "x":
+            x = b[0] + (past if b[0] >= a[0] else -past)
+            made = sketch.text(x, level, text, SMALL, anchor="middle", middle=True, halo=True)
+        else:
+            made = sketch.text(
+                level, b[1] - past, text, SMALL, anchor="middle", turned=True, middle=True, halo=True
+            )
+        self.taken.append(made.box)
+
+    # Cut lines ------------------------------------------------------------------------------------------
+
+    def _cut(self, cut: CutLine) -> None:
+        """Of plates, studs and joists; the floor's own rectangle is drawn with it."""
+        if cut.line.startswith("subfloor"):
+            return
+        spot = self.view.spot(cut.line, cut.bad.at if cut.at is None else cut.at)
+        if spot is None:
+            return
+        sketch, (x, y) = self.sketch, self.at(*spot)
+        along = (1.0, 0.0) if cut.line.startswith("plate") else (0.0, 1.0)
+        if spot[0] != "walls":
+            along = (0.0, -1.0)
+        sign = 1.0 if cut.side == "high" else -1.0
+        if cut.at is None:
+            off = sketch.pt(ROUND + 2)
+            self._arrow(
+                (x + along[0] * sign * off, y + along[1] * sign * off), (along[0] * sign, along[1] * sign)
+            )
+            return
+        if cut.end:
+            return
+        half = sketch.pt(8)
+        if along[0]:
+            sketch.add(Line("CUT", (x, -half / 2), (x, PLATE + half)))
+            levels = self._level(x)
+            self._dimension((0.0, 0.0), (x, 0.0), "x", -sketch.paper(0.1 + 0.19 * levels), cut.at)
+        else:
+            sketch.add(Line("CUT", (x - half, y), (x + half, y)))
+            self._beside_cut(x + half, y, length(cut.at, self.view.unit))
+
+    def _level(self, x: float) -> int:
+        """Cut lines to one side of the corner are dimensioned one under the other, the nearest first."""
+        plate = [
+            c.at
+            for c in self.view.found.cuts
+            if c.line.startswith("plate") and c.at is not None and not c.end
+        ]
+        spots = [self.view.spot("plate", at) for at in plate]
+        same = sorted({abs(float(s[1][0])) for s in spots if s is not None and (s[1][0] < 0) == (x < 0)})
+        return 1 + next((n for n, at in enumerate(same) if abs(at - abs(x)) < 1e-9), 0)
+
+    def _beside_cut(self, x: float, y: float, text: str) -> None:
+        sketch = self.sketch
+        made = sketch.text(x + sketch.pt(2), y, text, SMALL, middle=True, halo=True)
+        self.taken.append(made.box)
+
+    def _arrow(self, at: Point, way: Point) -> None:
+        """Open further: no dry reading that way."""
+        reach, wing = self.sketch.pt(15), self.sketch.pt(4)
+        tip = (at[0] + way[0] * reach, at[1] + way[1] * reach)
+        across = (way[1], way[0])
+        head = tuple(
+            (
+                (
+                    tip[0] - way[0] * wing + s * across[0] * wing,
+                    tip[1] - way[1] * wing + s * across[1] * wing,
+                ),
+                tip,
+            )
+            for s in (-1, 1)
+        )
+        self.sketch.add(Strokes("MARK", ((at, tip), *head)))
+        xs, ys = sorted((at[0], tip[0])), sorted((at[1], tip[1]))
+        self.taken.append(Box(xs[0], ys[0], xs[1], ys[1]).grown(wing))
+
+    def _probe(self) -> None:
+        cut = self.view.found.probe
+        if cut is None or cut.probe is None:
+            return
+        spot = self.view.spot(cut.line, cut.probe.at)
+        if spot is None:
+            return
+        sketch, at = self.sketch, self.at(*spot)
+        for radius in (ROUND * 1.9, ROUND * 2.6):
+            sketch.add(Circle("MARK", at, sketch.pt(radius)))
+        self.taken.append(Box(*at, *at).grown(sketch.pt(ROUND * 2.6)))
+        self._place_text(at, self.view.words("read next"), sketch.pt(ROUND * 2.6), bold=True)
+
+    # Points ---------------------------------------------------------------------------------------------
+
+    def _point(self, each: Placed) -> None:
+        sketch, (x, y) = self.sketch, self.at(each.part, each.at)
+        by = sketch.pt(ROUND)
+        self.taken.append(Box(x - by, y - by, x + by, y + by))
+        if each.mark == "out":
+            cross = (((x - by, y - by), (x + by, y + by)), ((x - by, y + by), (x + by, y - by)))
+            sketch.add(Strokes("MARK", cross))
+        else:
+            sketch.add(Circle("READING", (x, y), by, fill=0.0 if each.mark == "bad" else 1.0))
+
+    def _figure(self, each: Placed) -> None:
+        bold = each.mark in ("bad", "unknown")
+        self._place_text(self.at(each.part, each.at), each.text, self.sketch.pt(ROUND), bold=bold)
+
+    def _place_text(self, at: Point, text: str, off: float, bold: bool) -> None:
+        """Beside a mark, where nothing else stands."""
+        sketch = self.sketch
+        wide, tall = sketch.wide(text, SMALL, bold) + sketch.pt(2), sketch.pt(SMALL) * 1.05
+        side, over = off + sketch.pt(2) + wide / 2, off + sketch.pt(2) + tall / 2
+        page = Box(sketch.left, -1e6, sketch.right, 1e6)
+        spots = (
+            (side, 0.0),
+            (0.0, over),
+            (0.0, -over),
+            (-side, 0.0),
+            (side, over),
+            (side, -over),
+            (-side, over),
+        )
+        for dx, dy in spots:
+            x, y = at[0] + dx, at[1] + dy
+            box = Box(x - wide / 2, y - tall / 2, x + wide / 2, y + tall / 2)
+            if page.holds(box) and not any(box.meets(other) for other in self.taken):
+                break
+        else:
+            free = free_spot(at, wide, tall, sketch.pt(6), self.taken, page)
+            if free is None:
+                return
+            box = free
+            sketch.add(Line("LEADER", at, ((box.left + box.right) / 2, (box.bottom + box.top) / 2)))
+        self.taken.append(box)
+        x, y = (box.left + box.right) / 2, (box.bottom + box.top) / 2
+        sketch.text(x, y, text, SMALL, bold=bold, anchor="middle", middle=True, halo=True)
+
+    # Under it -------------------------------------------------------------------------------------------
+
+    def _lines(self) -> Iterator[str]:
+        view, words = self.view, self.view.words
+        yield words("map key")
+        yield words("map cuts")
+        for key, spots in self._cut_words():
+            if spots:
+                yield words(key, spots="; ".join(spots))
+        for patch in view.found.patches:
+            yield self._patch_words(patch)
+        cut = view.found.probe
+        if cut is not None and cut.probe is not None:
+            key = "map next" if cut.at is not None else "map next open"
+            yield words(key, place=view.words_of(cut.line, cut.probe.at))
+        elif view.found.cuts:
+            yield words("map settled")
+        if view.elsewhere:
+            yield words("map elsewhere", list=", ".join(view.elsewhere))
+
+    def _cut_words(self) -> Sequence[tuple[str, list[str]]]:
+        view = self.view
+        cuts = [cut for cut in view.found.cuts if not cut.line.startswith("subfloor")]
+        # a stud that is open down to its foot stands on the plate, which has lines of its own
+        cuts = [cut for cut in cuts if not (cut.end and cut.side == "low" and cut.line.startswith("stud"))]
+        to = [view.words_of(c.line, c.at) for c in cuts if c.at is not None and not c.end]
+        end = [view.words_of(c.line, c.bad.at) for c in cuts if c.at is not None and c.end]
+        past = [view.words_of(c.line, c.bad.at) for c in cuts if c.at is None]
+        return (("map to", to), ("map end", end), ("map past", past))
+
+    def _patch_words(self, patch: Patch) -> str:
+        """What is opened of one layer, from the two fixed walls."""
+        words, unit = self.view.words, self.view.unit
+        sides = (patch.left, patch.right, patch.back, patch.front)
+        left, right, back, front = (
+            words("map unknown") if side is None else length(side, unit) for side in sides
+        )
+        key = "map patch" if patch.layer == 1 else "map patch layer"
+        return words(key, layer=patch.layer, left=left, right=right, back=back, front=front)
