@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from fractions import Fraction as F
+from types import SimpleNamespace
 from typing import Any
 
 import pytest
 
 from tests.wood.cast import answer, changed, corner
 from tests.wood.test_leak import EVERYTHING
+from undertile.wood.facts import WoodFacts
+from undertile.wood.shrink import shrinkage_of
 
 PHOTOS = {"wall B": "2026-03-20", "wall L": "2026-03-20", "floor": "2026-03-20"}
 
@@ -112,6 +115,28 @@ def test_a_dry_stud_does_not_move_and_one_without_depth_is_asked_for() -> None:
     found = answer(stud("19"))
     assert found.shrinkage == ()
     assert any(each.code == "stud-depth-for-shrinkage" and each.where == "B2" for each in found.findings)
+
+
+def test_a_stud_at_its_goal_is_as_dry_as_it_will_be_when_it_is_closed() -> None:
+    # independent: the reference is 9, so the goal 13 (convention 5.4); one tenth over it counts
+    depth = {"B2": F(7, 2)}
+    assert answer(stud("13"), depths=depth).shrinkage == ()
+    assert not any(each.code.startswith("stud-") for each in answer(stud("13")).findings)
+    (found,) = answer(stud("13.1"), depths=depth).shrinkage
+    assert found.most == F(4, 64)  # independent: 3.5 x .002669 x 6.1 = .0570, up to 4/64
+
+
+def test_the_plan_asks_the_same_of_the_facts_alone() -> None:
+    """independent: by the whole water part, and by the facts of the job without it."""
+    facts = WoodFacts.model_validate(stud("19"))
+    wall = SimpleNamespace(depth=SimpleNamespace(inches=F(7, 2)))
+    framing = SimpleNamespace(studs={}, walls={"B": wall})
+    survey = SimpleNamespace(walls={"B": SimpleNamespace(studs={"B2": None})})
+    told = {"wood": facts, "framing": framing, "survey": survey}
+    assert shrinkage_of(told)[0] == answer(stud("19"), depths={"B2": F(7, 2)}).shrinkage
+    assert shrinkage_of({"wood": facts}) == ((), ("B2",))
+    assert shrinkage_of({}) == ((), ())
+    assert shrinkage_of({"wood": WoodFacts.model_validate(corner(2))}) == ((), ())
 
 
 def test_treated_wood_tells_no_shrinkage() -> None:

@@ -13,9 +13,11 @@ import argparse
 import json
 import pickle
 import platform
+import random
 import sys
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
+from fractions import Fraction
 from pathlib import Path
 from statistics import median
 from time import perf_counter
@@ -25,8 +27,9 @@ from undertile.bench import cpsat, milp
 from undertile.bench.general import Answer
 from undertile.bench.rooms import ALL, LARGE_TILE, PURE, room
 from undertile.bench.verify import verify
+from undertile.framing.dries import Dries, with_drying
 from undertile.framing.plan import FramingPlan
-from undertile.framing.problem import FramingProblem
+from undertile.framing.problem import FramingProblem, Member
 from undertile.framing.search import solve
 
 SOLVERS: dict[str, Callable[..., Answer]] = {"HiGHS": milp.solve, "CP-SAT": cpsat.solve}
@@ -97,6 +100,23 @@ def tight(problem: FramingProblem) -> FramingProblem:
     return replace(problem, flatness=tuple((length, gap / 2) for length, gap in rules))
 
 
+def damp(problem: FramingProblem, seed: int, share: float = 0.4) -> FramingProblem:
+    """The room with a share of its studs still to dry, by 1/64 to 4/64 [contract 12]."""
+    rng = random.Random(seed)
+
+    def wet(member: Member, flange: tuple[bool, ...]) -> Member:
+        if rng.random() >= share:
+            return member
+        back = Fraction(rng.randrange(1, 5), 64)
+        return with_drying(member, Dries(member.name, back / 2, back), flange)
+
+    walls = tuple(
+        replace(wall, members=tuple(wet(member, wall.flange) for member in wall.members))
+        for wall in problem.walls
+    )
+    return replace(problem, walls=walls)
+
+
 def report(done: dict[int, Comparison], solvers: Sequence[str]) -> dict[str, Any]:
     """Counts and times over the rooms, by solver."""
     all_ = list(done.values())
@@ -138,6 +158,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     parser.add_argument("--solver", choices=[*SOLVERS, "both", "none"], default="both")
     parser.add_argument("--pure", action="store_true", help="wood alone, one zone, no straightedge rule")
     parser.add_argument("--tight", action="store_true", help="straightedge gaps halved, so that they bind")
+    parser.add_argument("--damp", action="store_true", help="four studs in ten still to dry")
     parser.add_argument("--ties", action="store_true", help="also the fewest studs touched among equals")
     parser.add_argument("--keep", type=Path, help="folder for contradicted rooms (pickle, text)")
     parser.add_argument("--json", action="store_true", dest="as_json")
@@ -154,6 +175,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
         )
         if chosen.tight:
             problem = tight(problem)
+        if chosen.damp:
+            problem = damp(problem, seed)
         done[seed] = compare(problem, solvers, limit_s=chosen.limit, ties=chosen.ties)
         print(_line(seed, done[seed]), file=sys.stderr, flush=True)
         if done[seed].wrong and chosen.keep is not None:

@@ -193,7 +193,7 @@ def run(
             (name, row)
             for name, each in rows.items()
             for row in each
-            if (name, row.coefficients, row.gap) not in known
+            if (name, row.coefficients, row.gap, row.dries) not in known
         ]
         if not fresh and not (reply.done and finer < finest):
             if reply.done:
@@ -202,7 +202,7 @@ def run(
         if not fresh:
             finer += 1
         for name, row in fresh:
-            known.add((name, row.coefficients, row.gap))
+            known.add((name, row.coefficients, row.gap, row.dries))
             framing.flat(name, row)
             answer.rows += 1
     answer.seconds = time.perf_counter() - began

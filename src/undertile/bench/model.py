@@ -326,9 +326,12 @@ class Framing:
             residual = o + stack[h] - stud.depth[h] * THIRTY_SECOND - g
             stud.residual.append(residual)
             bed = (stud.bed[h],) if h in stud.bed else ()
-            m.hold(-SIXTEENTH, residual, 0 if w.flange[h] else SIXTEENTH, unless=(*follow, *bed))
+            back = member.goes_back * UNIT  # [contract 12]
+            m.hold(back - SIXTEENTH, residual, 0 if w.flange[h] else SIXTEENTH, unless=(*follow, *bed))
             if stud.shim is not None and w.flange[h]:
-                m.hold(-THIRTY_SECOND, residual, None, unless=(*follow, stud.shim))
+                m.hold(back - THIRTY_SECOND, residual, None, unless=(*follow, stud.shim))
+                if back:
+                    m.hold(None, stud.depth[h], 0, unless=(*follow, stud.shim))
             if bed:
                 m.hold(None, bed[0] - stud.choice[BED], 0)
                 # bedded where o < g - 1/16; the model lets the limit in, the exact check does not
@@ -347,6 +350,11 @@ class Framing:
         """Add one straightedge row of wall ``name`` [contract 7]."""
         wall = self.walls[name]
         parts = [self._flat_residual(wall, i, h) * c for (i, h), c in row.coefficients]
+        if row.dries is not None:  # the dip gone back, unless its face is new [contract 12]
+            (i, _), weight = row.dries
+            stud = wall.studs[i]
+            gone = stud.member.goes_back * UNIT
+            parts.append((1 - total([Lin.of(each) for each in self.follows(wall, stud)])) * (weight * gone))
         self.model.hold(None, total(parts), row.gap * UNIT)
 
     def _flat_residual(self, wall: Wall, i: int, h: int) -> Var:

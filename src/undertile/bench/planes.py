@@ -196,7 +196,11 @@ def find_planes(
             for (i, h), face in fixed[wall.name].items():
                 g = target(wall, planes[wall.name], wall.members[i].along, wall.heights[h], wall.flange[h])
                 rest[i, h] = ZERO if face is None else face - g
-            for row in broken_rows(lines[wall.name], rest, problem.flatness):
+            back = {
+                i: ZERO if fixed[wall.name][i, 0] is None else member.goes_back
+                for i, member in enumerate(wall.members)
+            }
+            for row in broken_rows(lines[wall.name], rest, problem.flatness, back):
                 clear = False
                 seen[wall.name].append(row)
                 _flat_row(wall, made.leans[wall.name], fixed[wall.name], row, rows)
@@ -220,6 +224,9 @@ def _flat_row(
             a, z = wall.members[i].along, wall.heights[h]
             parts.append((wall.name, a, -c))
             most += c * (lean * z + (ZERO if wall.flange[h] else wall.step) - face)
+    if row.dries is not None:  # [contract 12]
+        (i, h), weight = row.dries
+        most -= ZERO if fixed[i, h] is None else weight * wall.members[i].goes_back
     rows.below(parts, most)
 
 
@@ -261,7 +268,7 @@ def _wall_rows(
                 rows.within(
                     spot,
                     face - (ZERO if wall.flange[h] else BAND) - ahead,
-                    face + (SHIM_OVER if shim else BAND) - ahead,
+                    face + (SHIM_OVER if shim else BAND) - member.goes_back - ahead,
                 )
     if not channelled:
         for plate in wall.plates:

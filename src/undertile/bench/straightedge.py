@@ -18,7 +18,7 @@ larger / distance, is rounded up to 1/1000 in: the contract's own rule, so that 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import isqrt
 
@@ -64,6 +64,8 @@ class Row:
     gap: Fraction
     over: Fraction
     """By how much the profile it was found on breaks it. [in]"""
+    dries: tuple[Spot, Fraction] | None = None
+    """The read point whose stud goes back as it dries, and the weight that counts with [contract 12]."""
 
 
 def lines_of(wall: WallProblem) -> tuple[Line, ...]:
@@ -181,6 +183,7 @@ def broken_rows(
     lines: tuple[Line, ...],
     residuals: dict[Spot, Fraction],
     rules: tuple[tuple[Fraction, Fraction], ...],
+    back: dict[int, Fraction] | None = None,
 ) -> list[Row]:
     """For each line, rule and read point that breaks the rule, its worst chord.
 
@@ -191,17 +194,25 @@ def broken_rows(
         r at every read point. [in]
     rules : tuple of (length, gap)
         [in]
+    back : dict of Fraction by member, optional
+        How far a face may still go back as its stud dries; a stud goes back as one piece, so only a line
+        from stud to stud asks for it [contract 12]. [in]
     """
     rows: list[Row] = []
     for line in lines:
         values = [residuals[spot] for spot in line.spots]
         top = max(values)
+        from_stud_to_stud = len({i for i, _ in line.spots}) > 1
         for length, gap in rules:
             window = line.window(length)
             for p in range(1, len(values) - 1):
-                if top - values[p] <= gap:
+                gone = (back or {}).get(line.spots[p][0], Fraction(0)) if from_stud_to_stud else Fraction(0)
+                if top - values[p] + gone <= gap:
                     continue  # no chord stands higher than the highest read point
-                found, x, y = worst_at(line, values, p, window)
+                dried = [*values[:p], values[p] - gone, *values[p + 1 :]]
+                found, x, y = worst_at(line, dried, p, window)
                 if found > gap:
-                    rows.append(row_of(line, p, x, y, gap, found - gap))
+                    row = row_of(line, p, x, y, gap, found - gap)
+                    weight = -dict(row.coefficients)[line.spots[p]]
+                    rows.append(replace(row, dries=(line.spots[p], weight)) if gone else row)
     return rows

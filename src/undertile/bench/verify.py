@@ -12,10 +12,22 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from undertile.bench.straightedge import broken_rows, lines_of
-from undertile.bench.treatments import BAND, CHANNEL, REPLACE, SHIM_OVER, ZERO, Tally, faces_of, tally_of
+from undertile.bench.treatments import (
+    BAND,
+    CHANNEL,
+    REPLACE,
+    SHIM_OVER,
+    SISTER,
+    ZERO,
+    Tally,
+    faces_of,
+    tally_of,
+)
 from undertile.framing.plan import FramingPlan, Plane, Recipe
 from undertile.framing.problem import FramingProblem, StepTerm, WallProblem
 
+NEW_FACE = frozenset({SISTER, REPLACE, CHANNEL})
+"""A face that does not go back with the old stud [contract 12]."""
 Key = tuple[str, str]
 """(wall, member)."""
 
@@ -119,6 +131,7 @@ def _wall(
         if not all(channelled):
             say.append(f"wall {wall.name}: channelled in part")
     residuals: dict[tuple[int, int], Fraction] = {}
+    back: dict[int, Fraction] = {}
     for i, member in enumerate(wall.members):
         key = (wall.name, member.name)
         recipe = recipes[key]
@@ -134,14 +147,18 @@ def _wall(
         out.targets[key], out.faces[key] = tuple(goals), tuple(faces)
         rest = [f - g for f, g in zip(faces, goals, strict=True)]
         residuals.update({(i, h): r for h, r in enumerate(rest)})
+        families = frozenset(recipe.families)
+        gone = ZERO if families & NEW_FACE else member.goes_back  # [contract 12]
+        back[i] = gone
         for h, r in enumerate(rest):
-            if not -BAND <= r <= (ZERO if wall.flange[h] else BAND):
-                mine.append(f"height {wall.heights[h]}: face {r} from its target")
+            if not gone - BAND <= r <= (ZERO if wall.flange[h] else BAND):
+                mine.append(f"height {wall.heights[h]}: face {r} from its target, {gone} to go back")
         if member.beside_pan and any(
-            r < -SHIM_OVER for r, zone in zip(rest, wall.flange, strict=True) if zone
+            r - gone < -SHIM_OVER or (gone and d)
+            for r, d, zone in zip(rest, depth, wall.flange, strict=True)
+            if zone
         ):
             out.shims.add(key)
-        families = frozenset(recipe.families)
         edge = edge or any(d > 0 for d, zone in zip(depth, wall.flange, strict=True) if zone)
         tapers = tapers or "taper" in families
         shoring = shoring or (REPLACE in families and member.shoring)
@@ -160,7 +177,7 @@ def _wall(
     for n, term in enumerate(wall.terms):
         _term(wall, plane, term, f"{wall.name} {n} {term.name}", out)
     if flat and problem.flatness:
-        for row in broken_rows(lines_of(wall), residuals, problem.flatness):
+        for row in broken_rows(lines_of(wall), residuals, problem.flatness, back):
             spots = ", ".join(
                 f"{wall.members[i].name} at {wall.heights[h]}" for (i, h), _ in row.coefficients
             )

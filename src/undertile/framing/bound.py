@@ -316,8 +316,8 @@ class Group(Walls):
     def _branch_rows(self, node: Node, k: int, row: WallRow, settled: Settled) -> list[Node | None]:
         """Split on a straightedge row: some rest lies lower than now, or else the dip lies higher."""
         faces = settled.faces
-        limit = row.limit * self.unit
-        over = sum((w * faces[m][h] for (m, h), w in row.weights), Fraction(0)) - limit
+        over = sum((w * faces[m][h] for (m, h), w in row.weights), Fraction(0)) - row.limit * self.unit
+        limit = (row.limit + row.eaten) * self.unit
         rests = [(cell, w) for cell, w in row.weights if w > 0]
         dip, dip_weight = next((cell, -w) for cell, w in row.weights if w < 0)
         children: list[Node | None] = []
@@ -330,6 +330,10 @@ class Group(Walls):
             children.append(self._limited(node, k, [*at_least, ((m, h), None, cut)]))
             at_least.append(((m, h), cut, None))
             total += w * cut
+        m, h = dip
+        shape = node[k].best.frame.shapes[m]
+        if shape.back:  # as it is when dry: a new face does not go back
+            dip = (m, h + len(shape.faces))
         children.append(self._limited(node, k, [*at_least, (dip, (total - limit) / dip_weight, None)]))
         if len(node[k].ways) > 1:  # or the wall goes another way altogether
             children.append(self._with_way(node, k, node[k].polygon, None))

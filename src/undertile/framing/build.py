@@ -7,7 +7,7 @@ and what is missing becomes a finding. What cannot be used at all is an error, a
 from __future__ import annotations
 
 import difflib
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
@@ -15,6 +15,7 @@ from typing import Literal
 
 from undertile.errors import FileError
 from undertile.findings import Finding, Severity
+from undertile.framing.dries import Dries, dry_first, with_drying
 from undertile.framing.facts import FramingFacts, WallWork
 from undertile.framing.holds import hold_demands, leans_of
 from undertile.framing.limits import permissions
@@ -92,6 +93,7 @@ def build_problem(
     seat: PanSeat | None = None,
     demands: Sequence[Demand] = (),
     unit: Unit = "in",
+    dries: Sequence[Dries] = (),
 ) -> Built:
     """The framing problem of a job.
 
@@ -105,6 +107,8 @@ def build_problem(
         Of the other stages (play, square, drain).
     unit : {"in", "mm"}
         The job's unit, for words.
+    dries : sequence of Dries
+        Studs that are still to dry.
 
     Returns
     -------
@@ -133,8 +137,10 @@ def build_problem(
         *unknown_findings(facts, survey),
     ]
     built = []
+    wet = {each.stud: each for each in dries}
+    findings += dry_first(dries, [stud.name for wall in walls for stud in wall.studs], unit)
     for wall in walls:
-        members, said_of_studs = _members(wall, facts, stock, prices, seat, unit)
+        members, said_of_studs = _members(wall, facts, stock, prices, seat, unit, wet)
         findings += said_of_studs
         work = wall_work(facts, wall.name)
         channel, no_channel = _channel(wall, work, prices, survey)
@@ -291,6 +297,7 @@ def _members(
     prices: PriceList,
     seat: PanSeat,
     unit: Unit,
+    wet: Mapping[str, Dries],
 ) -> tuple[tuple[Member, ...], list[Finding]]:
     members: list[Member] = []
     findings: list[Finding] = []
@@ -309,6 +316,7 @@ def _members(
             beside_pan=_beside(wall.name, stud.along, seat),
             unit=unit,
         )
+        member = with_drying(member, wet.get(stud.name), _flange(wall, seat), unit)
         members.append(member)
         findings += stud_findings(known, member, stud, unit)
     return tuple(members), findings

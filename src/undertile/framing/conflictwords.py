@@ -111,6 +111,8 @@ class Words:
             return f"{title}: at most {rules}"
         member = self._member(item)
         as_read = _as_read(member, self._wall(item), self.unit)
+        if "dries" in member.why:
+            as_read = f"{as_read}; {member.why['dries'][0]}"
         if item.kind == "stud":
             return f"{title}: {as_read}; {self._refused(member)}"
         why = member.why.get("held" if item.kind == "hold" else "must", ("", ""))[0]

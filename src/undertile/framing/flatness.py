@@ -120,13 +120,18 @@ def profiles(alongs: tuple[Fraction, ...], heights: tuple[Fraction, ...]) -> tup
 
 @dataclass(frozen=True)
 class WallRow:
-    """A :class:`Row` over a wall: weights on (member index, height index)."""
+    """A :class:`Row` over a wall: weights on (member index, height index).
+
+    ``limit`` is what is left of the rule's once ``eaten`` is taken off it: what the dip adds to the gap when
+    its stud goes back as it dries [contract 12].
+    """
 
     weights: tuple[tuple[tuple[int, int], Fraction], ...]
     limit: Fraction
     gap: Fraction
     line: Line
     length: Fraction
+    eaten: Fraction = Fraction(0)
 
 
 class WallFlatness:
@@ -174,6 +179,7 @@ class WallFlatness:
         *,
         among: Iterable[int] | None = None,
         first: bool = False,
+        back: Sequence[Fraction] | None = None,
     ) -> list[WallRow]:
         """Every violated row: the worst placement at each reading where some rule is broken.
 
@@ -187,6 +193,9 @@ class WallFlatness:
             Which of ``lines`` to look at; all without it.
         first : bool
             The first row found is enough.
+        back : sequence over members of Fraction, optional
+            How far each may go back as one piece, no neighbour with it: on a line from stud to stud the gap
+            over a reading counts with its stud gone back. [in]
 
         Returns
         -------
@@ -198,19 +207,41 @@ class WallFlatness:
         for line, edges in self._ready if among is None else [self._ready[n] for n in among]:
             profile = [rough[m][h] for m, h in line.cells]
             spread = max(profile) - min(profile)
+            gone = _gone_back(line, back)
+            spread += float(max(gone.values(), default=0))
             exact: list[Fraction] | None = None
             for edge, limit, exact_limit, length in edges:
                 if spread <= limit - SCREEN:
                     continue
-                for at in edge.suspects(profile, limit):
+                suspects: list[tuple[int, Fraction | None]]
+                suspects = [(at, None) for at in edge.suspects(profile, limit) if at not in gone]
+                suspects += [
+                    (at, drop)
+                    for at, drop in gone.items()
+                    if at
+                    in edge.suspects([v - float(drop) * (j == at) for j, v in enumerate(profile)], limit)
+                ]
+                for at, drop in suspects:
                     if exact is None:
                         exact = [values[m][h] for m, h in line.cells]
-                    gap = edge.worst_at(at, exact)
+                    faces = exact if drop is None else [v - drop * (j == at) for j, v in enumerate(exact)]
+                    gap = edge.worst_at(at, faces)
                     if gap is None or gap.gap <= exact_limit:
                         continue
-                    row = row_of(gap, exact_limit)
+                    eaten = (
+                        Fraction(0) if drop is None else sum((w for _, w in gap.rests), Fraction(0)) * drop
+                    )
+                    row = row_of(gap, exact_limit - eaten)
                     cells = tuple((line.cells[j], w) for j, w in row.weights)
-                    found.append(WallRow(cells, exact_limit, gap.gap, line, length))
+                    found.append(WallRow(cells, row.limit, gap.gap - eaten, line, length, eaten))
                     if first:
                         return found
         return found
+
+
+def _gone_back(line: Line, back: Sequence[Fraction] | None) -> dict[int, Fraction]:
+    """The inner readings of a line from stud to stud whose stud goes back as it dries, and how far. [in]"""
+    if back is None or line.direction == "up":
+        return {}
+    inner = enumerate(line.cells[1:-1], 1)
+    return {at: back[m] for at, (m, _) in inner if back[m] > 0}

@@ -21,7 +21,10 @@ FAR = 1 << 60
 Span = tuple[int, int]
 """T from and to. [units]"""
 Limits = dict[int, tuple[int, int]]
-"""Face limits by height index, low and high, in units (from straightedge rows)."""
+"""Face limits by height index, low and high, in units (from straightedge rows).
+
+At an index past the heights (heights + h) the low is for height h as it is when dry: less what it goes back.
+"""
 
 
 @dataclass(frozen=True, slots=True)

@@ -54,7 +54,10 @@ class Options(Shape):
             t0 = max(map(sub, bare_high, depth))
             if max(t0, low_end) > min(tops[-1], high_end):
                 continue
+            always = self.shims_when_planed(depth)
             for b, (shim, low) in enumerate(self.bands):
+                if always and not shim:
+                    continue
                 where: Span = (max(t0, self.t_range[0]), min(tops[b], self.t_range[1]))
                 if max(where[0], low_end) > min(where[1], high_end):
                     continue

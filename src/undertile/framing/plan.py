@@ -7,6 +7,7 @@ from fractions import Fraction
 from typing import Literal
 
 from undertile.findings import Finding
+from undertile.framing.dries import Dries
 
 
 @dataclass(frozen=True)
@@ -150,7 +151,8 @@ class FramingPlan:
     """The plan and its proof.
 
     ``state``: ``proved`` (gap 0), ``open`` (a time limit was hit: ``bound`` says how far), ``none`` (no plan
-    meets every demand: see ``conflict``). Money in dollars, time in minutes.
+    meets every demand: see ``conflict``). ``dries``: the studs that are still to dry. Money in dollars, time
+    in minutes.
     """
 
     state: Literal["proved", "open", "none"]
@@ -165,6 +167,7 @@ class FramingPlan:
     runner_ups: tuple[RunnerUp, ...] = ()
     conflict: Conflict | None = None
     findings: tuple[Finding, ...] = ()
+    dries: tuple[Dries, ...] = ()
 
     @property
     def gap(self) -> Fraction | None:

@@ -71,6 +71,8 @@ class Member:
         Replacing it needs shoring (once a wall).
     beside_pan : bool
         A flange gap here is shimmed (convention 3.4).
+    goes_back : Fraction
+        How far its face may still go back as the wood dries; a new face does not [contract 12]. [in]
     held : str or None
         A treatment family the person holds this stud to (convention 4.6).
     must : frozenset of str
@@ -96,6 +98,7 @@ class Member:
     rip_ok: bool = True
     shoring: bool = False
     beside_pan: bool = False
+    goes_back: Fraction = Fraction(0)
     held: str | None = None
     must: frozenset[str] = frozenset()
     why: dict[str, tuple[str, str]] = field(default_factory=dict)

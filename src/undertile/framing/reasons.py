@@ -33,7 +33,12 @@ class _Stud:
         rest = face - self.plan.target[h]
         if rest > self.high(h):
             return rest - self.high(h)
-        return min(rest + SIXTEENTH, Fraction(0))
+        return min(rest + self.back, Fraction(0))
+
+    @property
+    def back(self) -> Fraction:
+        """How far back a face may lie: what drying still takes is off it [contract 12]. [in]"""
+        return SIXTEENTH - self.allowed.goes_back
 
     def at(self, h: int) -> str:
         return place(self.plan.heights[h], self.unit)
@@ -107,6 +112,8 @@ def _reasons(stud: _Stud) -> Iterator[str]:
     if "must" in why:
         yield why["must"][0]
     yield from _as_read(stud)
+    if "dries" in why:
+        yield why["dries"][0]
     families = set(recipe.families)
     if "plane" in families or recipe.passes:
         yield from _passes(stud)
@@ -153,7 +160,7 @@ def _as_read(stud: _Stud) -> Iterator[str]:
     if back:
         yield (
             f"lies {stud.rest(stud.plan.offsets[down], down)} at {stud.at(down)}; the plane there is at "
-            f"{stud.plane(down)}, {stud.said(SIXTEENTH)} back may stay (convention 3.3)"
+            f"{stud.plane(down)}, {stud.said(stud.back)} back may stay (convention 3.3)"
         )
     if proud or back:
         return
@@ -196,10 +203,10 @@ def _strips(stud: _Stud) -> Iterator[str]:
     recipe = stud.plan.recipe
     if len(recipe.pieces) > 1:
         needs = [
-            t - SIXTEENTH - o + d
+            t - stud.back - o + d
             for t, o, d in zip(stud.plan.target, stud.plan.offsets, recipe.depth, strict=True)
         ]
-        rooms = [n + SIXTEENTH + stud.high(h) for h, n in enumerate(needs)]
+        rooms = [n + stud.back + stud.high(h) for h, n in enumerate(needs)]
         low, high = (
             max(range(len(needs)), key=lambda h: needs[h]),
             min(range(len(rooms)), key=lambda h: rooms[h]),

@@ -45,6 +45,7 @@ def ranges(
             out.append((f, f))
         return out
     bounds = {h: (least, most) for h, least, most in limits}
+    dried = {h: least + shape.back for h, (least, _) in bounds.items() if h >= n}
     band = shape.bands[-1][1] if pick.shim or len(shape.bands) == 1 else shape.bands[0][1]
     out = []
     for h in range(n):
@@ -55,6 +56,8 @@ def ranges(
         least, most = max(Fraction(top - pick.depth[h]), t + band[h]), min(Fraction(top), t + shape.high[h])
         if h in bounds:
             least, most = max(least, Fraction(bounds[h][0])), min(most, Fraction(bounds[h][1]))
+        if h + n in dried:
+            least = max(least, Fraction(dried[h + n]))
         step = shape.step
         low = top - floor((top - least) / Fraction(step)) * step
         high = top - ceil((top - most) / Fraction(step)) * step
@@ -70,6 +73,7 @@ def settle(
 ) -> tuple[Settled, WallRow | None]:
     """Faces that meet every straightedge rule at this plane, or the row that no depth of planing can meet."""
     members = len(frame.shapes)
+    back = [0 if pick.rides else shape.back for shape, pick in zip(frame.shapes, picks, strict=False)]
     spans = []
     near: list[list[Value]] = []
     for m in range(members):
@@ -79,10 +83,10 @@ def settle(
         spans.append(span)
         step = frame.shapes[m].step
         near.append([_nearest(low, high, t, step) for low, high in span])
-    if not _Check(frame, near).violated(first=True):
+    if not _Check(frame, near, back).violated(first=True):
         return Settled(tuple(tuple(row) for row in near)), None
     faces = [[low for low, _ in span] for span in spans]
-    check = _Check(frame, faces)
+    check = _Check(frame, faces, back)
     among: list[int] | None = None
     while True:
         rows = check.violated(among)
@@ -116,10 +120,15 @@ def _nearest(low: Value, high: Value, t: Fraction, step: int) -> Value:
 
 
 class _Check:
-    """The straightedge rules over faces in units, which may be set one by one."""
+    """The straightedge rules over faces in units, which may be set one by one.
 
-    def __init__(self, frame: WallFrame, faces: Sequence[Sequence[Value]]) -> None:
+    ``back``: how far each member's face may still go back. [units]
+    """
+
+    def __init__(self, frame: WallFrame, faces: Sequence[Sequence[Value]], back: Sequence[int]) -> None:
         self.flat, self.unit = frame.flatness, frame.unit
+        self.back = [Fraction(each, self.unit) for each in back] if any(back) else None
+        self.most_back = float(max(self.back)) if self.back else 0.0
         self.rough = [[float(f) / self.unit for f in row] for row in faces]
         self.exact: list[list[Fraction]] | None = None
         self.faces = faces
@@ -134,8 +143,9 @@ class _Check:
         """Rows broken, on some lines or on all; the first is enough if so said."""
         flat = self.flat
         spread = max(map(max, self.rough)) - min(map(min, self.rough))
+        spread += self.most_back
         if not flat.rules or spread <= min(float(limit) for _, limit in flat.rules) - 1e-9:
             return []
         if self.exact is None:
             self.exact = [[Fraction(f) / self.unit for f in row] for row in self.faces]
-        return flat.violated(self.exact, self.rough, among=among, first=first)
+        return flat.violated(self.exact, self.rough, among=among, first=first, back=self.back)

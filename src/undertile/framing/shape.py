@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from undertile.framing.flatness import straightedge
-from undertile.framing.option import PLATE, Cut, Draft, Limits, Money
+from undertile.framing.option import FAR, PLATE, Cut, Draft, Limits, Money
 from undertile.framing.problem import FramingProblem, Member
 from undertile.framing.stacks import Pieces, StockBook
 
@@ -45,8 +45,9 @@ class Shape:
         n = len(self.faces)
         self.all = range(n)
         self.high = tuple(0 if f else self.sixteenth for f in flange)
-        low = tuple(-self.sixteenth for _ in flange)
-        tight = tuple(-self.step if f else -self.sixteenth for f in flange)
+        self.back = int(member.goes_back * unit)
+        low = tuple(self.back - self.sixteenth for _ in flange)
+        tight = tuple(self.back - (self.step if f else self.sixteenth) for f in flange)
         self.bands: list[tuple[bool, tuple[int, ...]]] = [(False, low)]
         if member.beside_pan and any(flange):
             self.bands = [(False, tight), (True, low)]
@@ -116,11 +117,13 @@ class Shape:
     ) -> tuple[int, int] | None:
         """Where T may be for faces on the planing steps between base - depth and base."""
         t0, t1 = self.t_range
+        n = len(self.faces)
         for h in self.all:
             top = base[h]
             bottom = top - depth[h]
-            if h in limits:
-                least, most = limits[h]
+            if h in limits or h + n in limits:
+                least, most = limits.get(h, (-FAR, FAR))
+                least = max(least, limits.get(h + n, (-FAR, FAR))[0] + self.back)
                 if most < top:
                     top -= -((most - top) // self.step) * self.step
                 if least > bottom:
@@ -132,6 +135,14 @@ class Shape:
             if t0 > t1:
                 return None
         return t0, t1
+
+    def shims_when_planed(self, depth: Sequence[int]) -> bool:
+        """Whether it is shimmed in any case: planed in the flange zone and still to dry [contract 12]."""
+        return (
+            self.back > 0
+            and len(self.bands) > 1
+            and any(f and d for f, d in zip(self.flange, depth, strict=True))
+        )
 
     def straight(self, faces: Sequence[int]) -> bool:
         """Whether fixed faces pass every straightedge rule along the member itself."""

@@ -25,17 +25,20 @@ EXPLAIN_LIMIT_S = 20.0
 def build(facts: Mapping[str, Any], results: Mapping[str, Any]) -> Built:
     """The framing problem of a job, with what the other stages ask (under ``demands``)."""
     from undertile.framing.build import PanSeat, build_problem
+    from undertile.framing.dries import dries_of
     from undertile.framing.problem import Demand
 
     asked = results.get("demands") or ()
     seat = next((item for item in asked if isinstance(item, PanSeat)), None)
     demands = tuple(item for item in asked if isinstance(item, Demand))
     framing: FramingFacts = facts["framing"]
-    return build_problem(results["survey"], framing, seat, demands, facts.get("unit", "in"))
+    unit = facts.get("unit", "in")
+    return build_problem(results["survey"], framing, seat, demands, unit, dries_of(facts))
 
 
 def _run(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FramingPlan:
     from undertile.framing.conflict import conflict_findings, explain
+    from undertile.framing.dries import dries_of
     from undertile.framing.reasons import with_reasons
     from undertile.framing.search import solve
 
@@ -49,7 +52,7 @@ def _run(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FramingPlan:
         conflict = explain(built.problem, unit=unit, time_limit_s=EXPLAIN_LIMIT_S)
         findings = (*explained.findings, *conflict_findings(conflict))
         explained = replace(explained, conflict=conflict, findings=findings)
-    return replace(explained, findings=(*built.findings, *explained.findings))
+    return replace(explained, findings=(*built.findings, *explained.findings), dries=dries_of(facts))
 
 
 def _later(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FramingPlan:

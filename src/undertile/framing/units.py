@@ -24,6 +24,7 @@ def _lengths(problem: FramingProblem) -> Iterator[Fraction]:
             yield from (lean * p.height for p in wall.plates)
         for member in wall.members:
             yield from member.offsets
+            yield member.goes_back
         for plate in wall.plates:
             yield from (plate.offset, plate.cut)
         for term in wall.terms:

@@ -17,6 +17,7 @@ from undertile.pan.backing import backing_checks
 from undertile.pan.built import Built
 from undertile.pan.cuts import cut_checks
 from undertile.pan.drain import drain_checks
+from undertile.pan.drying import drying_checks
 from undertile.pan.edges import edge_checks
 from undertile.pan.faces import face_checks
 from undertile.pan.facts import PanFacts
@@ -118,15 +119,20 @@ def consequences(
         *cuts,
         *inside_checks(built),
         *face_checks(built),
+        *drying_checks(built),
     )
     added = (*reblock, *plates, *backers, *set_steps(built), *shims, *late, *lengths)
     waits = {member.name: built.waits(member) for member in plan.members}
     steps = work_steps(plan, waits, added, unit, survey)
-    return PanResult(checks, (*missing, *findings, *stiffness, *_failures(checks)), steps)
+    return PanResult(checks, (*missing, *findings, *stiffness, *_failures(checks, plan)), steps)
 
 
-def _failures(checks: tuple[Check, ...]) -> tuple[Finding, ...]:
-    """A finding for every check that fails, so that nothing that fails is only in a table."""
+def _failures(checks: tuple[Check, ...], plan: FramingPlan) -> tuple[Finding, ...]:
+    """A finding for every check that fails, so that nothing that fails is only in a table.
+
+    A stud that is to be dried first is a finding of the plan already.
+    """
+    told = {f"dries-{each.where}" for each in plan.findings if each.code == "stud-dry-first"}
     return tuple(
         Finding(
             f"fails-{check.code}",
@@ -139,5 +145,5 @@ def _failures(checks: tuple[Check, ...]) -> tuple[Finding, ...]:
             {"check": check.code},
         )
         for check in checks
-        if check.verdict is Verdict.FAIL
+        if check.verdict is Verdict.FAIL and check.code not in told
     )

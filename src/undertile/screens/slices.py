@@ -14,6 +14,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
+from undertile.framing.dries import dries_of
 from undertile.job import Job, Rebuild, fold
 from undertile.job import plan as plan_job
 from undertile.job.entry import Entry, read_log, write_log
@@ -47,7 +48,8 @@ Look = Callable[[Progress], bool]
 
 
 APART = frozenset({"recheck", "wood", "floor"})
-"""Answered at once, beside the plan: ticking off work, moisture or the floor sets no search going."""
+"""Answered at once, beside the plan: ticking off work or the floor sets no search going, nor does moisture as
+long as no stud is found to go back otherwise as it dries (``framing.dries``)."""
 PLANNED = tuple(stage for stage in STAGES if stage.key not in APART)
 """The stages a plan comes from."""
 
@@ -56,6 +58,9 @@ def key_of(job: Job) -> str:
     """The hash of everything a plan depends on: the same facts, the same key."""
     taken = taken_apart(job)
     told = {key: taken.get(key) for key in ("unit", *(stage.key for stage in PLANNED))}
+    dries = dries_of(job.facts())
+    if dries:  # of the water the plan knows only how far each stud still goes back
+        told["dries"] = [[each.stud, str(each.least), str(each.most), each.known] for each in dries]
     return hashlib.sha256(json.dumps(told, sort_keys=True, default=str).encode()).hexdigest()
 
 

@@ -2,7 +2,8 @@
 
 dD = D C (moisture at truing - moisture when dry), C by species from the Wood Handbook. Which way the rings
 lie is not known, nor whether the stud is held at its back or its middle: the least is half the radial change,
-the most the whole tangential one, the meter's own error on it.
+the most the whole tangential one, the meter's own error on it. A stud at or under its goal is as dry as it
+will be when it is closed, and is left out.
 """
 
 from __future__ import annotations
@@ -16,6 +17,7 @@ from typing import Any
 from undertile.wood.facts import Point, WoodFacts
 from undertile.wood.goal import Goal, goal_of, references
 from undertile.wood.history import Sample, Series, history
+from undertile.wood.say import up
 from undertile.wood.species import SATURATION, change_coefficients
 
 STEP = Fraction(1, 64)
@@ -75,7 +77,9 @@ def shrinkage_of(all_facts: Mapping[str, Any]) -> tuple[tuple[StudShrinkage, ...
     series = history(facts.model_copy(update={"points": points})).series
     known = references(series)
     wet = [each for each in series if not each.facts.reference]
-    goals = {each.facts.material: goal_of(each.facts.material, known, facts.allowed) for each in wet}
+    goals: dict[str, Goal] = {
+        each.facts.material: goal_of(each.facts.material, known, facts.allowed) for each in wet
+    }
     depths = depths_of(all_facts.get("framing"), all_facts.get("survey"))
     return shrinkage(wet, goals, depths, facts.trued)
 
@@ -107,7 +111,7 @@ def _on_a_stud(point: Point) -> bool:
 def shrinkage(
     series: Iterable[Series], goals: Mapping[str, Goal], depths: Mapping[str, Fraction], trued: str
 ) -> tuple[tuple[StudShrinkage, ...], tuple[str, ...]]:
-    """Every stud that was wet when it was trued, and those whose depth is not measured.
+    """Every stud that was over its goal when it was trued, and those whose depth is not measured.
 
     Parameters
     ----------
@@ -143,8 +147,8 @@ def shrinkage(
         radial, tangential = change_coefficients(each.facts.species)
         lost = moisture - dry
         doubt = sample.corrected.give_or_take if sample.corrected is not None else 2.0
-        if lost <= 0:
-            continue
+        if lost <= 0 or (goal is not None and goal.value is not None and up(moisture) <= goal.value):
+            continue  # as dry as it will be when it is closed (convention 5.4)
         if stud not in depths:
             unknown.append(stud)
             continue

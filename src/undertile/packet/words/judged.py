@@ -6,6 +6,7 @@ dash. ``{where}`` is the place. Figures stay with the tool: ``undertile explain`
 
 from __future__ import annotations
 
+from undertile.packet.words.drying import DRYING_CHECKS, DRYING_FINDINGS, DRYING_REMEDIES
 from undertile.packet.words.floor import FLOOR_CHECKS, FLOOR_FINDINGS, FLOOR_REMEDIES
 from undertile.packet.words.proof import AGAIN_CHECKS, AGAIN_FINDINGS
 from undertile.packet.words.water import WATER_FINDINGS
@@ -16,6 +17,7 @@ OTHER = ("{where}: see undertile explain JOB {code}", "{where}: vea undertile ex
 FINDINGS: dict[str, tuple[str, str]] = {
     **AGAIN_FINDINGS,
     **WATER_FINDINGS,
+    **DRYING_FINDINGS,
     **FLOOR_FINDINGS,
     "stud-soft": (
         "{where}: soft wood. Sister or replace it before the wall is closed; find what wetted it.",
@@ -362,6 +364,7 @@ SLIPS: dict[str, tuple[str, str]] = {
 CHECKS: dict[str, tuple[str, str]] = {
     **AGAIN_CHECKS,
     **FLOOR_CHECKS,
+    **DRYING_CHECKS,
     "drop-in": ("Pan drops in", "La base entra"),
     "drop-in-square": ("Pan square against the back wall", "Base a escuadra contra la pared del fondo"),
     "play": ("Play of the pan", "Holgura de la base"),
@@ -404,6 +407,7 @@ CHECKS: dict[str, tuple[str, str]] = {
 
 REMEDIES: dict[str, tuple[str, str]] = {
     **FLOOR_REMEDIES,
+    **DRYING_REMEDIES,
     "drop-in": ("Do not set the pan.", "No ponga la base."),
     "play": (
         "Do not set the pan; the side walls are to be worked again.",

@@ -1,0 +1,51 @@
+"""Studs that are still to dry (``framing.dries``, ``framing.dried``)."""
+
+from __future__ import annotations
+
+DRIES: dict[str, str] = {
+    "{least} to {most}": "de {least} a {most}",
+    "its face goes back {reach} as it dries: now it may lie {left} behind the plane, no more": (
+        "su cara se mete {reach} al secar: por ahora puede quedar {left} detrás del plano, no más"
+    ),
+    "not planed in the flange zone before it is dry: it goes back {reach}": (
+        "no se cepilla en la zona de la pestaña antes de que seque: se mete {reach}"
+    ),
+    "no bed on a stud that is still to dry": "sin cama de mortero en un montante que todavía tiene que secar",
+    "a face that stays within {limit} behind its plane as the stud dries": (
+        "una cara que al secar el montante quede a lo más {limit} detrás de su plano"
+    ),
+    "its face goes back {reach} as it dries; the plan is for the face as read": (
+        "su cara se mete {reach} al secar; el plan vale para la cara como se leyó"
+    ),
+    "Dry it first, then read it again and true it; or leave it {middle} further in than planned, the "
+    "middle of that, and read it again when it is dry.": (
+        "Séquelo primero, léalo otra vez y entonces póngalo a plano; o déjelo {middle} más adentro de la "
+        "regadera que lo planeado, la mitad de eso, y léalo otra vez cuando esté seco."
+    ),
+    "at most {limit} behind the plane": "a lo más {limit} detrás del plano",
+    "its face is new wood: the old stud dries behind it": (
+        "su cara es de madera nueva: el montante viejo seca detrás"
+    ),
+    "it is wet, and its depth is not measured": "está mojado, y su fondo no está medido",
+    "Measure {stud} face to back: how far it shrinks goes with it.": (
+        "Mida {stud} de cara a espalda: de eso depende cuánto encoge."
+    ),
+    "its face goes back {reach} as it dries": "su cara se mete {reach} al secar",
+    "as planned at {height}: {face}": "como está planeado a {height}: {face}",
+    "drying eats {most} of the {limit}": "el secado se come {most} de {limit}",
+    "Dry it first, then read it again and true it.": "Séquelo primero; léalo otra vez y póngalo a plano.",
+    "on the plane": "en el plano",
+    "{by} behind the plane": "{by} detrás del plano",
+    "{by} proud of the plane": "{by} salida del plano",
+    "{stud} at {height}": "{stud} a {height}",
+    "Read every height of {studs}.": "Lea todas las alturas de {studs}.",
+    "Dry the wet studs first, then read them again and true them.": (
+        "Seque primero los montantes mojados; léalos otra vez y póngalos a plano."
+    ),
+    "{stud} goes back {reach} as it dries": "{stud} se mete {reach} al secar",
+    "widest over {spot}, {line}": "lo más abierto sobre {spot}, {line}",
+    "Flat once dry, {length} straightedge": "Plano ya seco, regla de {length}",
+    "{limit} under {length}": "{limit} bajo {length}",
+    "its stud goes back and its neighbours do not": "su montante se mete y sus vecinos no",
+}
+"""English form to Spanish."""
