@@ -115,7 +115,7 @@ def picture(found: WoodResult, unit: Unit, words: Words, name: str) -> Picture |
         sketch = Sketch(1.0, unit, words, 0.0, PHONE)
         box = Box(0.0, -ONE_TALL, PHONE, 0.0)
         Plot(sketch, box, chart, axes_of([chart]), LARGE_LOOK).draw()
-        svg = to_svg(sketch.scene(_title(chart), -ONE_TALL, 0.0), screen=True)
+        svg = to_svg(sketch.scene(_title(chart), -ONE_TALL, sketch.pt(4)), screen=True)
         return Picture(chart.name, chart.place, chart.when, chart.says, svg)
     return None
 

@@ -92,7 +92,7 @@ class Plot:
             return
         axes = self.axes
         days = [each for each in self.chart.air if axes.first <= each[0] <= axes.last]
-        days += [(axes.last, self._held())]
+        days += [(days[-1][0] if days else axes.first, self._held()), (axes.last, self._held())]
         self.sketch.add(Poly("AIR", tuple((self.x(day), self.y(held)) for day, held in days)))
 
     def _held(self) -> float:

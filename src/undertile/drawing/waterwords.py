@@ -37,7 +37,7 @@ WATER: dict[str, tuple[str, str]] = {
     "when too early": ("dry on, too early to say", "siga secando, falta para saber"),
     "when no goal": ("no dry reference yet", "sin referencia seca todavía"),
     "when again": ("dry once, read it again", "seco una vez, lea otra vez"),
-    "when awl": ("dry, push an awl in", "seco, meta una lezna"),
+    "when awl": ("dry, push an awl in", "seco, empuje el punzón"),
     "when not read": ("not read yet", "no leído todavía"),
     "when cannot reach": ("cannot be reached", "no se alcanza"),
     # why, on the chart of one point
@@ -104,7 +104,7 @@ WATER: dict[str, tuple[str, str]] = {
     ),
     "say awl": (
         "Dry on two visits: push an awl in with the thumb, then it may be closed.",
-        "Seco en dos visitas: meta una lezna con el pulgar, luego se puede cerrar.",
+        "Seco en dos visitas: empuje el punzón con el pulgar, luego se puede cerrar.",
     ),
     "say not read": ("It was never read.", "Nunca se leyó."),
     "say cannot reach": (

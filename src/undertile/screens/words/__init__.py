@@ -19,8 +19,11 @@ from undertile.packet.figures import amount
 from undertile.packet.places import place_words
 from undertile.packet.told import foreign, told
 from undertile.packet.words import Words
+from undertile.screens.words.charts import CHARTS
 from undertile.screens.words.fields import CHOICES, FIELDS
+from undertile.screens.words.floor import FLOOR, FLOOR_CHOICES, FLOOR_FIELDS
 from undertile.screens.words.pad import PAD as PAD_WORDS
+from undertile.screens.words.round import ROUND
 from undertile.screens.words.screens import SCREENS
 from undertile.screens.words.values import value_words
 from undertile.screens.words.water import WATER, WATER_CHOICES, WATER_FIELDS
@@ -33,8 +36,18 @@ Language = Literal["en", "es"]
 LANGUAGES: tuple[Language, ...] = ("en", "es")
 PAD = tuple(PAD_WORDS)
 """Keys of what the pad says."""
-_ALL: Mapping[str, tuple[str, str]] = {**FIELDS, **PAD_WORDS, **SCREENS, **WATER, **WATER_FIELDS}
-_CHOICES: Mapping[str, tuple[str, str]] = {**CHOICES, **WATER_CHOICES}
+_ALL: Mapping[str, tuple[str, str]] = {
+    **FIELDS,
+    **PAD_WORDS,
+    **SCREENS,
+    **ROUND,
+    **CHARTS,
+    **WATER,
+    **WATER_FIELDS,
+    **FLOOR,
+    **FLOOR_FIELDS,
+}
+_CHOICES: Mapping[str, tuple[str, str]] = {**CHOICES, **WATER_CHOICES, **FLOOR_CHOICES}
 _SETTLE = (
     (re.compile(r"Re-read (.+)"), "settle-reread"),
     (re.compile(r"Measure (.+) again"), "settle-measure"),

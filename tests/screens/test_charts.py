@@ -1,0 +1,94 @@
+"""The drying charts on a screen: all by what keeps the gate shut, one on its own, readable on a phone."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+import pytest
+
+from tests.screens.browsing import HOME, SIZES, chromium, phone
+from tests.screens.cast import Site, bring, site
+from undertile.screens.pages import water_charts
+
+
+@pytest.fixture(scope="module")
+def at() -> Iterator[Site]:
+    found = site()
+    yield found
+    found.store.close()
+
+
+def test_all_points_are_there_the_one_that_keeps_the_gate_shut_first(at: Site) -> None:
+    job = bring(at, "wet-corner")
+    twin = at.twin(f"/job/{job}/water/charts", lang="en")
+    water = at.twin(f"/job/{job}/water")
+    assert len(twin["charts"]) == sum(group["number"] for group in water["groups"])
+    assert twin["charts"][0]["place"].startswith("subfloor"), "its range ends last"
+    assert re.search(r"\w{3} \d+ to \w{3} \d+", twin["next"]["text"])
+    page = at.page(f"/job/{job}/water/charts")
+    assert page.count("<svg") == len(twin["charts"])
+    assert at.page(f"/job/{job}/water/charts", lang="es").count("solera") > 3
+
+
+def test_one_point_says_when_and_every_reading(at: Site) -> None:
+    job = bring(at, "wet-corner")
+    twin = at.twin(f"/job/{job}/water/charts", point="plate-B-16", lang="en")
+    assert [row["shown"] for row in twin["one"]["rows"]] == ["26", "23.5", "20.5"]
+    assert re.fullmatch(r"Mar \d+ to Mar \d+", twin["next"]["text"])
+    assert twin["before"]
+    assert twin["after"]
+    answer = at.client.get(f"/job/{job}/water/charts", params={"point": "nobody"})
+    assert answer.status_code == 404
+    assert "nobody" in answer.text
+
+
+def test_many_points_come_a_page_at_a_time(at: Site, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(water_charts, "ON_A_SCREEN", 5)
+    job = bring(at, "wet-corner")
+    seen: list[str] = []
+    first, where = "0", f"/job/{job}/water/charts"
+    for _ in range(10):
+        twin = at.twin(where, **{"from": first})
+        seen += [each["href"] for each in twin["charts"]]
+        if not twin["more"]:
+            break
+        first = twin["more"]["href"].rpartition("from=")[2]
+    assert len(seen) == len(set(seen)) == 17
+    assert len(at.twin(f"/job/{job}/water/charts", **{"from": "99"})["charts"]) == 5
+
+
+def test_a_job_without_points_says_so(at: Site) -> None:
+    twin = at.twin(f"/job/{bring(at, 'hand')}/water/charts", lang="en")
+    assert twin["charts"] == []
+    assert "No point" in twin["next"]["text"]
+
+
+@pytest.mark.browser
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_a_phone_shows_them_whole_and_legible(at: Site, size: tuple[int, int], scheme: str) -> None:
+    job = bring(at, "wet-corner")
+    with chromium() as browser, phone(browser, at, size, color_scheme=scheme) as page:
+        for address in ("", "?point=plate-B-16"):
+            page.goto(f"{HOME}/job/{job}/water/charts{address}")
+            wide = page.evaluate("document.documentElement.scrollWidth")
+            assert wide <= size[0]
+            least = page.evaluate(
+                "Math.min(...[...document.querySelectorAll('svg.chart text')]"
+                ".map(t => parseFloat(getComputedStyle(t).fontSize) * t.getScreenCTM().a))"
+            )
+            assert least >= 10, "no figure smaller than ten pixels"
+            ink = page.evaluate("getComputedStyle(document.querySelector('svg.chart text')).fill")
+            ground = page.evaluate("getComputedStyle(document.querySelector('svg.chart .ground')).fill")
+            body = page.evaluate("getComputedStyle(document.body).backgroundColor")
+            assert ground == body
+            assert ink != ground
+            cut = page.evaluate(
+                "[...document.querySelectorAll('svg.chart')].flatMap(s => {"
+                "const b = s.getBoundingClientRect();"
+                "return [...s.querySelectorAll('text')].filter(t => { const r = t.getBoundingClientRect();"
+                "return r.left < b.left - 1 || r.right > b.right + 1 || r.bottom > b.bottom + 2.5"
+                "|| r.top < b.top - 4 }).map(t => t.textContent) })"
+            )
+            assert cut == []
