@@ -11,6 +11,7 @@ from tests.screens.cast import Site, bring, site, typed, wall
 from undertile.screens.app import SCREENS
 
 pytestmark = pytest.mark.browser
+NAMES = {"wall": "B", "visit": "2", "joist": "J2"}
 SMALL = """
 [...document.querySelectorAll("a, button, input:not([type=hidden]), select, summary")]
   .filter(each => each.offsetParent && !each.closest("p:not(.pair-links)") && each.type !== "radio")
@@ -57,13 +58,24 @@ def test_no_screen_has_a_barrier(at: Site, scheme: str) -> None:
     fat = typed(at, fattest())
     axe, bad = Axe(), []
     rules = {"runOnly": ["color-contrast"]} if scheme == "dark" else {}
-    addresses = [path.format(id=job, wall="B", name="B2") for path in SCREENS]
+    wet = bring(at, "wet-corner")
+    addresses = [
+        path.format(id=wet if "/water" in path or "/floor" in path else job, **NAMES, name="B2")
+        for path in SCREENS
+    ]
+    begun = at.store.pen("dev1", "Ann", "2026-03-08T16:00:00")
+    begun.write(wet, "wood.visits.4.when", "2026-03-08 16:00")
+    addresses += [f"/job/{wet}/water/round/4?lang=es", f"/job/{wet}/water/round?lang=es"]
     addresses += [
         f"/job/{clash}/doubts",
         f"/job/{job}/history?fact=pan.pan.width",
         f"/job/{job}/moves?L=1&settle=1",
     ]
-    addresses += [path.format(id=fat, wall="B", name="B40") + "?lang=es" for path in SCREENS]
+    addresses += [
+        path.format(id=fat, **NAMES, name="B40") + "?lang=es"
+        for path in SCREENS
+        if "{visit}" not in path and "{joist}" not in path
+    ]
     size = SIZES[1] if scheme == "light" else SIZES[0]
     with chromium() as browser, phone(browser, at, size, color_scheme=scheme) as page:
         for address in addresses:

@@ -8,6 +8,7 @@ never bury each other.
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterable, Mapping
 from typing import Any
 
@@ -19,6 +20,7 @@ from undertile.screens import labels
 from undertile.screens.context import Context, View
 from undertile.store.interface import Draft
 
+_BARE = re.compile(r"[+-]?[0-9]+(?:[.,][0-9]+)?")
 MOST_ROWS = 400
 """Rows of one form; a whole room of readings is 240."""
 
@@ -81,7 +83,8 @@ def drafts_of(ctx: Context, form: Iterable[tuple[str, str]]) -> list[Draft]:
     ----------
     ctx : Context
     form : iterable of (name, value)
-        ``fact.N``, ``value.N``, ``was.N``, ``stands.N`` (ids, spaces between), ``withdraw.N``; or ``fact``
+        ``fact.N``, ``value.N``, ``was.N``, ``stands.N`` (ids, spaces between), ``withdraw.N``, ``letter.N``
+        (the unit said beside the box: it goes after a bare number); or ``fact``
         and ``value`` alone, in pairs. A row that does not say what stood replaces what stands now; one that
         goes ``with.N`` another counts only when that one changed.
 
@@ -97,7 +100,7 @@ def drafts_of(ctx: Context, form: Iterable[tuple[str, str]]) -> list[Draft]:
             pairs[name].append(value)
             continue
         kind, dot, number = name.partition(".")
-        if dot and kind in ("fact", "value", "was", "stands", "withdraw", "with"):
+        if dot and kind in ("fact", "value", "was", "stands", "withdraw", "with", "letter"):
             rows.setdefault(number, {})[kind] = value
     for at, fact in enumerate(pairs["fact"]):
         told = {key: values[at] for key, values in pairs.items() if at < len(values)}
@@ -140,6 +143,8 @@ def _draft(ctx: Context, each: Mapping[str, str]) -> Draft | None:
     value = each["value"].strip()
     if "was" in each and value == each["was"]:
         return None
+    if each.get("letter") and _BARE.fullmatch(value):
+        value = f"{value} {each['letter']}"
     if not value and leaf.kind != "reading":
         return Draft(fact, None, ids) if ids else None
     if leaf.many:

@@ -13,7 +13,7 @@ from undertile.errors import InputError
 from undertile.job import read_job
 from undertile.job.entry import Entry, Pen
 from undertile.job.plain import entries_of
-from undertile.screens.context import Context
+from undertile.screens.context import Context, View
 from undertile.screens.forms import drafts_of
 from undertile.screens.multipart import parts_of
 from undertile.screens.next_step import next_step
@@ -91,9 +91,18 @@ async def entries(request: Request, ctx: Context) -> dict[str, Any]:
     told["new"] += [entry.id for entry in written]
     told["ids"] |= {entry.fact: entry.id for entry in written}
     ctx.forget()
-    told["judged"] = judged(ctx)
+    told["judged"] = _judged(ctx)
     told["next"] = next_step(ctx)
     return {"told": told, "back": _with(back, kept=str(len(told["new"])))}
+
+
+def _judged(ctx: Context) -> View:
+    """What is said of what was typed: on a moisture round of its points, else of the survey."""
+    if ctx.query.get("round"):
+        from undertile.screens.round.told import judged as of_the_round  # a survey needs none of it
+
+        return of_the_round(ctx, ctx.query["round"])
+    return judged(ctx)
 
 
 async def undo(request: Request, ctx: Context) -> dict[str, Any]:

@@ -1,4 +1,5 @@
 // The whole sheet as a list: pick a reading, choose the order, let it be said aloud, say what a meter types.
+import { newPlace } from "./newplace.js";
 import { ORDERS } from "./order.js";
 
 export function listPanel(pad) {
@@ -45,7 +46,9 @@ export function listPanel(pad) {
   meter.append(unit);
   const set = document.createElement("div");
   set.className = "pad-list-set";
-  set.append(order, meter, speak);
+  if (pad.sheet.places) set.append(button(pad.say("pad-new"), () => newPlace(pad)));
+  if (pad.sheet.walked) set.append(speak); // the order is that of the last round, and percent is percent
+  else set.append(order, meter, speak);
   const rows = document.createElement("ul");
   for (const index of pad.order) {
     const row = pad.rows[index];
@@ -55,7 +58,7 @@ export function listPanel(pad) {
       pad.go(row.fact, Boolean(row.value));
     }, "quiet");
     const where = document.createElement("span");
-    where.textContent = `${row.label} ${row.at}`;
+    where.textContent = `${row.label} ${row.at}${row.kind === "awl" ? `, ${pad.say("pad-awl")}` : ""}`;
     const held = pad.others.find((each) => each.row === row);
     if (held) where.append(` ‹ ${held.who}`);
     const value = document.createElement("strong");

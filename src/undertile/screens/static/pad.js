@@ -1,13 +1,17 @@
 // The pad: one thumb, wet gloves, a ladder. It works from a pad sheet alone (plain data) and from what the host
 // gives: take(fact, text, {supersedes, also}) and undo(fact, stands), each a Promise of {stands, judged}. A value is
 // shown as kept only when that promise is fulfilled; a value that could not be kept stays in sight until it is.
-import { keysOf, pressed } from "./keys.js";
+import { drawBand } from "./band.js";
+import * as lengths from "./keys.js";
 import { listPanel } from "./list.js";
-import { nextOf, ordered } from "./order.js";
+import { newPlace } from "./newplace.js";
+import { nextOf, ordered, stations } from "./order.js";
+import * as percents from "./percent.js";
 import { numberOf, spoken } from "./reading.js";
 import { typed } from "./typing.js";
 
 const BOUNCE_MS = 90; // a glove that lifts unevenly touches twice
+const SAME_LIFT_MS = 50;
 const SEEN_MS = 1500; // what came while a thumb was on its way counts as seen after that
 
 export function openPad(box, sheet, host) {
@@ -83,7 +87,7 @@ class Pad {
     this.strong = "";
     this.minus = false;
     this.page = 0;
-    if (row) this.whole = this.wholeFor(row);
+    if (row && !percents.isRound(row)) this.whole = this.wholeFor(row);
     this.draw();
   }
 
@@ -105,21 +109,28 @@ class Pad {
   draw() {
     const row = this.rows[this.at];
     this.drawPlace();
-    if (!row) {
-      this.part.keys.replaceChildren(link(this.sheet.after, `${this.say("pad-next-sheet")} ›`, "pad-done"), this.button("undo", this.say("pad-undo")), this.button("list", this.say("pad-list")));
-      this.part.keys.className = "pad-keys over";
-    } else {
-      this.part.keys.className = `pad-keys ${this.unit}`;
-      this.part.keys.replaceChildren(...keysOf(this, row).map((key) => this.key(key)));
+    if (!row) this.drawDone();
+    else {
+      this.part.keys.className = `pad-keys ${row.kind === "awl" ? "awl" : this.unit}`;
+      this.part.keys.replaceChildren(...kindOf(row).keysOf(this, row).map((key) => this.key(key)));
     }
     this.drawNews();
+  }
+
+  // Nothing is left to read: what it came to, and where to go on.
+  drawDone() {
+    const keys = [this.button("undo", this.say("pad-undo")), this.button("list", this.say("pad-list"))];
+    if (this.sheet.places) keys.unshift(this.button("new", this.say("pad-new"), "wide"));
+    if (this.judged.sum?.length) keys.unshift(element("p", this.judged.sum.join(" · "), "pad-sum"));
+    this.part.keys.replaceChildren(link(this.sheet.after, `${this.say("pad-next-sheet")} ›`, "pad-done"), ...keys);
+    this.part.keys.className = "pad-keys over";
   }
 
   // What comes while a thumb is on its way to a key: the keys stand still.
   drawNews() {
     this.drawBack();
-    this.drawBand();
-    const left = this.rows.filter((each) => !each.value).length;
+    drawBand(this);
+    const left = stations(this.rows).filter((each) => !each.value).length;
     this.left.textContent = left ? this.say("pad-left", { left }) : "";
     const there = this.others.map(({ who, row }) => `${who}: ${row.label} ${row.at}`);
     this.title.textContent = there.join(" · ") || this.sheet.title;
@@ -128,6 +139,7 @@ class Pad {
 
   drawPlace() {
     const row = this.rows[this.at];
+    if (percents.isRound(row)) return this.drawPoint(row);
     const long = row && inTwoLines(row);
     this.part.place.className = `pad-place${long ? " long" : row ? "" : " over"}`;
     this.part.place.replaceChildren(element("strong", row ? row.label : this.say("pad-all")));
@@ -143,7 +155,19 @@ class Pad {
     this.part.place.append(element("b", this.preview(), "pad-typing"));
   }
 
+  // A point of a round: where the pins go, in large type, and what they read last.
+  drawPoint(row) {
+    this.part.place.className = "pad-place point";
+    const where = element("strong", row.label);
+    if (row.at) where.append(` ${this.where(row)}`);
+    const last = element("b", this.preview(), "pad-typing");
+    const note = element("small", percents.hintOf(this, row));
+    this.part.place.replaceChildren(where, last, note, element("span", percents.besideOf(this, row)));
+    fit(where, 34, 20);
+  }
+
   where(row) {
+    if (!row.at) return "";
     const words = row.stud === undefined && row.kind !== "reading" && inTwoLines(row);
     return words ? row.at : `${this.say("pad-at")} ${row.at}`;
   }
@@ -151,12 +175,14 @@ class Pad {
   preview() {
     if (this.buffer) return this.buffer;
     const row = this.rows[this.at];
+    if (percents.isRound(row)) return this.mode === "tens" ? `${this.ten}_` : "";
     const sign = this.minus ? "−" : "";
     if (row && row.kind === "signed" && !this.whole) return `${sign}…`;
     return this.unit === "mm" ? `${sign}${this.whole || ""}_` : `${sign}${this.whole}…`;
   }
 
   shown(row) {
+    if (percents.isRound(row)) return percents.shown(this, row);
     if (row.value === "x") return this.say("pad-reached");
     return row.value || this.say("pad-skipped");
   }
@@ -170,44 +196,6 @@ class Pad {
     out.dataset.state = row.state;
     out.append(element("span", `${row.label} ${this.where(row)}`), element("strong", this.shown(row)));
     if (state) out.append(element("em", row.state === "kept" ? `✓ ${this.say(state)}` : `${this.say(state)} …`));
-  }
-
-  drawBand() {
-    const band = this.part.band;
-    band.replaceChildren();
-    band.className = "pad-band";
-    const lost = this.rows.find((row) => row.state === "lost");
-    if (lost) {
-      band.classList.add("loud");
-      band.append(this.button("retry", this.say("pad-lost", { why: lost.why || "" })));
-      return;
-    }
-    if (this.asked) {
-      band.classList.add("loud");
-      band.append(element("p", this.asked));
-      return;
-    }
-    const here = this.rows[this.at];
-    const doubt = this.judged.doubts.find((each) => !here || each.fact !== here.fact);
-    if (doubt) {
-      const words = doubt.typed && doubt.offered ? this.say("pad-doubt", doubt) : this.say("pad-doubt-plain");
-      band.classList.add("loud");
-      band.append(element("p", `${doubt.where}: ${words}`));
-      if (this.rows.some((row) => row.fact === doubt.fact)) band.append(this.button(`go ${doubt.fact}`, this.say("pad-go")));
-      return;
-    }
-    const same = here && this.others.find(({ row }) => (here.stud === undefined ? row === here : row.stud === here.stud));
-    if (same) {
-      band.append(element("p", this.say("pad-same-stud", { who: same.who, where: here.label })), this.button("free", this.say("pad-free")));
-      return;
-    }
-    const look = (this.judged.looks || []).find((each) => this.rows.some((row) => row.fact === each.fact && row.fact !== here?.fact));
-    if (look) {
-      band.append(element("p", look.text), this.button(`go ${look.fact}`, this.say("pad-go")));
-      return;
-    }
-    const keeping = this.waiting.length;
-    if (keeping > 1) band.append(element("p", this.say("pad-waiting", { number: keeping })));
   }
 
   key(told) {
@@ -255,10 +243,12 @@ class Pad {
     } else this.drawNews();
   }
 
-  // What others have read meanwhile. The pad stays where it is: a thumb may be on its way to a key.
+  // What others have read meanwhile, and places they have added. The pad stays where it is: a thumb may be on its way to a key.
   // `asked`: what `turns` was when it was asked for; a row typed on since knows better.
   news(told, asked = this.turns) {
     const byFact = new Map(this.rows.map((row) => [row.fact, row]));
+    const fresh = this.sheet.walked ? told.filter((each) => !byFact.has(each.fact)) : [];
+    if (fresh.length) this.insert(fresh, this.order.length);
     for (const { fact, value, stands, clash } of told) {
       const row = byFact.get(fact);
       if (!row || row.turn > asked || row.state === "keeping" || row.state === "lost" || String(row.came?.stands || row.stands) === String(stands)) continue;
@@ -276,7 +266,8 @@ class Pad {
     let down = null;
     this.off = new AbortController();
     const signal = this.off.signal;
-    const on = (target, kind, then) => target.addEventListener(kind, then, { signal });
+    const on = (target, kind, then, capture = false) => target.addEventListener(kind, then, { signal, capture });
+    let lifted = null;
     on(this.box, "pointerdown", (event) => {
       const key = event.target.closest?.("[data-press]");
       if (!key || !event.isPrimary || event.button > 0) return;
@@ -288,10 +279,14 @@ class Pad {
       if (!down || !event.isPrimary) return;
       const { press, x, y } = down;
       down = null;
+      lifted = event.timeStamp;
       const up = y - event.clientY;
       if (Math.abs(event.clientX - x) > 60 || Math.abs(up) > 140) return; // a hand that slid off meant nothing
       this.press(press, up > 24 ? "+" : up < -24 ? "-" : "");
     });
+    // the same lift of the finger also clicks, and what it opened lies under it by then
+    const meant = (event) => event.detail === 0 || lifted === null || event.timeStamp - lifted > SAME_LIFT_MS;
+    on(this.box, "click", (event) => meant(event) || (event.stopPropagation(), event.preventDefault()), true);
     on(this.box, "pointercancel", () => {
       down = null;
     });
@@ -316,8 +311,10 @@ class Pad {
     if (press === "list") return listPanel(this);
     if (press === "free") return this.toFree();
     if (press === "retry") return this.retry();
+    if (press === "new") return newPlace(this);
     if (press.startsWith("go ")) return this.go(press.slice(3), true);
-    const text = pressed(this, press, slide);
+    const row = this.rows[this.at];
+    const text = kindOf(press.startsWith("wet ") ? { kind: "percent" } : row).pressed(this, press, slide);
     if (text === undefined) this.draw();
     else if (text !== null) this.take(text);
   }
@@ -341,21 +338,57 @@ class Pad {
 
   passOver() {
     this.skipped.add(this.at);
-    this.at = this.next(this.at);
-    this.resume = null;
+    this.on(this.at);
     this.begin();
+  }
+
+  // On from here: back to where one came from, or to the next that is open.
+  on(index) {
+    this.at = this.resume !== null && this.resume >= 0 ? this.resume : this.next(index);
+    this.resume = null;
+  }
+
+  valueOf(fact) {
+    return this.rows.find((row) => row.fact === fact)?.value;
+  }
+
+  // A place that was not on the sheet: read next. What it is goes along with the first thing typed there.
+  addPlace({ name, where, at, facts }) {
+    const base = `wood.points.${quoted(name)}`;
+    const fact = (part) => `${base}.${part}.${quoted(this.sheet.places.visit)}`;
+    if (!this.rows.some((row) => row.fact === fact("shown"))) {
+      const also = Object.entries(facts).map(([part, value]) => ({ fact: `${base}.${part}`, value }));
+      const make = (part, kind, more) => ({ fact: fact(part), label: where, at, kind, value: null, stands: [], clash: false, near: "", also, of: fact("shown"), hidden: false, ...more });
+      const beside = { surface: fact("surface"), awl: fact("awl"), pick: fact("pick") };
+      const rows = [
+        make("shown", "percent", { of: undefined, beside, extra: false, last: this.say("pad-first"), pins: this.say("pad-new-holes") }),
+        make("surface", "surface", { hidden: true }),
+        make("awl", "awl", { beside: { pick: beside.pick } }),
+        make("pick", "pick", { hidden: true }),
+      ];
+      const here = this.order.indexOf(this.at);
+      this.insert(rows, here < 0 ? this.order.length : here);
+    }
+    this.go(fact("shown"), false);
+  }
+
+  // Rows that were not on the sheet, at a place of the order.
+  insert(rows, at) {
+    const first = this.rows.length;
+    this.rows.push(...rows.map((row) => ({ ...row, state: "" })));
+    this.order.splice(at, 0, ...rows.map((row, k) => first + k).filter((index) => !this.rows[index].hidden));
   }
 
   // --- what is taken
 
-  take(text, undoing = false) {
-    const index = this.at;
+  // `stay`: said of a point and no station of its own; the pad goes nowhere.
+  take(text, { undoing = false, index = this.at, stay = false } = {}) {
     const row = this.rows[index];
     if (!row) return;
     const was = row.value;
     this.turns += 1;
     row.turn = this.turns;
-    if (!undoing) this.done.push({ index, value: was });
+    if (!undoing) this.done.push({ index, value: was, at: this.at });
     row.value = text;
     row.clash = false;
     row.state = "keeping";
@@ -363,13 +396,13 @@ class Pad {
     if (row.came && performance.now() - row.came.time > SEEN_MS) row.stands = row.came.stands;
     row.came = null;
     this.judged = { ...this.judged, doubts: others(this.judged.doubts), looks: others(this.judged.looks) };
+    if (this.judged.points) this.judged.points = without(this.judged.points, row.of || row.fact);
     if (text === "") this.skipped.add(index);
     this.last = { index };
     this.keep(index, text, undoing, was);
     if (!undoing) {
       this.tell(row);
-      this.at = this.resume !== null && this.resume >= 0 ? this.resume : this.next(index);
-      this.resume = null;
+      if (!stay) this.on(index);
     }
     this.begin();
   }
@@ -384,11 +417,11 @@ class Pad {
       const { index, text, undoing, was } = this.waiting[0];
       const row = this.rows[index];
       try {
-        const also = text ? row.also : [];
+        const also = text ? [...row.also] : [];
         const answer = await (undoing ? this.host.undo(row.fact, row.stands) : this.host.take(row.fact, text, { supersedes: row.stands, also }));
         row.stands = answer?.stands || row.stands;
         row.clash = row.stands.length > 1;
-        if (text) row.also = [];
+        if (text) row.also.length = 0; // of all rows of a new place
         this.waiting.shift();
         if (!this.waiting.some((each) => each.index === index)) row.state = "kept";
         if (answer && answer.judged) this.judge(answer.judged);
@@ -420,21 +453,23 @@ class Pad {
   undo() {
     const before = this.done.pop();
     if (!before) return this.draw();
-    this.at = before.index;
+    this.at = before.at;
     this.resume = null;
     this.skipped.delete(before.index);
-    this.take(before.value ?? null, true);
+    this.take(before.value ?? null, { undoing: true, index: before.index });
   }
 
   // What the survey says of the readings now; may come later than the value it is about.
   judge(judged) {
-    this.judged = judged;
+    const points = Object.entries(judged.points || {}).filter(([fact]) => !this.rows.some((row) => row.state === "keeping" && (row.of || row.fact) === fact));
+    this.judged = { ...judged, points: Object.fromEntries(points) };
+    if (!this.rows[this.at] && !this.panel) this.drawDone();
     this.drawNews();
   }
 
   tell(row) {
     if (!this.set.speak || !globalThis.speechSynthesis) return;
-    const text = row.value === "x" ? this.say("pad-reached") : spoken(row.value || this.say("pad-skipped"), this.sheet.language);
+    const text = percents.isRound(row) || row.value === "x" ? this.shown(row) : spoken(row.value || this.say("pad-skipped"), this.sheet.language);
     const words = new SpeechSynthesisUtterance(`${row.label} ${row.at}: ${text}`);
     words.lang = this.sheet.language;
     speechSynthesis.cancel();
@@ -468,6 +503,21 @@ class Pad {
     this.lock?.release?.();
     this.box.replaceChildren();
   }
+}
+
+// Which keys a row has, and what they say.
+const kindOf = (row) => (percents.isRound(row) ? percents : lengths);
+
+// A part of an address, as `job/address.py` writes it.
+const quoted = (part) => (/^[^."\s][^.]*$/.test(part) && !/\s$/.test(part) ? part : JSON.stringify(part));
+
+const without = (points, fact) => Object.fromEntries(Object.entries(points).filter(([each]) => each !== fact));
+
+// Large type as long as it fits.
+function fit(element, most, least) {
+  let size = most;
+  element.style.fontSize = `${size}px`;
+  while (size > least && element.scrollWidth > element.clientWidth) element.style.fontSize = `${(size -= 2)}px`;
 }
 
 // What is no stud at a height takes more words than one line of large print has.

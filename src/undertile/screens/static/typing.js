@@ -1,4 +1,5 @@
 // Numbers from keys: a keyboard steps through the sheet, a laser meter types as one does.
+import * as percents from "./percent.js";
 import { numberOf } from "./reading.js";
 
 const FAR = { in: 6, mm: 150 }; // from the last reading of its kind: asked about before it is taken
@@ -24,7 +25,8 @@ export function typed(pad, event) {
   } else if (key === "Escape") pad.buffer = "";
   else if (["ArrowDown", "ArrowRight"].includes(key)) return step(pad, 1, event);
   else if (["ArrowUp", "ArrowLeft"].includes(key)) return step(pad, -1, event);
-  else if (!pad.buffer && key === "x" && pad.rows[pad.at]?.kind === "reading") return pad.take("x");
+  else if (!pad.buffer && key === "x" && ["reading", "percent"].includes(pad.rows[pad.at]?.kind)) return pad.take("x");
+  else if (!pad.buffer && percents.LETTERS[key] && pad.rows[pad.at]?.kind === "percent") return pad.press(percents.LETTERS[key], "");
   else if (!pad.buffer && key === "s") return pad.press("skip", "");
   else if (key.length === 1 && (pad.buffer ? /[\d./+\-"' mci n]/ : /[\d.+\-]/).test(key)) {
     event.preventDefault();
@@ -45,6 +47,7 @@ function step(pad, by, event) {
 function enter(pad) {
   const row = pad.rows[pad.at];
   if (!row) return;
+  if (percents.isRound(row)) return enterOnRound(pad, row);
   let text = pad.buffer.trim();
   if (/^[\d.]+$/.test(text) && pad.set.meter === "mm" && pad.unit === "in") text += " mm";
   else if (/^\d+$/.test(text) && pad.set.meter === "in" && pad.unit === "mm") text += '"';
@@ -58,6 +61,19 @@ function enter(pad) {
   if (far && pad.held !== text) {
     pad.held = text;
     pad.asked = pad.say("pad-far", { text, near: pad.unit === "mm" ? Math.round(near) : Math.floor(near) });
+    return pad.draw();
+  }
+  pad.held = "";
+  pad.asked = "";
+  pad.buffer = "";
+  pad.take(text);
+}
+
+function enterOnRound(pad, row) {
+  const { text, asked, far } = percents.entered(pad, row, pad.buffer.trim());
+  if (asked || (far && pad.held !== text)) {
+    pad.held = text || "";
+    pad.asked = asked || pad.say("pad-far", { text, near: far });
     return pad.draw();
   }
   pad.held = "";

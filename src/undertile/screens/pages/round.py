@@ -1,0 +1,85 @@
+"""Moisture rounds: beginning one, and its pad."""
+
+from __future__ import annotations
+
+from undertile.job.address import join
+from undertile.screens.context import Context, View
+from undertile.screens.forms import row
+from undertile.screens.next_step import counted
+from undertile.screens.round.order import visits_in_order, water_facts
+from undertile.screens.round.sheet import sheet, stations
+
+NOBODY = ("-", "unnamed", "")
+
+
+def view(ctx: Context) -> View:
+    """The round to go on with, a new one with its day offered, and those before."""
+    says = ctx.says
+    facts = water_facts(ctx)
+    rounds = []
+    for name in reversed(visits_in_order(facts)):
+        done, of = counted(stations(ctx, name))
+        rounds.append(
+            {
+                "name": name,
+                "title": says("round-name", visit=name),
+                "when": facts.visits[name].when,
+                "state": says("state-read", done=str(done), of=str(of)),
+                "left": of - done,
+                "href": ctx.href("water", "round", name),
+            }
+        )
+    new = next(str(n) for n in range(1, len(facts.visits) + 2) if str(n) not in facts.visits)
+    if facts.visits:
+        new = str(
+            1 + max((int(name) for name in facts.visits if name.isdecimal()), default=len(facts.visits))
+        )
+    number = len(stations(ctx, new))
+    why = says("round-begin-why", number=number) if rounds and number else says("round-begin-first")
+    first: View = {"text": says("round-begin", visit=new), "why": why, "href": ctx.href("water", "round")}
+    if rounds and rounds[0]["left"]:
+        text = says("round-go-on", visit=rounds[0]["name"], left=rounds[0]["left"])
+        first = {"text": text, "why": "", "href": rounds[0]["href"]}
+    return {
+        "title": says("round-title"),
+        "next": first,
+        "visit": new,
+        "begin": says("round-begin", visit=new),
+        "about": list(_about(ctx, new)),
+        "since": [row(ctx, _fact(new, key), says(f"round-{key}")) for key in ("supply", "shower", "rain")],
+        "start": ctx.href("water", "round", new),
+        "rounds": rounds,
+    }
+
+
+def _fact(visit: str, key: str) -> str:
+    return join(("wood", "visits", visit, key))
+
+
+def _about(ctx: Context, visit: str) -> list[View]:
+    """What is known when a round begins; day and reader are offered in their boxes."""
+    says = ctx.says
+    letter = "F" if ctx.unit == "in" else "C"
+    when = row(ctx, _fact(visit, "when"), says("round-when"), hint=says("round-when-hint"), wide=True)
+    by = row(ctx, _fact(visit, "by"), says("round-by"))
+    meters = list(water_facts(ctx).meters)
+    meter = row(ctx, _fact(visit, "meter"), says("round-meter"))
+    meter["choices"] = [{"value": name, "label": name} for name in meters]
+    air = row(ctx, _fact(visit, "air"), says("round-air", letter=letter))
+    humidity = row(ctx, _fact(visit, "humidity"), says("round-humidity"))
+    wood = row(ctx, _fact(visit, "wood"), says("round-wood", letter=letter))
+    if ctx.host.who not in NOBODY:
+        by["offer"] = ctx.host.who
+    return [
+        {**when, "offer": ctx.host.now()[:16].replace("T", " "), "now": True},
+        {**air, "letter": letter},
+        humidity,
+        {**wood, "letter": letter},
+        by,
+        *([meter] if len(meters) > 1 else []),
+    ]
+
+
+def pad(ctx: Context) -> View:
+    """The pad sheet of one round."""
+    return sheet(ctx, ctx.path["visit"])
