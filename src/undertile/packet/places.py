@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from undertile.packet.words import Words
+from undertile.sentence import Sentence
 
 _WALL = re.compile(r"\bwall ([LBR])\b")
 _WALLS = re.compile(r"\bwalls ((?:[LBR](?:, | and )?)+)")
@@ -57,6 +58,10 @@ def place_words(where: str, words: Words) -> str:
         ``B2 at 48``, ``wall L``, ``width back-high``, ``wall R from R3 at 2 on``.
     words : Words
     """
+    if isinstance(where, Sentence) and words.language != "en":
+        from undertile.packet.told import told  # which says places itself
+
+        return told(where, words)
     text = _WALL.sub(lambda found: words.wall(found[1]), where)
     if words.language == "en":
         return text

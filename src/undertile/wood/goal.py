@@ -11,6 +11,18 @@ from undertile.wood.facts import Allowed
 from undertile.wood.history import Series
 from undertile.wood.say import down, goal_text, listed, moisture
 
+MATERIALS = {
+    "lumber": Sentence("lumber"),
+    "treated": Sentence("treated"),
+    "plywood": Sentence("plywood"),
+    "other panel": Sentence("other panel"),
+    "unknown": Sentence("unknown"),
+}
+LIMITS = {
+    "over_reference": Sentence("points over the dry reference"),
+    "most": Sentence("goal at most"),
+    "never": Sentence("never over"),
+}
 ENOUGH = 3
 """Reference points of one stuff that make a reference (common practice)."""
 
@@ -131,10 +143,10 @@ def reference_findings(
                 Finding(
                     "reference-thin",
                     Severity.ACT,
-                    f"dry reference of {material}",
+                    Sentence("dry reference of {material}", material=MATERIALS.get(material, material)),
                     f"{ENOUGH} places of the same stuff in this house that were never wet",
                     f"{have}",
-                    "Read them: a closet, another wall of the bath, a joist 6 ft off.",
+                    Sentence("Read them: a closet, another wall of the bath, a joist 6 ft off."),
                     "practice-dry-reference",
                 )
             )
@@ -143,16 +155,22 @@ def reference_findings(
                 Finding(
                     "reference-wet",
                     Severity.ACT,
-                    f"dry reference of {material}",
+                    Sentence("dry reference of {material}", material=MATERIALS.get(material, material)),
                     f"at most {goal_text(float(allowed.most))} in a dry house",
-                    f"{moisture(reference.value)} at {listed(reference.points)}",
-                    "Look for damp there too; or it reads high: dry a chip of it in an oven and weigh it.",
+                    Sentence(
+                        "{value} at {places}",
+                        value=moisture(reference.value),
+                        places=listed(reference.points),
+                    ),
+                    Sentence(
+                        "Look for damp there too; or it reads high: dry a chip of it in an oven and weigh it."
+                    ),
                     "practice-dry-reference",
                 )
             )
     changed = {"over_reference": 4, "most": 16, "never": 19}
     other = [
-        f"{name} {getattr(allowed, name)} for {usual}"
+        Sentence("{name} {now} for {usual}", name=LIMITS[name], now=getattr(allowed, name), usual=usual)
         for name, usual in changed.items()
         if getattr(allowed, name) != usual
     ]
@@ -161,10 +179,14 @@ def reference_findings(
             Finding(
                 "moisture-limits-changed",
                 Severity.NOTE if allowed.reason else Severity.ACT,
-                "moisture limits",
+                Sentence("moisture limits"),
                 "the usual ones, or a reason",
-                listed(other) + (f": {allowed.reason}" if allowed.reason else ", no reason given"),
-                "Keep them if you mean it." if allowed.reason else "Write why (wood.allowed.reason).",
+                Sentence("{what}: {reason}", what=listed(other), reason=allowed.reason)
+                if allowed.reason
+                else Sentence("{what}, no reason given", what=listed(other)),
+                Sentence(
+                    "Keep them if you mean it." if allowed.reason else "Write why (wood.allowed.reason)."
+                ),
                 "convention-5",
             )
         )

@@ -11,12 +11,14 @@ from fractions import Fraction
 from itertools import pairwise
 
 from undertile.findings import Finding, Severity
+from undertile.sentence import Sentence
 from undertile.wood.correct import Corrected, correct, oven_dry
 from undertile.wood.equilibrium import HIGHEST_F, LOWEST_F, equilibrium
 from undertile.wood.facts import Meter, Point, Visit, WoodFacts
 from undertile.wood.say import listed, moisture
 from undertile.wood.typed import Moment, Shown, read_fahrenheit, read_moment, read_shown
 
+ADD_METER = Sentence("Add the meter with its scale, or correct its name; until then no species is corrected.")
 NO_METER = Meter(set_to="unknown")
 """Nothing said of the meter: no scale is taken for granted."""
 
@@ -174,8 +176,8 @@ def _round(name: str, visit: Visit, meters: Mapping[str, Meter], findings: list[
                     Severity.ACT,
                     f"visit {name}",
                     f"one of the meters of the job: {known}",
-                    f"meter {visit.meter}",
-                    "Add the meter with its scale, or correct its name; until then no species is corrected.",
+                    Sentence("meter {name}", name=visit.meter),
+                    ADD_METER,
                     "meter-limits",
                 )
             )
@@ -188,8 +190,8 @@ def _round(name: str, visit: Visit, meters: Mapping[str, Meter], findings: list[
                 Severity.ACT,
                 f"visit {name}",
                 "which of the meters was used",
-                f"{len(meters)} meters and none named",
-                "Say which; until then no species is corrected.",
+                Sentence("{number} meters and none named", number=len(meters)),
+                Sentence("Say which; until then no species is corrected."),
                 "meter-limits",
             )
         )
@@ -203,8 +205,8 @@ def _round(name: str, visit: Visit, meters: Mapping[str, Meter], findings: list[
                 Severity.ACT,
                 f"visit {name}",
                 "relative humidity from 2 to 100 percent",
-                f"{visit.humidity} percent",
-                "Read the hygrometer again; this air is not used.",
+                Sentence("{number} percent", number=visit.humidity),
+                Sentence("Read the hygrometer again; this air is not used."),
                 "wood-handbook-emc",
             )
         )
@@ -221,7 +223,9 @@ def _round(name: str, visit: Visit, meters: Mapping[str, Meter], findings: list[
                     f"visit {name}",
                     "room air from 30 to 210 F, where the table of equilibrium reaches",
                     visit.air,
-                    "Read the thermometer again, or warm the room: wood hardly dries in freezing air.",
+                    Sentence(
+                        "Read the thermometer again, or warm the room: wood hardly dries in freezing air."
+                    ),
                     "wood-handbook-emc",
                 )
             )
@@ -245,8 +249,10 @@ def _series(
                 Severity.ACT,
                 where,
                 f"visits of the job: {listed(list(rounds)) or 'none yet'}",
-                f"something read on {listed(sorted(set(strange)))}",
-                "Add the visit with its day, or correct its name; until then this is kept and not used.",
+                Sentence("something read on {visits}", visits=listed(sorted(set(strange)))),
+                Sentence(
+                    "Add the visit with its day, or correct its name; until then this is kept and not used."
+                ),
                 "convention-7",
             )
         )
@@ -274,10 +280,10 @@ def _sample(where: str, point: Point, on: Round, facts: WoodFacts, findings: lis
                 Finding(
                     "chip-heavier-dry",
                     Severity.ACT,
-                    f"{where}, visit {on.name}",
+                    Sentence("{where}, visit {visit}", where=where, visit=on.name),
                     "a chip that loses mass in the oven",
-                    f"{chip.wet} g wet and {chip.dry} g dry",
-                    "Weigh again, or exchange the two; it is not used.",
+                    Sentence("{wet} g wet and {dry} g dry", wet=chip.wet, dry=chip.dry),
+                    Sentence("Weigh again, or exchange the two; it is not used."),
                     "astm-d4442",
                 )
             )
@@ -312,14 +318,16 @@ def _range(where: str, shown: float, on: Round) -> Iterator[Finding]:
     low, high = float(on.meter.low), float(on.meter.high)
     if low <= shown <= high:
         return
-    said = "only dry" if shown < low else "only wet"
+    said = Sentence("Take it as only dry: it is not corrected, and no date is worked from it.")
+    if shown >= low:
+        said = Sentence("Take it as only wet: it is not corrected, and no date is worked from it.")
     yield Finding(
         "reading-out-of-range",
         Severity.NOTE,
-        f"{where}, visit {on.name}",
+        Sentence("{where}, visit {visit}", where=where, visit=on.name),
         f"what the meter can tell, {low:g} to {high:g} percent",
         moisture(shown),
-        f"Take it as {said}: it is not corrected, and no date is worked from it.",
+        said,
         "meter-limits",
         {"shown": f"{shown:g}"},
     )
@@ -329,7 +337,7 @@ def _dates(facts: WoodFacts, rounds: list[Round]) -> Iterator[Finding]:
     """Days that contradict each other."""
 
     def odd(where: str, expected: str, found: str) -> Finding:
-        do = "Correct the day that is wrong; nothing is lost."
+        do = Sentence("Correct the day that is wrong; nothing is lost.")
         return Finding("dates-out-of-order", Severity.ACT, where, expected, found, do, "convention-7")
 
     numbered = [each for each in rounds if each.name.isdigit()]
@@ -344,18 +352,22 @@ def _dates(facts: WoodFacts, rounds: list[Round]) -> Iterator[Finding]:
         if before.moment.days == after.moment.days:
             yield odd(f"visit {after.name}", f"another hour than visit {before.name}", after.facts.when)
     if facts.opened and rounds and read_moment(facts.opened).days > rounds[-1].moment.days:
-        yield odd("opened", f"a day before the last visit, {rounds[-1].facts.when}", facts.opened)
+        yield odd(Sentence("opened"), f"a day before the last visit, {rounds[-1].facts.when}", facts.opened)
     for name, each in facts.equipment.items():
         if each.off and read_moment(each.off).days < read_moment(each.on).days:
-            yield odd(f"equipment {name}", f"off after it was on, {each.on}", f"off {each.off}")
+            yield odd(
+                Sentence("equipment {name}", name=name),
+                f"off after it was on, {each.on}",
+                Sentence("off {day}", day=each.off),
+            )
     if facts.trued and facts.trued not in facts.visits:
         yield Finding(
             "visit-unknown",
             Severity.ACT,
-            "trued",
+            Sentence("trued"),
             f"a visit of the job: {listed(list(facts.visits)) or 'none yet'}",
             facts.trued,
-            "Name the visit nearest to the truing.",
+            Sentence("Name the visit nearest to the truing."),
             "convention-7",
         )
 

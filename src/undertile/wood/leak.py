@@ -291,7 +291,8 @@ def _stands(
 ) -> CandidateStands:
     why: str
     if each in leak.not_here:
-        return CandidateStands(each, "not here", leak.not_here[each].reason, source="convention-6")
+        why = Sentence("{what}", what=leak.not_here[each].reason)
+        return CandidateStands(each, "not here", why, source="convention-6")
     mended = leak.mended.get(each)
     if found is not None:
         by = _shown(found)

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from undertile.findings import Finding, Severity
 from undertile.lengths import Unit
+from undertile.sentence import Sentence, joined
 from undertile.wood.facts import WoodFacts
 from undertile.wood.fed import FedOdds
 from undertile.wood.gate import Gate
@@ -17,6 +18,12 @@ from undertile.wood.shrink import StudShrinkage
 from undertile.wood.verdict import PointVerdict, soundness
 
 NAMED = 4
+KINDS = {
+    "source": Sentence("source"),
+    "moisture": Sentence("moisture"),
+    "photo": Sentence("photo"),
+    "inspection": Sentence("inspection"),
+}
 
 
 def all_findings(
@@ -77,14 +84,14 @@ def _decay(facts: WoodFacts, read: History) -> Iterator[Finding]:
             continue
         if each.facts.bearing == "no":
             continue
-        bears = "bears" if each.facts.bearing == "yes" else "may bear"
+        bears = Sentence("it bears" if each.facts.bearing == "yes" else "it may bear")
         yield Finding(
             "decay-bearing",
             Severity.STOP,
             each.where,
             "sound wood where something bears on it",
-            f"{unsound[0]}; it {bears}",
-            "Shore it before anything is cut, and ask an engineer; local code decides.",
+            joined([unsound[0], bears], "{first}; {then}"),
+            Sentence("Shore it before anything is cut, and ask an engineer; local code decides."),
             "practice-decay-bearing",
         )
 
@@ -98,8 +105,8 @@ def _points(points: Sequence[PointVerdict]) -> Iterator[Finding]:
                 Severity.ACT,
                 each.where,
                 "it dries about as its neighbours do",
-                f"{_behind(each.fed)}: {in_hundred(each.fed.odds)} that it is fed",
-                "Look for water at it before trusting any date; read it again tomorrow.",
+                _behind(each.fed),
+                Sentence("Look for water at it before trusting any date; read it again tomorrow."),
                 "fed-odds",
                 {"odds": f"{each.fed.odds:.2f}"},
             )
@@ -127,29 +134,41 @@ def _points(points: Sequence[PointVerdict]) -> Iterator[Finding]:
                 Severity.NOTE,
                 each.where,
                 f"at most {goal_text(each.goal.value)}",
-                f"{moisture(each.value)}, give or take {each.give_or_take or 0:.1f}",
-                "It passes within the meter's own error: the goal lies under 19 for that.",
+                Sentence(
+                    "{value}, give or take {number}",
+                    value=moisture(each.value),
+                    number=f"{each.give_or_take or 0:.1f}",
+                ),
+                Sentence("It passes within the meter's own error: the goal lies under 19 for that."),
                 "meter-error",
             )
 
 
 def _behind(fed: FedOdds) -> str:
     """What it did beside its neighbours."""
+    odds = in_hundred(fed.odds)
     if fed.change is None:
-        return "over the meter's range while its neighbours fell"
-    return f"{points_of(fed.change)} between two visits, its neighbours {points_of(fed.expected or 0.0)}"
+        return Sentence("over the meter's range while its neighbours fell: {odds} that it is fed", odds=odds)
+    return Sentence(
+        "{change} between two visits, its neighbours {expected}: {odds} that it is fed",
+        change=points_of(fed.change),
+        expected=points_of(fed.expected or 0.0),
+        odds=odds,
+    )
 
 
 def _places(without: Sequence[str]) -> Iterator[Finding]:
     if without:
-        more = f" and {len(without) - NAMED} more" if len(without) > NAMED else ""
+        where = listed(without[:NAMED])
+        if len(without) > NAMED:
+            where = Sentence("{some} and {number} more", some=where, number=len(without) - NAMED)
         yield Finding(
             "point-without-place",
             Severity.NOTE,
-            listed(without[:NAMED]) + more,
+            where,
             "a place: along a plate, a height on a stud, x and y on the subfloor",
-            "none",
-            "Say where it is; until then it is judged, but tells nothing of how far to open.",
+            Sentence("no place"),
+            Sentence("Say where it is; until then it is judged, but tells nothing of how far to open."),
             "practice-open-past",
         )
 
@@ -163,7 +182,7 @@ def _source(source: Source) -> Iterator[Finding]:
                 NAMES[each.candidate],
                 "no water from it",
                 each.why,
-                "Mend it, then make the same test again; test the others too.",
+                Sentence("Mend it, then make the same test again; test the others too."),
                 each.source,
             )
     for test in source.outcomes:
@@ -174,7 +193,7 @@ def _source(source: Source) -> Iterator[Finding]:
                 test.test,
                 "a test that can tell",
                 test.why,
-                f"It shows nothing yet: {test.nothing}.",
+                Sentence("It shows nothing yet: {why}.", why=test.nothing),
                 test.source,
             )
 
@@ -185,10 +204,10 @@ def _air_on_plastic(facts: WoodFacts) -> Iterator[Finding]:
             yield Finding(
                 "air-test",
                 Severity.STOP,
-                f"pressure test, {name}",
+                Sentence("pressure test, {name}", name=name),
                 "water; air only where code and the pipe's maker allow it, never on plastic pipe otherwise",
-                f"air at {each.first} psi",
-                "Let it off and test with water.",
+                Sentence("air at {psi} psi", psi=each.first),
+                Sentence("Let it off and test with water."),
                 "convention-6",
             )
 
@@ -200,9 +219,14 @@ def _shrinks(shrunk: Sequence[StudShrinkage], no_depth: Sequence[str], unit: Uni
             Severity.NOTE,
             each.stud,
             "trued as dry as it will be when it is closed",
-            f"{moisture(each.moisture)} at {each.where}; its face goes back "
-            f"{from_to(each.least, each.most, unit)} until it is at {moisture(each.dry)}",
-            "True it when it is dry, or count on that.",
+            Sentence(
+                "{value} at {where}; its face goes back {range} until it is at {dry}",
+                value=moisture(each.moisture),
+                where=each.where,
+                range=from_to(each.least, each.most, unit),
+                dry=moisture(each.dry),
+            ),
+            Sentence("True it when it is dry, or count on that."),
             "wood-handbook-shrinkage",
             {"least": f"{each.least} in", "most": f"{each.most} in"},
         )
@@ -212,8 +236,8 @@ def _shrinks(shrunk: Sequence[StudShrinkage], no_depth: Sequence[str], unit: Uni
             Severity.NOTE,
             listed(no_depth),
             "the actual depth of a stud that is wet",
-            "not measured",
-            "Measure it face to back: how far it shrinks goes with it.",
+            Sentence("not measured"),
+            Sentence("Measure it face to back: how far it shrinks goes with it."),
             "wood-handbook-shrinkage",
         )
 
@@ -221,17 +245,13 @@ def _shrinks(shrunk: Sequence[StudShrinkage], no_depth: Sequence[str], unit: Uni
 def _gate(shut: Gate) -> Iterator[Finding]:
     if shut.open:
         return
-    kinds = [
-        kind
-        for kind in ("source", "moisture", "photo", "inspection")
-        if any(m.kind == kind for m in shut.missing)
-    ]
+    kinds = [KINDS[kind] for kind in KINDS if any(m.kind == kind for m in shut.missing)]
     yield Finding(
         "do-not-cover",
         Severity.ACT,
-        "walls and floor",
+        Sentence("walls and floor"),
         "source, moisture, photos and inspection settled before anything is covered",
-        f"{len(shut.missing)} missing: {listed(kinds)}",
-        f"{shut.missing[0].where}: {shut.missing[0].next_step}",
+        Sentence("{number} missing: {kinds}", number=len(shut.missing), kinds=listed(kinds)),
+        Sentence("{where}: {do}", where=shut.missing[0].where, do=shut.missing[0].next_step),
         "convention-5",
     )

@@ -40,8 +40,8 @@ def view(ctx: Context) -> View:
         "title": says("step-water"),
         "next": {key: every[0][key] for key in ("text", "why", "href")},
         "then": [each for each in every[1:] if each["kind"] != "gate"],
-        "begun": found.state == "read",
-        "symptom": row(ctx, "wood.leak.symptom", says("symptom")),
+        "begun": found.begun,
+        "symptom": None if found.begun else row(ctx, "wood.leak.symptom", says("symptom")),
         "goals": [
             says("water-goal", material=says.choice(material), goal=says.told(goal.words()))
             for material, goal in found.goals.items()
@@ -54,7 +54,7 @@ def view(ctx: Context) -> View:
         ],
         "relative": any(each.relative for each in found.points),
         "extent": _extent(ctx, found),
-        "when": _when(ctx, found),
+        "when": _when(ctx, found) if found.begun else None,
         "air": _air(ctx, found),
         "equipment": [
             {"what": says.choice(what, "what"), "days": f"{days:.1f}"}

@@ -117,7 +117,9 @@ def _new(ctx: Context, found: WoodResult, asked: dict[str, str]) -> View:
         name, trouble = "", str(error)
     if name and name in ctx.state.folded.job.wood.points:
         return _one(ctx, found, name)
-    title = says("water-reference-new") if "reference" in asked else says.choice(kind, "member")
+    title = says("water-reference-new")
+    if "reference" not in asked:
+        title = says("water-new", wood=says.choice(kind, "member"))
     out = _base(ctx, title)
     if not name:
         fields = [

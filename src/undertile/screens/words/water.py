@@ -133,6 +133,7 @@ WATER: dict[str, tuple[str, str]] = {
     "water-point": ("A place in the wood", "Un lugar en la madera"),
     "water-which-wood": ("In what?", "¿En qué?"),
     "water-reference-new": ("A dry reference", "Una referencia seca"),
+    "water-new": ("New place: {wood}", "Lugar nuevo: {wood}"),
     "water-where-new": ("Where is it?", "¿Dónde está?"),
     "water-where-it": ("Take this place", "Tomar este lugar"),
     "water-as-last": ("As the last one of its kind: check it.", "Como el último de su clase: revíselo."),

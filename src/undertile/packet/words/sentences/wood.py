@@ -211,5 +211,99 @@ WOOD: dict[str, str] = {
     "cannot be reached": "no se alcanza",
     "not read yet": "todavía sin leer",
     "Push an awl in with the thumb.": "Meta un punzón con el pulgar.",
+    # what there is to know
+    "it bears": "carga",
+    "it may bear": "puede cargar",
+    "Shore it before anything is cut, and ask an engineer; local code decides.": (
+        "Apuntálelo antes de cortar nada, y pregunte a un ingeniero; decide el código local."
+    ),
+    "over the meter's range while its neighbours fell: {odds} that it is fed": (
+        "más de lo que mide el medidor mientras sus vecinos bajaron: {odds} de que le llega agua"
+    ),
+    "{change} between two visits, its neighbours {expected}: {odds} that it is fed": (
+        "{change} entre dos visitas, sus vecinos {expected}: {odds} de que le llega agua"
+    ),
+    "{value}, give or take {number}": "{value}, más o menos {number}",
+    "It passes within the meter's own error: the goal lies under 19 for that.": (
+        "Pasa dentro del error del medidor: por eso la meta queda bajo 19."
+    ),
+    "{some} and {number} more": "{some} y {number} más",
+    "no place": "sin lugar",
+    "Say where it is; until then it is judged, but tells nothing of how far to open.": (
+        "Diga dónde está; mientras, se juzga, pero no dice hasta dónde abrir."
+    ),
+    "Mend it, then make the same test again; test the others too.": (
+        "Repárelo y haga otra vez la misma prueba; pruebe también lo demás."
+    ),
+    "It shows nothing yet: {why}.": "Todavía no muestra nada: {why}.",
+    "air at {psi} psi": "aire a {psi} psi",
+    "Let it off and test with water.": "Suéltelo y pruebe con agua.",
+    "{value} at {where}; its face goes back {range} until it is at {dry}": (
+        "{value} en {where:place}; su cara se mete {range} hasta que esté en {dry}"
+    ),
+    "True it when it is dry, or count on that.": "Póngalo a plano cuando esté seco, o cuente con eso.",
+    "not measured": "sin medir",
+    "Measure it face to back: how far it shrinks goes with it.": (
+        "Mídalo de la cara a atrás: de eso depende cuánto encoge."
+    ),
+    "walls and floor": "paredes y piso",
+    "{number} missing: {kinds}": "faltan {number}: {kinds}",
+    "{where}: {do}": "{where:place}: {do}",
+    "source": "fuente",
+    "moisture": "humedad",
+    "photo": "foto",
+    "inspection": "inspección",
+    "dry reference of {material}": "referencia seca de {material}",
+    "lumber": "madera aserrada",
+    "treated": "madera tratada",
+    "plywood": "triplay",
+    "other panel": "otra hoja",
+    "Read them: a closet, another wall of the bath, a joist 6 ft off.": (
+        "Léalas: un clóset, otra pared del baño, una vigueta a 6 pies."
+    ),
+    "{value} at {places}": "{value} en {places}",
+    "Look for damp there too; or it reads high: dry a chip of it in an oven and weigh it.": (
+        "Busque humedad también ahí; o lee de más: seque una astilla en horno y pésela."
+    ),
+    "{name} {now} for {usual}": "{name} {now} en vez de {usual}",
+    "points over the dry reference": "puntos sobre la referencia seca",
+    "goal at most": "meta a lo más",
+    "never over": "nunca más de",
+    "moisture limits": "límites de humedad",
+    "{what}: {reason}": "{what}: {reason}",
+    "{what}, no reason given": "{what}, sin motivo",
+    "{what}": "{what}",
+    "Keep them if you mean it.": "Déjelos si así los quiere.",
+    "Write why (wood.allowed.reason).": "Escriba por qué (wood.allowed.reason).",
+    "meter {name}": "medidor {name}",
+    "Add the meter with its scale, or correct its name; until then no species is corrected.": (
+        "Agregue el medidor con su escala, o corrija su nombre; mientras, no se corrige la especie."
+    ),
+    "{number} meters and none named": "{number} medidores y ninguno nombrado",
+    "Say which; until then no species is corrected.": "Diga cuál; mientras, no se corrige la especie.",
+    "{number} percent": "{number} por ciento",
+    "Read the hygrometer again; this air is not used.": "Lea otra vez el higrómetro; este aire no se usa.",
+    "Read the thermometer again, or warm the room: wood hardly dries in freezing air.": (
+        "Lea otra vez el termómetro, o caliente el cuarto: con aire helado la madera casi no seca."
+    ),
+    "something read on {visits}": "algo leído en {visits}",
+    "Add the visit with its day, or correct its name; until then this is kept and not used.": (
+        "Agregue la visita con su día, o corrija su nombre; mientras, se guarda y no se usa."
+    ),
+    "{wet} g wet and {dry} g dry": "{wet} g mojada y {dry} g seca",
+    "Weigh again, or exchange the two; it is not used.": "Pese otra vez, o cambie los dos; no se usa.",
+    "Take it as only dry: it is not corrected, and no date is worked from it.": (
+        "Tómelo sólo como seco: no se corrige, y de ahí no sale ninguna fecha."
+    ),
+    "Take it as only wet: it is not corrected, and no date is worked from it.": (
+        "Tómelo sólo como mojado: no se corrige, y de ahí no sale ninguna fecha."
+    ),
+    "Correct the day that is wrong; nothing is lost.": "Corrija el día que está mal; nada se pierde.",
+    "off {day}": "apagado {day}",
+    "Name the visit nearest to the truing.": "Nombre la visita más cercana a poner a plano.",
+    "opened": "abierto",
+    "trued": "puesto a plano",
+    "equipment {name}": "equipo {name}",
+    "{where}, visit {visit}": "{where:place}, visita {visit}",
 }
 """English form to Spanish."""
