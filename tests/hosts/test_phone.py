@@ -194,7 +194,7 @@ def a_newer_version(
 
 
 UPDATE = "() => window.undertile.bundle.update().catch(() => {})"
-CACHES = "async () => (await caches.keys()).sort()"
+CACHES = "async () => (await caches.keys()).filter((name) => name.startsWith('undertile-')).sort()"
 
 
 def test_a_half_downloaded_update_changes_nothing_and_a_whole_one_waits(
@@ -229,7 +229,7 @@ def test_a_half_downloaded_update_changes_nothing_and_a_whole_one_waits(
     typed(browser, "152")
     browser.until(SHOWN)
     browser.page.click("#strip button")
-    browser.until("async () => (await caches.keys()).join() === 'undertile-ffffffffffffffff'")
+    browser.until(f"async () => (await ({CACHES})()).join() === 'undertile-ffffffffffffffff'")
     site.stop()
     browser.kill()
     browser.again()

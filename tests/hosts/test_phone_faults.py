@@ -395,7 +395,7 @@ def test_a_browser_killed_in_the_middle_of_an_update_opens_the_old_tool_with_eve
     browser.page.evaluate(UPDATE)
     browser.until(OFFER)
     browser.page.click("#strip button")
-    browser.until("async () => (await caches.keys()).join() === 'undertile-ffffffffffffffff'")
+    browser.until(f"async () => (await ({CACHES})()).join() === 'undertile-ffffffffffffffff'")
     assert before != browser.page.evaluate(CACHES)
     browser.until(USABLE)
     assert readings(browser) == ["151"]

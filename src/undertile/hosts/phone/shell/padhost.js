@@ -13,19 +13,37 @@ export class PadHost {
     this.judging = false;
   }
 
-  // Open the pad where the screen has one. `old`: the sheet is from before, so what was typed since is laid in.
-  async open(place, old) {
+  // Open the pad where the screen has one. `old`: the sheet is from before, so what was typed since is laid in;
+  // `typed`: what is known of that while the log is still being opened (last.js).
+  async open(place, old, typed = null) {
     this.close();
     const told = place.querySelector("#pad-sheet");
     const box = place.querySelector("#pad");
     if (!told || !box) return;
     this.sheet = JSON.parse(told.textContent);
-    if (old && this.page.log) lay(this.sheet, await this.page.log.own(this.sheet.job));
+    this.typed = { ...typed };
+    if (typed) for (const row of this.sheet.rows) Object.assign(row, typed[row.fact]);
+    else if (old && this.page.log) lay(this.sheet, await this.page.log.own(this.sheet.job));
     place.querySelector("#pad-list").hidden = true;
     box.hidden = false;
     const take = (fact, text, more) => this.take(fact, text, more);
     const undo = (fact, stands) => this.undo(fact, stands);
     this.pad = openPad(box, this.sheet, { take, undo });
+    if (!typed) this.together();
+  }
+
+  // The log is open: what was not known before comes in. A pad that nobody has touched begins anew, where it is to.
+  async opened(place) {
+    const { pad, sheet } = this;
+    if (!pad.taps && !pad.turns) return this.open(place, true);
+    lay(sheet, await this.page.log.own(sheet.job));
+    if (pad !== this.pad) return null;
+    pad.news(sheet.rows, 0);
+    return this.together();
+  }
+
+  // Who else reads here.
+  together() {
     const { page } = this;
     if (page.sync?.state === "none" || !page.settings.device) return;
     const url = new URL("../../beside", import.meta.url);
@@ -37,7 +55,7 @@ export class PadHost {
     this.beside?.close();
     this.beside = null;
     this.pad?.close();
-    this.pad = this.sheet = null;
+    this.pad = this.sheet = this.typed = null;
   }
 
   async take(fact, text, { supersedes = [], also = [] } = {}) {
@@ -49,13 +67,22 @@ export class PadHost {
       throw new Error(say(error.why || "denied"));
     }
     if (this.beside?.others.length) this.page.sync.soon(150); // somebody is waiting for it
-    return { stands: [made.at(-1).id] };
+    const stands = [made.at(-1).id];
+    this.since(fact, text, stands);
+    return { stands };
+  }
+
+  since(fact, value, stands) {
+    this.typed[fact] = { value, stands };
+    this.page.screen.toLast(this.page.screen.path, null);
   }
 
   async undo(fact, stands) {
     try {
       const made = await this.page.takeBack(this.sheet.job, fact, stands);
-      return { stands: made.map((entry) => entry.id) };
+      const now = made.map((entry) => entry.id);
+      this.since(fact, made[0]?.value ?? "", now);
+      return { stands: now };
     } catch (error) {
       const refused = String(error.why).startsWith("undo-");
       throw Object.assign(new Error(say(error.why || "denied")), { refused });

@@ -44,19 +44,15 @@ export class Page {
     at("copies").onclick = () => this.carry.save();
     at("phone").onclick = () => openSheet(this);
     window.addEventListener("hashchange", () => this.screen.go(this.path()));
-    try {
-      this.log = await openLog((why) => this.lost(why));
-      this.broughtBack(await bringBack(this.log));
-      await this.readSettings();
-    } catch (error) {
-      this.why = error.why === "newer" ? "newer" : "denied";
-      this.strip.say("denied", say(this.why), { firm: true });
-    }
+    this.opening = this.openLog();
+    if (await this.screen.early(this.path())) mark("usable");
+    await this.opening;
     this.carry = new Carry(this);
     this.sync = new Sync(this);
     this.recount();
     await this.screen.before(this.path() || this.settings.path || "/");
-    mark("usable");
+    mark("known");
+    if (!performance.getEntriesByName("undertile-usable").length) mark("usable");
     this.tabs = "BroadcastChannel" in window ? new BroadcastChannel("undertile") : null;
     if (this.tabs) this.tabs.onmessage = ({ data }) => this.otherTab(data);
     this.opened = true;
@@ -65,6 +61,22 @@ export class Page {
     if (!here) this.engine.start();
     this.sync.begin();
     this.askToKeep();
+  }
+
+  async openLog() {
+    try {
+      this.log = await openLog((why) => this.lost(why));
+      this.broughtBack(await bringBack(this.log));
+      await this.readSettings();
+    } catch (error) {
+      this.why = error.why === "newer" ? "newer" : "denied";
+      this.strip.say("denied", say(this.why), { firm: true });
+    }
+  }
+
+  useLanguage(language) {
+    this.settings.language = language;
+    speak(language);
   }
 
   // The language, as the screens expect to be told it.
@@ -81,8 +93,7 @@ export class Page {
     const told = await this.log.settings(["who", "language", "instrument", "path"]);
     Object.assign(this.settings, told, { device });
     spareSettings({ ...told, device });
-    this.settings.language ||= navigator.language?.startsWith("es") ? "es" : "en";
-    speak(this.settings.language);
+    this.useLanguage(this.settings.language || (navigator.language?.startsWith("es") ? "es" : "en"));
   }
 
   // The name typed when this phone was paired: its own from now on, and that of whoever types, unless it has them.
@@ -187,6 +198,7 @@ export class Page {
   }
 
   async write(job, work) {
+    await this.opening; // the pad stands before the log is open: what is typed waits for it, and is not shown as taken
     if (!this.log) throw new NotKept(this.why);
     try {
       const made = await work(this.log);

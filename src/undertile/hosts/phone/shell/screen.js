@@ -2,12 +2,14 @@
 
 import { mark } from "./page.js";
 import { MOST_FILE } from "./carry.js";
+import { keepLast, lastKept } from "./last.js";
 import { PadHost } from "./padhost.js";
 import { patch } from "./patch.js";
 import { putBack, unsent } from "./unsent.js";
 import { say } from "./words.js";
 
 const FORM = "application/x-www-form-urlencoded";
+const LAST_MS = 200; // after a screen is shown, or a value taken on it, until it is kept for the next start
 const LOOK_MS = 500; // how often a screen that waits for a search is shown anew
 
 export class Screen {
@@ -27,12 +29,31 @@ export class Screen {
     return /^\/job\/([0-9a-f]{32})/.exec(path)?.[1] || "";
   }
 
+  // At start, before the log is open: the screen last shown, if it is this one.
+  async early(path) {
+    const kept = await lastKept(path);
+    if (!kept || this.page.log) return false;
+    this.page.useLanguage(kept.language);
+    this.path = kept.path;
+    this.lastHtml = kept.html;
+    await this.put(kept.html, { old: true, typed: kept.typed });
+    this.drawn = this.path;
+    return true;
+  }
+
   // At start: what this path last showed, until Python is up.
   async before(path) {
+    const drawn = this.drawn === path;
+    this.drawn = null;
+    if (drawn && this.pad.pad && this.page.log) return this.pad.opened(this.place);
+    if (drawn) return null;
     this.path = path;
     const kept = this.page.log ? await this.page.log.page(path).catch(() => null) : null;
-    if (kept) await this.put(kept.html, { old: true });
-    else this.note(say("waiting"));
+    if (kept) {
+      await this.put(kept.html, { old: true });
+      this.toLast(path, kept.html);
+    } else this.note(say("waiting"));
+    return null;
   }
 
   // Python is up. A pad in use stays as it is; everything else is shown fresh.
@@ -105,13 +126,24 @@ export class Screen {
     if (request.method === "GET") {
       this.shown = this.path;
       if (status === 200) this.page.log?.keepPage(this.path, { html }).catch(() => {});
+      if (status === 200) this.toLast(this.path, html);
     }
     await this.put(html, { stay });
     focus?.()?.focus({ preventScroll: true });
   }
 
+  // When nothing else is to be done.
+  toLast(path, html) {
+    if (html !== null) this.lastHtml = html;
+    clearTimeout(this.lasting);
+    this.lasting = setTimeout(() => {
+      if (path !== this.path || !this.lastHtml) return;
+      keepLast({ path, html: this.lastHtml, typed: this.pad.typed, language: this.page.settings.language });
+    }, LAST_MS);
+  }
+
   // The page's own bar stands for the head that a server's page has; the rest goes in as it is.
-  async put(html, { old = false, stay = false } = {}) {
+  async put(html, { old = false, stay = false, typed = null } = {}) {
     const made = new DOMParser().parseFromString(html, "text/html");
     document.title = made.title || say("title");
     const home = made.querySelector("header.top .home");
@@ -131,7 +163,7 @@ export class Screen {
     this.unsent.set(at, putBack(this.place, this.unsent.get(at) || new Map()));
     this.place.dataset.old = old ? "yes" : "";
     this.place.setAttribute("aria-busy", String(old));
-    await this.pad.open(this.place, old);
+    await this.pad.open(this.place, old, typed);
     clearTimeout(this.looking);
     if (this.place.querySelector("[data-search]") && !old) this.looking = setTimeout(() => this.look(), LOOK_MS);
     await this.fetchPictures();

@@ -78,7 +78,22 @@ async function fill() {
   }
 }
 
-self.addEventListener("install", (event) => event.waitUntil(fill()));
+// Where the browser can, it reads this bundle's files from the cache by itself and need not start this worker first.
+async function route(event) {
+  if (!event.addRoutes) return; // by the handler below, as ever
+  const scope = new URL(self.registration.scope).pathname;
+  const rules = ["", "shell/*", "static/*", "py/*"].map((path) => ({
+    condition: { urlPattern: new URLPattern({ pathname: scope + path, search: "" }), requestMethod: "GET" },
+    source: { cacheName: CACHE },
+  }));
+  try {
+    await event.addRoutes(rules);
+  } catch (error) {
+    console.warn(error);
+  }
+}
+
+self.addEventListener("install", (event) => event.waitUntil(Promise.all([fill(), route(event)])));
 
 self.addEventListener("activate", (event) =>
   event.waitUntil(

@@ -1,0 +1,79 @@
+"""The pad stands before the phone's storage is open: what is typed waits for it, and is not shown as taken before."""
+
+from __future__ import annotations
+
+from tests.hosts.test_phone import PAD_UP, SHOWN, readings, typed
+from undertile.bench.browser import Browser, Site
+from undertile.bench.phone_kills import PAD
+
+LAST_KEPT = """async (value) => {
+  const found = await (await caches.open("last-screen")).match("last-screen.json");
+  return found && (await found.text()).includes(value);
+}"""
+WAITS = """() => {
+  const open = IDBFactory.prototype.open;
+  const held = [];
+  IDBFactory.prototype.open = function (...given) {
+    const told = {};
+    held.push(() => {
+      const asked = open.apply(indexedDB, given);
+      for (const kind of ["onsuccess", "onerror", "onupgradeneeded"]) {
+        asked[kind] = (event) => {
+          told.result = event.target.result;
+          told.error = event.target.error;
+          told[kind]?.(event);
+        };
+      }
+    });
+    return told;
+  };
+  window.letItOpen = () => {
+    IDBFactory.prototype.open = open;
+    for (const each of held) each();
+  };
+  window.Worker = class { postMessage() {} terminate() {} };
+}"""
+"""The storage opens when it is told to, and there is no Python."""
+STATE = "() => window.undertile.screen.pad.pad.rows.map((row) => [row.value, row.state]).slice(0, 3)"
+
+
+def started_anew(browser: Browser, site: Site) -> None:
+    """The browser killed and started again without a network, at the pad, the storage not open."""
+    site.stop()
+    browser.kill()
+    browser.again()
+    browser.context.set_offline(True)
+    browser.page.add_init_script(f"({WAITS})()")
+    browser.page.goto(site.address + PAD)
+    browser.until(PAD_UP)
+
+
+def test_what_is_typed_before_the_storage_is_open_waits_for_it(at_pad: Browser, site: Site) -> None:
+    browser = at_pad
+    typed(browser, "151")
+    browser.until(SHOWN)
+    browser.until(LAST_KEPT, '"value":"151"')
+    started_anew(browser, site)
+    assert browser.page.evaluate("() => window.undertile.log") is None
+    assert browser.page.evaluate(STATE)[0] == ["151", ""]
+    typed(browser, "152")
+    assert browser.page.evaluate(STATE)[1] == ["152", "keeping"]
+    assert not browser.page.evaluate(SHOWN)
+    browser.page.evaluate("() => window.letItOpen()")
+    browser.until(SHOWN)
+    assert browser.page.evaluate(STATE)[:2] == [["151", ""], ["152", "kept"]]
+    assert readings(browser) == ["151", "152"]
+
+
+def test_a_pad_nobody_has_touched_begins_where_the_storage_says(at_pad: Browser, site: Site) -> None:
+    """The screen kept for the start may be a value behind: a kill between the two."""
+    browser = at_pad
+    browser.until(LAST_KEPT, "pad-sheet")
+    browser.page.evaluate("() => { window.undertile.screen.toLast = () => {}; }")
+    typed(browser, "151")
+    browser.until(SHOWN)
+    started_anew(browser, site)
+    assert browser.page.evaluate(STATE)[0][0] in (None, "")
+    browser.page.evaluate("() => window.letItOpen()")
+    browser.until("() => window.undertile.screen.pad.pad?.rows[0].value === '151'")
+    assert browser.page.evaluate("() => window.undertile.screen.pad.pad.at") == 1
