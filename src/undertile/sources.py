@@ -225,6 +225,12 @@ _ALL = (
         "memory",
     ),
     Source(
+        "nds-shear",
+        "NDS 2018 3.4.2, 3.4.3.1(a) and 3.4.3.2: shear at bearings and notches; values of tables 4A and 4B",
+        "memory",
+        "Formulas as calculators of other people tell them too; the values from memory.",
+    ),
+    Source(
         "tile-deflection",
         "Tile industry: L/360 under ceramic, L/720 under stone",
         "memory",
@@ -232,9 +238,10 @@ _ALL = (
     ),
     Source(
         "panel-point",
-        "300 lb between joists bends the panel L/360 at most (tile manuals); how far is estimated",
+        "300 lb between joists bends the panel L/360 at most (tile handbook until 2006); the rest estimated",
         "ours",
-        "Plate theory with the panel makers' stiffness by span rating, from memory; layers not glued.",
+        "The limit as a trade magazine of 2007 tells it, the handbook itself not seen. Plate theory with the "
+        "panel makers' stiffness by span rating (APA D510), from memory; layers not glued.",
     ),
     Source(
         "practice-patch", "Floor patch: over two spans, seams 6 in off, screws 6 and 8 in apart", "practice"

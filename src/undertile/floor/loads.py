@@ -17,7 +17,7 @@ BASE = Fraction(10)
 TABLES = (Fraction(10), Fraction(20))
 """Dead loads that the span tables come for. [lb/sq ft]"""
 POINT = Fraction(300)
-"""On one spot in the middle between two joists (tile industry's manuals). [lb]"""
+"""On one spot in the middle between two joists (tile industry's handbook until 2006, told by others). [lb]"""
 
 WEIGHT: dict[OnTop, Fraction] = {
     "plywood": Fraction(36),

@@ -21,6 +21,7 @@ from undertile.floor.lumber import (
     section,
     values,
 )
+from undertile.floor.shear import shear_check
 from undertile.floor.spans import LIMIT, bending_stress, line_load
 from undertile.lengths import Length
 from undertile.pan.judge import Topic
@@ -96,15 +97,17 @@ def joist_answer(joist: JoistIs, facts: FloorFacts, loads: Carried) -> JoistAnsw
     Returns
     -------
     JoistAnswer
-        ``joist-code``, live load alone [IRC R301.7]; ``joist-tile``, under the tile; ``joist-strength``.
+        ``joist-code``, live load alone [IRC R301.7]; ``joist-tile``, under the tile; ``joist-strength``;
+        ``joist-shear``.
     """
     case = _Case(joist, facts, loads)
     early = _cannot(case)
     checks = [_deflection(case, "code", early)]
     if facts.tile != "none":
         checks.append(_deflection(case, "tile", early))
+    wrong = any(check.verdict is not Verdict.PASS for check in checks)
     checks.append(_strength(case, early))
-    wrong = any(check.verdict is not Verdict.PASS for check in checks[:-1])
+    checks.append(shear_check(joist, loads, early, _weigh(case) if loads.unweighed else ""))
     return JoistAnswer(joist, tuple(checks), _ways(case) if wrong and not early else ())
 
 
@@ -251,13 +254,14 @@ def _strength(case: _Case, early: str) -> Check:
     if case.loads.unweighed:
         return topic.not_shown(limit, _weigh(case))
     if joist.facts.soft:
-        step = Sentence("Have an engineer say what a joist with a soft place carries.")
-        return topic.not_shown(limit, step)
+        return topic.not_shown(
+            limit, Sentence("Have an engineer say what a joist with a soft place carries.")
+        )
     share = _share(case, joist.worth)
     if share is None:
         return topic.not_shown(limit, early)
     verdict = Verdict.PASS if share <= 1 else Verdict.FAIL
-    step = Sentence("Have an engineer say what carries it.")
+    step: str = Sentence("Have an engineer say what carries it.")
     if verdict is Verdict.FAIL:
 
         def ask(worth: Values) -> tuple[Fraction, Fraction] | None:

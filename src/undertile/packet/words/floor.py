@@ -99,6 +99,10 @@ FLOOR_CHECKS: dict[str, tuple[str, str]] = {
     "joist-code": ("Joist under live load", "Vigueta con carga viva"),
     "joist-tile": ("Joist under the tile", "Vigueta con la loseta"),
     "joist-strength": ("Strength of the joist", "Resistencia de la vigueta"),
+    "joist-shear": (
+        "Shear at the joist's ends and notches",
+        "Cortante en los extremos y muescas de la vigueta",
+    ),
     "joist-bearing": ("Length on its bearing", "Largo sobre su apoyo"),
     "joist-notch-depth": ("Depth of the notch", "Hondo de la muesca"),
     "joist-notch-length": ("Length of the notch", "Largo de la muesca"),
@@ -142,6 +146,7 @@ FLOOR_REMEDIES: dict[str, tuple[str, str]] = {
     "joist-code": ("Stiffen it; a sister, a joist between or a beam.", "Refuércela: gemela, otra o viga."),
     "joist-tile": ("Stiffen it, or choose another tile.", "Refuércela o escoja otra loseta."),
     "joist-strength": ("Ask an engineer what carries it.", "Pregunte a un ingeniero qué la sostiene."),
+    "joist-shear": ("Cut no more here; ask an engineer.", "No corte más aquí; pregunte a un ingeniero."),
     "joist-bearing": ("Carry it by a hanger or a ledger.", "Sosténgala con colgador o larguero."),
     "joist-notch": ("Cut no more here; ask an engineer.", "No corte más aquí; pregunte a un ingeniero."),
     "joist-hole": ("Cut no more here; ask an engineer.", "No corte más aquí; pregunte a un ingeniero."),

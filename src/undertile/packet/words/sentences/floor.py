@@ -77,6 +77,18 @@ FLOOR: dict[str, str] = {
     "Find the grade stamp: it passes as {woods}.": "Busque el sello de grado: pasa si es {woods}.",
     "{wood} or better": "{wood} o mejor",
     "100 % of its bending value": "100 % de su valor a flexión",
+    "100 % of its shear value": "100 % de su valor a cortante",
+    "one depth from its bearing": "a un peralte de su apoyo",
+    "notch {name}, {left} of {depth} left": "muesca {name}, quedan {left} de {depth}",
+    "Measure joist {name}.": "Mida la vigueta {name}.",
+    "{share} %, {where}": "{share} %, {where}",
+    "{wood}, {value} psi in shear": "{wood}, {value} psi a cortante",
+    "species not known: the least of all it may be, {value} psi in shear": (
+        "especie sin saber: lo menos que puede ser, {value} psi a cortante"
+    ),
+    "holes are judged by the code's limits, not here": (
+        "los agujeros se juzgan por los límites del código, no aquí"
+    ),
     "Have an engineer say what a joist with a soft place carries.": (
         "Que un ingeniero diga qué carga una vigueta con una parte blanda."
     ),
