@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from math import ceil, floor
 from typing import Literal
 
@@ -14,7 +15,7 @@ from undertile.drawing.labels import Words
 from undertile.wood.correct import LEAST
 from undertile.wood.course import Course, course
 from undertile.wood.facts import Point
-from undertile.wood.forecast import air_ahead, air_by_round, asked, usable
+from undertile.wood.forecast import Asked, air_ahead, air_by_round, asked, usable
 from undertile.wood.history import Sample, Series
 from undertile.wood.rank import by_gate
 from undertile.wood.result import WoodResult
@@ -75,7 +76,10 @@ class Chart:
     verdict : PointVerdict
     marks : tuple of Mark
         Oldest first.
-    course : Course or None
+    fitted : (Asked, float) or None
+        What its fit stands on, and the equilibrium of the air to come; None where nothing is fitted.
+    days_ahead : float
+        How far its course goes on from the last reading. [d]
     goal, never : float or None
         [percent]
     closes : tuple of float, or None
@@ -92,12 +96,23 @@ class Chart:
     says: str
     verdict: PointVerdict
     marks: tuple[Mark, ...]
-    course: Course | None
+    fitted: tuple[Asked, float] | None
+    days_ahead: float
     goal: float | None
     never: float
     closes: tuple[float, float] | None
     air: tuple[tuple[float, float], ...]
     out: float | None
+
+    @cached_property
+    def course(self) -> Course | None:
+        """Through the readings and ahead, worked out when it is drawn."""
+        return None if self.fitted is None else course(*self.fitted, self.days_ahead)
+
+    @property
+    def ends(self) -> float | None:
+        """The last day its course reaches. [d]"""
+        return None if self.fitted is None else self.fitted[0].readings[-1].day + self.days_ahead
 
     @property
     def last(self) -> Mark | None:
@@ -138,8 +153,8 @@ def charts_of(found: WoodResult, words: Words, only: str = "") -> list[Chart]:
     for verdict in by_gate(found.points):
         if only in ("", verdict.name):
             series = by_name[verdict.name]
-            line = _course(series, verdict, found, air, ahead) if air else None
-            out.append(_chart(series, verdict, line, held, visits, words))
+            fitted, days = _ahead(series, verdict, found, air, ahead) if air else (None, 0.0)
+            out.append(_chart(series, verdict, fitted, days, held, visits, words))
     return out
 
 
@@ -150,7 +165,7 @@ def axes_of(charts: Iterable[Chart]) -> Axes:
     days += [chart.out for chart in charts if chart.out is not None]
     first, last = min(days, default=0.0), max(days, default=1.0)
     closing = [chart.closes[1] for chart in charts if chart.closes is not None]
-    closing += [chart.course.ahead[-1].day for chart in charts if chart.course and chart.course.ahead]
+    closing += [chart.ends for chart in charts if chart.ends is not None]
     end = min(max([*closing, last + LEAST_AHEAD]), last + MOST_AHEAD)
     values = [
         each
@@ -199,27 +214,28 @@ def range_words(closes: tuple[float, float], words: Words) -> str:
     return one if one == two else words("from to", one=one, two=two)
 
 
-def _course(
+def _ahead(
     series: Series, verdict: PointVerdict, found: WoodResult, air: dict[str, float], ahead: float
-) -> Course | None:
-    """Through the readings; ahead only where the verdict says something of the days to come."""
+) -> tuple[tuple[Asked, float] | None, float]:
+    """What is fitted, and how far ahead it is drawn: only where the verdict says something of those days."""
     if verdict.call in ("gone", "cut out") or verdict.forecast.fit is None:
-        return None
+        return None, 0.0
     what = asked(series, verdict.goal, found.rounds, air)
     if isinstance(what, int):
-        return None
+        return None, 0.0
     days = 0.0
     if not verdict.may_be_fed and verdict.call == "dry on" and verdict.forecast.days is not None:
         days = verdict.forecast.fit.days[1]
     elif not verdict.may_be_fed and (verdict.forecast.no == "plateau" or verdict.call == "dry on"):
         days = 14.0
-    return course(what, ahead, min(days, MOST_AHEAD))
+    return (what, ahead), min(days, MOST_AHEAD)
 
 
 def _chart(
     series: Series,
     verdict: PointVerdict,
-    line: Course | None,
+    fitted: tuple[Asked, float] | None,
+    days_ahead: float,
     air: tuple[tuple[float, float], ...],
     visits: Mapping[str, int],
     words: Words,
@@ -243,7 +259,8 @@ def _chart(
         says,
         verdict,
         tuple(_marks(series, visits)),
-        line,
+        fitted,
+        days_ahead,
         verdict.goal.value,
         verdict.goal.never,
         closes,

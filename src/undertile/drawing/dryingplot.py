@@ -17,9 +17,9 @@ from undertile.drawing.sheet import Sketch
 from undertile.wood.say import goal_text, up
 from undertile.wood.typed import day_text
 
-DENSE = 60
+DENSE = 30
 """Marks from which a chart draws lines in place of dots: more would be one blot."""
-PER_COLUMN = 1.6
+PER_COLUMN = 1.4
 """Of many marks the highest and lowest in so much of paper are drawn. [pt]"""
 DOT, OPEN = 1.9, 2.2
 """Radius. [pt]"""

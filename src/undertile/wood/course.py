@@ -15,6 +15,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import erf, exp, hypot, pi, sqrt
+from statistics import NormalDist
 
 from undertile.wood.dryfit import (
     AIR_AHEAD,
@@ -29,11 +30,12 @@ from undertile.wood.dryfit import (
 )
 from undertile.wood.forecast import Asked
 
-ENOUGH = 0.995
-"""Share of the weight that is drawn: the least likely laws change no line."""
+ENOUGH, FEW = 0.98, 0.90
+"""Share of the weight that is drawn ahead, and through the readings: the least likely laws change no line."""
 STEPS = 10
 """Places a curve ahead is worked out at, besides the last reading."""
 _ROOT_2 = sqrt(2)
+_NORMAL = NormalDist()
 
 
 @dataclass(frozen=True)
@@ -88,7 +90,7 @@ def course(asked: Asked, air: float, days: float) -> Course:
     """
     laws = _likely(weighed(asked.readings, asked.expected, asked.above))
     edge = (1 - weight_within(len(asked.readings))) / 2
-    smoothed = [(_smoothed(asked, law), weight) for law, _, weight in laws]
+    smoothed = [(_smoothed(asked, law), weight) for law, _, weight in _likely(laws, FEW)]
     through = []
     for at, reading in enumerate(asked.readings):
         mixed = [(states[at][0], states[at][1], weight) for states, weight in smoothed]
@@ -103,13 +105,13 @@ def course(asked: Asked, air: float, days: float) -> Course:
     return Course(tuple(through), tuple(ahead))
 
 
-def _likely(laws: Sequence[tuple[Law, Part, float]]) -> list[tuple[Law, Part, float]]:
-    """The likeliest laws, up to nearly all of the weight; weights add up to 1."""
+def _likely(laws: Sequence[tuple[Law, Part, float]], enough: float = ENOUGH) -> list[tuple[Law, Part, float]]:
+    """The likeliest laws, up to so much of the weight; weights add up to 1."""
     kept, total = [], 0.0
     for each in sorted(laws, key=lambda law: -law[2]):
         kept.append(each)
         total += each[2]
-        if total >= ENOUGH:
+        if total >= enough:
             break
     return [(law, part, weight / total) for law, part, weight in kept]
 
@@ -201,7 +203,7 @@ def _quantile(mixed: Sequence[tuple[float, float, float]], share: float, mean: f
     """By Newton's steps on the distribution, held between ends that are halved where a step leaves them."""
     low, high = mean - 8 * sigma, mean + 8 * sigma
     scaled = [(each, 1 / (max(spread, 1e-9) * _ROOT_2), weight) for each, spread, weight in mixed]
-    x = mean + sigma * (share - 0.5) * 2.5
+    x = mean + sigma * _NORMAL.inv_cdf(share)
     for _ in range(60):
         below = slope = 0.0
         for each, by, weight in scaled:
@@ -215,6 +217,6 @@ def _quantile(mixed: Sequence[tuple[float, float, float]], share: float, mean: f
             low = x
         step = off / (slope / sqrt(pi)) if slope > 0 else 2 * (high - low)
         x = x - step if low < x - step < high else (low + high) / 2
-        if abs(step) < 1e-4:
+        if abs(step) < 1e-3:
             break
     return x

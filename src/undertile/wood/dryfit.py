@@ -13,10 +13,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import pairwise
 from math import ceil, exp, floor, hypot, inf, log, sqrt
 from statistics import NormalDist
-
-from undertile.wood.slab import days_to
 
 STATED = 0.80
 """How often the range says it holds the truth: 8 in 10."""
@@ -175,8 +174,8 @@ def weighed(
         Weights add up to 1, less the laws left out as hopeless.
     """
     parts: list[tuple[Law, Part, float]] = []
-    for law in _LAWS:
-        part = _given(readings, law, above)
+    for law, kept in zip(_LAWS, _kept(tuple(each.day for each in readings)), strict=True):
+        part = _given(readings, kept, above)
         usual = expected if law.root is False else expected / 2
         score = part.score - ((log(law.days) - log(usual)) / TAU_SPREAD) ** 2 / 2
         parts.append((law, part, score + log(ROOT if law.root else 1 - ROOT)))
@@ -202,15 +201,21 @@ def _fit(
         square += weight * (part.rest_sigma**2 + (air + part.rest) ** 2)
         now += weight * part.now
         each = weight / len(_FEW) ** 2
+        rest_sigma = hypot(part.rest_sigma, AIR_AHEAD)
+        off = [part.now_sigma * b for b in _FEW]
         for a in _FEW:
-            rest = air + part.rest + hypot(part.rest_sigma, AIR_AHEAD) * a
+            rest = air + part.rest + rest_sigma * a
             middle = part.now + part.slope * part.rest_sigma * a
-            for b in _FEW:
-                moisture = middle + part.now_sigma * b
+            for b in off:
+                moisture = middle + b
                 falling += each * (moisture > rest + 0.3)
-                found = law.days_to(moisture, goal, rest, since)
-                never += each * (found is None)
-                days.append((inf if found is None else found, each))
+                if moisture <= goal:
+                    days.append((0.0, each))
+                elif rest >= goal:
+                    never += each
+                    days.append((inf, each))
+                else:
+                    days.append((law.days_to(moisture, goal, rest, since), each))
     days.sort()
     taus.sort()
     edge = (1 - weight_within(len(readings))) / 2
@@ -283,11 +288,12 @@ class Law:
         """The time constant the excess goes with at a time. [d]"""
         return 2 * (self.days + since) if self.root else self.days
 
-    def days_to(self, start: float, goal: float, rest: float, since: float) -> float | None:
-        """Days from now to the goal; None = never. [d]"""
-        if self.root and start > goal > rest:
-            return float((self.days + since) * (((start - rest) / (goal - rest)) ** 2 - 1))
-        return days_to(start, goal, rest, self.days)
+    def days_to(self, start: float, goal: float, rest: float, since: float) -> float:
+        """Days from now to the goal, of a point that is over it and comes to rest under it. [d]"""
+        share = (start - rest) / (goal - rest)
+        if self.root:
+            return (self.days + since) * (share * share - 1)
+        return self.days * log(share)
 
 
 _LAWS = tuple(Law(days, root) for root in (False, True) for days in _TAUS)
@@ -305,23 +311,27 @@ class Part:
     score: float
 
 
-def _given(readings: Sequence[Dried], law: Law, above: tuple[float, float]) -> Part:
+@lru_cache(maxsize=64)
+def _kept(days: tuple[float, ...]) -> tuple[tuple[float, ...], ...]:
+    """What each law leaves of an excess from each reading to the next; points of one round share it."""
+    since = [day - days[0] for day in days]
+    return tuple(tuple(law.kept(before, after) for before, after in pairwise(since)) for law in _LAWS)
+
+
+def _given(readings: Sequence[Dried], kept_of: Sequence[float], above: tuple[float, float]) -> Part:
     # state: moisture m now and the lasting difference e; prior m ~ N(first, START_SPREAD), e ~ N(above)
     m, e = readings[0].moisture, above[0]
     vmm, vme, vee = START_SPREAD**2, 0.0, above[1] ** 2
-    score = 0.0
-    first = readings[0].day
-    last = readings[0]
-    for reading in readings:
-        if reading is not last:
-            kept = law.kept(last.day - first, reading.day - first)
+    score = air = 0.0
+    for kept, reading in zip((1.0, *kept_of), readings, strict=True):
+        if reading is not readings[0]:
             gone = 1 - kept
-            left_out = BEND * gone * (m - last.air - e)
-            m = kept * m + gone * (last.air + e)
+            left_out = BEND * gone * (m - air - e)
+            m = kept * m + gone * (air + e)
             vmm = kept * kept * vmm + 2 * kept * gone * vme + gone * gone * vee + left_out * left_out
             vme = kept * vme + gone * vee
             vee += DRIFT * DRIFT
-            last = reading
+        air = reading.air
         spread = vmm + reading.noise * reading.noise
         off = reading.moisture - m
         score -= off * off / spread / 2 + log(spread) / 2

@@ -7,6 +7,7 @@ contradicts what is judged.
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import lru_cache
 from math import ceil, floor
 
 from undertile.lengths import MM, Unit, format_length
@@ -65,8 +66,9 @@ def degrees(fahrenheit: float, unit: Unit) -> str:
     return f"{fahrenheit:.0f} F" if unit == "in" else f"{(fahrenheit - 32) / 1.8:.0f} C"
 
 
+@lru_cache(maxsize=4096)
 def length(value: Fraction, unit: Unit, *, mark: bool = True) -> str:
-    """A place or size as it prints, to the nearest 1/32 in or mm."""
+    """A place or size as it prints, to the nearest 1/32 in or mm; kept: the same ones come again."""
     return format_length(value, unit, mark=mark, step=STEP[unit], rounding="nearest")
 
 
