@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import datetime
+
 from undertile.job.address import join
 from undertile.screens.context import Context, View
 from undertile.screens.forms import row
@@ -71,13 +73,21 @@ def _about(ctx: Context, visit: str) -> list[View]:
     if ctx.host.who not in NOBODY:
         by["offer"] = ctx.host.who
     return [
-        {**when, "offer": ctx.host.now()[:16].replace("T", " "), "now": True},
+        {**when, "offer": _here(ctx.host.now()), "needed": True},
         {**air, "letter": letter},
         humidity,
         {**wood, "letter": letter},
         by,
         *([meter] if len(meters) > 1 else []),
     ]
+
+
+def _here(now: str) -> str:
+    """A time as this device's own clock shows it, ``2026-03-04 16:30``; else as it is."""
+    try:
+        return datetime.fromisoformat(now).astimezone().strftime("%Y-%m-%d %H:%M")
+    except ValueError:
+        return now
 
 
 def pad(ctx: Context) -> View:

@@ -1,7 +1,7 @@
 // What the pad says beneath the last value: what is not kept, what is in doubt, what a point comes to. One thing at a
 // time, the gravest first.
 
-import { element } from "./pad.js";
+import { element } from "./face.js";
 
 export function drawBand(pad) {
   const band = pad.part.band;

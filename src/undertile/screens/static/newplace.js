@@ -1,7 +1,7 @@
 // A place that is not on the sheet yet, added by taps while the round is walked: in what, in which of them, where.
 // Its facts are kept with the first thing typed there.
 
-import { element } from "./pad.js";
+import { element } from "./face.js";
 import { numberOf } from "./reading.js";
 
 export function newPlace(pad) {

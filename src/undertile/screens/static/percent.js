@@ -98,8 +98,11 @@ function awlKeys(pad, row) {
     { press: "list", label: pad.say("pad-list"), kind: "word" },
     ...DEEP[pad.unit].map((deep) => ({ press: `deep ${deep}`, label: deep, name: pad.say("pad-awl-sinks", { deep: deep + unit }), kind: "part" })),
     none("none"),
-    { press: "undo", label: pad.say("pad-undo"), kind: "word", off: pad.done.length === 0 },
+    none("nothing"),
     { press: "skip", label: pad.say("pad-skip"), kind: "word wide" },
+    none("more"),
+    none("less"),
+    { press: "undo", label: pad.say("pad-undo"), kind: "word", off: pad.done.length === 0 },
   ];
 }
 

@@ -13,7 +13,7 @@ ROUND_PAD: dict[str, tuple[str, str]] = {
     "pad-awl-firm": ("firm", "firme"),
     "pad-awl-firm-long": ("awl: firm, does not sink", "punzón: firme, no entra"),
     "pad-awl-sinks": ("awl sinks {deep}", "el punzón entra {deep}"),
-    "pad-awl-push": ("Push the awl in with the thumb", "Empuje el punzón con el pulgar"),
+    "pad-awl-push": ("Push the awl in", "Empuje el punzón"),
     "pad-splinters": ("splinters", "astilla"),
     "pad-splinters-long": ("pick: splinters long", "astilla larga"),
     "pad-snaps": ("snaps", "truena"),

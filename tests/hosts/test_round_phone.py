@@ -1,0 +1,251 @@
+"""A moisture round on the phone: before Python is up, killed in the middle, judged, and walked by two."""
+
+from __future__ import annotations
+
+import json
+import shutil
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Error
+
+from tests.hosts.laptop import Laptop, paired, synced
+from tests.hosts.test_phone import PAD_UP, SHOWN, TWIN
+from tests.screens.cast import NOW
+from tests.screens.roundtaps import ROUND, thirty
+from undertile.bench.browser import LOG, READY, Browser, Site, phone
+from undertile.job.entry import Entry
+
+JOB = "3" * 32
+PAD = f"#/job/{JOB}/water/round/{ROUND}"
+OPENED = f"() => document.querySelector('.pad-keys') && window.undertile.screen.shown?.endsWith('{PAD[-8:]}')"
+BAND = "() => document.querySelector('.pad-band').textContent"
+AT = "() => { const { pad } = window.undertile.screen.pad; return pad.rows[pad.at]?.fact; }"
+GO = "fact => window.undertile.screen.pad.pad.go(fact, false)"
+VALUES = """() => {
+  const read = window.undertile.screen.pad.pad.rows.filter((row) => row.value !== null);
+  return Object.fromEntries(read.map((row) => [row.fact, row.value]));
+}"""
+TYPE = """async ([values, wait]) => {
+  const { pad } = window.undertile.screen.pad;
+  for (const [fact, text] of values) {
+    pad.go(fact, false);
+    pad.held = text; // asked about or not: this hand means it
+    for (const key of [...text, "Enter"]) {
+      document.dispatchEvent(new KeyboardEvent("keydown", { key, cancelable: true }));
+    }
+    const row = pad.rows.find((each) => each.fact === fact);
+    while (row.state === "keeping") await new Promise((next) => setTimeout(next, 0));
+    if (row.state !== "kept") return `not taken: ${fact}`;
+    console.log(`shown ${fact} ${text}`);
+    await new Promise((next) => setTimeout(next, wait));
+  }
+}"""
+"""Types values as a meter would, and says each that the pad shows as kept."""
+
+
+def shown_of(name: str) -> str:
+    return f"wood.points.{name}.shown.{ROUND}"
+
+
+def lines() -> list[str]:
+    """Thirty points, two rounds read and the third begun, as a job's first entries."""
+    who = ("Kim", "f" * 32)
+    return [
+        Entry(f"{who[1]}-{number}", fact, value, "2026-03-06T08:00:00Z", *who).to_line()
+        for number, (fact, value) in enumerate(thirty().facts, 1)
+    ]
+
+
+@pytest.fixture(scope="module")
+def begun(one_site: Site, bundle: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The profile of a phone that has the job and has opened the round once."""
+    profile = tmp_path_factory.mktemp("begun")
+    one_site.restore(bundle)
+    with phone(profile, one_site) as browser:
+        browser.page.evaluate("([job, lines]) => window.undertile.log.keep(job, lines)", [JOB, lines()])
+        browser.page.evaluate("to => { location.hash = to; }", PAD)
+        browser.until(OPENED)
+        browser.page.wait_for_timeout(500)  # what is not strict gets to the disk
+    return profile
+
+
+@pytest.fixture
+def at_round(site: Site, begun: Path, tmp_path: Path) -> Iterator[Browser]:
+    """A phone at the pad of that round."""
+    shutil.copytree(begun, tmp_path / "profile", ignore=shutil.ignore_patterns("Singleton*"))
+    browser = Browser(tmp_path / "profile")
+    try:
+        browser.page.goto(site.address + PAD)
+        browser.until(PAD_UP)
+        yield browser
+    finally:
+        browser.close()
+
+
+def press(browser: Browser, *keys: str) -> None:
+    """Keys of the pad, one after the other."""
+    for key in keys:
+        browser.page.wait_for_timeout(100)  # a hand is no faster
+        browser.page.click(f'.pad [data-press="{key}"]')
+
+
+def kept(browser: Browser) -> dict[str, str]:
+    """What this phone's own log has of the third round, past the tool's code."""
+    found = [json.loads(each["line"]) for each in browser.page.evaluate(LOG) if each["job"] == JOB]
+    return {each["fact"]: each["value"] for each in found if each["who"] != "Kim"}
+
+
+def test_a_round_goes_on_before_python_is_up_and_nothing_of_it_is_lost(at_round: Browser, site: Site) -> None:
+    """A reading, a wet face, a new place with its awl: no network, no Python, and the browser killed."""
+    browser = at_round
+    first, second = (shown_of(name) for name in thirty().walked[:2])
+    browser.until(READY)
+    assert browser.page.evaluate(AT) == first
+    browser.page.keyboard.type(thirty().readings[first])
+    browser.page.keyboard.press("Enter")
+    browser.until(SHOWN)
+    site.stop()
+    browser.kill()
+    browser.again()
+    browser.context.set_offline(True)
+    browser.page.add_init_script("window.Worker = class { postMessage() {} terminate() {} };")  # no Python
+    browser.page.goto(site.address + PAD)
+    browser.until(PAD_UP)
+    assert browser.page.evaluate(AT) == second, "on where it was left"
+    press(browser, "wet", "over")
+    browser.until(SHOWN)
+    press(browser, "list")
+    browser.page.click(".pad-list button:has-text('New place')")
+    browser.page.click(".pad-choice button:has-text('plate')")
+    browser.page.click(".pad-choice button:has-text('64')")
+    press(browser, "value 12", "deep 1/16")
+    browser.until(SHOWN)
+    assert browser.page.evaluate("() => window.undertile.stage") != "ready"
+    browser.kill()
+    browser.again()
+    browser.context.set_offline(True)
+    browser.page.goto(site.address + PAD)
+    browser.until(READY)
+    rows = json.loads(browser.page.evaluate(TWIN))["rows"]
+    stands = {row["fact"]: row["value"] for row in rows if row["value"]}
+    new = "wood.points.plate-B-64"
+    assert stands == {
+        first: thirty().readings[first],
+        second: "over",
+        second.replace("shown", "surface"): "wet",
+        f"{new}.shown.{ROUND}": "12",
+        f"{new}.awl.{ROUND}": "1/16",
+    }
+    assert kept(browser) == {
+        **stands,
+        **{f"{new}.{part}": value for part, value in {"member": "plate", "wall": "B", "along": "64"}.items()},
+        **{
+            f"{new}.{part}": value for part, value in {"material": "lumber", "species": "Douglas-fir"}.items()
+        },
+    }
+
+
+def test_killed_while_the_round_is_walked_nothing_shown_as_kept_is_lost(
+    at_round: Browser, site: Site
+) -> None:
+    browser = at_round
+    thirty_points = thirty()
+    seen: dict[str, str] = {}
+
+    def heard(text: str) -> None:
+        if text.startswith("shown "):
+            _, fact, value = text.split(" ")
+            seen[fact] = value
+
+    site.stop()
+    for after_s in (0.25, 0.6, 0.9):
+        browser.page.on("console", lambda message: heard(message.text))
+        left = [[fact, thirty_points.readings[fact]] for fact in map(shown_of, thirty_points.walked)]
+        killer = threading.Timer(after_s, browser.kill)
+        killer.start()
+        try:
+            told = browser.page.evaluate(TYPE, [[each for each in left if each[0] not in seen], 40])
+            raise AssertionError(told or "all was typed before the browser was killed")
+        except Error:
+            pass  # the browser is gone, as it should be
+        killer.join()
+        browser.again()
+        browser.page.goto(site.address + PAD)
+        browser.until(PAD_UP)
+        found = kept(browser)
+        assert seen
+        assert {fact: found.get(fact) for fact in seen} == seen
+        ids = [each["id"] for each in browser.page.evaluate(LOG)]
+        assert len(set(ids)) == len(ids)
+        values = browser.page.evaluate(VALUES)
+        assert {fact: values.get(fact) for fact in seen} == seen, "and the pad shows it"
+
+
+def test_the_verdict_is_there_with_the_next_key_press_on_the_phone(at_round: Browser) -> None:
+    """By hand: 9 + 16/e^(2/6) is 20.5 on the second round, so 26.5 on the third is up 6."""
+    browser = at_round
+    browser.until(READY)
+    browser.page.evaluate(GO, shown_of("plate-B-16"))
+    press(browser, "tens 2", "value 26.5")
+    browser.until(f"() => ({BAND})().startsWith('Up 6 since last time?')")
+    press(browser, f"wet wood.points.plate-B-16.surface.{ROUND}")
+    browser.until(f"() => !({BAND})().includes('Up 6')")
+    assert kept(browser)[f"wood.points.plate-B-16.surface.{ROUND}"] == "wet"
+
+
+@pytest.fixture
+def laptop(bundle: Path, tmp_path: Path) -> Iterator[Laptop]:
+    made = Laptop(tmp_path / "laptop", bundle)
+    with made.store() as store:
+        pen = store.pen("d" * 32, "Lee", NOW)
+        store.create(JOB)
+        for name, value in thirty().facts:
+            pen.write(JOB, name, value)
+    yield made
+    made.kill()
+
+
+@contextmanager
+def walking(laptop: Laptop, profile: Path, name: str) -> Iterator[Browser]:
+    """A phone of that name at the round."""
+    browser = paired(laptop, profile, name)
+    try:
+        synced(browser)
+        browser.page.evaluate("to => { location.hash = to; }", PAD)
+        browser.until(OPENED)
+        yield browser
+    finally:
+        browser.close()
+
+
+def test_two_phones_walk_one_round(laptop: Laptop, tmp_path: Path) -> None:
+    walked = [shown_of(name) for name in thirty().walked]
+    with walking(laptop, tmp_path / "ann", "Ann") as ann:
+        ann.until("() => window.undertile.screen.pad.beside.digest")
+        assert ann.page.evaluate(AT) == walked[0]
+        with walking(laptop, tmp_path / "bo", "Bo") as bo:
+            bo.until(f"() => ({AT})() === '{walked[1]}'")  # begins where nobody stands
+            ann.until("() => window.undertile.screen.pad.pad.others.length")
+            press(ann, "under")
+            bo.until(f"() => ({VALUES})()['{walked[0]}'] === 'under'")
+            assert bo.page.evaluate(AT) == walked[1], "nothing moves under a thumb"
+            assert ann.page.evaluate(AT) == walked[2], "past where Bo stands"
+            press(ann, "list")
+            ann.page.click(".pad-list button:has-text('New place')")
+            ann.page.click(".pad-choice button:has-text('plate')")
+            ann.page.click(".pad-choice button:has-text('64')")
+            press(ann, "value 12")
+            bo.until(f"() => ({VALUES})()['{shown_of('plate-B-64')}'] === '12'")  # a place Bo did not know
+            press(bo, "over")
+            ann.until(f"() => ({VALUES})()['{walked[1]}'] === 'over'")
+            for each in (ann, bo):
+                synced(each)
+        with laptop.store() as store:
+            stands = {entry.fact: entry.value for entry in store.log(JOB)}
+    assert stands[walked[0]] == "under"
+    assert stands[walked[1]] == "over"
+    assert stands["wood.points.plate-B-64.along"] == "64"
