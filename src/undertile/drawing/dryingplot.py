@@ -161,7 +161,7 @@ class Plot:
             trial = sorted([*shown, (self.x(day), text)])
             places = self._spread(trial, size)
             off = [abs(p - w) for p, (w, _) in zip(places or [], trial, strict=False)]
-            if places is not None and max(off) <= sketch.pt(14):
+            if places is not None and max(off) <= max(sketch.pt(14), sketch.wide(text, size) / 2):
                 shown = trial
         for place, (_, text) in zip(self._spread(shown, size) or [], shown, strict=True):
             sketch.text(place, self.box.bottom + sketch.pt(1.5), text, size, anchor="middle")
@@ -182,14 +182,16 @@ class Plot:
             self._links()
         bars = tuple(self._bar(mark) for mark in read if mark.spread is not None)
         if dense:
-            bars = tuple(self._columns(read))
+            columns = tuple(self._columns(read[:-1]))
+            self.sketch.add(Strokes("READINGS", columns))
+            self.taken += [Box(a[0], a[1], b[0], b[1]).grown(self.sketch.pt(1)) for a, b in columns]
+            bars, read = bars[-1:], read[-1:]
         if bars:
             self.sketch.add(Strokes("GIVE-OR-TAKE", bars))
-        if not dense:
-            for mark in read:
-                assert mark.value is not None
-                at = (self.x(mark.day), self.y(mark.value))
-                self.sketch.add(Circle("READING", at, self.sketch.pt(DOT), fill=0.0))
+        for mark in read:
+            assert mark.value is not None
+            at = (self.x(mark.day), self.y(mark.value))
+            self.sketch.add(Circle("READING", at, self.sketch.pt(DOT), fill=0.0))
         for mark in marks:
             if mark.kind != "read":
                 self._odd(mark)
@@ -211,7 +213,7 @@ class Plot:
         for mark in read:
             if mark.value is not None:
                 found.setdefault(int((self.x(mark.day) - self.field.left) / step), []).append(mark.value)
-        least = self.sketch.pt(1.2) / 2
+        least = self.sketch.pt(1.6) / 2
         for column, values in sorted(found.items()):
             at = self.field.left + (column + 0.5) * step
             yield (at, self.y(min(values)) - least), (at, self.y(max(values)) + least)

@@ -61,6 +61,7 @@ LAYERS: dict[str, Pen] = {
     "SCREW": Pen(0.35, 0.1),
     "WET": Pen(0.35, 0.45),
     "READING": Pen(0.9),
+    "READINGS": Pen(1.5),
     "GIVE-OR-TAKE": Pen(0.7, 0.25),
     "COURSE": Pen(1.1, 0.2),
     "COURSE-BAND": Pen(0.3, 0.6),
