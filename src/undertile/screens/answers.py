@@ -190,6 +190,29 @@ class State:
             return None
         return result
 
+    @property
+    def printed(self) -> Rebuild | None:
+        """All the log comes to, as the papers print it; None until there is a plan.
+
+        The plan may be of a log before this one: a name, a tick, a reading of the water set no search going.
+        """
+        if self.rebuild is None:
+            return None
+        results, findings = dict(self.rebuild.results), list(self.rebuild.findings)
+        results |= self.beside.results
+        if self.rechecked is not None:
+            results["recheck"] = self.rechecked
+            findings += self.rechecked.findings
+        findings += [each for each in self.beside.findings if each not in findings]
+        unanswered = {**self.rebuild.unanswered, **self.beside.unanswered}
+        return replace(
+            self.rebuild,
+            job=self.folded.job,
+            results=results,
+            findings=tuple(findings),
+            unanswered=unanswered,
+        )
+
 
 class Answers:
     """The last few logs asked about."""

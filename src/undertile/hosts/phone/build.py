@@ -181,7 +181,8 @@ def _shell(static: Iterable[str]) -> Iterator[tuple[str, bytes]]:
     styles = [name for name in static if name.endswith(".css")]
     every = [*(f"shell/{path.name}" for path in sorted(SHELL.glob("*.js"))), *static]
     modules = [name for name in every if name.endswith(".js") and name.partition("/")[2] not in NOT_THE_PAGE]
-    links = "\n".join(f'    <link rel="stylesheet" href="{name}">' for name in styles)
+    printed = {"static/print.css": ' media="print"'}  # which no screen waits for
+    links = "\n".join(f'    <link rel="stylesheet" href="{name}"{printed.get(name, "")}>' for name in styles)
     loads = "\n".join(f'    <link rel="modulepreload" href="{name}">' for name in modules)
     for path in sorted(SHELL.iterdir()):
         content = path.read_bytes()

@@ -1,13 +1,17 @@
-"""Papers: those the host can hand out, and the crew sheet and the blank survey form as pages to print."""
+"""Papers: those the host can hand out; the crew sheet, the survey form and the proof as pages to print."""
 
 from __future__ import annotations
 
 from dataclasses import asdict
 
+from undertile.errors import UndertileError
+from undertile.job import Rebuild
 from undertile.packet.crew import crew_sheet
 from undertile.packet.drawings import crew_drawings
 from undertile.packet.form import survey_form
+from undertile.packet.proof import proof_sheet
 from undertile.screens.context import Context, View
+from undertile.screens.next_step import next_step
 from undertile.screens.pages.gate import before_the_plan
 
 
@@ -20,6 +24,7 @@ def view(ctx: Context) -> View:
         "print": [
             {"title": says("paper-crew"), "href": ctx.href("papers", "crew")},
             {"title": says("paper-form"), "href": ctx.href("papers", "form")},
+            {"title": says("paper-proof"), "href": ctx.href("papers", "proof")},
         ],
         "files": [],
         "other": [
@@ -36,7 +41,7 @@ def crew(ctx: Context) -> View:
     waiting = before_the_plan(ctx, title)
     if waiting is not None:
         return waiting
-    rebuild = ctx.answers.plan(ctx.state)
+    rebuild = _rebuild(ctx)
     sheet = crew_sheet(rebuild, date=ctx.host.now()[:10], language=ctx.says.language)
     drawings: dict[str, list[str]] = {}
     if sheet.state == "ready":
@@ -50,6 +55,30 @@ def form(ctx: Context) -> View:
     """The survey form's content."""
     sheet = survey_form(ctx.state.folded.job, date=ctx.host.now()[:10], language=ctx.says.language)
     return {"title": ctx.says("paper-form"), "next": _print(ctx), "sheet": asdict(sheet)}
+
+
+def proof(ctx: Context) -> View:
+    """The proof's content; none where nothing was read again."""
+    title = ctx.says("paper-proof")
+    waiting = before_the_plan(ctx, title)
+    if waiting is not None:
+        return waiting
+    rebuild = _rebuild(ctx)
+    found = rebuild.results.get("recheck")
+    if found is None or found.proof is None:
+        return {"title": title, "next": next_step(ctx), "sheet": None}
+    sheet = proof_sheet(rebuild, date=ctx.host.now()[:10], language=ctx.says.language)
+    passes = ctx.says.papers("proof-pass").replace(" ", "\u00a0")
+    return {"title": title, "next": _print(ctx), "sheet": asdict(sheet), "passes": passes}
+
+
+def _rebuild(ctx: Context) -> Rebuild:
+    """All the job comes to; the plan is looked for now if it is not known yet."""
+    ctx.answers.plan(ctx.state)
+    rebuild = ctx.state.printed
+    if rebuild is None:
+        raise UndertileError(ctx.says("fault"))
+    return rebuild
 
 
 def _print(ctx: Context) -> View:

@@ -1,3 +1,5 @@
+import { readyToPrint } from "./paper.js";
+
 // What a page does by itself where script is there; every page works without.
 if (document.querySelector('[data-gate="searching"], [data-later]')) {
   const ask = async () => {
@@ -25,10 +27,8 @@ document.addEventListener("submit", async (event) => {
   document.querySelectorAll(`button.step[name="${name}"]`)[minus ? 0 : 1]?.focus({ preventScroll: true });
 });
 
-for (const button of document.querySelectorAll("[data-print]")) {
-  button.hidden = false;
-  button.addEventListener("click", () => window.print());
-}
+readyToPrint(document);
+document.addEventListener("click", (event) => event.target.closest("[data-print]") && window.print());
 
 // A glove that presses twice sends once.
 document.addEventListener("submit", (event) => {

@@ -496,6 +496,7 @@ SCREENS: dict[str, tuple[str, str]] = {
     # papers
     "paper-crew": ("Crew sheet", "Hoja de trabajo"),
     "paper-form": ("Survey form, blank boxes", "Hoja de medidas, cuadros en blanco"),
+    "paper-proof": ("Proof of the walls", "Prueba de las paredes"),
     "print": ("Print", "Imprimir"),
     "print-note": (
         "Print from the browser's own menu, or keep it as a PDF there.",

@@ -1,6 +1,7 @@
 // The screen: HTML that Python wrote, put in place; its links and forms go to Python in the worker.
 
 import { mark } from "./page.js";
+import { readyToPrint } from "../static/paper.js";
 import { MOST_FILE } from "./carry.js";
 import { keepLast, lastKept } from "./last.js";
 import { PadHost } from "./padhost.js";
@@ -161,6 +162,7 @@ export class Screen {
     }
     this.at = at;
     this.unsent.set(at, putBack(this.place, this.unsent.get(at) || new Map()));
+    readyToPrint(this.place);
     this.place.dataset.old = old ? "yes" : "";
     this.place.setAttribute("aria-busy", String(old));
     await this.pad.open(this.place, old, typed);
@@ -191,6 +193,7 @@ export class Screen {
   }
 
   clicked(event) {
+    if (event.target.closest("[data-print]")) return window.print();
     const link = event.target.closest("a[href]");
     const href = link?.getAttribute("href") || "";
     if (!href || event.defaultPrevented || link.target) return;
