@@ -5,28 +5,37 @@ from __future__ import annotations
 import os
 import shutil
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 import pytest
 
 from undertile.bench.browser import Browser, Site, bundle_of_this_source, find_browser, phone
+from undertile.bench.engines import ENGINES, engine
 from undertile.bench.phone_kills import PAD, prepared
 from undertile.errors import InputError
 from undertile.hosts.phone.collect import find_tool
 
 NEEDS = {"bundle": ("node", "npm"), "one_site": ("node", "npm", "chromium"), "node": ("node", "npm")}
-"""Fixture to what it needs on the machine."""
+"""Fixture to what it needs on the machine; a test with an ``engine_name`` needs that engine, not Chromium."""
 
 
-def lacking(name: str) -> list[str]:
-    """What of a fixture's needs is not here."""
-    return [need for need in NEEDS.get(name, ()) if not here(need)]
+def lacking(item: pytest.Item) -> list[str]:
+    """What of a test's needs is not here."""
+    needs = {need for name in getattr(item, "fixturenames", ()) for need in NEEDS.get(name, ())}
+    if (callspec := getattr(item, "callspec", None)) and "engine_name" in callspec.params:
+        needs = needs - {"chromium"} | {callspec.params["engine_name"]}
+    return [need for need in sorted(needs) if not here(need)]
 
 
+@cache
 def here(need: str) -> bool:
     """Whether a program is on this machine."""
     try:
-        find_browser() if need == "chromium" else find_tool(need)
+        if need in ENGINES:
+            engine(need)
+        else:
+            find_browser() if need == "chromium" else find_tool(need)
     except InputError:
         return False
     return True
@@ -37,8 +46,7 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
     """Leave out what cannot run here, and say so; where everything must run, that is a failure."""
     out: dict[pytest.Item, list[str]] = {}
     for item in items:
-        lacks = [need for name in getattr(item, "fixturenames", ()) for need in lacking(name)]
-        if lacks:
+        if lacks := lacking(item):
             out[item] = lacks
     if not out:
         return

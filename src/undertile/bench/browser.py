@@ -4,9 +4,7 @@ from __future__ import annotations
 
 import atexit
 import http.server
-import os
 import shutil
-import signal
 import subprocess
 import threading
 import time
@@ -17,6 +15,7 @@ from typing import Any
 
 from playwright.sync_api import Error, Page, Playwright, sync_playwright
 
+from undertile.bench.killable import Killable
 from undertile.errors import InputError
 from undertile.hosts.phone.build import build_bundle, check_bundle, source_mark
 from undertile.hosts.phone.collect import cache_folder
@@ -154,7 +153,7 @@ class _Driver:
             cls.running = None
 
 
-class Browser:
+class Browser(Killable):
     """Chromium without a window, with a profile that outlives it.
 
     Parameters
@@ -164,10 +163,12 @@ class Browser:
         More switches.
     """
 
+    gone = Error
+    """What is raised by whoever asks a browser that has been killed."""
+
     def __init__(self, profile: Path, *flags: str) -> None:
         self.profile = profile
         self._flags = flags
-        self._process: subprocess.Popen[bytes] | None = None
         atexit.register(self.kill)
         self._driver = _Driver.taken()
         self.page: Page
@@ -199,38 +200,6 @@ class Browser:
         self.context = context
         self.page.set_viewport_size(PHONE)  # type: ignore[arg-type]
 
-    def pids(self) -> list[int]:
-        """Every process of it: the one started and its children."""
-        if self._process is None:
-            return []
-        children: dict[int, list[int]] = {}
-        for path in Path("/proc").glob("[0-9]*/stat"):
-            try:
-                fields = path.read_text(encoding="utf-8", errors="replace").rpartition(")")[2].split()
-            except OSError:
-                continue
-            children.setdefault(int(fields[1]), []).append(int(path.parent.name))
-        found, left = [], [self._process.pid]
-        while left:
-            pid = left.pop()
-            found.append(pid)
-            left += children.get(pid, [])
-        return found
-
-    def kill(self) -> None:
-        """SIGKILL to all of it at once: no process gets to say goodbye."""
-        if self._process is None:
-            return
-        pids = self.pids()
-        os.kill(pids[0], signal.SIGSTOP)  # so that it starts no other meanwhile
-        for pid in {*pids, *self.pids()}:
-            try:
-                os.kill(pid, signal.SIGKILL)
-            except ProcessLookupError:
-                continue
-        self._process.wait()
-        self._process = None
-
     def again(self) -> None:
         """Start it again after a kill."""
         with suppress(Error):
@@ -241,33 +210,6 @@ class Browser:
         """End it and what drives it."""
         self.kill()
         _Driver.given_back()
-
-    @contextmanager
-    def slowed(self, share: float = 0.25, turn_s: float = 0.04) -> Iterator[None]:
-        """Let all its processes run only a share of the time: a stand-in for a slower phone.
-
-        The browser's own throttle does not reach workers; stopping the processes does.
-        """
-        ended = threading.Event()
-
-        def take_turns() -> None:
-            known, looked = self.pids(), time.monotonic()
-            while not ended.is_set():
-                if time.monotonic() - looked > 0.2:
-                    known, looked = self.pids(), time.monotonic()
-                _signal(known, signal.SIGSTOP)
-                time.sleep(turn_s * (1 - share))
-                _signal(known, signal.SIGCONT)
-                time.sleep(turn_s * share)
-            _signal(self.pids(), signal.SIGCONT)
-
-        thread = threading.Thread(target=take_turns, daemon=True)
-        thread.start()
-        try:
-            yield
-        finally:
-            ended.set()
-            thread.join()
 
     def until(self, script: str, argument: Any = None, limit_s: float = WAIT_S) -> Any:
         """Ask a script again and again until what it returns is true; the policy allows no waiting inside.
@@ -292,14 +234,6 @@ class Browser:
                     f"{script}: not so after {limit_s} s; the page: {self.page.inner_text('body')}"
                 )
             time.sleep(0.02)
-
-
-def _signal(pids: list[int], which: signal.Signals) -> None:
-    for pid in pids:
-        try:
-            os.kill(pid, which)
-        except ProcessLookupError:
-            continue
 
 
 READY = "() => window.undertile?.stage === 'ready' && !document.querySelector('#place').dataset.old"

@@ -2,6 +2,7 @@
 
     python -m undertile.bench.phone_kills             200 kills
     python -m undertile.bench.phone_kills 20 --seed 7
+    python -m undertile.bench.phone_kills 50 --engine webkit
 
 Every value typed is another one, so that a value kept twice is seen. SIGKILL to all of the browser's
 processes at once is a crash of the browser; it is no power cut, which nothing here can imitate.
@@ -15,13 +16,14 @@ import sys
 import tempfile
 import threading
 from collections import Counter
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from playwright.sync_api import Error
-
-from undertile.bench.browser import LOG, Browser, Site, bundle_of_this_source, phone
+from undertile.bench.browser import LOG, READY, Browser, Site, bundle_of_this_source, phone
+from undertile.bench.engines import ENGINES, Engine, engine
 from undertile.job.entry import Entry
 
 STUDS, HEIGHTS = 8, 5
@@ -87,7 +89,7 @@ def lines() -> list[str]:
     ]
 
 
-def prepared(browser: Browser) -> None:
+def prepared(browser: Browser | Engine) -> None:
     """Bring the job in and open the pad once, so that its sheet is on the phone."""
     browser.page.evaluate("([job, lines]) => window.undertile.log.keep(job, lines)", [JOB, lines()])
     browser.page.evaluate("to => { location.hash = to; }", PAD)
@@ -96,7 +98,7 @@ def prepared(browser: Browser) -> None:
     )
 
 
-def kills(number: int, seed: int, browser: Browser, site: Site) -> Tally:
+def kills(number: int, seed: int, browser: Browser | Engine, site: Site) -> Tally:
     """Kill the browser so many times while values are typed, without a network.
 
     Parameters
@@ -104,7 +106,7 @@ def kills(number: int, seed: int, browser: Browser, site: Site) -> Tally:
     number : int
     seed : int
         Of the moments.
-    browser : Browser
+    browser : Browser or Engine
         With the job of ``prepared`` and its pad open.
     site : Site
         Is stopped.
@@ -117,11 +119,11 @@ def kills(number: int, seed: int, browser: Browser, site: Site) -> Tally:
         browser.again()
         browser.page.goto(site.address + PAD)
         browser.until("() => document.querySelector('.pad-keys')")
-        _compare(browser.page.evaluate(LOG), tally)
+        _compare([each for each in browser.page.evaluate(LOG) if each["job"] == JOB], tally)
     return tally
 
 
-def _type_until_killed(browser: Browser, tally: Tally, after_s: float) -> None:
+def _type_until_killed(browser: Browser | Engine, tally: Tally, after_s: float) -> None:
     def heard(message: Any) -> None:
         if message.text.startswith("shown "):
             tally.shown.append(message.text.removeprefix("shown "))
@@ -131,7 +133,7 @@ def _type_until_killed(browser: Browser, tally: Tally, after_s: float) -> None:
     killer.start()
     try:
         raise RuntimeError(browser.page.evaluate(TYPE, [tally.kept + tally.kills + 1, STUDS * HEIGHTS]))
-    except Error:  # the browser is gone, as it should be
+    except browser.gone:  # the browser is gone, as it should be
         tally.kills += 1
     finally:
         killer.join()
@@ -161,14 +163,30 @@ def _entry(record: dict[str, Any]) -> Entry | None:
     )
 
 
+@contextmanager
+def _opened(name: str, profile: Path, site: Site) -> Iterator[Browser | Engine]:
+    if name == "chromium":
+        with phone(profile, site) as browser:
+            yield browser
+        return
+    other = engine(name)(profile)
+    try:
+        other.page.goto(site.address)
+        other.until(READY)
+        yield other
+    finally:
+        other.close()
+
+
 def main() -> int:
     """The long command."""
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("number", type=int, nargs="?", default=200)
     parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--engine", choices=["chromium", *ENGINES], default="chromium")
     told = parser.parse_args()
     site = Site(bundle_of_this_source())
-    with tempfile.TemporaryDirectory() as folder, phone(Path(folder), site) as browser:
+    with tempfile.TemporaryDirectory() as folder, _opened(told.engine, Path(folder), site) as browser:
         prepared(browser)
         tally = kills(told.number, told.seed, browser, site)
     print(
