@@ -81,6 +81,18 @@ def _store(rooms: int, limit_s: float) -> Iterator[Row]:
     yield from case(rooms)
 
 
+def _drying(rooms: int, limit_s: float) -> Iterator[Row]:
+    from undertile.bench.drying import rows
+
+    yield from rows(rooms * 100)
+
+
+def _water_charts(rooms: int, limit_s: float) -> Iterator[Row]:
+    from undertile.bench.water_charts import case
+
+    yield from case(rooms)
+
+
 CASES: dict[str, Callable[[int, float], Iterator[Row]]] = {
     "plan-5": _plan(5),
     "plan-13": _plan(13),
@@ -91,6 +103,8 @@ CASES: dict[str, Callable[[int, float], Iterator[Row]]] = {
     "cutting": _cutting,
     "papers": _papers,
     "drawings": _drawings,
+    "drying": _drying,
+    "water-charts": _water_charts,
     "store": _store,
     "phone": _phone,
     "start": _start,
