@@ -12,11 +12,12 @@ import undertile.screens
 from undertile.packet.words.glossary import TERMS
 from undertile.screens.words import Says
 from undertile.screens.words.fields import CHOICES, FIELDS
+from undertile.screens.words.floor import FLOOR, FLOOR_CHOICES, FLOOR_FIELDS
 from undertile.screens.words.pad import PAD
 from undertile.screens.words.screens import SCREENS
 from undertile.screens.words.water import WATER, WATER_CHOICES, WATER_FIELDS
 
-PARTS = (FIELDS, PAD, SCREENS, WATER, WATER_FIELDS)
+PARTS = (FIELDS, PAD, SCREENS, WATER, WATER_FIELDS, FLOOR, FLOOR_FIELDS)
 ALL = {key: pair for part in PARTS for key, pair in part.items()}
 HERE = Path(undertile.screens.__file__).parent
 
@@ -36,7 +37,7 @@ def test_both_languages_have_the_same_slots(key: str) -> None:
     assert slots(english) == slots(spanish)
 
 
-@pytest.mark.parametrize("table", [ALL, CHOICES, WATER_CHOICES])
+@pytest.mark.parametrize("table", [ALL, CHOICES, WATER_CHOICES, FLOOR_CHOICES])
 def test_spanish_uses_the_papers_words(table: dict[str, tuple[str, str]]) -> None:
     """independent: the glossary's list of words of other countries, kept for the papers."""
     avoided = [stem for term in TERMS.values() for stem in term.avoid]

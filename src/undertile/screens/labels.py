@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from undertile.job.address import Path, say, split
 from undertile.packet.places import place_words
+from undertile.screens.floor_labels import floor_said
 from undertile.screens.words import Says
 
 PARTS: tuple[tuple[str, tuple[str, ...], tuple[str, ...]], ...] = (
@@ -91,6 +92,8 @@ def _known(says: Says, path: Path) -> tuple[str, str] | None:
             return _of_several(says, key, path[len(base) :])
     if path[:1] == ("wood",):
         return _of_water(says, path[1:])
+    if path[:1] == ("floor",):
+        return floor_said(says, path)
     if path[:1] == ("survey",):
         return _surveyed(says, path)
     if path[:1] == ("framing",):

@@ -12,12 +12,14 @@ from undertile.findings import Severity
 from undertile.job.address import split
 from undertile.screens.context import Context, View
 from undertile.screens.pad_sheet import CHECKS, judged, names_of, rows_of
+from undertile.screens.steps_floor import floor_step
 from undertile.screens.steps_water import still_open, water_step
 
 STEPS = (
     "room",
     "pan",
     "water",
+    "floor",
     "read",
     "doubts",
     "plan",
@@ -75,6 +77,8 @@ def next_step(ctx: Context) -> View:
         return step("room", "room")
     if told["left_out"]:
         return step("left-out", "doubts", number=str(len(told["left_out"])))
+    if (floor := floor_step(ctx, step)) is not None:
+        return floor
     for name in walls:
         done, of = counts[name]
         if done < of and not _read_enough(ctx, name):

@@ -332,7 +332,8 @@ def _judged(ctx: Context) -> View:
             {"fact": at.get(each.where, ""), "text": ctx.says.look(each), "where": ctx.says.place(each.where)}
             for each in looks
             if not _read_twice(ctx, at.get(each.where, ""))
-        ],
+        ]
+        + _floor_looks(ctx),
         "left_out": [
             {
                 "fact": each.data.get("fact", ""),
@@ -344,6 +345,23 @@ def _judged(ctx: Context) -> View:
         ],
         "clashes": [{"fact": clash.fact, "text": ctx.says("clash-short")} for clash in folded.clashes],
     }
+
+
+def _floor_looks(ctx: Context) -> list[View]:
+    """Places of the floor that read far from the others: said on the floor's own sheet alone."""
+    level = ctx.state.folded.job.floor.level
+    if not level.spots:
+        return []
+    from undertile.floor.level import odd_spots  # a phone's first screen needs none of it
+
+    odd = (each for each in odd_spots(level, ctx.unit) if each.code == "floor-spot-odd")
+    return [
+        {"fact": fact, "text": ctx.says.look(each), "where": ctx.says.place(each.where)}
+        for each in odd
+        if not _read_twice(
+            ctx, fact := join(("floor", "level", "spots", each.where.removeprefix("floor at "), "reading"))
+        )
+    ]
 
 
 def _read_twice(ctx: Context, fact: str) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from undertile.screens.context import Context, View
 from undertile.screens.next_step import STEPS, done_studs, next_step, progress, reread_studs
 from undertile.screens.pad_sheet import judged
+from undertile.screens.steps_floor import state_of as floor_state
 from undertile.screens.steps_water import begun
 
 
@@ -20,11 +21,12 @@ def view(ctx: Context) -> View:
     says = ctx.says
     water = ""
     if begun(ctx):
-        from undertile.screens.pages.water import state_of  # only where there is water: a first screen is quick
+        from undertile.screens.pages.water import state_of  # only where there is water: quick at first
 
         water = state_of(ctx)
     states = {
         "water": water,
+        "floor": floor_state(ctx),
         "read": says("state-read", done=str(done), of=str(of)) if of else "",
         "doubts": says("state-doubts", number=str(doubts))
         if doubts

@@ -32,15 +32,15 @@ def view(ctx: Context) -> View:
         "verdict": worst.value,
         "doubted": bool(ctx.state.suspects),
         "groups": [
-            {"title": ctx.says("does-it-drop-in"), "checks": _said(ctx, pan)},
-            {"title": ctx.says("what-else"), "checks": _said(ctx, rest)},
+            {"title": ctx.says("does-it-drop-in"), "checks": checks_said(ctx, pan)},
+            {"title": ctx.says("what-else"), "checks": checks_said(ctx, rest)},
         ],
         "moves": ctx.href("moves"),
     }
 
 
-def _said(ctx: Context, checks: list[Check]) -> list[View]:
-    """Checks as shown; what is to do is said once, at the first of those it is said of."""
+def checks_said(ctx: Context, checks: list[Check]) -> list[View]:
+    """Checks as shown, what fails first; what is to do is said once, at the first of those it is said of."""
     seen: set[str] = set()
     out = []
     for check in _sorted(checks):

@@ -16,7 +16,7 @@ MOST_HEIGHTS = 3
 """Heights offered for a face that continues, where none is read yet: low, middle, high is enough."""
 
 
-def several(ctx: Context, key: str, base: tuple[str, ...]) -> View:
+def several(ctx: Context, key: str, base: tuple[str, ...], of: str = "") -> View:
     """Everything of one kind, each with its rows; one more when its name is in the address.
 
     Parameters
@@ -26,6 +26,8 @@ def several(ctx: Context, key: str, base: tuple[str, ...]) -> View:
         Of the kind: ``edges``; its labels are ``edges.along`` and so on.
     base : tuple of str
         Path of the table whose keys are the names.
+    of : str
+        Sets it apart where a page has several of the kind.
     """
     node = _node(base)
     names = list(
@@ -35,15 +37,15 @@ def several(ctx: Context, key: str, base: tuple[str, ...]) -> View:
             if path[: len(base)] == base and any(entry.value is not None for entry in fact.standing)
         )
     )
-    asked = ctx.query.get(f"new-{key}", "").strip()[:MOST_NAME]
+    asked = ctx.query.get(f"new-{key}{of}", "").strip()[:MOST_NAME]
     fresh = asked and asked.isprintable() and asked not in names
     if fresh and (not node.names or asked in node.names):
         names.append(asked)
     item = node.item
     assert isinstance(item, Table)
     return {
-        "key": key,
-        "title": ctx.says(f"part-{key}"),
+        "key": f"{key}{of}",
+        "title": ctx.says(f"part-{key}") if not of else "",
         "note": ctx.says(f"note-{key}"),
         "open": bool(fresh),
         "items": [

@@ -7,12 +7,14 @@ from dataclasses import asdict
 from undertile.errors import UndertileError
 from undertile.job import Rebuild
 from undertile.packet.crew import crew_sheet
-from undertile.packet.drawings import crew_drawings
+from undertile.packet.drawings import crew_drawings, floor_drawings
+from undertile.packet.floor import floor_sheet
 from undertile.packet.form import survey_form
 from undertile.packet.proof import proof_sheet
 from undertile.screens.context import Context, View
 from undertile.screens.next_step import next_step
 from undertile.screens.pages.gate import before_the_plan
+from undertile.screens.steps_floor import begun
 
 
 def view(ctx: Context) -> View:
@@ -25,6 +27,7 @@ def view(ctx: Context) -> View:
             {"title": says("paper-crew"), "href": ctx.href("papers", "crew")},
             {"title": says("paper-form"), "href": ctx.href("papers", "form")},
             {"title": says("paper-proof"), "href": ctx.href("papers", "proof")},
+            *_of_floor(ctx),
         ],
         "files": [],
         "other": [
@@ -57,6 +60,18 @@ def form(ctx: Context) -> View:
     return {"title": ctx.says("paper-form"), "next": _print(ctx), "sheet": asdict(sheet)}
 
 
+def floor(ctx: Context) -> View:
+    """The floor sheet's content: it waits for no plan of the walls."""
+    beside, language = ctx.state.beside, ctx.says.language
+    sheet = floor_sheet(beside, date=ctx.host.now()[:10], language=language)
+    title = ctx.says("paper-floor")
+    if sheet is None:
+        return {"title": title, "next": next_step(ctx), "sheet": None, "drawings": []}
+    drawn = floor_drawings(beside, language) if sheet.patches else {}
+    drawings = [{"key": key, "svg": svg} for key, svg in drawn.items()]
+    return {"title": title, "next": _print(ctx), "sheet": asdict(sheet), "drawings": drawings}
+
+
 def proof(ctx: Context) -> View:
     """The proof's content; none where nothing was read again."""
     title = ctx.says("paper-proof")
@@ -70,6 +85,13 @@ def proof(ctx: Context) -> View:
     sheet = proof_sheet(rebuild, date=ctx.host.now()[:10], language=ctx.says.language)
     passes = ctx.says.papers("proof-pass").replace(" ", "\u00a0")
     return {"title": title, "next": _print(ctx), "sheet": asdict(sheet), "passes": passes}
+
+
+def _of_floor(ctx: Context) -> list[View]:
+    """The floor sheet, where a floor is begun."""
+    if not begun(ctx):
+        return []
+    return [{"title": ctx.says("paper-floor"), "href": ctx.href("papers", "floor")}]
 
 
 def _rebuild(ctx: Context) -> Rebuild:

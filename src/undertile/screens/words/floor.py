@@ -146,7 +146,7 @@ FLOOR: dict[str, tuple[str, str]] = {
     "part-loads": ("Loads", "Cargas"),
     "part-bad": ("Bad stretches to cut out", "Tramos dañados que se quitan"),
     "part-sheet-good": ("Panels at hand", "Hojas que tiene"),
-    "part-sheet-offcut": ("Offcuts of {panel}", "Retazos de {panel}"),
+    "part-sheet-offcut": ("Offcuts of {name}", "Retazos de {name}"),
     "part-spot": ("Places read", "Lugares leídos"),
     "part-under-pan": ("Level under the pan", "Nivel bajo la base"),
     "part-patch": ("Patch", "Parche"),

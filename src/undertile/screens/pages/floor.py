@@ -1,0 +1,120 @@
+"""The floor: what to do first, does it carry, the patch with its drawing and cut list, the level, the bed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import asdict
+
+from undertile.findings import Check, Finding, Severity, Verdict
+from undertile.floor.result import FloorResult
+from undertile.job.address import join
+from undertile.packet.drawings import floor_plans
+from undertile.packet.floor import floor_sheet
+from undertile.screens.context import Context, View
+from undertile.screens.forms import row
+from undertile.screens.pages.more import checks_said
+from undertile.screens.steps_floor import next_of, spots
+
+CARRIES = ("joist-", "panel-")
+"""How the codes begin that answer whether the floor carries it."""
+_WORST = (Verdict.FAIL, Verdict.NOT_SHOWN, Verdict.PASS)
+
+
+def view(ctx: Context) -> View:
+    """What to do next, then the answers in the order they are worked."""
+    says, found = ctx.says, ctx.state.floor
+    out: View = {
+        "title": says("step-floor"),
+        "next": next_of(ctx),
+        "type": ctx.href("floor", "type"),
+        "read": ctx.href("floor", "read") if spots(ctx) else "",
+        "print": "",
+        "answer": "",
+        "verdict": "",
+    }
+    sheet = None if found is None else floor_sheet(ctx.state.beside, language=says.language)
+    if found is None or sheet is None:
+        return {**out, "empty": says("floor-nothing")}
+    told = asdict(sheet)
+    drawn = floor_plans(ctx.state.beside, says.language) if found.layouts else []
+    return {
+        **out,
+        "print": ctx.href("papers", "floor"),
+        **_answer(ctx, found),
+        "stops": [_stop(ctx, each) for each in found.findings if each.severity is Severity.STOP],
+        "groups": [
+            {"title": says("floor-carries"), **_judged(ctx, _of(found, *CARRIES))},
+        ],
+        "ways": told["ways"],
+        "loads": told["loads"],
+        "joists": [
+            {
+                "name": each.joist.name,
+                "href": ctx.href("floor", "joist", each.joist.name),
+                "verdict": says.verdict(_worst(each.checks)),
+                "passes": _worst(each.checks) is Verdict.PASS,
+            }
+            for each in found.joists
+        ],
+        "patches": told["patches"],
+        "patch_checks": checks_said(ctx, _of(found, "patch-")),
+        "drawings": [{"title": title, "svg": svg} for title, svg in drawn],
+        "cuts": told["cuts"],
+        "bring": told["bring"],
+        "level": told["level"],
+        "level_checks": checks_said(ctx, _of(found, "pan-floor")),
+        "moved": {key: told["moved"][key] for key in ("heights", "again")} if told["moved"] else None,
+        "bed": told["bed"],
+        "bed_checks": checks_said(ctx, _of(found, "bed-")),
+        "unit": ctx.unit,
+        "findings": [says.finding(each) for each in _rest(found)],
+    }
+
+
+def _of(found: FloorResult, *heads: str) -> list[Check]:
+    return [check for check in found.checks if check.code.startswith(heads)]
+
+
+def _judged(ctx: Context, checks: list[Check]) -> View:
+    """What does not pass in sight, what passes a tap away."""
+    passes = [check for check in checks if check.verdict is Verdict.PASS]
+    return {
+        "checks": checks_said(ctx, [check for check in checks if check.verdict is not Verdict.PASS]),
+        "passes": checks_said(ctx, passes),
+        "passed": ctx.says("floor-passed", number=str(len(passes))) if passes else "",
+    }
+
+
+def _worst(checks: Iterable[Check]) -> Verdict:
+    verdicts = {check.verdict for check in checks}
+    return next((each for each in _WORST if each in verdicts), Verdict.NOT_SHOWN)
+
+
+def _answer(ctx: Context, found: FloorResult) -> View:
+    """Does it carry: the worst of what was asked; nothing is said where no joist is entered."""
+    checks = _of(found, *CARRIES)
+    if not checks:
+        return {}
+    worst = _worst(checks)
+    return {"answer": ctx.says(f"floor-carries-{worst.value.replace(' ', '-')}"), "verdict": worst.value}
+
+
+def _rest(found: FloorResult) -> list[Finding]:
+    order = list(Severity)
+    rest = [each for each in found.findings if each.severity is not Severity.STOP]
+    return sorted(rest, key=lambda each: order.index(each.severity))
+
+
+def _stop(ctx: Context, stop: Finding) -> View:
+    """A stop, and the boxes in which a person lifts it (convention 6.2)."""
+    name = f"{stop.code} {stop.where}"
+    base = ("floor", "lifted", name)
+    rows = [row(ctx, join((*base, key)), ctx.says.field("lifted", key)) for key in ("by", "reason", "date")]
+    return {
+        **ctx.says.finding(stop),
+        "rows": rows,
+        "with": [
+            {"fact": join((*base, "stop")), "value": stop.code},
+            {"fact": join((*base, "where")), "value": stop.where},
+        ],
+    }

@@ -1,0 +1,150 @@
+"""What to do next on the floor, and what of it goes before the walls are read."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from undertile.findings import Check, Severity, Verdict
+from undertile.lengths import format_length
+from undertile.screens.context import Context, View
+from undertile.screens.pad_sheet import judged
+
+if TYPE_CHECKING:
+    from undertile.floor.result import FloorResult
+
+ASKED = frozenset(
+    {
+        *("joists-run-unknown", "joists-missing", "joist-span-missing", "joist-twice"),
+        *("joist-notch-odd", "joist-hole-odd", "patch-inside-out", "patch-no-edge", "patch-extent-open"),
+        *("floor-spot-twice", "floor-spot-odd"),
+    }
+)
+"""Findings that ask for a measurement: what they hold up is not known without it."""
+Step = Callable[..., View]
+
+
+def begun(ctx: Context) -> bool:
+    """Whether anything of the floor stands."""
+    return any(
+        path[:1] == ("floor",) and any(entry.value is not None for entry in fact.standing)
+        for path, fact in ctx.state.facts.items()
+    )
+
+
+def spots(ctx: Context) -> list[str]:
+    """Places of the floor under the pan, in the order they were laid out: so they are walked."""
+    first: dict[str, tuple[str, str, int]] = {}
+    for path, fact in ctx.state.facts.items():
+        if path[:3] == ("floor", "level", "spots"):
+            laid = min((entry.time, *_numbered(entry.id)) for entry in fact.entries)
+            first[path[3]] = min(laid, first.get(path[3], laid))
+    there = ctx.state.folded.job.floor.level.spots
+    return sorted(there, key=first.__getitem__)
+
+
+def _numbered(name: str) -> tuple[str, int]:
+    """The device and the number of an entry, out of its id."""
+    device, _, number = name.rpartition("-")
+    return (device, int(number)) if number.isdecimal() else (name, 0)
+
+
+def unread(ctx: Context) -> int:
+    """How many of them nobody has read or tried."""
+    base = ("floor", "level", "spots")
+    return sum(
+        not any(entry.value for entry in fact.standing)
+        if (fact := ctx.state.facts.get((*base, name, "reading"))) is not None
+        else True
+        for name in spots(ctx)
+    )
+
+
+def floor_step(ctx: Context, step: Step) -> View | None:
+    """The floor's part of what goes before the walls are read; None where it asks for nothing.
+
+    A stop, what is missing, places still to be read. What fails is the floor's own to say: a person may
+    have reasons to read the walls first, and is not asked twice.
+    """
+    if not begun(ctx):
+        return None
+    found = ctx.state.floor
+    if found is None:
+        return None
+    says = ctx.says
+    stops = [each for each in found.findings if each.severity is Severity.STOP]
+    if stops:
+        return step("floor-stop", "floor", where=says.place(stops[0].where))
+    missing = _missing(found)
+    if missing:
+        return step("floor-missing", "floor", number=str(len(missing)), why=missing[0])
+    if spots(ctx) and (left := unread(ctx)):
+        return step("floor-spots", "floor", "read", left=str(left))
+    return None
+
+
+def _missing(found: FloorResult) -> list[str]:
+    """What is asked for, each once, in the stage's words."""
+    return list(dict.fromkeys(each.next_step for each in found.findings if each.code in ASKED))
+
+
+def state_of(ctx: Context) -> str:
+    """How far the floor is, for the list of steps; "" where none is begun."""
+    found = ctx.state.floor if begun(ctx) else None
+    if found is None:
+        return ""
+    fails = sum(check.verdict is Verdict.FAIL for check in found.checks)
+    fails += sum(each.severity is Severity.STOP for each in found.findings)
+    if fails:
+        return ctx.says("state-floor-fail", number=str(fails))
+    passes = found.checks and all(check.verdict is Verdict.PASS for check in found.checks)
+    return ctx.says("state-floor-pass" if passes else "state-floor-open")
+
+
+def next_of(ctx: Context) -> View:
+    """What is next on the floor itself; where it asks for nothing more, what is next in the job."""
+    from undertile.screens.next_step import next_step
+
+    says = ctx.says
+
+    def step(key: str, *parts: str, why: str = "", **slots: str) -> View:
+        return {"text": says(f"next-{key}", **slots), "why": says.told(why), "href": ctx.href(*parts)}
+
+    told = judged(ctx)
+    if not ctx.state.has_unit or told["clashes"] or told["left_out"]:
+        return next_step(ctx)
+    found = ctx.state.floor
+    if found is None or not begun(ctx):
+        return step("floor-begin", "floor", "type")
+    first = floor_step(ctx, step)
+    if first is not None:
+        return first if first["href"] != ctx.href("floor") else {**first, "href": ctx.href("floor", "type")}
+    fails = _first(found, Verdict.FAIL)
+    if fails is not None and fails.code.startswith(("joist-", "panel-")):
+        said = says.check(fails)
+        return step("floor-fail", "floor", title=said["title"], where=said["where"], why=fails.next_step)
+    if found.layouts:
+        return step("floor-cut", "papers", "floor")
+    work = sum(bool(place.amount) for place in found.level.places)
+    if work:
+        return step("floor-level", "papers", "floor", number=str(work))
+    if not spots(ctx) and proposed(ctx):
+        return step("floor-lay-out", "floor", "type")
+    return next_step(ctx)
+
+
+def _first(found: FloorResult, verdict: Verdict) -> Check | None:
+    return next((check for check in found.checks if check.verdict is verdict), None)
+
+
+def proposed(ctx: Context) -> tuple[tuple[str, str, str], ...]:
+    """Places to read that nobody laid out yet: name, from the left wall, from the back wall, as typed."""
+    from undertile.floor.level import grid_places  # a phone's first screen needs none of it
+
+    job = ctx.state.folded.job
+    if job.floor.level.spots:
+        return ()
+    sizes = (job.pan.pan.width, job.pan.pan.depth)
+    width, depth = (None if size is None else size.inches for size in sizes)
+    found = grid_places(job.floor.level, (width, depth), ctx.unit)
+    return tuple((name, format_length(x, ctx.unit), format_length(y, ctx.unit)) for name, x, y in found)
