@@ -39,6 +39,8 @@ OF_THE_PHONE = (
     "hosts/phone/inside.py",
 )
 STATIC = "screens/static/"
+PRINTED = "static/print.css"
+"""Comes after every other style, and no screen waits for it."""
 ICON_SIZES = (192, 512)
 NOT_THE_PAGE = ("sw.js", "worker.js", "unzip.js", "app.js", "read.js")
 """Modules that the page itself does not load: of the workers, and of a server's pages."""
@@ -181,13 +183,14 @@ def _shell(static: Iterable[str]) -> Iterator[tuple[str, bytes]]:
     styles = [name for name in static if name.endswith(".css")]
     every = [*(f"shell/{path.name}" for path in sorted(SHELL.glob("*.js"))), *static]
     modules = [name for name in every if name.endswith(".js") and name.partition("/")[2] not in NOT_THE_PAGE]
-    printed = {"static/print.css": ' media="print"'}  # which no screen waits for
-    links = "\n".join(f'    <link rel="stylesheet" href="{name}"{printed.get(name, "")}>' for name in styles)
+    links = "\n".join(f'    <link rel="stylesheet" href="{name}">' for name in styles if name != PRINTED)
+    paper = f'    <link rel="stylesheet" href="{PRINTED}" media="print">'
     loads = "\n".join(f'    <link rel="modulepreload" href="{name}">' for name in modules)
     for path in sorted(SHELL.iterdir()):
         content = path.read_bytes()
         if path.name == "index.html":
             content = content.replace(b"    <!-- styles of the screens -->", links.encode())
+            content = content.replace(b"    <!-- style of paper -->", paper.encode())
             content = content.replace(b"    <!-- modules -->", loads.encode())
             version = f'data-entry-version="{ENTRY_VERSION}"'.encode()
             yield "index.html", content.replace(b'data-entry-version="0"', version)
