@@ -115,8 +115,9 @@ def test_a_round_goes_on_before_python_is_up_and_nothing_of_it_is_lost(at_round:
     browser.page.add_init_script("window.Worker = class { postMessage() {} terminate() {} };")  # no Python
     browser.page.goto(site.address + PAD)
     browser.until(PAD_UP)
-    assert browser.page.evaluate(AT) == second, "on where it was left"
-    press(browser, "wet", "over")
+    awl = first.replace("shown", "awl")
+    assert browser.page.evaluate(AT) == awl, "on where it was left: none was pushed in there yet"
+    press(browser, "deep 0", "wet", "over")
     browser.until(SHOWN)
     press(browser, "list")
     browser.page.click(".pad-list button:has-text('New place')")
@@ -135,6 +136,7 @@ def test_a_round_goes_on_before_python_is_up_and_nothing_of_it_is_lost(at_round:
     new = "wood.points.plate-B-64"
     assert stands == {
         first: thirty().readings[first],
+        awl: "0",
         second: "over",
         second.replace("shown", "surface"): "wet",
         f"{new}.shown.{ROUND}": "12",
@@ -230,7 +232,7 @@ def test_two_phones_walk_one_round(laptop: Laptop, tmp_path: Path) -> None:
         with walking(laptop, tmp_path / "bo", "Bo") as bo:
             bo.until(f"() => ({AT})() === '{walked[1]}'")  # begins where nobody stands
             ann.until("() => window.undertile.screen.pad.pad.others.length")
-            press(ann, "under")
+            press(ann, "under", "deep 0")
             bo.until(f"() => ({VALUES})()['{walked[0]}'] === 'under'")
             assert bo.page.evaluate(AT) == walked[1], "nothing moves under a thumb"
             assert ann.page.evaluate(AT) == walked[2], "past where Bo stands"

@@ -27,7 +27,7 @@ function gravest(pad) {
   }
   const same = here && pad.others.find(({ row }) => (here.stud === undefined ? row === here : row.stud === here.stud));
   const point = ofTheLast(pad);
-  if (same && !point?.loud) return { text: pad.say("pad-same-stud", { who: same.who, where: here.label }), keys: [["free", pad.say("pad-free")]] };
+  if (same && !point?.loud) return { text: pad.say("pad-same-stud", { who: same.who, where: here.stud === undefined ? `${here.label} ${here.at}` : here.label }), keys: [["free", pad.say("pad-free")]] };
   if (point) return point;
   const look = (pad.judged.looks || []).find((each) => pad.rows.some((row) => row.fact === each.fact && row.fact !== here?.fact));
   if (look) return { text: look.text, keys: [[`go ${look.fact}`, pad.say("pad-go")]] };

@@ -79,7 +79,7 @@ class Pad extends Face {
 
   next(after) {
     const own = after === null ? undefined : this.rows[after].stud;
-    return nextOf(this.rows, this.order, after, this.skipped, (index) => this.isHeld(index) && this.rows[index].stud !== own);
+    return nextOf(this.rows, this.order, after, this.skipped, (index) => this.isHeld(index) && (own === undefined || this.rows[index].stud !== own));
   }
 
   isHeld(index) {
