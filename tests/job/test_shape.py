@@ -65,7 +65,15 @@ def test_a_fact_that_no_file_can_hold_is_refused_when_the_stage_is_added(annotat
 
 def test_the_job_is_its_head_and_one_table_for_each_stage() -> None:
     assert tuple(Job.model_fields) == (*HEAD, *(stage.key for stage in STAGES))
-    assert [stage.key for stage in STAGES] == ["survey", "wood", "floor", "framing", "pan", "recheck"]
+    assert [stage.key for stage in STAGES] == [
+        "survey",
+        "safety",
+        "wood",
+        "floor",
+        "framing",
+        "pan",
+        "recheck",
+    ]
     assert "version" not in job_shape().fields
 
 

@@ -19,7 +19,7 @@ from undertile.pan.say import say
 if TYPE_CHECKING:
     from rich.console import Console
 
-STAGES = ("wood", "floor")
+STAGES = ("safety", "wood", "floor")
 """The stages it asks: how far the wet floor is opened sets the patch."""
 
 
@@ -78,7 +78,8 @@ def _show(console: Console, answer: Answer, found: FloorResult) -> None:
         page.heading(console, "Nothing of the floor is entered yet")
         page.say(console, "Measure the joists from below: where they lie, their size, their clear span.")
         return
-    loud = [each for each in found.findings if each.severity is Severity.STOP]
+    every = (*answer.rebuild.results["safety"].findings, *found.findings)
+    loud = [each for each in every if each.severity is Severity.STOP]
     if loud:
         page.heading(console, "Before anything else")
         page.findings(console, loud)
@@ -86,7 +87,7 @@ def _show(console: Console, answer: Answer, found: FloorResult) -> None:
     _patch(console, found, answer.unit)
     _level(console, found, answer.unit)
     _bed(console, found, answer.unit)
-    rest = [each for each in found.findings if each.severity is not Severity.STOP]
+    rest = [each for each in every if each.severity is not Severity.STOP]
     if rest:
         page.heading(console, "What else?")
         page.findings(console, rest)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from undertile.cli import page
 from undertile.cli.answer import NOTHING, SETTLE_FIRST, Answer, ask, head, load
 from undertile.cli.console import paper, working
-from undertile.findings import Severity
+from undertile.findings import Finding, Severity
 from undertile.lengths import Unit
 from undertile.sources import cite
 from undertile.wood.asof import as_of
@@ -30,7 +30,7 @@ def run(path: str, *, visit: str = "", as_json: bool = False, unit: Unit | None 
     if visit:
         job = job.model_copy(update={"wood": as_of(job.facts()["wood"], visit)})  # type: ignore[arg-type]
     with working("Reading the moisture log"):
-        answer = ask(job, unit, ["wood"])
+        answer = ask(job, unit, ["safety", "wood"])
     found: WoodResult = answer.rebuild.results["wood"]
     code = NOTHING if found.gate.open else SETTLE_FIRST
     if as_json:
@@ -57,7 +57,8 @@ def _show(console: Console, answer: Answer, found: WoodResult) -> None:
         page.heading(console, "Nothing is read yet")
         page.say(console, "Write down the first round: a visit, its points, three dry references.")
         return
-    loud = [each for each in found.findings if each.severity is Severity.STOP]
+    safe = answer.rebuild.results["safety"].findings
+    loud = [each for each in (*safe, *found.findings) if each.severity is Severity.STOP]
     if loud:
         page.heading(console, "Before anything else")
         page.findings(console, loud)
@@ -66,7 +67,7 @@ def _show(console: Console, answer: Answer, found: WoodResult) -> None:
     _when(console, found, answer.unit)
     _where_from(console, found)
     _shrinks(console, found, answer.unit)
-    _rest(console, found)
+    _rest(console, found, [each for each in safe if each.severity is not Severity.STOP])
     _cover(console, found)
 
 
@@ -161,10 +162,11 @@ def _shrinks(console: Console, found: WoodResult, unit: Unit) -> None:
         page.say(console, f"{each.stud}: its face, {from_to(each.least, each.most, unit)}.")
 
 
-def _rest(console: Console, found: WoodResult) -> None:
+def _rest(console: Console, found: WoodResult, safe: list[Finding]) -> None:
     told: Any = {"point-no-date", "point-cut-out", "point-open-further", "point-fed", "do-not-cover"}
     told |= {"leak-found", "stud-will-shrink"}
     rest = [each for each in found.findings if each.code not in told and each.severity is not Severity.STOP]
+    rest = [*safe, *rest]
     if rest:
         page.heading(console, "What is missing, and what to know")
         page.findings(console, rest)

@@ -17,6 +17,7 @@ from typing import Any
 from undertile.errors import InputError, LengthError
 from undertile.job.near import nearest
 from undertile.job.shape import ByName, Leaf, Node, Table
+from undertile.job.stages import STAGES
 from undertile.lengths import Length, Unit, format_length, parse_length
 from undertile.ruler import FINEST_READ, is_dyadic
 
@@ -150,6 +151,10 @@ def marked(height: Length) -> str:
     return format_length(height.inches, "in" if on_ruler else "mm", mark=True)
 
 
+_LEFT_UNSAID = {stage.key for stage in STAGES} - {"pan", "recheck"}
+"""Stages whose facts are told without their name."""
+
+
 def say(path: Sequence[Any]) -> str:
     """A path in the room's own words: ``B2 at 48``, ``wall B, top``, ``pan, width``."""
     parts = [str(part) for part in path]
@@ -176,6 +181,6 @@ def say(path: Sequence[Any]) -> str:
         return ", ".join([f"floor at {parts[3]}", *(part for part in parts[4:] if part != "reading")])
     if parts[:2] == ["framing", "studs"] and len(parts) >= 3:
         return ", ".join(parts[2:])
-    if len(parts) > 1 and (parts[0] in ("survey", "framing", "wood", "floor") or parts[:2] == ["pan", "pan"]):
+    if len(parts) > 1 and (parts[0] in _LEFT_UNSAID or parts[:2] == ["pan", "pan"]):
         parts = parts[1:]
     return ", ".join(parts) or "job"

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from undertile import floor, framing, pan, recheck, survey, wood
+from undertile import floor, framing, pan, recheck, safety, survey, wood
 from undertile.stage import Stage
 
 STAGES: tuple[Stage, ...] = (
     survey.STAGE,
+    safety.STAGE,
     wood.STAGE,
     floor.STAGE,
     framing.STAGE,

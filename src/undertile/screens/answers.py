@@ -34,8 +34,8 @@ if TYPE_CHECKING:
 # What is asked only once there is a plan is imported then: a phone's first screen needs none of it.
 
 T = TypeVar("T")
-BESIDE = ("wood", "floor")
-"""Stages that no plan depends on: answered at once, in the job's order."""
+BESIDE = ("safety", "wood", "floor")
+"""Stages answered at once, in the job's order; of them the plan only knows how far wet studs still go back."""
 KEPT = 6
 """Logs whose answers are kept: a room being read makes a new one with every value."""
 

@@ -47,7 +47,7 @@ Look = Callable[[Progress], bool]
 """Told now and then how far the search is; answers whether to go on."""
 
 
-APART = frozenset({"recheck", "wood", "floor"})
+APART = frozenset({"recheck", "safety", "wood", "floor"})
 """Answered at once, beside the plan: ticking off work or the floor sets no search going, nor does moisture as
 long as no stud is found to go back otherwise as it dries (``framing.dries``)."""
 PLANNED = tuple(stage for stage in STAGES if stage.key not in APART)

@@ -9,6 +9,7 @@ from __future__ import annotations
 from undertile.packet.words.drying import DRYING_CHECKS, DRYING_FINDINGS, DRYING_REMEDIES
 from undertile.packet.words.floor import FLOOR_CHECKS, FLOOR_FINDINGS, FLOOR_REMEDIES
 from undertile.packet.words.proof import AGAIN_CHECKS, AGAIN_FINDINGS
+from undertile.packet.words.safety import SAFETY_FINDINGS
 from undertile.packet.words.water import WATER_FINDINGS
 
 OTHER = ("{where}: see undertile explain JOB {code}", "{where}: vea undertile explain JOB {code}")
@@ -18,6 +19,7 @@ FINDINGS: dict[str, tuple[str, str]] = {
     **AGAIN_FINDINGS,
     **WATER_FINDINGS,
     **DRYING_FINDINGS,
+    **SAFETY_FINDINGS,
     **FLOOR_FINDINGS,
     "stud-soft": (
         "{where}: soft wood. Sister or replace it before the wall is closed; find what wetted it.",
