@@ -18,16 +18,19 @@ What to keep to:
 - a slot holds a figure as it prints, a name, or another sentence, which is then said in its own turn. A
   piece of English in a slot stays English: make it a sentence.
 - to put sentences together use `joined` and `listed`, or a form of their own (``"{first}; {then}"``). An
-  f-string or ``+`` makes plain English of them.
+  f-string or ``+`` makes plain English of them; for a capital or none there is `with_first`.
 - in the Spanish, ``{wall:wall}`` says ``L`` as the left wall, ``{where:place}`` a place such as ``B2 at 48``.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from typing import Any
+from typing import Any, Literal
 
-__all__ = ["Sentence", "form", "joined", "listed"]
+__all__ = ["Sentence", "form", "joined", "listed", "with_first"]
+
+
+First = Literal["", "lower", "upper"]
 
 
 class Sentence(str):
@@ -44,6 +47,8 @@ class Sentence(str):
     ----------
     form : str
     slots : dict
+    first : {"", "lower", "upper"}
+        Whether its first letter was made small or a capital (`with_first`).
 
     Raises
     ------
@@ -51,23 +56,36 @@ class Sentence(str):
         If a slot has nothing to fill it.
     """
 
-    __slots__ = ("form", "slots")
+    __slots__ = ("first", "form", "slots")
 
     form: str
     slots: Mapping[str, object]
+    first: First
 
     def __new__(cls, form: str, /, **slots: object) -> Sentence:
         """The text of a form with its slots filled."""
         made = super().__new__(cls, form.format_map(slots) if slots else form)
-        made.form, made.slots = form, slots
+        made.form, made.slots, made.first = form, slots, ""
         return made
 
     def __reduce__(self) -> tuple[Any, ...]:
-        return _made, (self.form, dict(self.slots))
+        return _made, (self.form, dict(self.slots), self.first)
 
 
-def _made(form: str, slots: Mapping[str, object]) -> Sentence:
-    return Sentence(form, **slots)
+def _made(form: str, slots: Mapping[str, object], first: First = "") -> Sentence:
+    text = form.format_map(slots) if slots else form
+    made = str.__new__(Sentence, _first(text, first))
+    made.form, made.slots, made.first = form, slots, first
+    return made
+
+
+def _first(text: str, first: First) -> str:
+    return (text[:1].upper() if first == "upper" else text[:1].lower() if first else text[:1]) + text[1:]
+
+
+def with_first(text: str, first: Literal["lower", "upper"]) -> str:
+    """The same with a small first letter, or with a capital; a sentence stays one."""
+    return _made(text.form, text.slots, first) if isinstance(text, Sentence) else _first(text, first)
 
 
 def form(text: str) -> str:

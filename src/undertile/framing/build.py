@@ -34,6 +34,7 @@ from undertile.framing.stud_is import standing_at, stud_is
 from undertile.framing.studfindings import stud_findings, unknown_findings, wall_work
 from undertile.framing.terms import make_terms
 from undertile.lengths import Unit
+from undertile.sentence import Sentence, joined
 from undertile.survey.result import SurveyResult, WallOffsets
 
 PLANE_BACK = Fraction(1, 2)
@@ -185,8 +186,12 @@ def _not_read(survey: SurveyResult, facts: FramingFacts) -> Iterable[Finding]:
                 Severity.ACT,
                 name,
                 "a stud with readings",
-                f"something is said of {name}, which is not read; the nearest name read is {close[0]}",
-                f"Read {name}, or correct its name.",
+                Sentence(
+                    "something is said of {name}, which is not read; the nearest name read is {close}",
+                    name=name,
+                    close=close[0],
+                ),
+                Sentence("Read {name}, or correct its name.", name=name),
                 "convention-5",
             )
 
@@ -222,8 +227,11 @@ def _known_demands(
             Severity.ACT,
             demand.title,
             "readings of every wall it speaks of",
-            f"wall {', '.join(sorted({p[0] for p in demand.parts} - walls))} is not read, so it is not shown",
-            "Read the studs of that wall.",
+            Sentence(
+                "wall {walls} is not read, so it is not shown",
+                walls=joined(sorted({p[0] for p in demand.parts} - walls)),
+            ),
+            Sentence("Read the studs of that wall."),
             "convention-5",
             {"demand": demand.code},
         )
@@ -255,8 +263,12 @@ def _seat_findings(seat: PanSeat, walls: Sequence[WallOffsets]) -> Iterable[Find
             Severity.STOP,
             "pan",
             f"the flange's {missing}, for the board laps it",
-            "it is not measured, so both zones are planned as one plane: the board would kick out",
-            f"Measure the {missing} of the flange.",
+            Sentence("it is not measured, so both zones are planned as one plane: the board would kick out"),
+            Sentence(
+                "Measure the thickness of the flange."
+                if missing == "thickness"
+                else "Measure the height of the flange."
+            ),
             "convention-3",
         )
     if seat.flange_height is None:
@@ -268,8 +280,8 @@ def _seat_findings(seat: PanSeat, walls: Sequence[WallOffsets]) -> Iterable[Find
                 Severity.ACT,
                 f"wall {wall.name}",
                 f"a reading at {said(seat.flange_height)} or lower, where the pan sits",
-                f"the lowest height read is {said(wall.heights[0])}",
-                f"Read every stud of wall {wall.name} near the floor.",
+                Sentence("the lowest height read is {height}", height=said(wall.heights[0])),
+                Sentence("Read every stud of wall {wall} near the floor.", wall=wall.name),
                 "convention-5",
             )
 
@@ -351,8 +363,8 @@ def _channel(
                 Severity.ACT,
                 f"wall {wall.name}",
                 "the actual height of the channel",
-                "it is not given, so the channel is not in the plan",
-                "Measure a stick of channel from its back to its face.",
+                Sentence("it is not given, so the channel is not in the plan"),
+                Sentence("Measure a stick of channel from its back to its face."),
                 "convention-4",
             ),
         )
@@ -384,8 +396,10 @@ def _rules(facts: FramingFacts) -> tuple[tuple[tuple[Fraction, Fraction], ...], 
                     Severity.NOTE,
                     "finish",
                     "the longest edge of the tile",
-                    "no tile is chosen: the stricter flatness is planned, for an edge of 15 in or more",
-                    "Give the tile's longest edge once it is chosen.",
+                    Sentence(
+                        "no tile is chosen: the stricter flatness is planned, for an edge of 15 in or more"
+                    ),
+                    Sentence("Give the tile's longest edge once it is chosen."),
                     "a108.02-4.2.2",
                 ),
             ),

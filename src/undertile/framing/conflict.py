@@ -13,6 +13,7 @@ from undertile.framing.plan import Conflict
 from undertile.framing.problem import FramingProblem
 from undertile.framing.say import said
 from undertile.lengths import Unit
+from undertile.sentence import Sentence, joined, with_first
 
 
 def explain(
@@ -56,15 +57,19 @@ def explain(
 
 def _undecided(found: Contradictions, time_limit_s: float) -> str:
     if found.nothing_helps:
-        return "even with everything asked let go no plane lies where planes are looked for"
+        return Sentence("even with everything asked let go no plane lies where planes are looked for")
     if not found.contradictions and found.all:
-        return "nothing conflicts: a plan exists"
-    cut = f"cut short after {time_limit_s:g} s"
+        return Sentence("nothing conflicts: a plan exists")
+    after = f"{time_limit_s:g}"
     if not found.contradictions:
-        return f"{cut}: which demands conflict is not known"
+        return Sentence("cut short after {after} s: which demands conflict is not known", after=after)
     if not found.sure:
-        return f"{cut}: fewer demands may conflict than are named, and smaller changes may do"
-    return "" if found.all else "more conflicts than these were not looked for"
+        return Sentence(
+            "cut short after {after} s: fewer demands may conflict than are named, and smaller changes "
+            "may do",
+            after=after,
+        )
+    return "" if found.all else Sentence("more conflicts than these were not looked for")
 
 
 def _in_words(contradiction: Contradiction, problem: FramingProblem, words: Words, unit: Unit) -> Conflict:
@@ -73,12 +78,14 @@ def _in_words(contradiction: Contradiction, problem: FramingProblem, words: Word
     for freed in contradiction.frees:
         change = words.change(freed.item, freed.spec)
         if freed.enough == "conflict":
-            change += "; the other conflicts have to be freed too"
+            change = Sentence("{change}; the other conflicts have to be freed too", change=change)
         elif freed.enough == "these" and freed.still:
-            others = "; ".join(words.title(each) for each in freed.still)
-            change += f"; then this is still in the way: {others}"
+            others = joined((words.title(each) for each in freed.still), "{first}; {then}")
+            change = Sentence(
+                "{change}; then this is still in the way: {others}", change=change, others=others
+            )
         elif freed.enough == "these":
-            change += "; something else is then still in the way"
+            change = Sentence("{change}; something else is then still in the way", change=change)
         into = partial if freed.enough == "these" else frees
         into.setdefault(change, []).append(words.title(freed.item))
     given: tuple[str, ...] = ()
@@ -92,15 +99,19 @@ def _in_words(contradiction: Contradiction, problem: FramingProblem, words: Word
 
 def _told(changes: dict[str, list[str]]) -> tuple[tuple[str, str], ...]:
     """Each change once, with every demand it frees."""
-    return tuple((" and ".join(titles), change) for change, titles in changes.items())
+    return tuple((joined(titles, "{first} and {then}"), change) for change, titles in changes.items())
 
 
 def _ranges(problem: FramingProblem, unit: Unit, names: Iterable[str]) -> tuple[str, ...]:
     """How far out planes are looked for."""
     kept = set(names)
     return tuple(
-        f"the plane of wall {wall.name} is looked for from {said(wall.t_low, unit, signed=True)} to "
-        f"{said(wall.t_high, unit, signed=True)}, measured as offsets are"
+        Sentence(
+            "the plane of wall {wall} is looked for from {low} to {high}, measured as offsets are",
+            wall=wall.name,
+            low=said(wall.t_low, unit, signed=True),
+            high=said(wall.t_high, unit, signed=True),
+        )
         for wall in problem.walls
         if wall.name in kept
     )
@@ -127,7 +138,7 @@ def conflict_findings(conflict: Conflict) -> tuple[Finding, ...]:
                 "the plan",
                 "what stands in the way, and the smallest change that frees it",
                 conflict.undecided,
-                "Free what is named and plan again.",
+                Sentence("Free what is named and plan again."),
                 "convention-4",
                 {"given": "; ".join(conflict.given)} if conflict.given else {},
             )
@@ -136,15 +147,15 @@ def conflict_findings(conflict: Conflict) -> tuple[Finding, ...]:
 
 
 def _finding(conflict: Conflict) -> Finding:
-    changes = [f"{change}" for _, change in conflict.frees or conflict.partial]
-    text = "; or ".join(changes) or "take one of them back"
+    changes = [change for _, change in conflict.frees or conflict.partial]
+    text = joined(changes, "{first}; or {then}") or Sentence("take one of them back")
     return Finding(
         "no-plan",
         Severity.ACT,
         "the plan",
         "a plan that meets everything asked",
-        "it cannot be had: " + "; ".join(conflict.demands),
-        f"{text[0].upper()}{text[1:]}.",
+        Sentence("it cannot be had: {demands}", demands=joined(conflict.demands, "{first}; {then}")),
+        Sentence("{text}.", text=with_first(text, "upper")),
         "convention-4",
         {"demands": " | ".join(conflict.demands), "given": " | ".join(conflict.given)},
     )

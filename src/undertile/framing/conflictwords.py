@@ -14,11 +14,12 @@ from undertile.framing.problem import (
     StepTerm,
     WallProblem,
 )
-from undertile.framing.say import place, said
+from undertile.framing.say import FAMILIES, place, said
 from undertile.lengths import Unit
+from undertile.sentence import Sentence, form, joined, listed
 from undertile.sources import cite
 
-WALLS = {"L": "left wall", "B": "back wall", "R": "right wall"}
+WALLS = {"L": Sentence("left wall"), "B": Sentence("back wall"), "R": Sentence("right wall")}
 LARGE_TILE_RULE = Fraction(24)
 """The rule over 24 in is that of the larger tile, ANSI A108.02 4.2.2. [in]"""
 
@@ -69,63 +70,80 @@ class Words:
         """What was asked, in few words."""
         if item.kind == "demand":
             demand = self._demand(item)
-            return f"{demand.title}{_side_of(demand, item.side)}"
+            side = _side_of(demand, item.side)
+            return Sentence(side, title=demand.title) if side else demand.title
         if item.kind == "term":
-            return f"{item.name}, wall {item.wall}"
+            return Sentence("{name}, wall {wall}", name=item.name, wall=item.wall)
         if item.kind == "hold":
-            return f"{item.name} held to {self._member(item).held}"
+            return Sentence("{stud} held to {family}", stud=item.name, family=_held(self._member(item).held))
         if item.kind == "must":
-            return f"{item.name} is soft"
+            return Sentence("{stud} is soft", stud=item.name)
         if item.kind == "stud":
-            return f"{item.name} as it stands"
+            return Sentence("{stud} as it stands", stud=item.name)
         if item.kind == "plate":
-            return f"plate {item.name}, wall {item.wall}"
+            return Sentence("plate {name}, wall {wall}", name=item.name, wall=item.wall)
         if item.kind == "lean":
-            return f"wall {item.wall} plumb"
-        return "the straightedge rule"
+            return Sentence("wall {wall} plumb", wall=item.wall)
+        return Sentence("the straightedge rule")
 
     def line(self, item: Item) -> str:
         """What was asked, with its numbers and its source."""
-        return f"{self._line(item)} [{cited(self.source(item))}]"
+        return Sentence("{line} [{source}]", line=self._line(item), source=cited(self.source(item)))
 
     def _line(self, item: Item) -> str:
         title = self.title(item)
         if item.kind == "demand":
             demand = self._demand(item)
-            return f"{title}: {demand.why or self._bounds(demand.low, demand.high)}"
+            why = demand.why or self._bounds(demand.low, demand.high)
+            return Sentence("{title}: {why}", title=title, why=why)
         if item.kind == "term":
             return self._term_line(item)
         if item.kind == "plate":
             plate = self._plate(item)
-            cut = f"at most {self.said(plate.cut)}" if plate.cut else "never"
-            return (
-                f"{title} at {place(plate.height, self.unit)}: it stands at "
-                f"{self.said(plate.offset, signed=True)}, and its edge is cut {cut}"
+            return Sentence(
+                "{title} at {height}: it stands at {at}, and its edge is cut at most {cut}"
+                if plate.cut
+                else "{title} at {height}: it stands at {at}, and its edge is cut never",
+                title=title,
+                height=place(plate.height, self.unit),
+                at=self.said(plate.offset, signed=True),
+                cut=self.said(plate.cut),
             )
         if item.kind == "lean":
             return self._lean_line(item)
         if item.kind == "straightedge":
-            rules = " and ".join(
-                f"{self.said(gap)} under {self.said(length)}" for length, gap in self.problem.flatness
+            rules = joined(
+                (
+                    Sentence("{limit} under {length}", limit=self.said(gap), length=self.said(length))
+                    for length, gap in self.problem.flatness
+                ),
+                "{first} and {then}",
             )
-            return f"{title}: at most {rules}"
+            return Sentence("{title}: at most {rules}", title=title, rules=rules)
         member = self._member(item)
         as_read = _as_read(member, self._wall(item), self.unit)
         if "dries" in member.why:
-            as_read = f"{as_read}; {member.why['dries'][0]}"
+            as_read = Sentence("{first}; {then}", first=as_read, then=member.why["dries"][0])
         if item.kind == "stud":
-            return f"{title}: {as_read}; {self._refused(member)}"
+            return Sentence(
+                "{title}: {as_read}; {why}", title=title, as_read=as_read, why=self._refused(member)
+            )
         why = member.why.get("held" if item.kind == "hold" else "must", ("", ""))[0]
-        return f"{title}: {as_read}" + (f"; {why}" if why else "")
+        if not why:
+            return Sentence("{title}: {why}", title=title, why=as_read)
+        return Sentence("{title}: {as_read}; {why}", title=title, as_read=as_read, why=why)
 
     def _bounds(self, low: Fraction | None, high: Fraction | None) -> str:
         if low is None or high is None:
             value = high if low is None else low
             assert value is not None
-            return f"{'at most' if low is None else 'at least'} {self.said(value, signed=True)}"
+            said = self.said(value, signed=True)
+            if low is None:
+                return Sentence("at most {most}", most=said)
+            return Sentence("at least {least}", least=said)
         if low == high:
             return self.said(low, signed=True)
-        return f"{self.said(low, signed=True)} to {self.said(high, signed=True)}"
+        return Sentence("{low} to {high}", low=self.said(low, signed=True), high=self.said(high, signed=True))
 
     def _term_line(self, item: Item) -> str:
         term = self._term(item)
@@ -134,44 +152,50 @@ class Words:
             low = low if term.hard_low is None or low is None else min(low, term.hard_low)
             high = high if term.hard_high is None or high is None else max(high, term.hard_high)
         if item.side == "low" and low is not None:
-            where = f"{self.said(low, signed=True)} or further in"
+            where = Sentence("{at} or further in", at=self.said(low, signed=True))
         else:
             assert high is not None
-            where = f"{self.said(high, signed=True)} or further back"
+            where = Sentence("{at} or further back", at=self.said(high, signed=True))
         if where in term.why:
-            return f"{self.title(item)}: {term.why}"
-        return f"{self.title(item)}: the plane at {where}" + (f"; {term.why}" if term.why else "")
+            return Sentence("{title}: {why}", title=self.title(item), why=term.why)
+        line = Sentence("{title}: the plane at {where}", title=self.title(item), where=where)
+        return Sentence("{first}; {then}", first=line, then=term.why) if term.why else line
 
     def _lean_line(self, item: Item) -> str:
         leans = self._wall(item).leans
         most = max(abs(lean) for lean in leans) * LEAN_OVER
-        title = f"Wall {item.wall}"
         if len(leans) == 1 and most:
-            return f"{title} held at a lean of {self.said(leans[0] * LEAN_OVER, signed=True)} in 8 ft"
+            return Sentence(
+                "Wall {wall} held at a lean of {lean} in 8 ft",
+                wall=item.wall,
+                lean=self.said(leans[0] * LEAN_OVER, signed=True),
+            )
         if not most:
-            return f"{title} plumb: no lean is offered"
-        return f"{title} plumb: it leans at most {self.said(most)} in 8 ft either way"
+            return Sentence("Wall {wall} plumb: no lean is offered", wall=item.wall)
+        return Sentence(
+            "Wall {wall} plumb: it leans at most {most} in 8 ft either way",
+            wall=item.wall,
+            most=self.said(most),
+        )
 
     def _refused(self, member: Member) -> str:
         """What is not offered to a stud, and why."""
-        out = []
+        out: list[str] = []
         offered = {
-            "plane": ("not planed", any(member.plane_depth)),
-            "strip": ("no strips", bool(member.stock)),
-            "sister": ("no sister", member.sister is not None),
-            "replace": ("not replaced", member.replace is not None),
+            "plane": (Sentence("not planed"), any(member.plane_depth)),
+            "strip": (Sentence("no strips"), bool(member.stock)),
+            "sister": (Sentence("no sister"), member.sister is not None),
+            "replace": (Sentence("not replaced"), member.replace is not None),
         }
         for key, (words, yes) in offered.items():
             if not yes:
-                why = member.why.get(key)
-                out.append(f"{words} ({why[0]})" if why else words)
+                out.append(_with_why(words, member.why.get(key)))
         if any(member.plane_depth):
-            why = member.why.get("plane limit")
-            limit = f"planed at most {self.said(max(member.plane_depth))}"
-            out.insert(0, f"{limit} ({why[0]})" if why else limit)
+            limit = Sentence("planed at most {most}", most=self.said(max(member.plane_depth)))
+            out.insert(0, _with_why(limit, member.why.get("plane limit")))
             nearer = {why[0]: None for key, why in member.why.items() if key.startswith("plane at ")}
             out[1:1] = list(nearer)
-        return ", ".join(out)
+        return joined(out)
 
     def source(self, item: Item) -> str:
         """The key of where it comes from."""
@@ -193,17 +217,35 @@ class Words:
         first, amount = spec[0]
         if first.kind == "move drain" and amount is not None:
             return self._drain(item, first.name, amount)
-        names = _listed([each.name for each, _ in spec])
-        them = "it" if len(spec) == 1 else "them"
+        names, one = listed([each.name for each, _ in spec]), len(spec) == 1
         if first.kind == "move stud" and amount is not None:
-            way = "out" if amount > 0 else "back"
-            return f"bring {names} {way} {self.said(abs(amount))}, or allow {them} to be replaced"
+            by = self.said(abs(amount))
+            if one:
+                return Sentence(
+                    "bring {studs} out {by}, or allow it to be replaced"
+                    if amount > 0
+                    else "bring {studs} back {by}, or allow it to be replaced",
+                    studs=names,
+                    by=by,
+                )
+            return Sentence(
+                "bring {studs} out {by}, or allow them to be replaced"
+                if amount > 0
+                else "bring {studs} back {by}, or allow them to be replaced",
+                studs=names,
+                by=by,
+            )
         if amount is None and item.kind == "stud":
-            straight = "a straight one" if len(spec) == 1 else "straight ones"
-            most = said(Fraction(3), self.unit)
-            return (
-                f"allow {names} to be replaced by {straight}; bringing {them} back or out as read, up to "
-                f"{most}, is not enough"
+            return Sentence(
+                "allow {studs} to be replaced by a straight one; bringing it back or out as read, up to "
+                "{most}, is "
+                "not enough"
+                if one
+                else "allow {studs} to be replaced by straight ones; bringing them back or out as read, "
+                "up to "
+                "{most}, is not enough",
+                studs=names,
+                most=said(Fraction(3), self.unit),
             )
         if amount is None:
             return self._let_go(item)
@@ -213,97 +255,179 @@ class Words:
         if item.kind == "term":
             return self._term_change(item, by)
         if item.kind == "plate":
-            return f"cut {by} more off plate {item.name} of wall {item.wall}"
+            return Sentence(
+                "cut {by} more off plate {name} of wall {wall}", by=by, name=item.name, wall=item.wall
+            )
         if item.kind == "lean":
-            return f"let wall {item.wall} lean {by} more in 8 ft"
-        return f"let {by} more show under the straightedge"
+            return Sentence("let wall {wall} lean {by} more in 8 ft", wall=item.wall, by=by)
+        return Sentence("let {by} more show under the straightedge", by=by)
 
     def _let_go(self, item: Item) -> str:
         if item.kind == "hold":
-            return f"let go of the hold on {item.name}"
+            return Sentence("let go of the hold on {stud}", stud=item.name)
         if item.kind == "must":
-            return f"probe {item.name} again: only if the wood is sound may it go without a sister"
-        return f"let go of {self.title(item)}; no change up to {said(Fraction(3), self.unit)} frees it"
+            return Sentence(
+                "probe {stud} again: only if the wood is sound may it go without a sister", stud=item.name
+            )
+        return Sentence(
+            "let go of {title}; no change up to {most} frees it",
+            title=self.title(item),
+            most=said(Fraction(3), self.unit),
+        )
 
     def _demand_change(self, item: Item, by: str, every: bool) -> str:
         demand = self._demand(item)
         wish, low = wish_of(demand.code), item.side == "low"
         wall, along = demand.parts[0][0], demand.parts[0][1]
         if wish == "play":
-            at = " at every depth" if every else f" at {place(along, self.unit)} from the back"
+            slots = {"by": by, "depth": place(along, self.unit)}
             if low:
-                return f"let the play{at} be {by} more"
-            return f"make the opening{at} {by} wider, or the pan that much narrower"
+                return Sentence(
+                    "let the play at every depth be {by} more"
+                    if every
+                    else "let the play at {depth} from the back be {by} more",
+                    **slots,
+                )
+            return Sentence(
+                "make the opening at every depth {by} wider, or the pan that much narrower"
+                if every
+                else "make the opening at {depth} from the back {by} wider, or the pan that much narrower",
+                **slots,
+            )
         if wish == "drop-in":
-            return f"make the opening {by} wider, or the pan that much narrower"
+            return Sentence("make the opening {by} wider, or the pan that much narrower", by=by)
         if wish.startswith("skew-"):
-            return f"let the far end of wall {wall} come {by} further {'back' if low else 'in'} over the pan"
+            return Sentence(
+                "let the far end of wall {wall} come {by} further back over the pan"
+                if low
+                else "let the far end of wall {wall} come {by} further in over the pan",
+                wall=wall,
+                by=by,
+            )
         if wish == "square":
-            return f"let the diagonals differ by {by} more"
+            return Sentence("let the diagonals differ by {by} more", by=by)
         if wish.startswith("square-"):
-            return f"let the corner of walls B and {wish[-1]} be {by} more out of square"
+            return Sentence(
+                "let the corner of walls B and {wall} be {by} more out of square", wall=wish[-1], by=by
+            )
         if wish.startswith("drain-"):
-            return f"give the outlet {by} more float"
+            return Sentence("give the outlet {by} more float", by=by)
         if wish.startswith("hold-") and wish.endswith("-skew"):
-            way = "less" if low else "more"
-            return f"let the skew of wall {wall} be {by} {way} than held, or let go of it"
+            return Sentence(
+                "let the skew of wall {wall} be {by} less than held, or let go of it"
+                if low
+                else "let the skew of wall {wall} be {by} more than held, or let go of it",
+                wall=wall,
+                by=by,
+            )
         if wish.startswith("hold-"):
-            way = "back" if low else "in"
-            return f"put wall {wall} {by} further {way} than held, or let go of it"
-        return f"let {demand.title} be {by} {'less' if low else 'more'}"
+            return Sentence(
+                "put wall {wall} {by} further back than held, or let go of it"
+                if low
+                else "put wall {wall} {by} further in than held, or let go of it",
+                wall=wall,
+                by=by,
+            )
+        return Sentence(
+            "let {demand} be {by} less" if low else "let {demand} be {by} more", demand=demand.title, by=by
+        )
 
     def _term_change(self, item: Item, by: str) -> str:
         term = self._term(item)
         name, low = stem_of(term.name), item.side == "low"
         if term.name == "valve":
-            way = "back" if low else "out"
-            allow = ", or allow it to be re-blocked" if term.minutes is None else ""
-            return f"set the valve {by} further {way}{allow}"
+            if term.minutes is None:
+                return Sentence(
+                    "set the valve {by} further back, or allow it to be re-blocked"
+                    if low
+                    else "set the valve {by} further out, or allow it to be re-blocked",
+                    by=by,
+                )
+            return Sentence(
+                "set the valve {by} further back" if low else "set the valve {by} further out", by=by
+            )
         if term.minutes is not None:
-            return f"move {name} {by} further {'back' if low else 'out'} than it reaches"
+            return Sentence(
+                "move {thing} {by} further back than it reaches"
+                if low
+                else "move {thing} {by} further out than it reaches",
+                thing=name,
+                by=by,
+            )
         if low and term.high is None:
-            return f"let {name} stand {by} further proud of the studs, or allow it to be moved"
-        way = "behind" if low else "proud of"
-        return f"let the new face lie {by} further {way} {name}"
+            return Sentence(
+                "let {thing} stand {by} further proud of the studs, or allow it to be moved",
+                thing=name,
+                by=by,
+            )
+        return Sentence(
+            "let the new face lie {by} further behind {thing}"
+            if low
+            else "let the new face lie {by} further proud of {thing}",
+            thing=name,
+            by=by,
+        )
 
     def _drain(self, item: Item, axis: str, amount: Fraction) -> str:
         by = self.said(abs(amount))
         if axis == "y":
-            return f"move the drain {by} {'out from' if amount > 0 else 'toward'} the back wall"
+            return Sentence(
+                "move the drain {by} out from the back wall"
+                if amount > 0
+                else "move the drain {by} toward the back wall",
+                by=by,
+            )
         side = "R" if amount > 0 else "L"
         if side in self.walls:
-            return f"move the drain {by} toward the {WALLS[side]}"
-        return f"move the drain {by} away from the {WALLS['L' if side == 'R' else 'R']}"
+            return Sentence("move the drain {by} toward the {wall}", by=by, wall=WALLS[side])
+        return Sentence(
+            "move the drain {by} away from the {wall}", by=by, wall=WALLS["L" if side == "R" else "R"]
+        )
 
 
-def _listed(names: list[str]) -> str:
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+def _held(family: str | None) -> str:
+    return FAMILIES.get(family or "", family or "")
+
+
+def _with_why(words: str, why: tuple[str, str] | None) -> str:
+    """A refusal with its reason in brackets, where there is one."""
+    return Sentence("{words} ({why})", words=words, why=why[0]) if why else words
 
 
 def cited(key: str) -> str:
     """A source in few words; a default of our own as the section it stands in."""
-    return f"convention {key.removeprefix('convention-')}" if key.startswith("convention-") else cite(key)
+    return (
+        Sentence("convention {section}", section=key.removeprefix("convention-"))
+        if key.startswith("convention-")
+        else cite(key)
+    )
 
 
 def _side_of(demand: Demand, side: str) -> str:
-    """Which end of a demand, where it has two that read alike."""
+    """A form for its title with which end of it, where it has two that read alike; else ""."""
     wish = wish_of(demand.code)
     if side not in ("low", "high") or demand.low is None or demand.high is None:
         return ""
     low = side == "low"
     if wish == "play":
-        return ", not too wide" if low else ", wide enough"
+        return form("{title}, not too wide") if low else form("{title}, wide enough")
     if wish.startswith("skew-"):
-        return ", its far end not too far back" if low else ", its far end not too far in"
+        return (
+            form("{title}, its far end not too far back")
+            if low
+            else form("{title}, its far end not too far in")
+        )
     if wish == "square":
         return (
-            ", the one from back right not the longer" if low else ", the one from back left not the longer"
+            form("{title}, the one from back right not the longer")
+            if low
+            else form("{title}, the one from back left not the longer")
         )
     if wish.startswith("square-"):
-        return ", not opening" if low else ", not closing"
+        return form("{title}, not opening") if low else form("{title}, not closing")
     if wish == "drain-y":
-        return ", not too near the wall" if low else ", not too far out"
-    return ", not too far back" if low else ", not too far in"
+        return form("{title}, not too near the wall") if low else form("{title}, not too far out")
+    return form("{title}, not too far back") if low else form("{title}, not too far in")
 
 
 def _as_read(member: Member, wall: WallProblem, unit: Unit) -> str:
@@ -311,16 +435,20 @@ def _as_read(member: Member, wall: WallProblem, unit: Unit) -> str:
     spots = list(zip(member.offsets, wall.heights, strict=True))
     (low, z0), (high, z1) = min(spots), max(spots)
     if low == high:
-        return f"as read at {said(low, unit, signed=True)} throughout"
-    return (
-        f"as read from {said(low, unit, signed=True)} at {place(z0, unit)} "
-        f"to {said(high, unit, signed=True)} at {place(z1, unit)}"
+        return Sentence("as read at {at} throughout", at=said(low, unit, signed=True))
+    return Sentence(
+        "as read from {low} at {low_height} to {high} at {high_height}",
+        low=said(low, unit, signed=True),
+        low_height=place(z0, unit),
+        high=said(high, unit, signed=True),
+        high_height=place(z1, unit),
     )
 
 
 def band_words(unit: Unit) -> str:
     """Where finished faces may lie (convention 3.3)."""
-    return (
-        f"a finished face lies within {said(SIXTEENTH, unit)} of its plane, in the flange zone never proud "
-        "of it [convention 3]"
+    return Sentence(
+        "a finished face lies within {most} of its plane, in the flange zone never proud of it "
+        "[convention 3]",
+        most=said(SIXTEENTH, unit),
     )

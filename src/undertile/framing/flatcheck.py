@@ -19,6 +19,7 @@ from undertile.framing.plan import FramingPlan
 from undertile.framing.problem import WallProblem
 from undertile.framing.say import code_place, place, rule_length, said
 from undertile.lengths import MM, Unit, format_length
+from undertile.sentence import Sentence, joined
 from undertile.survey.result import WallOffsets
 
 READINGS_PER_LENGTH = 4
@@ -204,12 +205,11 @@ def _check(
     unit: Unit,
     source: str,
 ) -> Check:
-    rule = f"{said(limit, unit)} under {rule_length(length, unit)}"
+    rule = Sentence("{limit} under {length}", limit=said(limit, unit), length=rule_length(length, unit))
     code = f"flat-{grid.wall}-{key}-{code_place(length, unit)}"
     title = f"{title}, {rule_length(length, unit)} straightedge"
     where = f"wall {grid.wall}"
     if not lines:
-        what = "heights on a stud" if key == "up" else "studs"
         return Check(
             code,
             title,
@@ -219,9 +219,19 @@ def _check(
             "",
             Verdict.NOT_SHOWN,
             source,
-            (f"fewer than three {what} are read",),
-            next_step=f"Read at least three {what}, or lay a {rule_length(length, unit)} straightedge on "
-            "the wall.",
+            (
+                Sentence(
+                    "fewer than three heights on a stud are read"
+                    if key == "up"
+                    else "fewer than three studs are read"
+                ),
+            ),
+            next_step=Sentence(
+                "Read at least three heights on a stud, or lay a {length} straightedge on the wall."
+                if key == "up"
+                else "Read at least three studs, or lay a {length} straightedge on the wall.",
+                length=rule_length(length, unit),
+            ),
         )
     judged = [(line, _judge_line(grid, line, length, limit, key)) for line in lines]
     line, worst = max(
@@ -232,7 +242,7 @@ def _check(
     return Check(
         code,
         title,
-        f"{where}, {spot}",
+        Sentence("wall {wall}, {line}", wall=grid.wall, line=spot),
         said(gap, unit, "up"),
         rule,
         said(limit - gap, unit, "down", signed=True),
@@ -263,56 +273,77 @@ def line_name(grid: FaceGrid, line: Line, unit: Unit = "in") -> str:
     if m == k:
         return grid.names[m]
     if h == g:
-        return f"at {place(grid.heights[h], unit)}"
+        return Sentence("at {at}", at=place(grid.heights[h], unit))
     low, high = place(grid.heights[h], unit), place(grid.heights[g], unit)
-    return f"from {grid.names[m]} at {low} to {grid.names[k]} at {high}"
+    return Sentence(
+        "from {first} at {low} to {last} at {high}",
+        first=grid.names[m],
+        low=low,
+        last=grid.names[k],
+        high=high,
+    )
 
 
 def _cell(grid: FaceGrid, line: Line, index: int, unit: Unit) -> str:
     m, h = line.cells[index]
-    return f"{grid.names[m]} at {place(grid.heights[h], unit)}"
+    return Sentence("{name} at {height}", name=grid.names[m], height=place(grid.heights[h], unit))
 
 
 def _because(grid: FaceGrid, line: Line, worst: Judged, unit: Unit) -> tuple[str, ...]:
     if worst.gap is None:
-        return ("fewer than three readings on this line",)
+        return (Sentence("fewer than three readings on this line"),)
     if worst.gap.at is None:
-        return ("the straightedge bridges nothing: no reading lies behind its neighbours",)
+        return (Sentence("the straightedge bridges nothing: no reading lies behind its neighbours"),)
 
     def face(index: int) -> str:
         m, h = line.cells[index]
-        return f"{_cell(grid, line, index, unit)} ({said(grid.faces[m][h], unit, signed=True)})"
+        return Sentence(
+            "{spot} ({face})",
+            spot=_cell(grid, line, index, unit),
+            face=said(grid.faces[m][h], unit, signed=True),
+        )
 
     return (
-        f"rests on or between {', '.join(face(j) for j, _ in worst.gap.rests)}",
-        f"under it {face(worst.gap.at)}",
+        Sentence("rests on or between {faces}", faces=joined(face(j) for j, _ in worst.gap.rests)),
+        Sentence("under it {face}", face=face(worst.gap.at)),
     )
 
 
 def _dip(grid: FaceGrid, line: Line, worst: Judged, unit: Unit) -> str:
     if worst.gap is None or worst.gap.at is None:
         return ""
-    return f"the face at {_cell(grid, line, worst.gap.at, unit)} lies behind the faces around it"
+    return Sentence(
+        "the face at {spot} lies behind the faces around it", spot=_cell(grid, line, worst.gap.at, unit)
+    )
 
 
 def _next(line: Line, worst: Judged, spot: str, length: Fraction, unit: Unit) -> str:
-    edge = f"lay a {rule_length(length, unit)} straightedge on it"
+    edge = Sentence("lay a {length} straightedge on it", length=rule_length(length, unit))
     level = line.cells[0][1] == line.cells[-1][1]
     if worst.verdict is Verdict.PASS:
         return ""
     if worst.verdict is Verdict.FAIL:
-        there = spot if level else f"on {spot}"
-        return f"Bring out the low place or take down its neighbours {there}, then read it again."
+        return Sentence(
+            "Bring out the low place or take down its neighbours {spot}, then read it again."
+            if level
+            else "Bring out the low place or take down its neighbours on {spot}, then read it again.",
+            spot=spot,
+        )
     if worst.lacks == "unread":
-        every = f"every stud {spot}" if level else f"every place {spot}" if " " in spot else f"all of {spot}"
-        return f"Read {every}, or {edge}."
+        if level:
+            return Sentence("Read every stud {spot}, or {edge}.", spot=spot, edge=edge)
+        return Sentence(
+            "Read every place {spot}, or {edge}." if " " in spot else "Read all of {spot}, or {edge}.",
+            spot=spot,
+            edge=edge,
+        )
     if worst.lacks == "spacing":
         apart = length / READINGS_PER_LENGTH
         step = said(apart, unit, "down")
         if unit == "mm":
             step = format_length(apart, unit, step=MM, rounding="down")
-        return f"Read {spot} every {step} or closer, or {edge}."
-    return f"Read {spot} again with a finer rule, or {edge}."
+        return Sentence("Read {spot} every {step} or closer, or {edge}.", spot=spot, step=step, edge=edge)
+    return Sentence("Read {spot} again with a finer rule, or {edge}.", spot=spot, edge=edge)
 
 
 _NEW_FACE = ("sister", "replace", "channel")

@@ -12,6 +12,7 @@ from undertile.framing.problem import Demand
 from undertile.framing.say import said
 from undertile.framing.studfindings import wall_work
 from undertile.lengths import Unit
+from undertile.sentence import Sentence
 from undertile.survey.result import WallOffsets
 
 PLUMB_LIMIT = Fraction(1, 8)
@@ -64,8 +65,14 @@ def hold_demands(
                     Severity.ACT,
                     f"wall {wall.name}",
                     f"a lean of at most {said(most, unit)} in 8 ft",
-                    f"it is held at {said(hold.lean.inches, unit, signed=True)} in 8 ft ({hold.reason})",
-                    "Keep it if you mean it; thin-set tile on it is outside the published tolerance.",
+                    Sentence(
+                        "it is held at {hold} in 8 ft ({reason})",
+                        hold=said(hold.lean.inches, unit, signed=True),
+                        reason=hold.reason,
+                    ),
+                    Sentence(
+                        "Keep it if you mean it; thin-set tile on it is outside the published tolerance."
+                    ),
                     "ufgs-thinset-plumb",
                 )
             )
@@ -76,8 +83,8 @@ def hold_demands(
                     Severity.ACT,
                     f"wall {wall.name}",
                     "two studs or more, for a held skew",
-                    "one stud is read, so the skew it is held at says nothing yet",
-                    f"Read another stud of wall {wall.name}.",
+                    Sentence("one stud is read, so the skew it is held at says nothing yet"),
+                    Sentence("Read another stud of wall {name}.", name=wall.name),
                     "convention-4",
                 )
             )
@@ -93,7 +100,7 @@ def _hold_demands(wall: WallOffsets, hold: PlaneHold, unit: Unit) -> Iterable[De
             ((name, zero, zero, Fraction(1)),),
             at,
             at,
-            f"Wall {name} held at {said(at, unit, signed=True)}",
+            Sentence("Wall {name} held at {at}", name=name, at=said(at, unit, signed=True)),
             hold.reason,
             "convention-4",
         )
@@ -105,7 +112,11 @@ def _hold_demands(wall: WallOffsets, hold: PlaneHold, unit: Unit) -> Iterable[De
             ((name, last, zero, Fraction(1)), (name, first, zero, Fraction(-1))),
             skew,
             skew,
-            f"Wall {name} held at a skew of {said(skew, unit, signed=True)} over its studs",
+            Sentence(
+                "Wall {name} held at a skew of {skew} over its studs",
+                name=name,
+                skew=said(skew, unit, signed=True),
+            ),
             hold.reason,
             "convention-4",
         )

@@ -15,9 +15,10 @@ from undertile.framing.facts import Kind
 from undertile.framing.planing import Why, plane_depths
 from undertile.framing.prices import PriceList
 from undertile.framing.problem import Member, StockItem
-from undertile.framing.say import place, said
+from undertile.framing.say import FAMILIES, SERVICES, place, said
 from undertile.framing.stud_is import StudIs
 from undertile.lengths import Unit
+from undertile.sentence import Sentence
 
 CARD_ABOVE_FLANGE = Fraction(6)
 """Loose card starts this far above the flange's top (convention 4.3). [in]"""
@@ -25,10 +26,13 @@ MOST_STRIPS = Fraction(3, 4)
 """All strips on one stud together [contract 5]. [in]"""
 
 _NOT_SISTERED: dict[Kind, tuple[str, str]] = {
-    "steel": ("a steel stud takes no sister", "convention-4"),
-    "treated": ("only plain wood is sistered", "convention-4"),
-    "engineered": ("only plain wood is sistered; an engineered member is the engineer's", "convention-4"),
-    "unknown": ("what the stud is made of is not known, and only wood is sistered", "convention-4"),
+    "steel": (Sentence("a steel stud takes no sister"), "convention-4"),
+    "treated": (Sentence("only plain wood is sistered"), "convention-4"),
+    "engineered": (
+        Sentence("only plain wood is sistered; an engineered member is the engineer's"),
+        "convention-4",
+    ),
+    "unknown": (Sentence("what the stud is made of is not known, and only wood is sistered"), "convention-4"),
 }
 
 
@@ -68,21 +72,32 @@ def permissions(
     -------
     Member
     """
-    why: Why = {"kerf": ("kerf-and-pull is not priced in this contract", "convention-4")}
+    why: Why = {"kerf": (Sentence("kerf-and-pull is not priced in this contract"), "convention-4")}
     alone, reasons = plane_depths(stud, heights, unit=unit)
     why.update(reasons)
     with_sister, _ = plane_depths(stud, heights, sistered=True, unit=unit)
     if any(alone) and stud.bears and stud.kind == "wood":
-        bears = "bears" if stud.bearing == "yes" else "is not known and counts as bearing"
         why["rip"] = (
-            f"the stud {bears}: planed over its full height it changes grade, so one height stays unplaned; "
-            "ask an engineer for a full rip",
+            Sentence(
+                "the stud bears: planed over its full height it changes grade, so one height stays unplaned; "
+                "ask an engineer for a full rip"
+                if stud.bearing == "yes"
+                else "the stud is not known and counts as bearing: planed over its full height it changes "
+                "grade, so one height stays unplaned; ask an engineer for a full rip"
+            ),
             "convention-4",
         )
     if stud.hold is not None:
-        why["held"] = (f"held to {stud.hold.treatment}: {stud.hold.reason}", "convention-4")
+        why["held"] = (
+            Sentence(
+                "held to {treatment}: {reason}",
+                treatment=FAMILIES[stud.hold.treatment],
+                reason=stud.hold.reason,
+            ),
+            "convention-4",
+        )
     if stud.soft:
-        why["must"] = ("the stud is soft: it gets a sister or is replaced", "convention-4")
+        why["must"] = (Sentence("the stud is soft: it gets a sister or is replaced"), "convention-4")
     dry = tuple(flange_top is not None and z >= flange_top + CARD_ABOVE_FLANGE for z in heights)
     sister = _sister(stud, prices, why)
     replace, replace_dollars = _replace(stud, prices, why, unit)
@@ -114,14 +129,23 @@ def _strips(stud: StudIs, stock: Sequence[StockItem], dry: Sequence[bool], why: 
         i for i, s in enumerate(stock) if (stud.wood_allowed or not s.wood) and 0 < s.thickness <= MOST_STRIPS
     ]
     if not stock:
-        why["strip"] = ("no strip stock is listed on the van", "convention-4")
+        why["strip"] = (Sentence("no strip stock is listed on the van"), "convention-4")
     elif not kept and not stud.wood_allowed:
-        why["strip"] = ("wood is not allowed here, and no other strip stock is listed", "convention-4")
+        why["strip"] = (
+            Sentence("wood is not allowed here, and no other strip stock is listed"),
+            "convention-4",
+        )
     elif not kept:
-        why["strip"] = (f"no stock between 0 and {said(MOST_STRIPS)} thick is listed", "convention-4")
+        why["strip"] = (
+            Sentence("no stock between 0 and {most} thick is listed", most=said(MOST_STRIPS)),
+            "convention-4",
+        )
     elif any(stock[i].dry_only for i in kept) and not all(dry):
         why["card"] = (
-            f"loose card never in the flange zone nor below {said(CARD_ABOVE_FLANGE)} above the flange",
+            Sentence(
+                "loose card never in the flange zone nor below {above} above the flange",
+                above=said(CARD_ABOVE_FLANGE),
+            ),
             "convention-4",
         )
     return tuple(kept)
@@ -129,32 +153,36 @@ def _strips(stud: StudIs, stock: Sequence[StockItem], dry: Sequence[bool], why: 
 
 def _taper(stud: StudIs, why: Why) -> bool:
     if not stud.wood_allowed:
-        why["taper"] = ("wood is not allowed here", "convention-4")
+        why["taper"] = (Sentence("wood is not allowed here"), "convention-4")
     return stud.wood_allowed
 
 
 def _wet_bed(stud: StudIs, why: Why) -> bool:
     if not stud.wet_bed:
-        why["wet bed"] = ("off until it is chosen for the wall", "convention-4")
+        why["wet bed"] = (Sentence("off until it is chosen for the wall"), "convention-4")
     elif stud.soft:
-        why["wet bed"] = ("soft wood is not covered", "convention-4")
+        why["wet bed"] = (Sentence("soft wood is not covered"), "convention-4")
     return stud.wet_bed and not stud.soft
 
 
 def _knock(stud: StudIs, top: Fraction | None, why: Why) -> bool:
     refused = None
     if stud.kind not in ("wood", "treated"):
-        refused = "only a wood stud is knocked over"
+        refused = Sentence("only a wood stud is knocked over")
     elif stud.fixed:
-        refused = "it may not be moved"
+        refused = Sentence("it may not be moved")
     elif stud.bears:
-        refused = "it bears" if stud.bearing == "yes" else "whether it bears is not known"
+        refused = Sentence("it bears") if stud.bearing == "yes" else Sentence("whether it bears is not known")
     elif stud.free_behind != "yes":
-        refused = "its foot is not free behind" if stud.free_behind == "no" else "what is behind is not known"
+        refused = (
+            Sentence("its foot is not free behind")
+            if stud.free_behind == "no"
+            else Sentence("what is behind is not known")
+        )
     elif top is None:
-        refused = "the height of the top plate is not measured"
+        refused = Sentence("the height of the top plate is not measured")
     elif stud.standing:
-        refused = f"{stud.standing[0].said} stands at it and would go along"
+        refused = Sentence("{thing} stands at it and would go along", thing=stud.standing[0].said)
     if refused is not None:
         why["knock over"] = (refused, "convention-4")
     return refused is None
@@ -163,23 +191,25 @@ def _knock(stud: StudIs, top: Fraction | None, why: Why) -> bool:
 def _sister(stud: StudIs, prices: PriceList, why: Why) -> Fraction | None:
     refused: tuple[str, str] | None = None
     if stud.fixed:
-        refused = ("the bay may not be opened", "convention-4")
+        refused = (Sentence("the bay may not be opened"), "convention-4")
     elif stud.kind in _NOT_SISTERED:
         refused = _NOT_SISTERED[stud.kind]
     elif not stud.wood_allowed:
-        refused = ("wood is not allowed here", "convention-4")
+        refused = (Sentence("wood is not allowed here"), "convention-4")
     if refused is not None:
         why["sister"] = refused
         return None
     if stud.kind == "batten":
         why["sister is"] = (
-            "a straight batten beside it on packers; priced as a sister (ours)",
+            Sentence("a straight batten beside it on packers; priced as a sister (ours)"),
             "convention-4",
         )
     if stud.bay == "clear":
         return prices["sister"]
-    bay = "is not known and may hold wires" if stud.bay == "unknown" else f"holds a {stud.bay}"
-    why["sister minutes"] = (f"the bay {bay}: the longer time counts", "convention-4")
+    longer = Sentence("the bay is not known and may hold wires: the longer time counts")
+    if stud.bay != "unknown":
+        longer = Sentence("the bay holds a {what}: the longer time counts", what=SERVICES[stud.bay])
+    why["sister minutes"] = (longer, "convention-4")
     return prices["sister_wire"]
 
 
@@ -187,11 +217,11 @@ def _replace(stud: StudIs, prices: PriceList, why: Why, unit: Unit) -> tuple[Fra
     wood, steel = prices["replace_dollars"], prices["reset_steel_dollars"]
     refused = None
     if stud.fixed:
-        refused = "it may not be replaced or moved"
+        refused = Sentence("it may not be replaced or moved")
     elif stud.kind == "engineered":
-        refused = "an engineered member is replaced only by its maker or an engineer"
+        refused = Sentence("an engineered member is replaced only by its maker or an engineer")
     elif stud.kind == "batten":
-        refused = (
+        refused = Sentence(
             "how far the masonry lets a batten back is not known; a batten beside it on packers is offered"
         )
     if refused is not None:
@@ -199,17 +229,28 @@ def _replace(stud: StudIs, prices: PriceList, why: Why, unit: Unit) -> tuple[Fra
         return None, wood
     if stud.standing:
         first = stud.standing[0]
-        at = f"{first.said} at {place(first.height, unit)}"
-        why["replace"] = (f"{at} stands at it; once it is off, set its keep_off to 0", "practice-keep-off")
+        why["replace"] = (
+            Sentence(
+                "{thing} at {height} stands at it; once it is off, set its keep_off to 0",
+                thing=first.said,
+                height=place(first.height, unit),
+            ),
+            "practice-keep-off",
+        )
         return None, wood
     dollars = steel if stud.kind == "steel" else wood
     if not stud.bears:
         if stud.kind == "steel":
-            why["replace is"] = ("re-set in its track", "practice-minutes")
+            why["replace is"] = (Sentence("re-set in its track"), "practice-minutes")
             return prices["reset_steel"], dollars
         return prices["replace"], dollars
-    bears = "it bears" if stud.bearing == "yes" else "whether it bears is not known, so it counts as bearing"
-    why["replace minutes"] = (f"{bears}: shore the wall and ask before it comes out", "convention-4")
+    shore = Sentence(
+        "it bears: shore the wall and ask before it comes out"
+        if stud.bearing == "yes"
+        else "whether it bears is not known, so it counts as bearing: shore the wall and ask before it "
+        "comes out"
+    )
+    why["replace minutes"] = (shore, "convention-4")
     return prices["replace_bearing"], dollars
 
 

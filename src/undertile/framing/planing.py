@@ -6,9 +6,10 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from undertile.framing.facts import Kind, Service
-from undertile.framing.say import place, said
+from undertile.framing.say import SERVICES, place, said
 from undertile.framing.stud_is import Standing, StudIs
 from undertile.lengths import Unit
+from undertile.sentence import Sentence
 
 CRAFT = Fraction(1, 4)
 """Planing a stud alone, 4 passes [in] (convention 4.3, 4.4; common practice)."""
@@ -31,10 +32,13 @@ PLATED = Fraction(1, 4)
 Why = dict[str, tuple[str, str]]
 
 _NOT_PLANED: dict[Kind, tuple[str, str]] = {
-    "steel": ("steel is never planed", "convention-4"),
-    "treated": ("treated wood is never planed: the treatment is in the face", "convention-4"),
-    "engineered": ("an engineered member is never cut", "convention-4"),
-    "unknown": ("what the stud is made of is not known, and unknown stuff is not planed", "convention-4"),
+    "steel": (Sentence("steel is never planed"), "convention-4"),
+    "treated": (Sentence("treated wood is never planed: the treatment is in the face"), "convention-4"),
+    "engineered": (Sentence("an engineered member is never cut"), "convention-4"),
+    "unknown": (
+        Sentence("what the stud is made of is not known, and unknown stuff is not planed"),
+        "convention-4",
+    ),
 }
 
 
@@ -64,9 +68,12 @@ def _sections(low: Fraction, high: Fraction, heights: Sequence[Fraction]) -> tup
 
 def stands(standing: Standing, unit: Unit) -> str:
     """What stands at a stud, and where nothing is planed, in words."""
-    return (
-        f"{standing.said} at {place(standing.height, unit)} stands at this stud: nothing is planed "
-        f"from {place(standing.low, unit)} to {place(standing.high, unit)}"
+    return Sentence(
+        "{thing} at {height} stands at this stud: nothing is planed from {low} to {high}",
+        thing=standing.said,
+        height=place(standing.height, unit),
+        low=place(standing.low, unit),
+        high=place(standing.high, unit),
     )
 
 
@@ -102,7 +109,8 @@ def plane_depths(
         return nothing, {"plane": refused}
     craft = CRAFT_SISTERED if sistered and stud.kind == "wood" else CRAFT
     share, words, source = _notch_share(stud, unit)
-    depth, why = craft, (f"craft: at most {said(craft, unit)}", "practice-planing")
+    depth: Fraction = craft
+    why: tuple[str, str] = (Sentence("craft: at most {craft}", craft=said(craft, unit)), "practice-planing")
     if share < craft:
         depth, why = max(share, Fraction(0)), (words, source)
     if depth == 0:
@@ -113,7 +121,11 @@ def plane_depths(
         for h in section_of(hole.height.inches, heights):
             depths[h] = Fraction(0)
             reasons[f"plane at {place(heights[h], unit)}"] = (
-                f"hole {name} at {place(hole.height.inches, unit)}: no hole and cut in one section",
+                Sentence(
+                    "hole {name} at {height}: no hole and cut in one section",
+                    name=name,
+                    height=place(hole.height.inches, unit),
+                ),
                 "irc-r602.6",
             )
     for name, service in stud.services:
@@ -134,9 +146,9 @@ def _never_planed(stud: StudIs) -> tuple[str, str] | None:
     if stud.kind in _NOT_PLANED:
         return _NOT_PLANED[stud.kind]
     if stud.brace:
-        return ("a let-in brace crosses its face, and a brace is never cut", "convention-4")
+        return (Sentence("a let-in brace crosses its face, and a brace is never cut"), "convention-4")
     if stud.soft:
-        return ("soft wood is cut out, not planed", "convention-4")
+        return (Sentence("soft wood is cut out, not planed"), "convention-4")
     return None
 
 
@@ -145,32 +157,47 @@ def _notch_share(stud: StudIs, unit: Unit) -> tuple[Fraction, str, str]:
     if stud.kind == "batten":
         depth = stud.depth if stud.depth is not None else LEAST_BATTEN
         left = NOTCH_BEARING * depth
-        words = f"a batten keeps three quarters of its thickness ({_depth(stud, depth, unit)})"
+        words = Sentence(
+            "a batten keeps three quarters of its thickness ({depth})", depth=_depth(stud, depth, unit)
+        )
         return left, words, "convention-4"
     depth = stud.depth if stud.depth is not None else LEAST_STUD
     share = NOTCH_BEARING if stud.bears else NOTCH_FREE
     left = share * depth - stud.notch
-    percent = "25 % of a bearing stud's depth" if stud.bears else "40 % of the depth"
-    words = f"notches: {percent} ({_depth(stud, depth, unit)})"
+    words = Sentence(
+        "notches: 25 % of a bearing stud's depth ({depth})"
+        if stud.bears
+        else "notches: 40 % of the depth ({depth})",
+        depth=_depth(stud, depth, unit),
+    )
     if stud.notch:
-        words += f", {said(stud.notch, unit)} is notched already"
+        words = Sentence("{limit}, {notch} is notched already", limit=words, notch=said(stud.notch, unit))
     return left, words, "irc-r602.6"
 
 
 def _depth(stud: StudIs, depth: Fraction, unit: Unit) -> str:
     text = said(depth, unit)
-    return text if stud.depth is not None else f"depth not measured, {text} taken"
+    return text if stud.depth is not None else Sentence("depth not measured, {depth} taken", depth=text)
 
 
 def _service_limit(name: str, service: Service, unit: Unit) -> tuple[Fraction, str]:
     clear = service.clear.inches
-    spot = f"{service.what} {name} at {place(service.height.inches, unit)}"
+    slots = {
+        "what": SERVICES[service.what],
+        "name": name,
+        "height": place(service.height.inches, unit),
+    }
     if service.plated:
-        return max(
-            clear - PLATED, Fraction(0)
-        ), f"{spot} is plated: {said(PLATED, unit)} of wood stays before it"
+        return max(clear - PLATED, Fraction(0)), Sentence(
+            "{what} {name} at {height} is plated: {left} of wood stays before it",
+            left=said(PLATED, unit),
+            **slots,
+        )
     limit = max(clear - SERVICE, Fraction(0))
-    return limit, (
-        f"{spot} is {said(clear, unit)} behind the face and keeps {said(SERVICE, unit)} to the new one; "
-        "put a nail plate there and say so to plane deeper"
+    return limit, Sentence(
+        "{what} {name} at {height} is {clear} behind the face and keeps {least} to the new one; put a nail "
+        "plate there and say so to plane deeper",
+        clear=said(clear, unit),
+        least=said(SERVICE, unit),
+        **slots,
     )

@@ -12,6 +12,7 @@ from undertile.framing.problem import PASS, SIXTEENTH, FramingProblem, Member, W
 from undertile.framing.say import STEP, place, said
 from undertile.framing.words import stock_words
 from undertile.lengths import Unit
+from undertile.sentence import Sentence
 
 
 @dataclass(frozen=True)
@@ -54,12 +55,14 @@ class _Stud:
         """Where a face lies to the plane, in words that never bring it nearer to a limit than it is."""
         off = face - self.plan.target[h]
         if not off:
-            return "on the plane"
+            return Sentence("on the plane")
         text, size = self.said(abs(off)), abs(off)
         if text.startswith("about "):
             less = size // STEP[self.unit] * STEP[self.unit]
-            text = f"just over {self.said(less)}" if less else f"less than {self.said(STEP[self.unit])}"
-        return f"{text} {'proud' if off > 0 else 'back'}"
+            text = Sentence("less than {length}", length=self.said(STEP[self.unit]))
+            if less:
+                text = Sentence("just over {length}", length=self.said(less))
+        return Sentence("{by} proud" if off > 0 else "{by} back", by=text)
 
     @property
     def proudest(self) -> tuple[int, Fraction]:
@@ -120,9 +123,12 @@ def _reasons(stud: _Stud) -> Iterator[str]:
     if "strip" in families:
         yield from _strips(stud)
     if "taper" in families and recipe.taper is not None:
-        yield (
-            f"one straight rip reaches the plane from {stud.said(recipe.taper[0])} at {stud.at(0)} to "
-            f"{stud.said(recipe.taper[1])} at {stud.at(-1)}"
+        yield Sentence(
+            "one straight rip reaches the plane from {low} at {low_height} to {high} at {high_height}",
+            low=stud.said(recipe.taper[0]),
+            low_height=stud.at(0),
+            high=stud.said(recipe.taper[1]),
+            high_height=stud.at(-1),
         )
     yield from _not_cheaper(stud, families)
     if "sister" in families and "sister minutes" in why:
@@ -140,34 +146,48 @@ def _reasons(stud: _Stud) -> Iterator[str]:
             ),
             key=lambda item: item[1],
         )
-        yield (
-            f"its face lies {stud.said(-gap)} behind the plane at {stud.at(h)}: a plastic shim closes the "
-            "gap behind the flange (convention 3.4)"
+        yield Sentence(
+            "its face lies {gap} behind the plane at {height}: a plastic shim closes the gap behind the "
+            "flange "
+            "(convention 3.4)",
+            gap=stud.said(-gap),
+            height=stud.at(h),
         )
 
 
 def _as_read(stud: _Stud) -> Iterator[str]:
     (up, proud), (down, back) = stud.proudest, stud.lowest
     if proud:
-        stay = "nothing may stay proud in the flange zone"
+        stay = Sentence("nothing may stay proud in the flange zone")
         if not stud.wall.flange[up]:
-            zone = "above the flange " if any(stud.wall.flange) else ""
-            stay = f"{stud.said(SIXTEENTH)} may stay {zone}".rstrip()
-        yield (
-            f"stands {stud.rest(stud.plan.offsets[up], up)} at {stud.at(up)}; the plane there is at "
-            f"{stud.plane(up)}, {stay} (convention 3.3)"
+            stay = Sentence(
+                "{most} may stay above the flange" if any(stud.wall.flange) else "{most} may stay",
+                most=stud.said(SIXTEENTH),
+            )
+        yield Sentence(
+            "stands {off} at {height}; the plane there is at {plane}, {stay} (convention 3.3)",
+            off=stud.rest(stud.plan.offsets[up], up),
+            height=stud.at(up),
+            plane=stud.plane(up),
+            stay=stay,
         )
     if back:
-        yield (
-            f"lies {stud.rest(stud.plan.offsets[down], down)} at {stud.at(down)}; the plane there is at "
-            f"{stud.plane(down)}, {stud.said(stud.back)} back may stay (convention 3.3)"
+        yield Sentence(
+            "lies {off} at {height}; the plane there is at {plane}, {most} back may stay (convention 3.3)",
+            off=stud.rest(stud.plan.offsets[down], down),
+            height=stud.at(down),
+            plane=stud.plane(down),
+            most=stud.said(stud.back),
         )
     if proud or back:
         return
     if not stud.plan.recipe.families:
-        yield f"as read it lies within {stud.said(SIXTEENTH)} of the plane at every height (convention 3.3)"
+        yield Sentence(
+            "as read it lies within {most} of the plane at every height (convention 3.3)",
+            most=stud.said(SIXTEENTH),
+        )
     else:
-        yield (
+        yield Sentence(
             "as read it lies within its band; it is worked so that the straightedge rests right over its "
             "neighbours, or to save a dearer thing"
         )
@@ -187,16 +207,22 @@ def _passes(stud: _Stud) -> Iterator[str]:
             worst = (h, beyond)
             left = face
     if worst is not None and fewer:
-        passes = "one pass" if fewer == 1 else f"{fewer} passes"
-        yield f"{passes} would leave it {stud.rest(left, worst[0])} at {stud.at(worst[0])}"
+        yield Sentence(
+            "one pass would leave it {off} at {height}"
+            if fewer == 1
+            else "{passes} passes would leave it {off} at {height}",
+            passes=fewer,
+            off=stud.rest(left, worst[0]),
+            height=stud.at(worst[0]),
+        )
     elif fewer:
-        yield "a pass less would do for the band, but not for the straightedge over its neighbours"
+        yield Sentence("a pass less would do for the band, but not for the straightedge over its neighbours")
     binding = [h for h, d in enumerate(recipe.depth) if d and d == limits[h]]
     if binding:
         key = f"plane at {stud.at(binding[0])}"
         text = stud.allowed.why.get(key, stud.allowed.why.get("plane limit"))
         if text is not None:
-            yield f"planed to its limit at {stud.at(binding[0])}: {text[0]}"
+            yield Sentence("planed to its limit at {height}: {why}", height=stud.at(binding[0]), why=text[0])
 
 
 def _strips(stud: _Stud) -> Iterator[str]:
@@ -212,9 +238,12 @@ def _strips(stud: _Stud) -> Iterator[str]:
             min(range(len(rooms)), key=lambda h: rooms[h]),
         )
         if needs[low] > rooms[high]:
-            yield (
-                f"one thickness does not do: at least {stud.said(needs[low])} is needed at {stud.at(low)}, "
-                f"and at {stud.at(high)} {_fits(stud, rooms[high])}"
+            yield Sentence(
+                "one thickness does not do: at least {least} is needed at {low}, and at {high} {room}",
+                least=stud.said(needs[low]),
+                low=stud.at(low),
+                high=stud.at(high),
+                room=_fits(stud, rooms[high]),
             )
         return
     piece = recipe.pieces[0]
@@ -233,8 +262,11 @@ def _strips(stud: _Stud) -> Iterator[str]:
     for h in range(piece.first, piece.last + 1):
         face = stud.plan.offsets[h] + next_one.thickness - recipe.depth[h]
         if stud.beyond(face, h) < 0:
-            yield (
-                f"the next thinner on the van ({words}) would leave it {stud.rest(face, h)} at {stud.at(h)}"
+            yield Sentence(
+                "the next thinner on the van ({stock}) would leave it {off} at {height}",
+                stock=words,
+                off=stud.rest(face, h),
+                height=stud.at(h),
             )
             return
 
@@ -242,10 +274,10 @@ def _strips(stud: _Stud) -> Iterator[str]:
 def _fits(stud: _Stud, room: Fraction) -> str:
     """How much strip there is room for, in words."""
     if room <= 0:
-        return "nothing fits"
+        return Sentence("nothing fits")
     if room < STEP[stud.unit]:
-        return f"less than {stud.said(STEP[stud.unit])} fits"
-    return f"no more than {stud.said(room)} fits"
+        return Sentence("less than {least} fits", least=stud.said(STEP[stud.unit]))
+    return Sentence("no more than {most} fits", most=stud.said(room))
 
 
 def _not_cheaper(stud: _Stud, families: set[str]) -> Iterator[str]:
@@ -254,20 +286,27 @@ def _not_cheaper(stud: _Stud, families: set[str]) -> Iterator[str]:
     done = families & {"sister", "replace", "channel", "knock over"}
     if proud and not families & {"plane", "channel"} and not stud.plan.recipe.passes:
         if "plane" in why:
-            yield f"not planed: {why['plane'][0]}"
+            yield Sentence("not planed: {why}", why=why["plane"][0])
         elif done:
             limit = stud.allowed.plane_depth[up]
             text = why.get(f"plane at {stud.at(up)}", why.get("plane limit", ("", "")))[0]
             if proud > limit:
-                yield f"planing stops at {stud.said(limit)} at {stud.at(up)}: {text}"
+                yield Sentence(
+                    "planing stops at {limit} at {height}: {why}",
+                    limit=stud.said(limit),
+                    height=stud.at(up),
+                    why=text,
+                )
             elif not stud.allowed.rip_ok and "rip" in why:
                 yield why["rip"][0]
     if back and done:
         for family in ("strip", "taper"):
             if family in why:
-                yield f"no {family}: {why[family][0]}"
+                yield Sentence(
+                    "no strip: {why}" if family == "strip" else "no taper: {why}", why=why[family][0]
+                )
     if "replace" in families and "sister" in why:
-        yield f"no sister: {why['sister'][0]}"
+        yield Sentence("no sister: {why}", why=why["sister"][0])
     cards = {item.thickness for item in stud.problem.stock if item.dry_only}
     if "card" in why and back and any(piece.thickness in cards for piece in stud.plan.recipe.pieces):
         yield why["card"][0]
@@ -308,17 +347,17 @@ def plan_findings(plan: FramingPlan, problem: FramingProblem) -> tuple[Finding, 
     beds: dict[str, list[str]] = {}
     for member in plan.members:
         if "replace" in member.recipe.families and allowed[member.wall, member.name].shoring:
-            text = allowed[member.wall, member.name].why.get("replace minutes", ("it counts as bearing", ""))[
-                0
-            ]
+            text = allowed[member.wall, member.name].why.get(
+                "replace minutes", (Sentence("it counts as bearing"), "")
+            )[0]
             found.append(
                 Finding(
                     "bearing-stud-out",
                     Severity.STOP,
                     member.name,
                     "the wall shored and an engineer's word before a bearing stud comes out",
-                    f"the plan replaces it; {text}",
-                    "Shore the wall, ask, and say who answered; or find out that it bears nothing.",
+                    Sentence("the plan replaces it; {why}", why=text),
+                    Sentence("Shore the wall, ask, and say who answered; or find out that it bears nothing."),
                     "convention-4",
                 )
             )
@@ -331,8 +370,8 @@ def plan_findings(plan: FramingPlan, problem: FramingProblem) -> tuple[Finding, 
                 Severity.ACT,
                 f"wall {wall}",
                 "beds set before the screws are driven home",
-                f"wet beds on {', '.join(names)}",
-                "Bed one board at a time and wait 12 to 24 hours before the screws are snug.",
+                Sentence("wet beds on {studs}", studs=", ".join(names)),
+                Sentence("Bed one board at a time and wait 12 to 24 hours before the screws are snug."),
                 "convention-4",
             )
         )

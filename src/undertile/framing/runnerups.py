@@ -15,6 +15,7 @@ from undertile.framing.moves import Planner
 from undertile.framing.plan import FramingPlan, RunnerUp
 from undertile.framing.problem import SIXTEENTH, FramingProblem, Member
 from undertile.lengths import Unit, format_length
+from undertile.sentence import Sentence, joined, with_first
 
 WALLS = {"L": "left wall", "B": "back wall", "R": "right wall"}
 STEPS: dict[Unit, Fraction] = {"in": SIXTEENTH, "mm": Fraction(10, 127)}
@@ -70,8 +71,9 @@ def _moved(planner: Planner, plan: FramingPlan, unit: Unit, left: Callable[[], f
         for by in (-step, step):
             if left() <= 0:
                 return
-            where = "into the room" if by > 0 else "back"
-            what = f"{WALLS[name]} {said} {where}"
+            what = Sentence(
+                "{wall} {by} into the room" if by > 0 else "{wall} {by} back", wall=WALLS[name], by=said
+            )
             again = planner.plan({name: replace(plane, offset=plane.offset + by)}, time_limit_s=left())
             if again.state == "none":
                 price = planner.price({**plan.planes, name: replace(plane, offset=plane.offset + by)})
@@ -86,41 +88,59 @@ def _what_stops(problem: FramingProblem, stuck: tuple[str, ...], broken: tuple[s
     terms = {term.name: term.why for wall in problem.walls for term in wall.terms}
     in_way = [name for name in stuck if terms.get(name)]
     if in_way:
-        also = f" (and {', '.join(in_way[1:])})" if len(in_way) > 1 else ""
-        return f"{in_way[0]}{also} is in the way: {terms[in_way[0]]}"
+        named: str = in_way[0]
+        if len(in_way) > 1:
+            named = Sentence("{first} (and {others})", first=in_way[0], others=joined(in_way[1:]))
+        return Sentence("{what} is in the way: {why}", what=named, why=terms[in_way[0]])
     if stuck:
-        return f"nothing offered brings {', '.join(stuck)} there"
+        return Sentence("nothing offered brings {studs} there", studs=joined(stuck))
     if broken:
         titles = {demand.code: demand.title for demand in problem.demands}
-        named = dict.fromkeys(titles.get(code) or "a plane that is held" for code in broken)
-        listed = "; ".join(f"{title[:1].lower()}{title[1:]}" for title in named)
-        return f"would not hold, and no other plane mends it: {listed}"
-    return "no treatment there passes the straightedge"
+        every = dict.fromkeys(titles.get(code) or Sentence("a plane that is held") for code in broken)
+        return Sentence(
+            "would not hold, and no other plane mends it: {demands}",
+            demands=joined((with_first(title, "lower") for title in every), "{first}; {then}"),
+        )
+    return Sentence("no treatment there passes the straightedge")
+
+
+CHARGES = {
+    "shoring": Sentence("shoring"),
+    "plate edge": Sentence("plate edge"),
+    "channel": Sentence("channel"),
+    "first taper": Sentence("first taper"),
+    "verify": Sentence("verify"),
+}
+"""What is paid once a wall, as it is called; what mends a term has its own words."""
 
 
 def _difference(plan: FramingPlan, other: FramingPlan) -> str:
     """What the other plan does differently, in minutes a stud."""
     before = {m.name: m for m in plan.members}
-    worse, better = [], []
+    worse: list[tuple[Fraction, str]] = []
+    better: list[tuple[Fraction, str]] = []
     for m in other.members:
         more = m.minutes - before[m.name].minutes
+        slots = {"stud": m.name, "now": _minutes(m.minutes), "then": _minutes(before[m.name].minutes)}
         if more > 0:
-            worse.append((more, f"{m.name} {_minutes(m.minutes)} min for {_minutes(before[m.name].minutes)}"))
+            worse.append((more, Sentence("{stud} {now} min for {then}", **slots)))
         elif more < 0:
-            better.append((more, f"{m.name} {_minutes(m.minutes)} for {_minutes(before[m.name].minutes)}"))
+            better.append((more, Sentence("{stud} {now} for {then}", **slots)))
     paid = {(c.wall, c.what) for c in plan.charges}
     extra = list(dict.fromkeys(c.what for c in other.charges if (c.wall, c.what) not in paid))
-    parts = []
+    parts: list[str] = []
     if worse:
         worse.sort(key=lambda item: -item[0])
-        rest = "" if len(worse) <= 3 else f" and {len(worse) - 3} more"
-        parts.append("more work: " + ", ".join(text for _, text in worse[:3]) + rest)
+        most = joined(text for _, text in worse[:3])
+        if len(worse) > 3:
+            most = Sentence("{most} and {number} more", most=most, number=len(worse) - 3)
+        parts.append(Sentence("more work: {studs}", studs=most))
     if extra:
-        parts.append("besides: " + ", ".join(extra))
+        parts.append(Sentence("besides: {work}", work=joined(CHARGES.get(what, what) for what in extra)))
     if better:
         better.sort()
-        parts.append("less: " + ", ".join(text for _, text in better[:3]))
-    return "; ".join(parts) or "the same minutes in dearer stuff"
+        parts.append(Sentence("less: {studs}", studs=joined(text for _, text in better[:3])))
+    return joined(parts, "{first}; {then}") or Sentence("the same minutes in dearer stuff")
 
 
 def _minutes(value: Fraction) -> str:
@@ -142,13 +162,13 @@ def _without(problem: FramingProblem, plan: FramingPlan, left: Callable[[], floa
         )
         again = Planner(replace(problem, walls=walls)).plan(time_limit_s=left())
         what = {
-            "plane": "no planing",
-            "strip": "no strips",
-            "taper": "no tapers",
-            "sister": "no sisters",
-        }.get(family, "no stud re-set" if reset else "no stud replaced")
+            "plane": Sentence("no planing"),
+            "strip": Sentence("no strips"),
+            "taper": Sentence("no tapers"),
+            "sister": Sentence("no sisters"),
+        }.get(family, Sentence("no stud re-set" if reset else "no stud replaced"))
         if again.state == "none":
-            yield RunnerUp(what, None, None, "some stud has nothing left that brings it there")
+            yield RunnerUp(what, None, None, Sentence("some stud has nothing left that brings it there"))
         elif again.state == "proved" and again.cost is not None:
             yield RunnerUp(what, again.cost, again.cost - plan.cost, _difference(plan, again))
 

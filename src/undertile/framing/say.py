@@ -28,6 +28,18 @@ THINGS: dict[str, Sentence] = {
     "other": Sentence("other"),
 }
 """What runs in a bay and what stands in front of a wall, as it is called."""
+FAMILIES: dict[str, Sentence] = {
+    "leave": Sentence("leave"),
+    "plane": Sentence("plane"),
+    "strip": Sentence("strip"),
+    "taper": Sentence("taper"),
+    "wet bed": Sentence("wet bed"),
+    "sister": Sentence("sister"),
+    "replace": Sentence("replace"),
+    "knock over": Sentence("knock over"),
+    "channel": Sentence("channel"),
+}
+"""What may be done to a stud, as it is called."""
 
 
 def said(

@@ -20,9 +20,19 @@ from undertile.framing.facts import (
     YesNo,
 )
 from undertile.lengths import MM, Unit
+from undertile.sentence import Sentence
 
 KEEP_OFF: Mapping[Unit, Fraction] = {"in": Fraction(3), "mm": 75 * MM}
 """Around the middle of a valve or pipe: longer than half a 5 in nail plate (ours, no source). [in]"""
+
+
+_WITH_ARTICLE = {
+    "valve": Sentence("the valve"),
+    "supply pipe": Sentence("the supply pipe"),
+    "drain or vent": Sentence("the drain or vent"),
+    "stack": Sentence("the stack"),
+    "other": Sentence("a thing"),
+}
 
 
 @dataclass(frozen=True)
@@ -38,7 +48,7 @@ class Standing:
     @property
     def said(self) -> str:
         """With its article; a thing that nobody named further is just a thing."""
-        return "a thing" if self.what == "other" else f"the {self.what}"
+        return _WITH_ARTICLE[self.what]
 
 
 @dataclass(frozen=True)

@@ -11,9 +11,10 @@ from undertile.findings import Finding, Severity
 from undertile.framing.facts import FramingFacts, Stud, WallWork
 from undertile.framing.limits import offered
 from undertile.framing.problem import Member
-from undertile.framing.say import place, said
+from undertile.framing.say import FAMILIES, place, said
 from undertile.framing.stud_is import StudIs
 from undertile.lengths import Unit
+from undertile.sentence import Sentence, form, joined
 from undertile.survey.result import StudOffsets, SurveyResult
 
 TWIST = Fraction(1, 16)
@@ -42,23 +43,39 @@ def _soft(stud: StudIs, member: Member) -> tuple[Finding, ...]:
     if not stud.soft:
         return ()
     ways = sorted(offered(member))
-    bears = " It counts as bearing: shore first, and ask an engineer." if stud.bears else ""
-    if ways:
-        step = f"{' or '.join(ways).capitalize()} it before the wall is closed.{bears}"
-    else:
-        step = (
-            f"Nothing that mends it is allowed here; take back what forbids it ({_refusals(member)}).{bears}"
-        )
+    step: str = Sentence(
+        "Nothing that mends it is allowed here; take back what forbids it ({refusals}).",
+        refusals=_refusals(member),
+    )
+    if ways == ["replace", "sister"]:
+        step = Sentence("Replace or sister it before the wall is closed.")
+    elif ways == ["replace"]:
+        step = Sentence("Replace it before the wall is closed.")
+    elif ways == ["sister"]:
+        step = Sentence("Sister it before the wall is closed.")
+    if stud.bears:
+        step = Sentence("{step} It counts as bearing: shore first, and ask an engineer.", step=step)
     return (
         Finding(
-            "stud-soft", Severity.STOP, stud.name, "sound wood", "the stud is soft", step, "convention-4"
+            "stud-soft",
+            Severity.STOP,
+            stud.name,
+            "sound wood",
+            Sentence("the stud is soft"),
+            step,
+            "convention-4",
         ),
     )
 
 
 def _refusals(member: Member) -> str:
-    return "; ".join(
-        f"{family}: {member.why[family][0]}" for family in ("sister", "replace") if family in member.why
+    return joined(
+        (
+            Sentence("{family}: {why}", family=FAMILIES[family], why=member.why[family][0])
+            for family in ("sister", "replace")
+            if family in member.why
+        ),
+        "{first}; {then}",
     )
 
 
@@ -66,17 +83,22 @@ def _hold(stud: StudIs, member: Member) -> tuple[Finding, ...]:
     if stud.hold is None or stud.hold.treatment in offered(member):
         return ()
     family = stud.hold.treatment
-    text, source = member.why.get(family, ("it is not offered here", "convention-4"))
+    text, source = member.why.get(family, (Sentence("it is not offered here"), "convention-4"))
     if member.must and family not in member.must:
-        text, source = "a soft stud is to be sistered or replaced", "convention-4"
+        text, source = Sentence("a soft stud is to be sistered or replaced"), "convention-4"
     return (
         Finding(
             "hold-not-offered",
             Severity.STOP,
             stud.name,
             f"a treatment that is allowed on this stud: {', '.join(sorted(offered(member))) or 'none is'}",
-            f"it is held to {family} ({stud.hold.reason}), but {text}",
-            f"Hold {stud.name} to another treatment, or let it go.",
+            Sentence(
+                "it is held to {family} ({reason}), but {why}",
+                family=FAMILIES[family],
+                reason=stud.hold.reason,
+                why=text,
+            ),
+            Sentence("Hold {name} to another treatment, or let it go.", name=stud.name),
             source,
         ),
     )
@@ -100,8 +122,10 @@ def _twist(stud: StudIs, read: StudOffsets, unit: Unit) -> tuple[Finding, ...]:
             Severity.NOTE,
             f"{stud.name} at {place(height, unit)}",
             f"both edges within {said(TWIST, unit)}",
-            f"one edge stands {said(twist, unit)} behind the other",
-            "Plane the proud edge only, and pack the other under a strip; a sister gives a straight face.",
+            Sentence("one edge stands {twist} behind the other", twist=said(twist, unit)),
+            Sentence(
+                "Plane the proud edge only, and pack the other under a strip; a sister gives a straight face."
+            ),
             "convention-2",
         ),
     )
@@ -132,9 +156,24 @@ class Knowing:
 
 
 _ASKED: tuple[tuple[str, str, str, str], ...] = (
-    ("kind", "wood", "Is it plain wood?", "unknown stuff is not planed nor sistered"),
-    ("bearing", "no", "Does it bear anything?", "an unknown stud counts as bearing"),
-    ("bay", "clear", "Is the bay clear of pipe and wire?", "an unknown bay may hold wires"),
+    (
+        "kind",
+        "wood",
+        "Is it plain wood?",
+        form("not known for {studs}; unknown stuff is not planed nor sistered"),
+    ),
+    (
+        "bearing",
+        "no",
+        "Does it bear anything?",
+        form("not known for {studs}; an unknown stud counts as bearing"),
+    ),
+    (
+        "bay",
+        "clear",
+        "Is the bay clear of pipe and wire?",
+        form("not known for {studs}; an unknown bay may hold wires"),
+    ),
 )
 
 
@@ -198,15 +237,15 @@ def unknown_findings(facts: FramingFacts, survey: SurveyResult) -> tuple[Finding
             unknown = _unknown(facts, wall.name, names, field)
             if not unknown:
                 continue
-            shown = "all studs" if len(unknown) == len(names) else ", ".join(unknown)
+            shown: str = Sentence("all studs") if len(unknown) == len(names) else ", ".join(unknown)
             found.append(
                 Finding(
                     f"unknown-{field}",
                     Severity.NOTE,
                     f"wall {wall.name}",
                     f"known for every stud: {question[0].lower()}{question[1:-1]}",
-                    f"not known for {shown}; {words}",
-                    "Say so if you know: the plan may cost less.",
+                    Sentence(words, studs=shown),
+                    Sentence("Say so if you know: the plan may cost less."),
                     "convention-4",
                     {"studs": ",".join(unknown)},
                 )

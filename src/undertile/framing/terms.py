@@ -17,6 +17,7 @@ from undertile.framing.prices import PriceList
 from undertile.framing.problem import StepTerm
 from undertile.framing.say import place, said
 from undertile.lengths import Length, Unit, parse_length
+from undertile.sentence import Sentence, listed
 from undertile.survey.result import SurveyResult, WallOffsets
 
 RELIEF = Fraction(1, 16)
@@ -29,6 +30,18 @@ EDGE_PROUD = Fraction(0)
 BACKING = Fraction(5, 8)
 BOARD_GAP = Fraction(1, 8)
 """Wood that must stay at an inside corner, and the gap of the board there (common practice). [in]"""
+_LAYERS = {
+    "board": Sentence("board"),
+    "membrane": Sentence("membrane"),
+    "mortar": Sentence("mortar"),
+    "tile": Sentence("tile"),
+}
+_MOVE = {
+    "supply pipe": Sentence("move the supply pipe"),
+    "drain or vent": Sentence("move the drain or vent"),
+    "stack": Sentence("move the stack"),
+    "other": Sentence("move the other"),
+}
 _MOVES = {"supply pipe": "move_supply", "drain or vent": "move_drain", "stack": "move_stack"}
 
 
@@ -66,8 +79,10 @@ class _Maker:
                 "wall-not-read",
                 what,
                 f"readings of wall {name}, which {what} stands on",
-                f"no stud of wall {name} is read, so {what} is not in the plan",
-                f"Read the studs of wall {name}.",
+                Sentence(
+                    "no stud of wall {name} is read, so {what} is not in the plan", name=name, what=what
+                ),
+                Sentence("Read the studs of wall {name}.", name=name),
             )
         return found
 
@@ -80,13 +95,18 @@ class _Maker:
             return
         where = f"{name} on wall {thing.wall} at {place(thing.height.inches, self.unit)}"
         if not isinstance(thing.reading, Length):
-            state = "cannot be reached" if thing.reading == "x" else "is not read"
             self.left_out(
                 "thing-not-read",
                 where,
                 "the reading from the wall's line to its face",
-                f"it {state}, so the plan does not clear it",
-                f"Read the distance from the line of wall {thing.wall} to {name}.",
+                Sentence(
+                    "it cannot be reached, so the plan does not clear it"
+                    if thing.reading == "x"
+                    else "it is not read, so the plan does not clear it"
+                ),
+                Sentence(
+                    "Read the distance from the line of wall {wall} to {name}.", wall=thing.wall, name=name
+                ),
             )
             return
         offset = wall.nominal - thing.reading.inches
@@ -104,9 +124,16 @@ class _Maker:
                 low=low,
                 high=None,
                 minutes=minutes,
-                remedy=f"move the {thing.what}" if minutes is not None else "",
-                why=f"{name} stands at {self.said(offset, signed=True)} and may stand {self.said(relief)} "
-                f"proud of the studs, so the plane there is at {self.said(low, signed=True)} or further in",
+                remedy=_MOVE[thing.what] if minutes is not None else "",
+                why=Sentence(
+                    "{name} stands at {at} and may stand {relief} proud of the studs, so the plane there "
+                    "is at "
+                    "{low} or further in",
+                    name=name,
+                    at=self.said(offset, signed=True),
+                    relief=self.said(relief),
+                    low=self.said(low, signed=True),
+                ),
                 source="practice-minutes" if minutes is not None else "convention-4",
             )
         )
@@ -120,8 +147,8 @@ class _Maker:
             "thing-minutes-missing",
             where,
             "the minutes it takes to move it",
-            "it may be moved but nobody says how long that takes; the plan leaves it where it is",
-            f"Give the minutes to move {name}.",
+            Sentence("it may be moved but nobody says how long that takes; the plan leaves it where it is"),
+            Sentence("Give the minutes to move {name}.", name=name),
         )
         return None
 
@@ -129,40 +156,51 @@ class _Maker:
 
     def valve(self, valve: Valve, finish: Finish) -> None:
         """Finished face inside the window that the valve's sheet prints, from its body datum."""
-        wall = self.wall(valve.wall, "the valve")
+        wall = self.wall(valve.wall, Sentence("the valve"))
         if wall is None:
             return
-        layers = {name: getattr(finish, name) for name in ("board", "membrane", "mortar", "tile")}
-        missing = [name for name, value in layers.items() if value is None]
+        layers = {name: getattr(finish, name) for name in _LAYERS}
+        missing = [_LAYERS[name] for name, value in layers.items() if value is None]
         if missing:
             self.left_out(
                 "valve-not-shown",
                 "valve",
                 "the thickness of board, membrane, mortar and tile",
-                f"{_list(missing)} not given, so the depth of the valve is not in the plan",
-                f"Measure the thickness of {_list(missing)}.",
+                Sentence(
+                    "{missing} not given, so the depth of the valve is not in the plan",
+                    missing=listed(missing),
+                ),
+                Sentence("Measure the thickness of {missing}.", missing=listed(missing)),
             )
             return
         stack = sum((value.inches for value in layers.values() if value is not None), Fraction(0))
         datum = wall.nominal - valve.reading.inches
         low = datum + valve.window_low.inches - stack
         high = datum + valve.window_high.inches - stack
-        window = f"{self.said(valve.window_low.inches)} to {self.said(valve.window_high.inches)}"
-        why = (
-            f"the sheet wants {window} from body to finished face; "
-            f"{self.said(stack)} of board, membrane, mortar and tile stand on the studs"
+        why = Sentence(
+            "the sheet wants {low} to {high} from body to finished face; {stack} of board, membrane, "
+            "mortar and "
+            "tile stand on the studs",
+            low=self.said(valve.window_low.inches),
+            high=self.said(valve.window_high.inches),
+            stack=self.said(stack),
         )
         minutes: Fraction | None = None
         reach = Fraction(0)
         if valve.may_reblock:
             minutes = self.prices["reblock_valve"]
             reach = REBLOCK_REACH if valve.reblock_reach is None else valve.reblock_reach.inches
-            given = "" if valve.reblock_reach is not None else ", not given, so ours"
-            why += f"; re-blocking moves it {self.said(reach)} either way{given}"
+            why = Sentence(
+                "{why}; re-blocking moves it {reach} either way"
+                if valve.reblock_reach is not None
+                else "{why}; re-blocking moves it {reach} either way, not given, so ours",
+                why=why,
+                reach=self.said(reach),
+            )
         bought = minutes is not None
         self.terms.append(
             StepTerm(
-                name="valve",
+                name=Sentence("valve"),
                 wall=valve.wall,
                 along=valve.along.inches,
                 height=valve.height.inches,
@@ -172,7 +210,7 @@ class _Maker:
                 dollars=self.prices["reblock_valve_dollars"] if bought else Fraction(0),
                 hard_low=low - reach if bought else None,
                 hard_high=high + reach if bought else None,
-                remedy="re-block the valve" if bought else "",
+                remedy=Sentence("re-block the valve") if bought else "",
                 why=why,
             )
         )
@@ -189,8 +227,8 @@ class _Maker:
                 "edge-not-shown",
                 name,
                 "the thickness of the board",
-                "it is not given, so the edge is not in the plan",
-                "Measure the board.",
+                Sentence("it is not given, so the edge is not in the plan"),
+                Sentence("Measure the board."),
             )
             return
         back = EDGE_BACK if edge.step_back is None else edge.step_back.inches
@@ -205,7 +243,7 @@ class _Maker:
                     f"{name} at {key}",
                     "a height",
                     str(error),
-                    "Write the height of this reading.",
+                    Sentence("Write the height of this reading."),
                 )
                 continue
             if not isinstance(reading, Length):
@@ -214,16 +252,22 @@ class _Maker:
             face = wall.nominal - reading.inches
             self.terms.append(
                 StepTerm(
-                    name=f"{name} at {place(height, self.unit)}",
+                    name=Sentence("{name} at {height}", name=name, height=place(height, self.unit)),
                     wall=edge.wall,
                     along=edge.along.inches,
                     height=height,
                     low=face - board.inches - back,
                     high=face - board.inches + proud,
                     minutes=None,
-                    why=f"the face that stays is at {self.said(face, signed=True)}; the board "
-                    f"({self.said(board.inches)}) may lie {self.said(back)} back of it to "
-                    f"{self.said(proud)} proud",
+                    why=Sentence(
+                        "the face that stays is at {at}; the board ({board}) may lie {back} back of it "
+                        "to {proud} "
+                        "proud",
+                        at=self.said(face, signed=True),
+                        board=self.said(board.inches),
+                        back=self.said(back),
+                        proud=self.said(proud),
+                    ),
                     source="convention-3",
                 )
             )
@@ -232,8 +276,8 @@ class _Maker:
                 "edge-not-shown",
                 name,
                 "the reading of the face that stays, at two heights or more",
-                "no height of it is read, so the edge is not in the plan",
-                f"Read {name} at two heights or more.",
+                Sentence("no height of it is read, so the edge is not in the plan"),
+                Sentence("Read {name} at two heights or more.", name=name),
             )
 
     # -- corners -----------------------------------------------------------------------------------------
@@ -241,8 +285,8 @@ class _Maker:
     def corner(self, key: str, corner: Corner, board: Length | None) -> None:
         """Enough wood past the other wall's board to screw into, or a backer."""
         own, other = key.split("-")
-        name = f"corner backer {key}"
-        wall = self.wall(other, f"corner {key}")
+        name = Sentence("corner backer {key}", key=key)
+        wall = self.wall(other, Sentence("corner {key}", key=key))
         if wall is None:
             return
         if board is None:
@@ -250,8 +294,8 @@ class _Maker:
                 "corner-not-shown",
                 f"corner {key}",
                 "the thickness of the board",
-                "it is not given, so the backing at the corner is not in the plan",
-                "Measure the board.",
+                Sentence("it is not given, so the backing at the corner is not in the plan"),
+                Sentence("Measure the board."),
             )
             return
         along = Fraction(0)
@@ -261,6 +305,15 @@ class _Maker:
         # the plane may lean: what it can gain between the middle and either end is kept in hand
         lean = max((abs(lean) for lean in self.leans[other]), default=Fraction(0))
         slack = lean * (wall.heights[-1] - middle)
+        why = Sentence(
+            "{wood} of wood, less board {board}, gap {gap} and {backing} to screw into",
+            wood=self.said(corner.wood.inches),
+            board=self.said(board.inches),
+            gap=self.said(BOARD_GAP),
+            backing=self.said(BACKING),
+        )
+        if slack:
+            why = Sentence("{why}, less {slack} for a leaning plane", why=why, slack=self.said(slack))
         high = corner.wood.inches - board.inches - BOARD_GAP - BACKING - slack
         self.terms.append(
             StepTerm(
@@ -272,17 +325,11 @@ class _Maker:
                 high=high,
                 minutes=self.prices["corner_backer"],
                 dollars=self.prices["corner_backer_dollars"],
-                remedy=f"put a backer at corner {key}",
-                why=f"{self.said(corner.wood.inches)} of wood, less board {self.said(board.inches)}, gap "
-                f"{self.said(BOARD_GAP)} and {self.said(BACKING)} to screw into"
-                + (f", less {self.said(slack)} for a leaning plane" if slack else ""),
+                remedy=Sentence("put a backer at corner {key}", key=key),
+                why=why,
                 source="practice-backing",
             )
         )
-
-
-def _list(words: Sequence[str]) -> str:
-    return words[0] if len(words) == 1 else ", ".join(words[:-1]) + " and " + words[-1]
 
 
 def make_terms(

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from undertile.packet.places import place_words
 from undertile.packet.words import Words
 from undertile.packet.words.sentences import SPANISH
-from undertile.sentence import Sentence
+from undertile.sentence import Sentence, with_first
 
 _SPANISH = Words("es")
 
@@ -43,7 +43,10 @@ class _Fill(string.Formatter):
         if not isinstance(value, Sentence):
             return str(value)
         form = SPANISH.get(value.form)
-        return str(value) if form is None else self._filled(form, value.slots, spec)
+        if form is None:
+            return str(value)
+        said = self._filled(form, value.slots, spec)
+        return str(with_first(said, value.first)) if value.first else said
 
     def _filled(self, form: str, slots: Mapping[str, object], outer: str) -> str:
         """A form with its slots filled; a slot without a word of its own takes the one it stands in."""

@@ -5,12 +5,24 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from undertile.packet.words.sentences.common import COMMON
+from undertile.packet.words.sentences.conflict import CONFLICT
 from undertile.packet.words.sentences.dries import DRIES
 from undertile.packet.words.sentences.floor import FLOOR
+from undertile.packet.words.sentences.framing import FRAMING
 from undertile.packet.words.sentences.leak import LEAK
 from undertile.packet.words.sentences.pan import PAN
 from undertile.packet.words.sentences.safety import SAFETY
 from undertile.packet.words.sentences.wood import WOOD
 
-SPANISH: Mapping[str, str] = {**COMMON, **PAN, **DRIES, **SAFETY, **WOOD, **LEAK, **FLOOR}
+SPANISH: Mapping[str, str] = {
+    **COMMON,
+    **PAN,
+    **FRAMING,
+    **CONFLICT,
+    **DRIES,
+    **SAFETY,
+    **WOOD,
+    **LEAK,
+    **FLOOR,
+}
 """English form to Spanish form: the same slots, perhaps in another order."""
