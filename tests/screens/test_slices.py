@@ -124,3 +124,70 @@ def test_only_what_a_plan_depends_on_sets_it_going_again(fact: str, value: str, 
     at.send(job, {"fact": fact, "value": value, "supersedes": ids})
     assert (key_of(fold(at.store.log(job)).job) == before) is same
     at.store.close()
+
+
+WET = [
+    ("framing.walls.B.depth", "1-1/2"),
+    ("wood.meters.pins.set_to", "Douglas-fir"),
+    ("wood.visits.1.when", "2026-03-02 16:00"),
+    ("wood.visits.1.wood", "70 F"),
+    *(
+        (f"wood.points.ref-{n}.{key}", value)
+        for n in "abc"
+        for key, value in (
+            ("member", "other"),
+            ("material", "lumber"),
+            ("species", "Douglas-fir"),
+            ("reference", "true"),
+            ("shown.1", "10"),
+        )
+    ),
+    ("wood.points.foot.member", "stud"),
+    ("wood.points.foot.name", "B3"),
+    ("wood.points.foot.height", "2"),
+    ("wood.points.foot.material", "lumber"),
+    ("wood.points.foot.species", "Douglas-fir"),
+    ("wood.points.foot.shown.1", "18"),
+]
+"""The hand-worked room with B3 laid flat and wet at its foot, three dry references beside it."""
+
+
+@pytest.mark.parametrize(
+    ("fact", "value", "same"),
+    [
+        # a second round: of the floor, of the stud a hair drier, of the stud dry
+        ("wood.points.floor.member", "subfloor", True),
+        ("wood.points.foot.shown.1", "18.1", True),
+        ("wood.points.foot.shown.1", "13", False),
+        ("wood.points.foot.shown.1", "25", False),
+        ("wood.points.foot.out", "2026-03-04", False),
+        ("framing.walls.B.depth", "2-1/2", False),
+    ],
+)
+def test_of_the_water_a_plan_knows_how_far_each_stud_goes_back(fact: str, value: str, same: bool) -> None:
+    at: Site = site()
+    job = bring(at, "hand")
+    for name, given in WET:
+        at.send(job, {"fact": name, "value": given})
+    folded = fold(at.store.log(job))
+    assert not folded.left_out
+    before = key_of(folded.job)
+    ids = [entry.id for entry in at.store.log(job) if entry.fact == fact]
+    at.send(job, {"fact": fact, "value": value, "supersedes": ids})
+    after = fold(at.store.log(job))
+    assert not after.left_out
+    assert (key_of(after.job) == before) is same
+    at.store.close()
+
+
+def test_a_bundled_job_whose_wood_is_dry_keeps_the_key_of_one_without_water() -> None:
+    """independent: nothing to dry, nothing told."""
+    at: Site = site()
+    job = bring(at, "hand")
+    before = key_of(fold(at.store.log(job)).job)
+    for name, given in WET:
+        at.send(job, {"fact": name, "value": "11" if name.endswith("foot.shown.1") else given})
+    ids = [entry.id for entry in at.store.log(job) if entry.fact == "framing.walls.B.depth"]
+    at.send(job, {"fact": "framing.walls.B.depth", "value": None, "supersedes": ids})
+    assert key_of(fold(at.store.log(job)).job) == before
+    at.store.close()
