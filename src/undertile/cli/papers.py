@@ -1,4 +1,4 @@
-"""``undertile papers``: crew sheet, survey form and floor sheet as PDF, and their data as JSON."""
+"""``undertile papers``: crew sheet, survey form, floor sheet, water record as PDF, and their data as JSON."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import asdict
 from datetime import date as today
 from pathlib import Path
-from typing import Literal
+from typing import Any, Literal
 
 from undertile.cli.answer import ask, head, load
 from undertile.cli.console import complain, working
@@ -17,12 +17,18 @@ from undertile.lengths import Unit
 from undertile.packet import crew_sheet, pdf, survey_form
 from undertile.packet.drawings import crew_drawings, floor_drawings
 from undertile.packet.floor import floor_sheet
+from undertile.packet.record import record_drawings, water_record
 
 NAMES = {
-    "en": ("crew-sheet.pdf", "survey-form.pdf", "floor-sheet.pdf"),
-    "es": ("hoja-de-trabajo.pdf", "hoja-de-medidas.pdf", "hoja-del-piso.pdf"),
+    "en": {"crew": "crew-sheet", "form": "survey-form", "floor": "floor-sheet", "record": "water-record"},
+    "es": {
+        "crew": "hoja-de-trabajo",
+        "form": "hoja-de-medidas",
+        "floor": "hoja-del-piso",
+        "record": "registro-del-agua",
+    },
 }
-"""What the files are called; the floor's is written where a floor is begun."""
+"""What the files are called; the floor's is written where a floor is begun, the water's where it is."""
 
 
 def run(
@@ -53,24 +59,36 @@ def run(
         crew = crew_sheet(answer.rebuild, date=date, language=language, paper=paper, as_if=what_if)
         form = survey_form(answer.job, date=date, language=language, paper=paper)
         floor = floor_sheet(answer.rebuild, date=date, language=language, paper=paper)
+        record = water_record(answer.rebuild, date=date, language=language, paper=paper)
     if as_json:
         from undertile.cli.as_json import text
 
-        body = {"as_if": list(what_if), "crew_sheet": asdict(crew), "survey_form": asdict(form)}
+        body: dict[str, Any] = {
+            "as_if": list(what_if),
+            "crew_sheet": asdict(crew),
+            "survey_form": asdict(form),
+        }
         body["floor_sheet"] = None if floor is None else asdict(floor)
+        body["water_record"] = None if record is None else asdict(record)
         print(text({**head(answer, "papers", answer.code), **body}))
     if out:
         drawings = crew_drawings(answer.rebuild, language) if crew.state == "ready" else {}
-        made = [pdf.to_pdf(crew, drawings), pdf.to_pdf(form)]
+        made = {"crew": pdf.to_pdf(crew, drawings), "form": pdf.to_pdf(form)}
         if floor is not None:
-            made.append(pdf.to_pdf(floor, floor_drawings(answer.rebuild, language) if floor.patches else {}))
+            drawings = floor_drawings(answer.rebuild, language) if floor.patches else {}
+            made["floor"] = pdf.to_pdf(floor, drawings)
+        if record is not None:
+            made["record"] = pdf.to_pdf(record, record_drawings(answer.rebuild, language))
         folder = _folder(out)
-        for name, content in zip(NAMES[language], made, strict=False):
+        for key, content in made.items():
+            name = f"{NAMES[language][key]}.pdf"
             write_safely(str(folder / name), content)
             if not as_json:
                 print(f"{folder / name}: {pdf.pages(content)} pages, {-(-len(content) // 1024)} kB")
         if crew.state == "settle" and not as_json:
-            complain([f"{NAMES[language][0]} gives no amounts yet: its first page says what to settle."])
+            complain(
+                [f"{NAMES[language]['crew']}.pdf gives no amounts yet: its first page says what to settle."]
+            )
         if not as_json and pdf.needs_system(answer.job.name + answer.job.place):
             complain(
                 ["The job's name has letters the sheet's font lacks; a font of this computer stands in."]

@@ -57,13 +57,21 @@ def drying_sheets(room: Room) -> list[Sheet]:
     if not isinstance(found, WoodResult) or not found.points:
         return []
     charts = charts_of(found, room.words)
-    sheets = _overview(room, found, charts)
+    sheets = drying_overview(room)
     for chart in charts:
         if chart.verdict.call not in _DONE and chart.marks:
             title = room.words("drying of", place=chart.place)
             scene = _alone(chart, axes_of([chart]), room.words, WIDTH, room.unit, title, room.job.name)
             sheets.append(Sheet(f"drying-{_key(chart.name)}", title, scene, chart=True))
     return sheets
+
+
+def drying_overview(room: Room) -> list[Sheet]:
+    """Small multiples of all points, on as many sheets as it takes; none where there is no point."""
+    found = room.rebuild.results.get("wood")
+    if not isinstance(found, WoodResult) or not found.points:
+        return []
+    return _overview(room, found, charts_of(found, room.words))
 
 
 def job_words(found: WoodResult, charts: Sequence[Chart], words: Words) -> str:

@@ -565,7 +565,7 @@ class _Map:
             if spots:
                 yield words(key, spots="; ".join(spots))
         for patch in view.found.patches:
-            yield self._patch_words(patch)
+            yield patch_line(patch, view.unit, words)
         cut = view.found.probe
         if cut is not None and cut.probe is not None:
             key = "map next" if cut.at is not None else "map next open"
@@ -585,12 +585,12 @@ class _Map:
         past = [view.words_of(c.line, c.bad.at) for c in cuts if c.at is None]
         return (("map to", to), ("map end", end), ("map past", past))
 
-    def _patch_words(self, patch: Patch) -> str:
-        """What is opened of one layer, from the two fixed walls."""
-        words, unit = self.view.words, self.view.unit
-        sides = (patch.left, patch.right, patch.back, patch.front)
-        left, right, back, front = (
-            words("map unknown") if side is None else length(side, unit) for side in sides
-        )
-        key = "map patch" if patch.layer == 1 else "map patch layer"
-        return words(key, layer=patch.layer, left=left, right=right, back=back, front=front)
+
+def patch_line(patch: Patch, unit: Unit, words: Words) -> str:
+    """What is opened of one layer of the subfloor, from the two fixed walls, in words."""
+    sides = (patch.left, patch.right, patch.back, patch.front)
+    left, right, back, front = (
+        words("map unknown") if side is None else length(side, unit) for side in sides
+    )
+    key = "map patch" if patch.layer == 1 else "map patch layer"
+    return words(key, layer=patch.layer, left=left, right=right, back=back, front=front)

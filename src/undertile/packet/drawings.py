@@ -15,6 +15,8 @@ from undertile.packet.words import Language
 ON_CREW_SHEET = ("wall-", "opening", "flange")
 """How the keys begin of the drawings a crew needs; a relief is for the client."""
 FONT = "Source Sans Pro"
+FALLS_BACK = "Arial, Helvetica, sans-serif"
+"""On a page to print, where the papers' own font is not."""
 _FAMILY = re.compile(r'font-family="[^"]*"')
 
 
@@ -28,7 +30,7 @@ def floor_drawings(rebuild: Rebuild, language: Language = "en") -> dict[str, str
     language : {"en", "es"}
     """
     return {
-        sheet.key: _lettered(sheet)
+        sheet.key: lettered(sheet)
         for sheet in patch_sheets(room_of(rebuild, rebuild.job.unit, words(language)))
     }
 
@@ -39,8 +41,9 @@ def floor_plans(rebuild: Rebuild, language: Language = "en") -> list[tuple[str, 
     return [(title, to_svg(scene)) for title, scene in found]
 
 
-def _lettered(sheet: Sheet) -> str:
-    return _FAMILY.sub(f'font-family="{FONT}"', to_svg(sheet.scene))
+def lettered(sheet: Sheet) -> str:
+    """A sheet as SVG in the papers' own font."""
+    return _FAMILY.sub(f'font-family="{FONT}, {FALLS_BACK}"', to_svg(sheet.scene))
 
 
 def crew_drawings(rebuild: Rebuild, language: Language = "en") -> dict[str, str]:
@@ -53,7 +56,7 @@ def crew_drawings(rebuild: Rebuild, language: Language = "en") -> dict[str, str]
     language : {"en", "es"}
     """
     return {
-        sheet.key: _lettered(sheet)
+        sheet.key: lettered(sheet)
         for sheet in sheets(rebuild, language=language)
         if sheet.key.startswith(ON_CREW_SHEET)
     }

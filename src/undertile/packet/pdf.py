@@ -20,6 +20,7 @@ from typing import Any
 from undertile.errors import UndertileError
 from undertile.packet.content import CrewSheet, SurveyForm
 from undertile.packet.floor_content import FloorSheet
+from undertile.packet.record_content import RecordSheet
 from undertile.packet.words import Words
 
 FONT_PACKAGE = "font_source_sans_pro"
@@ -29,7 +30,7 @@ NAME = 56
 """Letters of a job's name that fit at the head of a page."""
 _LONGEST = 24
 """Letters of a word that are kept together; a longer one may break anywhere."""
-_KINDS: dict[type, str] = {CrewSheet: "crew", SurveyForm: "form", FloorSheet: "floor"}
+_KINDS: dict[type, str] = {CrewSheet: "crew", SurveyForm: "form", FloorSheet: "floor", RecordSheet: "record"}
 """Sheet to its page description."""
 _ZERO_WIDTH_SPACE = "\u200b"
 
@@ -68,16 +69,18 @@ def fonts(with_system: bool = False) -> Any:
     return book
 
 
-def to_pdf(sheet: CrewSheet | SurveyForm | FloorSheet, drawings: Mapping[str, str] | None = None) -> bytes:
+def to_pdf(
+    sheet: CrewSheet | SurveyForm | FloorSheet | RecordSheet, drawings: Mapping[str, str] | None = None
+) -> bytes:
     """A sheet as a PDF file.
 
     Parameters
     ----------
-    sheet : CrewSheet, SurveyForm or FloorSheet
+    sheet : CrewSheet, SurveyForm, FloorSheet or RecordSheet
     drawings : mapping of key to str, optional
         SVG by the drawing's key: ``wall-B`` (a wall of many studs has more that begin so) before its studs,
-        the others before the pan is set; on the floor sheet each on a page. None go on a sheet that gives no
-        amounts.
+        the others before the pan is set; on the floor sheet and the record each on a page. None go on a
+        sheet that gives no amounts.
 
     Returns
     -------
@@ -109,7 +112,9 @@ def pages(made: bytes) -> int:
     return len(re.findall(rb"/Type\s*/Page\b", made))
 
 
-def page_data(sheet: CrewSheet | SurveyForm | FloorSheet, drawings: Mapping[str, str]) -> dict[str, Any]:
+def page_data(
+    sheet: CrewSheet | SurveyForm | FloorSheet | RecordSheet, drawings: Mapping[str, str]
+) -> dict[str, Any]:
     """What the page description reads: the sheet, its labels, and the drawings, every text made harmless."""
     kind = _KINDS[type(sheet)]
     words = Words(sheet.head.language)
@@ -126,7 +131,7 @@ def page_data(sheet: CrewSheet | SurveyForm | FloorSheet, drawings: Mapping[str,
             wall["drawings"] = [svg for key, svg in drawings.items() if key.startswith(walls[wall["wall"]])]
         others = [svg for key, svg in drawings.items() if not key.startswith("wall-")]
         data["drawings"] = others if walls and data["mortar"] else []
-    if kind == "floor":
+    if kind in ("floor", "record"):
         data["drawings"] = list(drawings.values())
     data["labels"] = labels
     return data

@@ -54,6 +54,7 @@ SCREENS: dict[str, tuple[str, str]] = {
     "/job/{id}/floor/joist/{joist}": ("floor_type.joist", "joist"),
     "/job/{id}/floor/read": ("floor_type.pad", "pad"),
     "/job/{id}/papers/floor": ("papers.floor", "floor-paper"),
+    "/job/{id}/papers/water": ("papers.water", "record-paper"),
     "/job/{id}/papers": ("papers.view", "papers"),
     "/job/{id}/papers/crew": ("papers.crew", "crew"),
     "/job/{id}/papers/form": ("papers.form", "form"),

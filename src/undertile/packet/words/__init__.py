@@ -14,6 +14,7 @@ from undertile.packet.words.glossary import TERMS, Term
 from undertile.packet.words.judged import CHECKS, FINDINGS, OTHER, REMEDIES, SLIPS, SOURCES
 from undertile.packet.words.lists import LISTS
 from undertile.packet.words.proof import PROOF
+from undertile.packet.words.record import RECORD
 from undertile.packet.words.studs import STUDS
 
 __all__ = [
@@ -25,6 +26,7 @@ __all__ = [
     "LANGUAGES",
     "LISTS",
     "PROOF",
+    "RECORD",
     "REMEDIES",
     "SLIPS",
     "SOURCES",
@@ -37,7 +39,16 @@ __all__ = [
 
 Language = Literal["en", "es"]
 LANGUAGES: tuple[Language, ...] = ("en", "es")
-_ALL: Mapping[str, tuple[str, str]] = {**CREW, **COVER, **STUDS, **LISTS, **FORM, **PROOF, **FLOOR_SHEET}
+_ALL: Mapping[str, tuple[str, str]] = {
+    **CREW,
+    **COVER,
+    **STUDS,
+    **LISTS,
+    **FORM,
+    **PROOF,
+    **FLOOR_SHEET,
+    **RECORD,
+}
 
 
 @dataclass(frozen=True)

@@ -11,6 +11,7 @@ from undertile.packet.drawings import crew_drawings, floor_drawings
 from undertile.packet.floor import floor_sheet
 from undertile.packet.form import survey_form
 from undertile.packet.proof import proof_sheet
+from undertile.packet.record import record_drawings, water_record
 from undertile.screens.context import Context, View
 from undertile.screens.next_step import next_step
 from undertile.screens.pages.gate import before_the_plan
@@ -28,6 +29,7 @@ def view(ctx: Context) -> View:
             {"title": says("paper-form"), "href": ctx.href("papers", "form")},
             {"title": says("paper-proof"), "href": ctx.href("papers", "proof")},
             *_of_floor(ctx),
+            *_of_water(ctx),
         ],
         "files": [],
         "other": [
@@ -72,6 +74,17 @@ def floor(ctx: Context) -> View:
     return {"title": title, "next": _print(ctx), "sheet": asdict(sheet), "drawings": drawings}
 
 
+def water(ctx: Context) -> View:
+    """The water record's content: it waits for no plan of the walls."""
+    beside, language = ctx.state.beside, ctx.says.language
+    sheet = water_record(beside, date=ctx.host.now()[:10], language=language)
+    title = ctx.says("water-record")
+    if sheet is None:
+        return {"title": title, "next": next_step(ctx), "sheet": None, "drawings": []}
+    drawings = list(record_drawings(beside, language).values())
+    return {"title": title, "next": _print(ctx), "sheet": asdict(sheet), "drawings": drawings}
+
+
 def proof(ctx: Context) -> View:
     """The proof's content; none where nothing was read again."""
     title = ctx.says("paper-proof")
@@ -92,6 +105,14 @@ def _of_floor(ctx: Context) -> list[View]:
     if not begun(ctx):
         return []
     return [{"title": ctx.says("paper-floor"), "href": ctx.href("papers", "floor")}]
+
+
+def _of_water(ctx: Context) -> list[View]:
+    """The water record, where anything of the water is read or tested."""
+    found = ctx.state.water
+    if found is None or not found.begun:
+        return []
+    return [{"title": ctx.says("water-record"), "href": ctx.href("papers", "water")}]
 
 
 def _rebuild(ctx: Context) -> Rebuild:
