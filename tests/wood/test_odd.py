@@ -64,7 +64,7 @@ def test_lumber_that_dries_is_never_asked_about() -> None:
     """independent: a slab by Fick's law (Crank), from fibre saturation in air at 8 %, read a quarter in.
 
     Soon after it was opened and later, half a day to two days apart. Its slowest part has a time constant
-    of 3 days and more: 3/4 in of plywood, both faces open (``slab.slowest_days``), is the thinnest that is read.
+    of 3 days and more: 3/4 in of plywood, both faces open (``slab.slowest_days``), is the thinnest read.
     """
     assert slowest_days(0.018, 1e-10) > 3.0
     for slowest in (3.0, 4.5, 7.0):

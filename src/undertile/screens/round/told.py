@@ -10,6 +10,7 @@ from collections import Counter
 from undertile.job.address import join
 from undertile.screens.context import Context, View
 from undertile.screens.round.order import meter_of, water_facts
+from undertile.screens.words import Says
 from undertile.wood.goal import Goal
 from undertile.wood.history import Series
 from undertile.wood.odd import odd
@@ -89,7 +90,7 @@ def _code(
         return "reach", {}
     if verdict is None:
         return _reference(series, goal)
-    return _verdict(verdict, series, visit)
+    return _verdict(ctx.says, verdict, series)
 
 
 def _read_twice(ctx: Context, name: str, visit: str) -> bool:
@@ -104,7 +105,7 @@ def _reference(series: Series, goal: Goal | None) -> tuple[str, dict[str, str]]:
     return "is-reference", {}
 
 
-def _verdict(verdict: PointVerdict, series: Series, visit: str) -> tuple[str, dict[str, str]]:
+def _verdict(says: Says, verdict: PointVerdict, series: Series) -> tuple[str, dict[str, str]]:
     ahead = verdict.forecast
     if verdict.call in ("cut out", "gone"):
         return "cut-out", {}
@@ -117,12 +118,12 @@ def _verdict(verdict: PointVerdict, series: Series, visit: str) -> tuple[str, di
         return codes.get(verdict.source, "again"), {}
     if verdict.call == "dry on":
         if ahead.no == "":
-            return "dates", {"soonest": ahead.soonest, "latest": ahead.latest}
+            return "dates", {"soonest": _day(says, ahead.soonest), "latest": _day(says, ahead.latest)}
         return ("early" if ahead.no == "too early" else "few"), {}
     if verdict.may_be_fed and verdict.source == "fed-odds":
         return "fed", {}
     if verdict.source in ("practice-live-water", "convention-5"):
-        return _water_comes(series, visit)
+        return _water_comes(series)
     return {
         "no air": "no-air",
         "damp air": "damp-air",
@@ -130,7 +131,13 @@ def _verdict(verdict: PointVerdict, series: Series, visit: str) -> tuple[str, di
     }.get(ahead.no, "not-falling"), {}
 
 
-def _water_comes(series: Series, visit: str) -> tuple[str, dict[str, str]]:
+def _day(says: Says, day: str) -> str:
+    """A day as a crew says it, without its year: ``Mar 10``."""
+    _, month, number = day.split("-")
+    return says("round-day", month=says("round-months").split()[int(month) - 1], day=int(number))
+
+
+def _water_comes(series: Series) -> tuple[str, dict[str, str]]:
     """Why water may be running: it rises, it is very wet and does not fall, or it is the first time."""
     values = [each.value for each in series.samples if each.value is not None]
     if len(values) < 2:
