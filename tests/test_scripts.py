@@ -11,6 +11,8 @@ from types import ModuleType
 
 import pytest
 
+from undertile.bench.engines.webkit import WebKit
+
 ROOT = Path(__file__).resolve().parent.parent
 
 
@@ -76,7 +78,7 @@ def test_a_newer_python_on_the_machine_is_found(tmp_path: Path, monkeypatch: pyt
     assert module.find_newer() == str(tmp_path / name)
 
 
-@pytest.mark.parametrize("name", ["environment", "run", "test"])
+@pytest.mark.parametrize("name", ["environment", "run", "test", "browser"])
 def test_an_old_python_can_read_the_scripts_far_enough_to_say_so(name: str) -> None:
     """No form that Python before 3.6 cannot read: the oldest that people still have must not stop earlier."""
     text = (ROOT / "scripts" / f"{name}.py").read_text(encoding="utf-8")
@@ -84,6 +86,46 @@ def test_an_old_python_can_read_the_scripts_far_enough_to_say_so(name: str) -> N
         r"\bf[\"']|\) ->|:=|^from __future__ import annotations|\[\*|, \*\w+[\]\)]", text, re.M
     )
     compile(text, name, "exec")
+
+
+@pytest.fixture
+def bare(monkeypatch: pytest.MonkeyPatch) -> tuple[ModuleType, list[list[str]], list[str]]:
+    """The script that brings browsers, on a machine without any; what it calls and what it says."""
+    monkeypatch.syspath_prepend(str(ROOT / "scripts"))
+    browser = load("browser")
+    calls: list[list[str]] = []
+    said: list[str] = []
+
+    def call(command: list[str], quiet: bool = False) -> tuple[int, str]:
+        calls.append(command)
+        return (100, "E: Unable to locate package") if "firefox-esr" in command else (0, "")
+
+    monkeypatch.setattr(browser.environment, "call", call)
+    monkeypatch.setattr(browser.environment, "say", said.append)
+    monkeypatch.setattr(browser.shutil, "which", lambda name: "/bin/" + name if "get" in name else None)
+    return browser, calls, said
+
+
+def test_browsers_come_one_by_one_from_the_system_and_one_that_does_not_is_told(
+    bare: tuple[ModuleType, list[list[str]], list[str]], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    browser, calls, said = bare
+    monkeypatch.setattr(browser.os, "geteuid", lambda: 0, raising=False)
+    browser.bring("/nowhere/python")
+    brought = [" ".join(call[5:]) for call in calls if call[:2] == ["apt-get", "install"]]
+    assert brought == ["chromium", "firefox-esr", " ".join(browser.WEBKIT)]
+    assert browser.WEBKIT == WebKit.needs
+    assert calls[0] == ["apt-get", "update", "-qq"]
+    assert "E: Unable to locate package" in said
+
+
+def test_nothing_is_installed_on_the_system_of_somebody_who_is_not_root(
+    bare: tuple[ModuleType, list[list[str]], list[str]], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    browser, calls, _ = bare
+    monkeypatch.setattr(browser.os, "geteuid", lambda: 1000, raising=False)
+    browser.bring("/nowhere/python")
+    assert not [call for call in calls if call[0] == "apt-get"]
 
 
 def test_a_session_in_the_docs_must_tell_the_truth() -> None:
