@@ -21,6 +21,13 @@ SMALL = """
 """
 
 
+WATER = (
+    *("water?lang=es", "water/leak?lang=es", "water/gate?lang=es", "water/rounds?lang=es", "work", "proof"),
+    *("water/point?name=plate-B-16", "water/point?member=plate", "water/point?member=stud&name=B3&height=2"),
+)
+"""Screens of the job with the wet corner, beside those that every job has."""
+
+
 @pytest.fixture(scope="module")
 def at() -> Iterator[Site]:
     found = site()
@@ -66,6 +73,7 @@ def test_no_screen_has_a_barrier(at: Site, scheme: str) -> None:
     begun = at.store.pen("dev1", "Ann", "2026-03-08T16:00:00")
     begun.write(wet, "wood.visits.4.when", "2026-03-08 16:00")
     addresses += [f"/job/{wet}/water/round/4?lang=es", f"/job/{wet}/water/round?lang=es"]
+    addresses += [f"/job/{wet}/{path}" for path in WATER]
     addresses += [
         f"/job/{clash}/doubts",
         f"/job/{job}/history?fact=pan.pan.width",
