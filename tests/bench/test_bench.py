@@ -12,7 +12,7 @@ from undertile.cli import main
 KEYS = {"case", "name", "size", "seconds", "peer", "peer_seconds", "ratio", "equal"}
 
 
-@pytest.mark.parametrize("name", ["plan-5", "moves", "survey", "store", "start"])
+@pytest.mark.parametrize("name", ["plan-5", "moves", "survey", "floor", "store", "start"])
 def test_a_case_runs_in_small_and_its_peer_agrees(name: str) -> None:
     rows = list(run([name], rooms=1, limit_s=10.0))
     assert rows

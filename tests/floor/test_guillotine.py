@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import random
 from collections.abc import Sequence
 
 import pytest
-from ortools.sat.python import cp_model
 
+from undertile.bench.floor import by_cpsat, by_hand, patch_job
 from undertile.floor.guillotine import Packed, Sets, Sheet, Size, pack, sets_of
 
 
@@ -87,70 +86,28 @@ def sound(answer: Packed, sheets: Sequence[Sheet], pieces: Sequence[tuple[Size, 
     assert answer.cost == sum(n * sheet.cost for n, sheet in zip(used, sheets, strict=True))
 
 
-def job(seed: int, least: int) -> tuple[list[Sheet], list[tuple[Size, int]], int]:
-    """Pieces of a patch, panels of 96 x 48 in eighths, an offcut or two."""
-    rng = random.Random(seed)
-    pieces: dict[Size, int] = {}
-    for _ in range(rng.randint(3, 6)):
-        size = (rng.randint(least, 700), rng.randint(160, 384))
-        pieces[size] = pieces.get(size, 0) + rng.randint(1, 2)
-    offcuts = [Sheet((rng.randint(200, 600), rng.randint(160, 384)), 0, 1) for _ in range(rng.randint(0, 2))]
-    return [*offcuts, Sheet((768, 384), 1)], sorted(pieces.items(), reverse=True), rng.choice((0, 1, 2))
-
-
-def by_solver(sheets: Sequence[Sheet], pieces: Sequence[tuple[Size, int]], kerf: int) -> tuple[int, bool]:
-    """Fewest panels by CP-SAT with cuts of any kind: pieces and panels a kerf larger must not overlap."""
-    model = cp_model.CpModel()
-    items = [size for size, many in pieces for _ in range(many)]
-    bins = [sheet for sheet in sheets for _ in range(sheet.count if sheet.count is not None else len(items))]
-    opened = [model.new_bool_var("") for _ in bins]
-    inside = [[model.new_bool_var("") for _ in bins] for _ in items]
-    for row in inside:
-        model.add_exactly_one(row)
-    for b, sheet in enumerate(bins):
-        along, across = [], []
-        for i, (w, h) in enumerate(items):
-            wide, high = sheet.size[0] + kerf, sheet.size[1] + kerf
-            if w + kerf > wide or h + kerf > high:
-                model.add(inside[i][b] == 0)
-                continue
-            x, y = model.new_int_var(0, wide - w - kerf, ""), model.new_int_var(0, high - h - kerf, "")
-            along.append(model.new_optional_fixed_size_interval_var(x, w + kerf, inside[i][b], ""))
-            across.append(model.new_optional_fixed_size_interval_var(y, h + kerf, inside[i][b], ""))
-            model.add_implication(inside[i][b], opened[b])
-        model.add_no_overlap_2d(along, across)
-        if b and bins[b - 1] is sheet:
-            model.add_implication(opened[b], opened[b - 1])
-    model.minimize(sum(o * sheet.cost for o, sheet in zip(opened, bins, strict=True)))
-    solver = cp_model.CpSolver()
-    solver.parameters.num_workers = 1
-    solver.parameters.max_time_in_seconds = 4
-    status = solver.solve(model)
-    return round(solver.best_objective_bound), status == cp_model.OPTIMAL
-
-
 def test_random_jobs_come_to_what_a_general_solver_says() -> None:
     """Where no panel holds more than four pieces every packing is a guillotine one: the two are equal."""
     closed = 0
     for seed in range(30):
-        sheets, pieces, kerf = job(seed, 310)  # two fit along a panel, two across: four at most
+        sheets, pieces, kerf = patch_job(seed, 310)  # two fit along a panel, two across: four at most
         answer = pack(sheets, pieces, kerf)
         sound(answer, sheets, pieces, kerf)
         assert answer.proved
-        bound, proved = by_solver(sheets, pieces, kerf)
-        assert answer.cost >= bound  # independent: CP-SAT
-        if proved:
+        wanted = by_cpsat(sheets, pieces, kerf)
+        assert answer.cost >= wanted.bound  # independent: CP-SAT
+        if wanted.closed:
             closed += 1
-            assert answer.cost == bound, seed
+            assert answer.cost == wanted.answer, seed
     assert closed >= 24  # or nothing was compared
 
 
 def test_small_pieces_are_packed_soundly_and_never_below_the_solver_s_bound() -> None:
     for seed in range(12):
-        sheets, pieces, kerf = job(100 + seed, 120)
+        sheets, pieces, kerf = patch_job(100 + seed, 120)
         answer = pack(sheets, pieces, kerf)
         sound(answer, sheets, pieces, kerf)
-        assert answer.cost >= by_solver(sheets, pieces, kerf)[0]
+        assert answer.cost >= by_cpsat(sheets, pieces, kerf).bound
 
 
 def test_a_kerf_is_what_no_longer_fits() -> None:
@@ -184,3 +141,12 @@ def test_a_stock_that_does_not_do_leaves_pieces_and_says_it_is_not_proved() -> N
     answer = pack([Sheet((96, 48), 1, 1)], [((60, 40), 3)])
     assert answer.left == (2,)
     assert not answer.proved
+
+
+def test_the_rule_of_hand_never_needs_fewer_panels() -> None:
+    # independent: a packing of its own; by hand: 60 x 30 and 60 x 15 are two rips, 50 x 40 another panel
+    sheets = [Sheet((96, 48), 1)]
+    assert by_hand(sheets, [((60, 30), 1), ((60, 15), 1), ((50, 40), 1)], 1).answer == 2
+    for seed in range(60):
+        sheets, pieces, kerf = patch_job(seed)
+        assert pack(sheets, pieces, kerf).cost <= (by_hand(sheets, pieces, kerf).answer or 0)

@@ -7,8 +7,10 @@ from types import SimpleNamespace
 
 import pytest
 
-from tests.floor.cast import ask, checks, codes, facts
+from tests.floor.cast import ask, checks, codes, facts, text
 from undertile.findings import Verdict
+from undertile.floor.level import grid_places
+from undertile.lengths import MM
 from undertile.pan.facts import PanFacts
 from undertile.survey.facts import SurveyFacts
 
@@ -172,3 +174,39 @@ def test_a_ground_hump_takes_the_flange_down_and_heights_out_of_its_zone() -> No
 
 def test_nothing_moves_where_nothing_is_done() -> None:
     assert ask(level()).flow.moved == ()
+
+
+@pytest.mark.parametrize("grid", ["", "8"])
+@pytest.mark.parametrize(
+    ("width", "depth", "unit"),
+    [("60", "32", "in"), ("59-7/8", "31-3/4", "in"), ("36", "36", "in"), ("1203 mm", "897 mm", "mm")],
+)
+def test_places_laid_out_are_all_that_is_asked_for(width: str, depth: str, unit: str, grid: str) -> None:
+    # independent: read at all of them nothing is missing; walked row by row, there and back
+    its = facts(level={"right": width, "front": depth, **({"grid": grid} if grid else {})}).level
+    places = grid_places(its, (None, None), unit)
+    spots = {
+        name: {
+            "x": f"{x / MM} mm" if unit == "mm" else text(x),
+            "y": f"{y / MM} mm" if unit == "mm" else text(y),
+        }
+        for name, x, y in places
+    }
+    spots = {name: {**spot, "reading": "48"} for name, spot in spots.items()}
+    more = {"grid": grid} if grid else {}
+    found = ask(facts(level={"spots": spots, "right": width, "front": depth, **more}))
+    assert checks(found)["pan-floor-level"].verdict is Verdict.PASS
+    assert len({name for name, _, _ in places}) == len(places)
+    assert [y for _, _, y in places] == sorted(y for _, _, y in places)
+    by_row: dict[F, list[F]] = {}
+    for _, x, y in places:
+        by_row.setdefault(y, []).append(x)
+    for number, row in enumerate(by_row.values()):
+        assert row == sorted(row, reverse=number % 2 == 1)
+    mark = F(1) if unit == "in" else 10 * MM
+    assert all(x % mark == 0 for _, x, _ in places if x != its.right.inches)
+
+
+def test_no_place_is_laid_out_without_a_footprint() -> None:
+    assert grid_places(facts(level={}).level, (None, F(32))) == ()
+    assert len(grid_places(facts(level={}).level, (F(60), F(32)))) == 24

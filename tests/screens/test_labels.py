@@ -37,7 +37,9 @@ def test_no_key_of_the_record_is_shown(language: Literal["en", "es"]) -> None:
         for entry in entries_of(read_job(path), Pen("import", "Bo", "2026-11-24T08:00:00"))
     }
     typed_here = {
-        fact for fact in facts if split(fact)[0] in ("name", "place", "unit", "survey", "framing", "pan", "wood")
+        fact
+        for fact in facts
+        if split(fact)[0] in ("name", "place", "unit", "survey", "framing", "pan", "wood")
     }
     assert len(typed_here) > 200
     for fact in typed_here | set(AFTER):

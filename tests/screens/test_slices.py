@@ -112,6 +112,7 @@ def test_only_an_answer_of_a_search_is_taken() -> None:
         ("recheck.done.B2.minutes", "12", True),
         ("survey.walls.B.studs.B2.readings.48", "5-7/8", False),
         ("framing.rate", "80", False),
+        ("floor.joists.J1.at", "8", True),
         ("pan.pan.width", "59-7/8", False),
         ("unit", "mm", False),
     ],

@@ -93,6 +93,12 @@ def _water_charts(rooms: int, limit_s: float) -> Iterator[Row]:
     yield from case(rooms)
 
 
+def _floor(rooms: int, limit_s: float) -> Iterator[Row]:
+    from undertile.bench.floor import case
+
+    yield from case(rooms, limit_s)
+
+
 CASES: dict[str, Callable[[int, float], Iterator[Row]]] = {
     "plan-5": _plan(5),
     "plan-13": _plan(13),
@@ -105,6 +111,7 @@ CASES: dict[str, Callable[[int, float], Iterator[Row]]] = {
     "drawings": _drawings,
     "drying": _drying,
     "water-charts": _water_charts,
+    "floor": _floor,
     "store": _store,
     "phone": _phone,
     "start": _start,
