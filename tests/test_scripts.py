@@ -114,7 +114,7 @@ def test_browsers_come_one_by_one_from_the_system_and_one_that_does_not_is_told(
     browser.bring("/nowhere/python")
     brought = [" ".join(call[5:]) for call in calls if call[:2] == ["apt-get", "install"]]
     assert brought == ["chromium", "firefox-esr", " ".join(browser.WEBKIT)]
-    assert browser.WEBKIT == WebKit.needs
+    assert WebKit.needs == browser.WEBKIT
     assert calls[0] == ["apt-get", "update", "-qq"]
     assert "E: Unable to locate package" in said
 
