@@ -12,7 +12,8 @@ from undertile.drawing.drying import drying_overview, job_words
 from undertile.drawing.dryingdata import charts_of
 from undertile.drawing.labels import words as drawn_words
 from undertile.drawing.walldata import room_of
-from undertile.drawing.watermap import patch_line, water_sheets
+from undertile.drawing.watermap import water_sheets
+from undertile.drawing.watermapdata import patch_line
 from undertile.job import Rebuild
 from undertile.packet.content import Paper
 from undertile.packet.cover import cover_line
