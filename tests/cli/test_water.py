@@ -73,3 +73,36 @@ def test_check_says_what_the_water_part_finds(capsys: pytest.CaptureFixture[str]
     assert code == 0
     assert "source, moisture, photo and inspection" in page
     assert "B1: 18.4 % at B1 at 2; its face goes back" in page
+
+
+def test_its_drawings_and_its_record_are_written(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    out, pdf = tmp_path / "charts", tmp_path / "record.pdf"
+    words = (
+        "water",
+        EXAMPLE,
+        "--out",
+        str(out),
+        "--pdf",
+        str(pdf),
+        "--language",
+        "es",
+        "--date",
+        "2026-03-07",
+    )
+    code, page = said(capsys, *words)
+    assert code == 1
+    assert "Water record written" in page
+    names = {path.name for path in out.iterdir()}
+    assert {"where-wet.svg", "drying-1.svg", "drying-plate-B-16.svg"} <= names
+    assert "Cómo seca" in (out / "drying-1.svg").read_text(encoding="utf-8")
+    assert pdf.read_bytes().startswith(b"%PDF")
+    again = pdf.read_bytes()
+    said(capsys, *words)
+    assert pdf.read_bytes() == again, "the same facts and date print the same bytes"
+
+
+def test_no_record_of_nothing(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    empty = tmp_path / "empty.toml"
+    empty.write_text('version = 2\nunit = "in"\n', encoding="utf-8")
+    assert main(["water", str(empty), "--pdf", str(tmp_path / "r.pdf")]) == 2
+    assert "no water record" in capsys.readouterr().err

@@ -104,6 +104,20 @@ def water(
     visit: Annotated[
         str, typer.Option("--visit", metavar="NAME", help="As it stood after this visit; else the newest.")
     ] = "",
+    out: Annotated[
+        str,
+        typer.Option(
+            "--out", help="Folder to write its drawings into: where the water went, how each point dries."
+        ),
+    ] = "",
+    pdf: Annotated[
+        str, typer.Option("--pdf", metavar="FILE", help="Write the water record, for the insurer, here.")
+    ] = "",
+    paper: Annotated[Literal["letter", "a4"], typer.Option("--paper", help="Of the record.")] = "letter",
+    language: Annotated[
+        Literal["en", "es"], typer.Option("--language", help="Of the drawings and the record.")
+    ] = "en",
+    date: Annotated[str, typer.Option("--date", help="Printed on the record; else today.")] = "",
     as_json: AsJson = False,
     unit: ShowUnit = None,
 ) -> int:
@@ -115,10 +129,13 @@ def water(
     Examples:
       undertile water examples/wet-corner.toml
       undertile water examples/wet-corner.toml --visit 1
+      undertile water examples/wet-corner.toml --out charts --pdf record.pdf
     """
     from undertile.cli.water import run as run_it
+    from undertile.cli.water_files import WaterFiles
 
-    return run_it(job, visit=visit, as_json=as_json, unit=unit)
+    files = WaterFiles(out, pdf, paper, language, date)
+    return run_it(job, visit=visit, files=files, as_json=as_json, unit=unit)
 
 
 @app.command()
@@ -238,7 +255,7 @@ def papers(
     as_json: AsJson = False,
     unit: ShowUnit = None,
 ) -> int:
-    """The crew sheet and the survey form, to print.
+    """The crew sheet and the survey form, to print; floor sheet and water record where they are begun.
 
     The crew sheet gives no amounts while a reading is in doubt or there is no plan.
 
@@ -279,7 +296,8 @@ def draw(
     ] = None,
     unit: ShowUnit = None,
 ) -> int:
-    """Each wall with the amounts on its studs, the opening in plan, the flange, the walls before and after.
+    """Each wall with the amounts on its studs, the opening, the flange, the walls before and after; the floor
+    patch; where the water went and how it dries (SVG only: days are no lengths).
 
     While a reading is in doubt or there is no plan the walls show what was read, and no amounts.
 
@@ -356,7 +374,7 @@ def bench(
 ) -> int:
     """How fast the planner is, beside general solvers on the same rooms.
 
-    Takes minutes; needs the packages of the tests (highspy, ortools, numpy) for the peers.
+    Takes minutes; needs the packages of the tests (highspy, ortools, numpy, matplotlib) for the peers.
 
     \b
     Example:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 from undertile.cli import page
 from undertile.cli.answer import NOTHING, SETTLE_FIRST, Answer, ask, head, load
 from undertile.cli.console import paper, working
+from undertile.cli.water_files import NO_FILES, WaterFiles, write
 from undertile.findings import Finding, Severity
 from undertile.lengths import Unit
 from undertile.sources import cite
@@ -21,8 +22,15 @@ if TYPE_CHECKING:
 _KINDS = {"source": "source", "moisture": "moisture", "photo": "photos", "inspection": "inspection"}
 
 
-def run(path: str, *, visit: str = "", as_json: bool = False, unit: Unit | None = None) -> int:
-    """Everything about the water of a job, or as it stood after a visit.
+def run(
+    path: str,
+    *,
+    visit: str = "",
+    files: WaterFiles = NO_FILES,
+    as_json: bool = False,
+    unit: Unit | None = None,
+) -> int:
+    """Everything about the water of a job, or as it stood after a visit; its files where they are asked for.
 
     Exit code 1 while nothing may be covered yet.
     """
@@ -33,6 +41,7 @@ def run(path: str, *, visit: str = "", as_json: bool = False, unit: Unit | None 
         answer = ask(job, unit, ["safety", "wood"])
     found: WoodResult = answer.rebuild.results["wood"]
     code = NOTHING if found.gate.open else SETTLE_FIRST
+    write(answer, files, quiet=as_json)
     if as_json:
         from undertile.cli.as_json import plain, text
 
