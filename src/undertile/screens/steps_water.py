@@ -9,7 +9,6 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
 from undertile.findings import Severity
-from undertile.packet.cover import cover_line, may_cover
 from undertile.screens.context import Context, View
 
 if TYPE_CHECKING:
@@ -66,7 +65,7 @@ def steps(ctx: Context, found: WoodResult) -> list[View]:
     if found.again:
         text = says("water-next-again", day=found.again)
         add("again", text, ctx.href("water", "round"), says("water-next-again-why"))
-    line = cover_line(found, says.papers)
+    line = covering(ctx, found)
     if line and not (found.rounds and found.gate.open):
         add("gate", line, ctx.href("water", "gate"))
     elif line:
@@ -106,13 +105,24 @@ def cover_of(ctx: Context) -> View | None:
     The same on every screen from where covering could start.
     """
     found = asked(ctx)
-    text = cover_line(found, ctx.says.papers)
-    return {"text": text, "may": may_cover(found), "href": ctx.href("water", "gate")} if text else None
+    if found is None:
+        return None
+    from undertile.packet.cover import may_cover
+
+    return {"text": covering(ctx, found), "may": may_cover(found), "href": ctx.href("water", "gate")}
+
+
+def covering(ctx: Context, found: WoodResult) -> str:
+    """The papers' own line; imported where there is water alone: a phone's first screen is quick."""
+    from undertile.packet.cover import cover_line
+
+    return cover_line(found, ctx.says.papers)
 
 
 def asked(ctx: Context) -> WoodResult | None:
     """What the water comes to, where anybody speaks of it."""
-    return ctx.state.water if begun(ctx) else None
+    found = ctx.state.water if begun(ctx) else None
+    return found if found is not None and found.begun else None
 
 
 def begun(ctx: Context) -> bool:

@@ -8,7 +8,7 @@ from undertile.job.address import join
 from undertile.job.model import job_shape
 from undertile.job.shape import ByName, Leaf, Table
 from undertile.screens.context import Context, View
-from undertile.screens.forms import group, row
+from undertile.screens.forms import row
 from undertile.screens.pages.water import source_line, water_of
 from undertile.screens.steps_water import takes, wait
 from undertile.wood.facts import Candidate
@@ -203,5 +203,4 @@ def _sources(ctx: Context, key: str) -> View:
         "title": says(f"part-{key}"),
         "note": says(f"note-{key}"),
         "parts": parts,
-        "group": group(ctx, "", []),
     }
