@@ -26,6 +26,7 @@ MENDED = ("L3 at 54 = 5-7/8", "B4 at 36 = 6-1/4")
 PICTURES: dict[str, tuple[str, tuple[str, ...], tuple[str, ...]]] = {
     "old-alcove": ("examples/old-alcove.toml", MENDED, ("wall-B", "relief-B")),
     "hand": ("examples/hand.toml", (), ("wall-B", "opening", "flange")),
+    "wet-corner": ("examples/wet-corner.toml", (), ("where-wet", "drying-1", "drying-plate-B-16")),
 }
 """Drawings kept in docs/pictures: job, readings as if, sheets."""
 SESSION = re.compile(r"(```console\n)(\$ undertile [^\n]*\n)(.*?)(```)", re.DOTALL)
