@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 from typing import TYPE_CHECKING, Literal
 
@@ -15,6 +16,7 @@ from undertile.floor.panels import CutList
 from undertile.floor.result import FloorResult
 from undertile.lengths import Unit
 from undertile.pan.say import say
+from undertile.safety.lifts import lift
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -40,15 +42,23 @@ def run(
     with working("Looking at the floor"):
         answer = ask(job, unit, STAGES)
     found: FloorResult = answer.rebuild.results["floor"]
+    lifted = answer.job.facts()["safety"].lifted.values()  # type: ignore[attr-defined]
+    found = replace(found, findings=lift(found.findings, lifted))
+    safe = answer.rebuild.results["safety"].findings
     fails = any(check.verdict is Verdict.FAIL for check in found.checks)
-    stops = any(each.severity is Severity.STOP for each in found.findings)
+    stops = any(each.severity is Severity.STOP for each in (*safe, *found.findings))
     code = SETTLE_FIRST if fails or stops else NOTHING
     if out:
         _draw(answer, out, format_, language, quiet=as_json)
     if as_json:
         from undertile.cli.as_json import plain, text
 
-        print(text({**head(answer, "floor", code), **plain(found, answer.unit)}))
+        told = {
+            **head(answer, "floor", code),
+            **plain(found, answer.unit),
+            "safety": plain(safe, answer.unit),
+        }
+        print(text(told))
         return code
     _show(paper(), answer, found)
     return code

@@ -11,6 +11,7 @@ from undertile.cli.console import paper, working
 from undertile.cli.water_files import NO_FILES, WaterFiles, write
 from undertile.findings import Finding, Severity
 from undertile.lengths import Unit
+from undertile.safety.lifts import lift
 from undertile.sources import cite
 from undertile.wood.asof import as_of
 from undertile.wood.result import WoodResult
@@ -40,6 +41,8 @@ def run(
     with working("Reading the moisture log"):
         answer = ask(job, unit, ["safety", "wood"])
     found: WoodResult = answer.rebuild.results["wood"]
+    lifted = answer.job.facts()["safety"].lifted.values()  # type: ignore[attr-defined]
+    found = replace(found, findings=lift(found.findings, lifted))
     code = NOTHING if found.gate.open else SETTLE_FIRST
     write(answer, files, quiet=as_json)
     if as_json:
@@ -49,6 +52,7 @@ def run(
             **head(answer, "water", code),
             "visit": visit,
             **plain(replace(found, series=()), answer.unit),
+            "safety": plain(answer.rebuild.results["safety"].findings, answer.unit),
         }
         print(text(told))
         return code

@@ -12,8 +12,12 @@ from undertile.findings import Finding, Severity
 from undertile.job.checks import plausibility
 from undertile.job.model import Job
 from undertile.job.stages import CHOOSES_PLANES, STAGES
+from undertile.safety.lifts import lift
+from undertile.sentence import joined
 from undertile.stage import Stage
 
+LIFTS = "safety"
+"""The stage whose facts hold the stops that a person lifted; without it asked, every stop stands."""
 DEMANDS = "demands"
 """Key under which the stage that chooses the planes finds what the others ask of them."""
 
@@ -92,12 +96,16 @@ def plan(
             if whole and stage.later is not None:
                 results[stage.key] = stage.later(facts, results)
         except UndertileError as error:
-            unanswered[stage.key] = "; ".join(_problems(error))
+            unanswered[stage.key] = joined(_problems(error), "{first}; {then}")
             findings += _unanswered(stage, error)
         else:
             findings += getattr(results[stage.key], "findings", ())
     rest = not whole and any(stage.later is not None and stage.key in results for stage in stages)
-    return Rebuild(job, dict(results), tuple(findings), unanswered, whole=not rest)
+    standing = tuple(findings)
+    if LIFTS in results:
+        all_of_it = not unanswered and len(stages) == len(STAGES)
+        standing = lift(findings, facts[LIFTS].lifted.values(), all_of_it)
+    return Rebuild(job, dict(results), standing, unanswered, whole=not rest)
 
 
 def completed(rebuild: Rebuild) -> Rebuild:
@@ -128,7 +136,10 @@ def _demands(
 
 
 def _problems(error: UndertileError) -> tuple[str, ...]:
-    return error.problems if isinstance(error, FileError) else (str(error),)
+    if isinstance(error, FileError):
+        return error.problems
+    said = error.args[0] if error.args else ""
+    return (said if isinstance(said, str) else str(error),)
 
 
 def _unanswered(stage: Stage, error: UndertileError) -> list[Finding]:

@@ -12,6 +12,7 @@ from decimal import Decimal
 
 from undertile.findings import Finding, Severity
 from undertile.safety.facts import SafetyFacts
+from undertile.safety.lifts import lift
 from undertile.sentence import Sentence
 
 LEAD_BEFORE = 1978
@@ -55,7 +56,8 @@ def cautions(facts: SafetyFacts) -> SafetyResult:
     mold = sum((each.square_feet for each in facts.mold.values() if not each.gone), Decimal(0))
     found = [*_lead(facts), *_asbestos(facts), *_foul(facts), *_mold(mold), *_shared(facts), *_off(facts)]
     rank = {Severity.STOP: 0, Severity.ACT: 1, Severity.NOTE: 2}
-    return SafetyResult(tuple(sorted(_lift(found, facts), key=lambda each: rank[each.severity])), mold)
+    standing = lift(found, facts.lifted.values())
+    return SafetyResult(tuple(sorted(standing, key=lambda each: rank[each.severity])), mold)
 
 
 def _lead(facts: SafetyFacts) -> Iterator[Finding]:
@@ -249,34 +251,3 @@ def _off(facts: SafetyFacts) -> Iterator[Finding]:
                 "convention-6",
                 {"what": what},
             )
-
-
-def _lift(findings: list[Finding], facts: SafetyFacts) -> Iterator[Finding]:
-    """Stops as they stand; one that a person has lifted is a note that says who and why (convention 6.2)."""
-    lifts = {(each.stop, each.where): each for each in facts.lifted.values()}
-    for finding in findings:
-        who = lifts.pop((finding.code, str(finding.where)), None)
-        if finding.severity is not Severity.STOP or who is None:
-            yield finding
-            continue
-        by = f"{who.by}, {who.date}" if who.date else who.by
-        said = Sentence("{found}; lifted by {by}: {reason}", found=finding.found, by=by, reason=who.reason)
-        yield Finding(
-            finding.code,
-            Severity.NOTE,
-            finding.where,
-            finding.expected,
-            said,
-            finding.next_step,
-            finding.source,
-        )
-    for who in lifts.values():
-        yield Finding(
-            "stop-not-there",
-            Severity.NOTE,
-            who.where,
-            Sentence("the code and place of a stop that stands"),
-            Sentence("{by} lifted {stop}, and there is no such stop", by=who.by, stop=who.stop),
-            Sentence("Take it out, or write the place as the stop has it."),
-            "convention-6",
-        )

@@ -49,7 +49,7 @@ class Shared(Facts):
 
 
 class Lifted(Facts):
-    """A stop of this part that a person has lifted (convention 6.2)."""
+    """A stop, of whatever part, that a person has lifted (convention 6.2)."""
 
     stop: str = Field(min_length=1, description="its code")
     where: str = Field(min_length=1, description="its place, as the stop has it")

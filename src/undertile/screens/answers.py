@@ -20,6 +20,7 @@ from undertile.job.entry import Entry
 from undertile.job.fold import Folded
 from undertile.job.stages import STAGES
 from undertile.job.standing import Fact, facts_of
+from undertile.safety.lifts import lift
 from undertile.screens.slices import key_of, rebuild_of
 from undertile.survey.result import Frame, SurveyResult, Suspect
 
@@ -35,7 +36,7 @@ if TYPE_CHECKING:
 
 T = TypeVar("T")
 BESIDE = ("safety", "wood", "floor")
-"""Stages answered at once, in the job's order; of them the plan only knows how far wet studs still go back."""
+"""Stages answered at once, in the job's order; of them the plan only knows how far wet studs go back."""
 KEPT = 6
 """Logs whose answers are kept: a room being read makes a new one with every value."""
 
@@ -91,6 +92,7 @@ class State:
 
     log: tuple[Entry, ...]
     known: OrderedDict[str, Plans]
+    _lifted: tuple[Plans, PlanView | None] | None = None
 
     @cached_property
     def folded(self) -> Folded:
@@ -137,8 +139,9 @@ class State:
 
     @cached_property
     def water(self) -> WoodResult | None:
-        """What the water comes to, alone: asked after each value typed on a round; None where it could not be."""
-        return plan_job(self.folded.job, [stage for stage in STAGES if stage.key == "wood"]).results.get("wood")
+        """What the water comes to, alone: asked after each value of a round; None where it could not be."""
+        only = [stage for stage in STAGES if stage.key == "wood"]
+        return plan_job(self.folded.job, only).results.get("wood")
 
     @property
     def floor(self) -> FloorResult | None:
@@ -163,13 +166,24 @@ class State:
 
     @property
     def rebuild(self) -> Rebuild | None:
-        """All the log comes to before the work; None until it is found."""
-        return self.plans.rebuild if self.plans is not None else None
+        """All the log comes to before the work, what a person lifted lifted; None until it is found."""
+        if self.plans is None:
+            return None
+        lifted = self.folded.job.facts()["safety"].lifted.values()  # type: ignore[attr-defined]
+        found = self.plans.rebuild
+        return replace(found, findings=lift(found.findings, lifted)) if lifted else found
 
     @property
     def view(self) -> PlanView | None:
         """The plan as the papers ask for it; None until it is found, or where there is none."""
-        return self.plans.view if self.plans is not None else None
+        found, plans = self.rebuild, self.plans
+        if found is None or plans is None:
+            return None
+        if found is plans.rebuild:
+            return plans.view
+        if self._lifted is None or self._lifted[0] is not plans:  # more was said of the plan since
+            self._lifted = plans, Plans(found).view
+        return self._lifted[1]
 
     @property
     def planner(self) -> Planner | None:
@@ -209,7 +223,7 @@ class State:
             self.rebuild,
             job=self.folded.job,
             results=results,
-            findings=tuple(findings),
+            findings=lift(findings, self.folded.job.facts()["safety"].lifted.values()),  # type: ignore[attr-defined]
             unanswered=unanswered,
         )
 
