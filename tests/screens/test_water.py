@@ -15,6 +15,9 @@ from tests.screens.test_photos import png
 from undertile.job import read_job
 from undertile.job.entry import Pen
 from undertile.job.plain import entries_of
+from undertile.packet.words.cited import CITED, cited
+from undertile.packet.words.glossary import TERMS
+from undertile.sources import SOURCES
 from undertile.wood.asof import as_of
 from undertile.wood.facts import WoodFacts
 
@@ -444,6 +447,30 @@ def test_spanish_is_wholly_spanish(at: Site, visit: str) -> None:
             if one == other and WORDS.search(one) and not any(person in one for person in PERSONS):
                 same.append((path, one))
     assert not same, same[:12]
+
+
+def test_sources_are_told_in_the_crew_s_words() -> None:
+    """independent: the glossary's list of words of other countries."""
+    avoided = [stem for term in TERMS.values() for stem in term.avoid]
+    assert set(CITED) <= set(SOURCES)
+    assert not [
+        (key, stem)
+        for key in CITED
+        for stem in avoided
+        if re.search(rf"\b{re.escape(stem)}", cited(key).lower())
+    ]
+    assert cited("practice-awl").endswith("(práctica común, sin fuente)")
+    assert cited("irc-r602.6") == "", "what has no Spanish stays English, and is marked"
+
+
+def test_the_crew_sheet_says_it_too(at: Site) -> None:
+    job = bring(at, "wet-corner")
+    line = at.twin(f"/job/{job}/water/gate")["answer"]
+    at.page(f"/job/{job}/plan")
+    sheet = at.twin(f"/job/{job}/papers/crew")["sheet"]
+    (step,) = [step for step in sheet["order"] if step["text"] == line]
+    assert step["stop"]
+    assert not [each for each in sheet["acts"] if "do not cover" in each], "said once"
 
 
 def test_a_name_that_an_address_must_quote_is_a_place_too(at: Site) -> None:

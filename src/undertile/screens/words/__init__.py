@@ -19,6 +19,7 @@ from undertile.packet.figures import amount
 from undertile.packet.places import place_words
 from undertile.packet.told import foreign, told
 from undertile.packet.words import Words
+from undertile.packet.words.cited import cited
 from undertile.screens.words.charts import CHARTS
 from undertile.screens.words.fields import CHOICES, FIELDS
 from undertile.screens.words.floor import FLOOR, FLOOR_CHOICES, FLOOR_FIELDS
@@ -48,12 +49,6 @@ _ALL: Mapping[str, tuple[str, str]] = {
     **FLOOR_FIELDS,
 }
 _CHOICES: Mapping[str, tuple[str, str]] = {**CHOICES, **WATER_CHOICES, **FLOOR_CHOICES}
-_SETTLE = (
-    (re.compile(r"Re-read (.+)"), "settle-reread"),
-    (re.compile(r"Measure (.+) again"), "settle-measure"),
-    (re.compile(r"Hold the level on (.+) again.*"), "settle-level"),
-    (re.compile(r"Set the line back on its first mark and re-read (.+)"), "settle-line"),
-)
 _LETTERS = re.compile(r"[a-z]{3}")
 
 
@@ -138,10 +133,7 @@ class Says:
 
     def settle(self, text: str) -> str:
         """The one measurement that settles a doubt."""
-        for form, key in _SETTLE:
-            if found := form.fullmatch(text):
-                return self(key, where=self.place(found[1]))
-        return text if text.endswith(".") else f"{text}."
+        return _stop(self.told(text))
 
     def look(self, finding: Finding) -> str:
         """A reading that stands out."""
@@ -210,7 +202,7 @@ class Says:
     def source(self, key: str) -> str:
         """Where a rule comes from."""
         text = cite(key) if key in SOURCES else key
-        return text if self.english else English(text)
+        return text if self.english else cited(key) or English(text)
 
     def value(self, value: str | None) -> str:
         """A value as typed; its states in words."""
