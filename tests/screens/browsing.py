@@ -2,29 +2,48 @@
 
 from __future__ import annotations
 
+import atexit
 from collections.abc import Iterator
-from contextlib import contextmanager
-from typing import TYPE_CHECKING, Any
+from contextlib import contextmanager, suppress
+from typing import Any
+
+from playwright.sync_api import Browser, Error, Page, Playwright, Request, Route, sync_playwright
 
 from tests.conftest import browser_path
 from tests.screens.cast import Site
-
-if TYPE_CHECKING:
-    from playwright.sync_api import Browser, Page, Request, Route
+from undertile.bench.browser import PATIENT
 
 HOME = "http://undertile.test"
 SIZES = ((390, 844), (360, 640))
 
 
+class _One:
+    """The browser that the tests of this folder share: each page has a context of its own."""
+
+    play: Playwright | None = None
+    browser: Browser | None = None
+
+
 @contextmanager
 def chromium() -> Iterator[Browser]:
-    """Debian's Chromium, headless."""
-    from playwright.sync_api import sync_playwright
+    """Debian's Chromium, headless: started once, ended by ``close`` (``conftest.py``)."""
+    if _One.browser is None or not _One.browser.is_connected():
+        close()
+        _One.play = sync_playwright().start()
+        atexit.register(close)  # for the commands beside the tests
+        args = ["--no-sandbox", *PATIENT]
+        _One.browser = _One.play.chromium.launch(executable_path=browser_path(), args=args)
+    yield _One.browser
 
-    with sync_playwright() as play:
-        browser = play.chromium.launch(executable_path=browser_path(), args=["--no-sandbox"])
-        yield browser
-        browser.close()
+
+def close() -> None:
+    """End the shared browser, if there is one: what drives it holds the thread's event loop."""
+    if _One.browser is not None:
+        with suppress(Error):
+            _One.browser.close()
+    if _One.play is not None:
+        _One.play.stop()
+    _One.browser = _One.play = None
 
 
 @contextmanager

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import atexit
 import http.server
+import os
 import shutil
 import subprocess
 import threading
@@ -24,7 +25,13 @@ from undertile.hosts.server.files import KINDS
 NAMES = ("chromium", "chromium-browser", "google-chrome-stable", "google-chrome")
 START_S = 60.0
 WAIT_S = 60.0
+IN_USE_S = 3600.0
+"""A bundle asked for so lately may still be served to a browser, by this process or another."""
 PHONE = {"width": 390, "height": 844}
+PATIENT = ("--ipc-connection-timeout=180", "--disable-hang-monitor", "--disable-gpu-watchdog")
+"""Chromium ends a process of its own that is not heard of for some seconds; on a starved machine it is only
+slow. (Pages that crashed were seen under load alone; shared memory is on disk as it is, and no process was
+short of memory.)"""
 
 
 def find_browser() -> str:
@@ -48,7 +55,9 @@ def bundle_of_this_source(say: Callable[[str], None] = lambda text: None) -> Pat
     if not (folder / "bundle.json").is_file() or check_bundle(folder):
         build_bundle(folder, say)
         for old in sorted(folder.parent.iterdir(), key=lambda path: path.stat().st_mtime)[:-6]:
-            shutil.rmtree(old, ignore_errors=True)
+            if time.time() - old.stat().st_mtime > IN_USE_S:
+                shutil.rmtree(old, ignore_errors=True)
+    os.utime(folder)
     return folder
 
 
@@ -184,7 +193,7 @@ class Browser(Killable):
         command = [find_browser(), "--headless=new", "--no-sandbox", "--disable-gpu", "--no-first-run"]
         command += ["--disable-background-networking", "--disable-component-update", "--disable-sync"]
         command += ["--disable-dev-shm-usage", "--hide-scrollbars", "--remote-debugging-port=0"]
-        command += [f"--user-data-dir={self.profile}", *self._flags, "about:blank"]
+        command += [*PATIENT, f"--user-data-dir={self.profile}", *self._flags, "about:blank"]
         self._process = subprocess.Popen(
             command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, start_new_session=True
         )
