@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import shutil
 import signal
 import subprocess
 import threading
@@ -71,6 +72,12 @@ class Killable:
         finally:
             ended.set()
             thread.join()
+
+
+def with_us(command: list[str]) -> list[str]:
+    """The same command, ended by the kernel when whoever starts it ends, however that comes about."""
+    setpriv = shutil.which("setpriv")
+    return [setpriv, "--pdeathsig", "KILL", *command] if setpriv else command
 
 
 def _signal(pids: list[int], which: signal.Signals) -> None:

@@ -17,6 +17,7 @@ from websockets.exceptions import ConnectionClosed
 from websockets.sync.client import connect
 
 from undertile.bench.engines import PHONE, START_S, WAIT_S, Engine, Gone, Page, Wrong, called, program
+from undertile.bench.killable import with_us
 from undertile.errors import InputError
 
 LISTENS = re.compile(r"WebDriver BiDi listening on (ws://[\d.]+:\d+)")
@@ -135,7 +136,7 @@ class Firefox(Engine):
         command += ["--profile", str(self.profile), "--remote-debugging-port", "0", "about:blank"]
         with told.open("wb") as said:
             self._process = subprocess.Popen(
-                command,
+                with_us(command),
                 stdout=subprocess.DEVNULL,
                 stderr=said,
                 env={**os.environ, "HOME": str(home), "MOZ_CRASHREPORTER_DISABLE": "1"},

@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import Any
 
 from undertile.bench.engines import PHONE, START_S, WAIT_S, Engine, Gone, Page, Wrong, called, program
+from undertile.bench.killable import with_us
 from undertile.errors import InputError
 
 SYSTEM_PYTHON = "/usr/bin/python3"
@@ -114,7 +115,7 @@ class WebKit(Engine):
         more["NO_AT_BRIDGE"] = "1"  # no helper for readers: there is nobody to read to
         with told.open("wb") as said:
             self._process = subprocess.Popen(
-                [SYSTEM_PYTHON, str(WINDOW), str(self.profile), *map(str, PHONE)],
+                with_us([SYSTEM_PYTHON, str(WINDOW), str(self.profile), *map(str, PHONE)]),
                 stdin=subprocess.PIPE,
                 stdout=subprocess.PIPE,
                 stderr=said,
@@ -135,7 +136,7 @@ class WebKit(Engine):
         command = ["Xvfb", "-displayfd", str(write), "-screen", "0", f"{width}x{height}x24"]
         command += ["-nolisten", "tcp"]
         self._screen = subprocess.Popen(
-            command,
+            with_us(command),
             pass_fds=[write],
             stdout=subprocess.DEVNULL,
             stderr=subprocess.DEVNULL,
