@@ -6,6 +6,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from undertile.screens.context import Context, NotHere, View
+from undertile.screens.drying_part import first_charts
 from undertile.screens.forms import row
 from undertile.screens.steps_water import cover_of, point_href, steps
 from undertile.screens.waterplan import water_plan
@@ -55,6 +56,7 @@ def view(ctx: Context) -> View:
         "relative": any(each.relative for each in found.points),
         "extent": _extent(ctx, found),
         "when": _when(ctx, found) if found.begun else None,
+        "charts": first_charts(ctx, found),
         "air": _air(ctx, found),
         "equipment": [
             {"what": says.choice(what, "what"), "days": f"{days:.1f}"}

@@ -8,6 +8,7 @@ from undertile.errors import InputError
 from undertile.job.address import height_key, join
 from undertile.lengths import format_length, parse_length
 from undertile.screens.context import Context, NotHere, View
+from undertile.screens.drying_part import chart_of
 from undertile.screens.forms import group, row
 from undertile.screens.pages.water import told_point, water_of
 from undertile.screens.steps_water import point_href, steps
@@ -257,6 +258,7 @@ def _one(ctx: Context, found: WoodResult, name: str) -> View:
             "visits": _visits(ctx, found, base),
             "photos": ctx.href("photos"),
             "chart": ctx.href("water", "charts", point=name),
+            "picture": chart_of(ctx, found, name),
         },
     }
 
