@@ -163,6 +163,12 @@ _ALL = (
     ),
     Source("fed-odds", "Possibly fed: a point against its neighbours (docs/methods/drying.md)", "ours"),
     Source(
+        "reading-jump",
+        "Asked about: a rise of 5 percent between two visits, a fall of 8 and more than 6 a day",
+        "ours",
+        "No simulated slab of 3/4 in and more falls as much.",
+    ),
+    Source(
         "practice-live-water",
         "Over 28 percent and not falling for two days, or rising: live water",
         "practice",

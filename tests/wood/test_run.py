@@ -249,6 +249,7 @@ def test_nothing_read_says_nothing() -> None:
         ({"opened": "2026-05-01"}, "dates-out-of-order"),
         ({"points__plate_B_4__shown": {"1": "38"}}, "reading-out-of-range"),
         ({"points__plate_B_4__shown": {"9": "18"}}, "visit-unknown"),
+        ({"points__plate_B_40__shown": {"1": "11", "2": "16.5"}}, "reading-jumped"),
         ({"points__plate_B_4__chips": {"1": {"wet": "9", "dry": "10"}}}, "chip-heavier-dry"),
         ({"points__loose": {"member": "plate", "material": "lumber"}}, "point-without-place"),
         ({"allowed": {"most": "15"}}, "moisture-limits-changed"),

@@ -12,6 +12,7 @@ from undertile.wood.fed import FedOdds
 from undertile.wood.gate import Gate
 from undertile.wood.history import History
 from undertile.wood.leak import NAMES, Source
+from undertile.wood.odd import odd
 from undertile.wood.say import from_to, goal_text, in_hundred, listed, moisture
 from undertile.wood.say import points as points_of
 from undertile.wood.shrink import StudShrinkage
@@ -69,6 +70,7 @@ def all_findings(
         *_air_on_plastic(facts),
         *of_references,
         *read.findings,
+        *_jumps(read),
         *_shrinks(shrunk, no_depth, unit),
         *_gate(shut),
     ]
@@ -141,6 +143,26 @@ def _points(points: Sequence[PointVerdict]) -> Iterator[Finding]:
                 ),
                 Sentence("It passes within the meter's own error: the goal lies under 19 for that."),
                 "meter-error",
+            )
+
+
+def _jumps(read: History) -> Iterator[Finding]:
+    """Newest readings that wood does not give (``wood.odd``)."""
+    for each in read.series:
+        if each.facts.out or each.last is None:
+            continue
+        visit = each.last.round.name
+        found = odd(each, visit)
+        if found is not None:
+            yield Finding(
+                "reading-jumped",
+                Severity.NOTE,
+                Sentence("{where}, visit {visit}", where=each.where, visit=visit),
+                Sentence("a reading that follows from the one before, as wood dries"),
+                Sentence("{by} since visit {visit}", by=points_of(found.by), visit=found.visit),
+                Sentence("Read it again in the same holes, or say that its face is wet."),
+                "reading-jump",
+                {"by": f"{found.by:g}"},
             )
 
 

@@ -55,6 +55,10 @@ WATER_FINDINGS: dict[str, tuple[str, str]] = {
         "{where}: other limits than the usual ones.",
         "{where}: otros límites que los de costumbre.",
     ),
+    "reading-jumped": (
+        "{where}: up or down as wood does not go. Read it again in the same holes, or is its face wet?",
+        "{where}: subió o bajó como la madera no lo hace. ¿Leer otra vez, o está mojada la cara?",
+    ),
     "reading-out-of-range": (
         "{where}: outside what the meter can tell. Take it as only dry or only wet.",
         "{where}: fuera de lo que el medidor distingue. Tómelo sólo como seco o mojado.",

@@ -292,6 +292,13 @@ WOOD: dict[str, str] = {
     ),
     "{wet} g wet and {dry} g dry": "{wet} g mojada y {dry} g seca",
     "Weigh again, or exchange the two; it is not used.": "Pese otra vez, o cambie los dos; no se usa.",
+    "a reading that follows from the one before, as wood dries": (
+        "una lectura que sigue de la anterior, como seca la madera"
+    ),
+    "{by} since visit {visit}": "{by} desde la visita {visit}",
+    "Read it again in the same holes, or say that its face is wet.": (
+        "Léalo otra vez en los mismos agujeros, o diga que la cara está mojada."
+    ),
     "Take it as only dry: it is not corrected, and no date is worked from it.": (
         "Tómelo sólo como seco: no se corrige, y de ahí no sale ninguna fecha."
     ),
