@@ -10,6 +10,7 @@ from zlib import compress, crc32
 import pytest
 
 from tests.screens.cast import Site, bring, site
+from undertile.screens.pages.photos import STAGES
 
 
 def png(grey: int) -> bytes:
@@ -87,3 +88,10 @@ def test_our_own_files_are_sent_and_kept(at: Site, name: str) -> None:
         at.client.get(f"/static/{name}", headers={"if-none-match": first.headers["etag"]}).status_code == 304
     )
     assert at.client.get("/static/..%2fapp.py").status_code == 404
+
+
+@pytest.mark.parametrize("stage", STAGES)
+def test_every_stage_a_screen_offers_is_one_of_the_record(at: Site, stage: str) -> None:
+    job = bring(at, "hand")
+    assert send(at, job, png(40), place="wall R", stage=stage) == 303
+    assert at.twin(f"/job/{job}/doubts")["left_out"] == []

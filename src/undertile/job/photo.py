@@ -14,15 +14,19 @@ PhotoStage = Literal[
     "opened",
     "repaired",
     "trued",
+    "straightedge",
     "blocked",
     "plumbed",
+    "covered",
     "board",
     "membrane",
     "flood",
     "tile",
     "finished",
+    "other",
 ]
-"""When in the work a photo is taken; what the next layer covers cannot be taken later."""
+"""When in the work a photo is taken; what the next layer covers cannot be taken later: ``covered`` is the last
+one before."""
 MARK = 32
 """Hex digits of a photo's hash that name it in the job: 128 bits."""
 
