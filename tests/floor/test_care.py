@@ -53,30 +53,6 @@ def test_a_sister_reaches_four_feet_past_and_no_further_than_the_joist() -> None
     assert 'from 0" to 94"' in found.next_step  # independent: 40 less 48 is off the joist; 46 and 48 is 94
 
 
-def lifted(**changes: str):
-    its = {
-        "stop": "joist-decay-bearing",
-        "where": "J2 soft a",
-        "by": "R. Vega",
-        "reason": "mended",
-        **changes,
-    }
-    return soft(start="0").model_copy(update={"lifted": facts(lifted={"x": its}).lifted})
-
-
-def test_a_stop_is_lifted_by_a_person_with_a_reason_and_stays_on_paper() -> None:
-    assert [each.severity for each in ask(soft(start="0")).findings] == [Severity.STOP]
-    (found,) = ask(lifted(date="4 May")).findings
-    assert found.severity is Severity.NOTE
-    assert found.found.endswith("lifted by R. Vega, 4 May: mended")
-
-
-def test_what_is_not_there_is_not_lifted() -> None:
-    found = ask(lifted(where="J3 soft a")).findings
-    assert [each.code for each in found] == ["joist-decay-bearing", "stop-not-there"]
-    assert found[0].severity is Severity.STOP
-
-
 @pytest.mark.parametrize(
     ("length", "on", "verdict"),
     [

@@ -1,21 +1,21 @@
-"""Where the floor can hurt someone: decay at a bearing, joists cut, dust; and stops that a person has lifted.
+"""Where the floor can hurt someone: decay at a bearing, joists cut, dust.
 
 The usual cautions, in their place and no louder than needed. Local code and licensed trades decide.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
 
 from undertile.findings import Check, Finding, Severity, Verdict
-from undertile.floor.facts import FloorFacts, Lifted, Soft
+from undertile.floor.facts import FloorFacts, Soft
 from undertile.floor.joists import JoistIs
 from undertile.lengths import Unit
 from undertile.pan.judge import Topic
 from undertile.pan.say import say
-from undertile.sentence import Sentence, form, joined
+from undertile.sentence import Sentence, form
 
 BEARING = {"wood or metal": Fraction(3, 2), "masonry": Fraction(3)}
 """Least length of joist on what carries it, IRC R502.6. [in]"""
@@ -138,46 +138,3 @@ def dust_findings(facts: FloorFacts, cut: bool, taken_off: bool) -> Iterator[Fin
             ),
             "osha-1926.1153",
         )
-
-
-def lift(findings: Iterable[Finding], lifted: Iterable[Lifted], unit: Unit = "in") -> tuple[Finding, ...]:
-    """Stops as they stand: one that a person has lifted becomes a note that says who and why.
-
-    Parameters
-    ----------
-    findings : iterable of Finding
-    lifted : iterable of Lifted
-        One that names no stop there is said itself: it lifts nothing.
-    unit : {"in", "mm"}
-
-    Returns
-    -------
-    tuple of Finding
-    """
-    by_place = {(each.stop, each.where): each for each in lifted}
-    out, used = [], set()
-    for finding in findings:
-        key = (finding.code, finding.where)
-        who = by_place.get(key)
-        if finding.severity is Severity.STOP and who is not None:
-            used.add(key)
-            by = f"{who.by}, {who.date}" if who.date else who.by
-            said = Sentence("lifted by {by}: {reason}", by=by, reason=who.reason)
-            found = joined((finding.found, said), "{first}; {then}")
-            out.append(replace(finding, severity=Severity.NOTE, found=found))
-        else:
-            out.append(finding)
-    for key, who in by_place.items():
-        if key not in used:
-            out.append(
-                Finding(
-                    "stop-not-there",
-                    Severity.NOTE,
-                    who.where,
-                    "the code and place of a stop that stands",
-                    Sentence("{by} lifted {stop}, and there is no such stop", by=who.by, stop=who.stop),
-                    Sentence("Take it out, or write the place as the stop has it."),
-                    "convention-6",
-                )
-            )
-    return tuple(out)

@@ -253,16 +253,6 @@ class Bed(Facts):
     density: Decimal | None = Field(default=None, gt=0, description="lb a cu ft in place; not said = 125")
 
 
-class Lifted(Facts):
-    """A stop that a person has lifted (convention 6.2)."""
-
-    stop: str = Field(min_length=1, description="its code")
-    where: str = Field(min_length=1, description="its place, as the stop has it")
-    by: str = Field(min_length=1)
-    reason: str = Field(min_length=1)
-    date: str = ""
-
-
 class CutLimits(Facts):
     """What may be cut out of a sawn joist, where the code in force differs from IRC R502.8.1."""
 
@@ -290,4 +280,3 @@ class FloorFacts(Facts):
     patch: Patch = Field(default_factory=Patch)
     level: Level = Field(default_factory=Level)
     bed: Bed | None = None
-    lifted: dict[str, Lifted] = Field(default_factory=dict)

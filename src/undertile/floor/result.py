@@ -52,7 +52,6 @@ class FloorResult:
     flow : Flow
     bed : BedAnswer or None
     findings : tuple of Finding
-        Stops that a person lifted among them, as notes.
     """
 
     runs: str

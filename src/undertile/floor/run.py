@@ -8,7 +8,7 @@ from typing import Any
 
 from undertile.findings import Check, Finding, Severity
 from undertile.floor.bed import BedAnswer, bed_answer
-from undertile.floor.care import bearing_check, dust_findings, joist_findings, lift
+from undertile.floor.care import bearing_check, dust_findings, joist_findings
 from undertile.floor.facts import FloorFacts
 from undertile.floor.flow import flow
 from undertile.floor.joists import JoistIs, joists_of
@@ -80,7 +80,7 @@ def floor(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FloorResult:
         level,
         flow(its.level, level, _inches(pan, "flange_height"), heights, unit),
         bed,
-        lift(findings, its.lifted.values()),
+        tuple(findings),
     )
 
 

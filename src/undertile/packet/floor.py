@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 
 from undertile.findings import Check, Severity, Verdict
@@ -34,7 +35,9 @@ from undertile.packet.moved import what_moved
 from undertile.packet.places import place_words
 from undertile.packet.told import told
 from undertile.packet.words import Language, Words
+from undertile.packet.words.cited import cited
 from undertile.pan.say import say
+from undertile.safety.lifts import lift
 from undertile.sources import cite
 
 ZERO = Fraction(0)
@@ -57,6 +60,8 @@ def floor_sheet(
     found: FloorResult | None = rebuild.results.get("floor")
     if found is None or (found.empty and not found.findings):
         return None
+    lifted = rebuild.job.facts()["safety"].lifted.values()  # type: ignore[attr-defined]
+    found = replace(found, findings=lift(found.findings, lifted))
     words, unit = Words(language), rebuild.job.unit
     return FloorSheet(
         head=head_of(rebuild.job, date, language, paper),
@@ -390,5 +395,11 @@ def _rules(found: FloorResult, words: Words) -> tuple[tuple[str, str], ...]:
     """What each kind of check is held against, once."""
     by: dict[str, list[str]] = {}
     for each in found.checks:
-        by.setdefault(cite(each.source), []).append(title(each, words))
+        asked = words.check("bed-slope") if each.code.startswith("bed-slope") else title(each, words)
+        by.setdefault(_source(each.source, words), []).append(asked)
     return tuple((", ".join(dict.fromkeys(titles)), source) for source, titles in by.items())
+
+
+def _source(key: str, words: Words) -> str:
+    """A source in the sheet's language; in English where it has no other words."""
+    return (words.language == "es" and cited(key)) or cite(key)

@@ -143,10 +143,14 @@ class State:
         only = [stage for stage in STAGES if stage.key == "wood"]
         return plan_job(self.folded.job, only).results.get("wood")
 
-    @property
+    @cached_property
     def floor(self) -> FloorResult | None:
-        """What the floor comes to; None where it could not be worked."""
-        return self.beside.results.get("floor")
+        """What the floor comes to, what a person lifted lifted; None where it could not be worked."""
+        found: FloorResult | None = self.beside.results.get("floor")
+        if found is None:
+            return None
+        lifted = self.folded.job.facts()["safety"].lifted.values()  # type: ignore[attr-defined]
+        return replace(found, findings=lift(found.findings, lifted))
 
     @property
     def suspects(self) -> tuple[tuple[Suspect, ...], ...]:

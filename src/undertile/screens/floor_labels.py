@@ -34,7 +34,6 @@ _NAMED = {
     ("patch", "bad"): "bad",
     ("patch", "panels"): "sheet-good",
     ("level", "spots"): "spot",
-    ("lifted",): "lifted",
 }
 
 

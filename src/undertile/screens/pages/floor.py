@@ -107,14 +107,13 @@ def _rest(found: FloorResult) -> list[Finding]:
 
 def _stop(ctx: Context, stop: Finding) -> View:
     """A stop, and the boxes in which a person lifts it (convention 6.2)."""
-    name = f"{stop.code} {stop.where}"
-    base = ("floor", "lifted", name)
+    base = ("safety", "lifted", f"{stop.code} {stop.where}")
     rows = [row(ctx, join((*base, key)), ctx.says.field("lifted", key)) for key in ("by", "reason", "date")]
     return {
         **ctx.says.finding(stop),
         "rows": rows,
         "with": [
             {"fact": join((*base, "stop")), "value": stop.code},
-            {"fact": join((*base, "where")), "value": stop.where},
+            {"fact": join((*base, "where")), "value": str(stop.where)},
         ],
     }

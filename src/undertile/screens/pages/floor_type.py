@@ -95,7 +95,6 @@ def view(ctx: Context) -> View:
             ctx, says("floor-stock"), [_row(ctx, (*F, "sister_stock", name)) for name in SISTER[:4]]
         ),
         "limits": _group(ctx, "floor-limits", "floor-limits-note", (*F, "cut_limits"), LIMITS),
-        "lifted": several(ctx, "lifted", (*F, "lifted")),
     }
 
 

@@ -70,7 +70,11 @@ def floor(ctx: Context) -> View:
     if sheet is None:
         return {"title": title, "next": next_step(ctx), "sheet": None, "drawings": []}
     drawn = floor_drawings(beside, language) if sheet.patches else {}
-    drawings = [{"key": key, "svg": svg} for key, svg in drawn.items()]
+    name = {"floor-panels": ctx.says("floor-panels")}
+    drawings = [
+        {"title": name.get(key, f"{ctx.says('floor-drawing')} {number}"), "svg": svg}
+        for number, (key, svg) in enumerate(drawn.items(), 1)
+    ]
     return {"title": title, "next": _print(ctx), "sheet": asdict(sheet), "drawings": drawings}
 
 

@@ -48,6 +48,7 @@ FLOOR: dict[str, tuple[str, str]] = {
         "Nothing is cut: no bad stretch is entered, and no moisture reading asks for one.",
         "No se corta nada: no hay tramo dañado anotado ni lo pide una lectura de humedad.",
     ),
+    "floor-panels": ("Panels to cut, drawn", "Hojas por cortar, dibujo"),
     "floor-drawing": ("Floor patch, drawn", "Parche del piso, dibujo"),
     "floor-level": ("Level under the pan", "Nivel bajo la base"),
     "floor-bed": ("Or a mortar bed, for a base built here", "O una cama de mortero, para base hecha aquí"),
@@ -151,7 +152,6 @@ FLOOR: dict[str, tuple[str, str]] = {
     "part-under-pan": ("Level under the pan", "Nivel bajo la base"),
     "part-patch": ("Patch", "Parche"),
     "part-bed": ("Mortar bed", "Cama de mortero"),
-    "part-lifted": ("Stops lifted", "ALTO levantados"),
     "part-cut-limits": ("Limits for notches and holes", "Límites de muescas y agujeros"),
     "part-floor-head": ("Floor", "Piso"),
     "note-notch": (
@@ -174,7 +174,6 @@ FLOOR: dict[str, tuple[str, str]] = {
     "note-sheet-good": ("Thickness by calipers.", "Grueso con calibrador."),
     "note-sheet-offcut": ("", ""),
     "note-spot": ("", ""),
-    "note-lifted": ("", ""),
 }
 """Key to (English, Spanish)."""
 
@@ -284,8 +283,6 @@ FLOOR_FIELDS: dict[str, tuple[str, str]] = {
     "bed.bag": ("Cubic feet a bag gives, its label", "Pies³ que da un saco, su etiqueta"),
     "bed.bag_weight": ("Pounds in a bag", "Libras de un saco"),
     "bed.density": ("Pounds a cubic foot in place", "Libras por pie³ ya colocado"),
-    "lifted.stop": ("Its code", "Su clave"),
-    "lifted.where": ("Where", "Dónde"),
     "lifted.by": ("Lifted by (name)", "Lo levanta (nombre)"),
     "lifted.reason": ("Why", "Por qué"),
     "lifted.date": ("Date", "Fecha"),

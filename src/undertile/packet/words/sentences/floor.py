@@ -318,11 +318,6 @@ FLOOR: dict[str, str] = {
     "Shroud, 25 cfm an inch of wheel, filter of 99 % or better; indoors over 4 h a respirator too.": (
         "Campana, 25 cfm por pulgada de disco, filtro de 99 % o mejor; adentro más de 4 h también respirador."
     ),
-    "lifted by {by}: {reason}": "lo levantó {by}: {reason}",
-    "{by} lifted {stop}, and there is no such stop": "{by} levantó {stop}, y no hay tal ALTO",
-    "Take it out, or write the place as the stop has it.": (
-        "Quítelo, o escriba el lugar como lo dice el ALTO."
-    ),
     "it is not entered": "no está anotado",
     "Look from below or at the nail lines; write out from, or along, the back wall.": (
         "Vea desde abajo o por las líneas de clavos; escriba hacia afuera o a lo largo de la pared del fondo."

@@ -87,6 +87,10 @@ SAFETY: dict[str, str] = {
     "nobody says so": "nadie lo ha dicho",
     "Shut it off, prove it, write down who did.": "Ciérrelo, compruébelo y anote quién lo hizo.",
     "the code and place of a stop that stands": "la clave y el lugar de un alto que está puesto",
+    "{by} lifted {stop}, and there is no such stop": "{by} levantó {stop}, y no hay tal alto",
+    "Take it out, or write the place as the stop has it.": (
+        "Quítelo, o escriba el lugar como lo dice el alto."
+    ),
     "{found}; lifted by {by}: {reason}": "{found}; lo levantó {by}: {reason}",
 }
 """English form to Spanish."""
