@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from undertile.findings import Finding, Severity
-from undertile.safety.facts import SafetyFacts
+from undertile.safety.facts import SafetyFacts, Sampled
 from undertile.safety.lifts import lift
 from undertile.sentence import Sentence
 
@@ -21,6 +21,16 @@ ASBESTOS_UNTIL = 1980
 """Flooring, mastic and texture put in no later are presumed to hold it, OSHA 1926.1101."""
 SMALL, LARGE = Decimal(10), Decimal(100)
 """Mold: small under the first, large over the second, EPA 402-K-01-001 table 2. [sq ft]"""
+
+
+_SAMPLED: dict[Sampled, str] = {
+    "flooring": Sentence("flooring"),
+    "mastic": Sentence("mastic"),
+    "plaster or texture": Sentence("plaster or texture"),
+    "pipe wrap": Sentence("pipe wrap"),
+    "board": Sentence("old board"),
+    "other": Sentence("what was sampled"),
+}
 
 
 @dataclass(frozen=True)
@@ -98,7 +108,7 @@ def _asbestos(facts: SafetyFacts) -> Iterator[Finding]:
             yield Finding(
                 "asbestos-found",
                 Severity.STOP,
-                what,
+                _SAMPLED[what],
                 expected,
                 Sentence("asbestos"),
                 Sentence("Leave it whole and wet, close the room; a licensed abatement firm takes it out."),
@@ -108,7 +118,7 @@ def _asbestos(facts: SafetyFacts) -> Iterator[Finding]:
             yield Finding(
                 "asbestos-no-answer",
                 Severity.ACT,
-                what,
+                _SAMPLED[what],
                 expected,
                 Sentence("sampled, and no answer yet"),
                 Sentence("Do not disturb it until the answer is there."),

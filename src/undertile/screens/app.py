@@ -61,6 +61,7 @@ SCREENS: dict[str, tuple[str, str]] = {
     "/job/{id}/papers/proof": ("papers.proof", "proof-paper"),
     "/job/{id}/water/round": ("round.view", "round"),
     "/job/{id}/water/round/{visit}": ("round.pad", "pad"),
+    "/job/{id}/safety": ("safety.view", "safety"),
     "/job/{id}/photos": ("photos.view", "photos"),
     "/job/{id}/history": ("history.view", "history"),
 }

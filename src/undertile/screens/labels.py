@@ -30,6 +30,7 @@ PARTS: tuple[tuple[str, tuple[str, ...], tuple[str, ...]], ...] = (
     ("finish", ("framing", "finish"), ("board", "membrane", "mortar", "tile", "tile_edge", "screw")),
     ("way-in", ("pan", "way_in"), ("door", "tilt_height")),
     ("money", ("framing",), ("rate", "occupied")),
+    ("house", ("safety",), ("year", "water")),
 )
 """Key of a part of the screen of the pan, where its facts are, their names."""
 NAMED: tuple[tuple[str, tuple[str, ...]], ...] = (
@@ -37,6 +38,8 @@ NAMED: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("things", ("framing", "things")),
     ("stock", ("framing", "stock")),
     ("corners", ("framing", "corners")),
+    *((kind, ("safety", kind)) for kind in ("off", "lead", "asbestos", "mold", "shared")),
+    ("lifts", ("safety", "lifted")),
 )
 """Key and place of what there may be several of, each with a name."""
 _SURVEYED = ("widths", "diagonals", "gaps", "levels", "squares", "repeats")

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from undertile.screens.context import Context, NotHere, View
 from undertile.screens.drying_part import first_charts
 from undertile.screens.forms import row
+from undertile.screens.pages.safety import cautions_said
 from undertile.screens.steps_water import cover_of, point_href, steps
 from undertile.screens.waterplan import water_plan
 from undertile.wood.rank import ORDER, by_gate
@@ -71,6 +72,7 @@ def view(ctx: Context) -> View:
         "cover": cover_of(ctx),
         "findings": [says.finding(each) for each in found.findings if each.code not in TOLD],
         "href": href,
+        "safety": cautions_said(ctx),
     }
 
 

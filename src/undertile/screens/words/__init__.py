@@ -25,6 +25,7 @@ from undertile.screens.words.fields import CHOICES, FIELDS
 from undertile.screens.words.floor import FLOOR, FLOOR_CHOICES, FLOOR_FIELDS
 from undertile.screens.words.pad import PAD as PAD_WORDS
 from undertile.screens.words.round import ROUND
+from undertile.screens.words.safety import SAFETY, SAFETY_CHOICES
 from undertile.screens.words.screens import SCREENS
 from undertile.screens.words.values import value_words
 from undertile.screens.words.water import WATER, WATER_CHOICES, WATER_FIELDS
@@ -47,8 +48,21 @@ _ALL: Mapping[str, tuple[str, str]] = {
     **WATER_FIELDS,
     **FLOOR,
     **FLOOR_FIELDS,
+    **SAFETY,
 }
-_CHOICES: Mapping[str, tuple[str, str]] = {**CHOICES, **WATER_CHOICES, **FLOOR_CHOICES}
+_CHOICES: Mapping[str, tuple[str, str]] = {
+    **CHOICES,
+    **WATER_CHOICES,
+    **FLOOR_CHOICES,
+    **SAFETY_CHOICES,
+}
+_SETTLE = {
+    "Re-read {where}": "settle-reread",
+    "Measure {where} again": "settle-measure",
+    "Hold the level on {stud} again ({where})": "settle-level",
+    "Set the line back on its first mark and re-read from {where} on": "settle-line",
+}
+"""The measurement that settles a doubt (``survey.judge``) by its form, as a pad says it."""
 _LETTERS = re.compile(r"[a-z]{3}")
 
 
@@ -133,7 +147,11 @@ class Says:
 
     def settle(self, text: str) -> str:
         """The one measurement that settles a doubt."""
-        return _stop(self.told(text))
+        key = _SETTLE.get(text.form) if isinstance(text, Sentence) else None
+        if key is None or not isinstance(text, Sentence):
+            return _stop(self.told(text))
+        where = text.slots.get("stud", text.slots["where"])
+        return self(key, where=self.told(where) if isinstance(where, Sentence) else self.place(str(where)))
 
     def look(self, finding: Finding) -> str:
         """A reading that stands out."""

@@ -1,0 +1,73 @@
+"""What the screen of safety says, and what its facts and choices are called, English and Spanish."""
+
+from __future__ import annotations
+
+SAFETY: dict[str, tuple[str, str]] = {
+    "safety-title": ("What can hurt someone", "Lo que puede lastimar a alguien"),
+    "safety-none": (
+        "Nothing is entered: the line above holds all the same.",
+        "No hay nada anotado: la línea de arriba vale igual.",
+    ),
+    "safety-know": ("What to know", "Lo que hay que saber"),
+    "safety-decide": (
+        "Local code and licensed trades decide.",
+        "Deciden el código local y los oficios con licencia.",
+    ),
+    "safety-lift": ("Lift this stop", "Levantar este ALTO"),
+    "safety-lift-note": (
+        "Only a person lifts it, with name and reason. It stays on every sheet as a note.",
+        "Solo lo levanta una persona, con nombre y motivo. Queda en cada hoja como nota.",
+    ),
+    "part-house": ("House and water", "Casa y agua"),
+    "note-house": (
+        "Left open: nothing is taken for clear.",
+        "Sin decir: nada se da por descartado.",
+    ),
+    "house.year": ("Built in (year)", "Construida en (año)"),
+    "house.water": ("What leaked", "Qué agua se salió"),
+    "part-off": ("Shut off and proved", "Cerrado y comprobado"),
+    "note-off": ("Who proved it, and how.", "Quién lo comprobó, y cómo."),
+    "off.by": ("By (name)", "Por (nombre)"),
+    "off.when": ("On", "El"),
+    "off.how": ("How it was proved", "Cómo se comprobó"),
+    "part-lead": ("Paint sampled for lead", "Pintura con muestra de plomo"),
+    "note-lead": ("By place: trim, wall B.", "Por lugar: moldura, pared B."),
+    "lead.answer": ("Answer", "Respuesta"),
+    "lead.by": ("From whom", "De quién"),
+    "lead.when": ("On", "El"),
+    "part-asbestos": ("Sampled for asbestos", "Con muestra de asbesto"),
+    "note-asbestos": ("By what will be disturbed.", "Por lo que se va a tocar."),
+    "asbestos.answer": ("Answer", "Respuesta"),
+    "asbestos.by": ("From whom", "De quién"),
+    "asbestos.when": ("On", "El"),
+    "part-mold": ("Mold", "Moho"),
+    "note-mold": ("By place; all places together count.", "Por lugar; cuentan todos juntos."),
+    "mold.square_feet": ("Surface, sq ft", "Superficie, pies cuadrados"),
+    "mold.gone": ("Gone since", "Quitado desde"),
+    "part-shared": ("Walls that are the neighbor's too", "Paredes que también son del vecino"),
+    "note-shared": ("Whose, and what was answered.", "De quién, y qué contestó."),
+    "shared.whose": ("Whose", "De quién"),
+    "shared.asked": ("Who was asked, and the answer", "A quién se preguntó, y la respuesta"),
+    "part-lifts": ("Stops lifted", "ALTO levantados"),
+    "note-lifts": ("Only a person lifts a stop.", "Un ALTO solo lo levanta una persona."),
+    "lifts.stop": ("Its code", "Su clave"),
+    "lifts.where": ("Where", "Dónde"),
+    "lifts.by": ("Lifted by (name)", "Lo levanta (nombre)"),
+    "lifts.reason": ("Why", "Por qué"),
+    "lifts.date": ("Date", "Fecha"),
+}
+SAFETY_CHOICES: dict[str, tuple[str, str]] = {
+    "water.clean": ("clean water", "agua limpia"),
+    "water.used": ("out of tub, shower or drain", "de tina, regadera o desagüe"),
+    "water.sewage": ("sewage", "aguas negras"),
+    "answer.not yet": ("no answer yet", "sin respuesta"),
+    "answer.none found": ("none found", "no se halló"),
+    "answer.found": ("found", "se halló"),
+    "flooring": ("flooring", "piso viejo"),
+    "mastic": ("mastic", "pegamento de piso"),
+    "plaster or texture": ("plaster or texture", "yeso o textura"),
+    "pipe wrap": ("pipe wrap", "forro de tubo"),
+    "board": ("board", "tablero"),
+    "power": ("the circuit", "el circuito"),
+}
+"""Words of the record, of one fact where its name stands before them."""
