@@ -31,6 +31,16 @@ def test_all_points_are_there_the_one_that_keeps_the_gate_shut_first(at: Site) -
     assert at.page(f"/job/{job}/water/charts", lang="es").count("solera") > 3
 
 
+def test_the_water_screen_shows_those_that_decide_when_and_a_point_its_own(at: Site) -> None:
+    job = bring(at, "wet-corner")
+    twin = at.twin(f"/job/{job}/water", lang="en")
+    every = at.twin(f"/job/{job}/water/charts", lang="en")["charts"]
+    assert [each["place"] for each in twin["charts"]] == [each["place"] for each in every[:3]]
+    page = at.page(f"/job/{job}/water/point", name="plate-B-16", lang="en")
+    assert 'class="chart"' in page
+    assert 'class="chart"' not in at.page(f"/job/{job}/water/point", name="ref-closet"), "it has no goal"
+
+
 def test_one_point_says_when_and_every_reading(at: Site) -> None:
     job = bring(at, "wet-corner")
     twin = at.twin(f"/job/{job}/water/charts", point="plate-B-16", lang="en")

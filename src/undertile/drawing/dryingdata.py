@@ -74,8 +74,9 @@ class Chart:
     when, says : str
         The answer, as short as it can be said, and in a sentence.
     verdict : PointVerdict
-    marks : tuple of Mark
-        Oldest first.
+    series : Series
+    visits : mapping of str to int
+        Which of the job's visits each is, from 0.
     fitted : (Asked, float) or None
         What its fit stands on, and the equilibrium of the air to come; None where nothing is fitted.
     days_ahead : float
@@ -95,7 +96,8 @@ class Chart:
     when: str
     says: str
     verdict: PointVerdict
-    marks: tuple[Mark, ...]
+    series: Series
+    visits: Mapping[str, int]
     fitted: tuple[Asked, float] | None
     days_ahead: float
     goal: float | None
@@ -103,6 +105,11 @@ class Chart:
     closes: tuple[float, float] | None
     air: tuple[tuple[float, float], ...]
     out: float | None
+
+    @cached_property
+    def marks(self) -> tuple[Mark, ...]:
+        """What was read, oldest first."""
+        return tuple(_marks(self.series, self.visits))
 
     @cached_property
     def course(self) -> Course | None:
@@ -161,19 +168,21 @@ def charts_of(found: WoodResult, words: Words, only: str = "") -> list[Chart]:
 def axes_of(charts: Iterable[Chart]) -> Axes:
     """Axes that hold all of the charts."""
     charts = list(charts)
-    days = [mark.day for chart in charts for mark in chart.marks]
+    days: list[float] = []
+    values: list[float] = []
+    for chart in charts:
+        # straight from the samples: marks are made only of what is drawn
+        days += [sample.day for sample in chart.series.samples]
+        for sample in chart.series.samples:
+            value, corrected = sample.value, sample.corrected
+            if value is not None:
+                spread = 0.0 if corrected is None else corrected.give_or_take
+                values += (value - spread, value + spread)
     days += [chart.out for chart in charts if chart.out is not None]
     first, last = min(days, default=0.0), max(days, default=1.0)
     closing = [chart.closes[1] for chart in charts if chart.closes is not None]
     closing += [chart.ends for chart in charts if chart.ends is not None]
     end = min(max([*closing, last + LEAST_AHEAD]), last + MOST_AHEAD)
-    values = [
-        each
-        for chart in charts
-        for mark in chart.marks
-        if mark.value is not None
-        for each in (mark.value - (mark.spread or 0), mark.value + (mark.spread or 0))
-    ]
     values += [each for chart in charts for _, each in chart.air]
     low = min([LOWEST, *(floor(each / STEP) * STEP for each in values)])
     high = max([HIGHEST, *(ceil(each / STEP) * STEP for each in values)])
@@ -258,7 +267,8 @@ def _chart(
         when,
         says,
         verdict,
-        tuple(_marks(series, visits)),
+        series,
+        visits,
         fitted,
         days_ahead,
         verdict.goal.value,

@@ -114,6 +114,7 @@ class _Record:
             places=tuple(self.places()),
             extent=tuple(self.extent()),
             equipment=tuple(self.equipment()),
+            covered=tuple(self.covered()),
             missing=tuple(self.missing()),
             sources=tuple(self.sources()),
         )
@@ -311,6 +312,15 @@ class _Record:
         until = read_moment(each.off).days if each.off else end
         start = read_moment(each.on).days
         return "-" if until is None or until < start else f"{each.count * (until - start):.1f}"
+
+    def covered(self) -> Iterator[str]:
+        """Photos and inspection, as they were written down."""
+        words, cover = self.words, self.facts.cover
+        photos = [f"{self.place(surface)} {day}" for surface, day in cover.photos.items()]
+        yield words("record-photos", list=", ".join(photos)) if photos else words("record-no-photos")
+        said = words(f"record-inspection-{cover.inspection}")
+        who = " ".join(each for each in (cover.inspected, cover.inspector) if each)
+        yield words("record-inspection", said=f"{said} {who}".strip())
 
     def missing(self) -> Iterator[tuple[str, str]]:
         for each in self.found.gate.missing:

@@ -104,6 +104,8 @@ class RecordSheet:
         How far to open, and where to read next.
     equipment : tuple of (str, str)
         What ran, and for how long.
+    covered : tuple of str
+        Photos before it is covered, and the inspection.
     missing : tuple of (str, str)
         What keeps it shut: what, and what to do.
     sources : tuple of str
@@ -127,5 +129,6 @@ class RecordSheet:
     places: tuple[PlaceRow, ...]
     extent: tuple[str, ...]
     equipment: tuple[tuple[str, str], ...]
+    covered: tuple[str, ...]
     missing: tuple[tuple[str, str], ...]
     sources: tuple[str, ...]
