@@ -46,17 +46,24 @@ def forms() -> dict[str, str]:
         text = path.read_text("utf-8")
         if "undertile.sentence" not in text:
             continue
-        for node in ast.walk(ast.parse(text)):
-            if isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
-                given = node.args
-                between = node.func.id == "joined" and given[1:]
-                if node.func.id == "Sentence" and isinstance(
-                    given[0], ast.Name | ast.Attribute | ast.Subscript
-                ):
-                    continue  # filled here, marked with form() where it is written
-                for each in given[:1] if node.func.id in ("Sentence", "form") else between or []:
-                    for literal in literals(each):
-                        found[literal] = path.relative_to(SOURCE).as_posix()
+        tree = ast.parse(text)
+        brought = {
+            name.name
+            for node in ast.walk(tree)
+            if isinstance(node, ast.ImportFrom) and node.module == "undertile.sentence"
+            for name in node.names
+        }
+        for node in ast.walk(tree):
+            if not (isinstance(node, ast.Call) and isinstance(node.func, ast.Name)):
+                continue
+            name, given = node.func.id, node.args
+            if name not in brought:
+                continue  # a function of its own by that name
+            if name == "Sentence" and isinstance(given[0], ast.Name | ast.Attribute | ast.Subscript):
+                continue  # filled here, marked with form() where it is written
+            told = {"Sentence": given[:1], "form": given[:1], "joined": given[1:]}.get(name, [])
+            for literal in (each for every in told for each in literals(every)):
+                found[literal] = path.relative_to(SOURCE).as_posix()
     return found
 
 

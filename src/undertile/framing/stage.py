@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from undertile.errors import PlanError
 from undertile.framing.facts import FramingFacts
+from undertile.sentence import Sentence
 from undertile.stage import Stage
 
 if TYPE_CHECKING:
@@ -44,7 +45,9 @@ def _run(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FramingPlan:
 
     built = build(facts, results)
     if not built.problem.walls:
-        raise PlanError("no wall has a stud with readings yet: read two heights a stud on one wall to start")
+        raise PlanError(
+            Sentence("no wall has a stud with readings yet: read two heights a stud on one wall to start")
+        )
     unit = facts.get("unit", "in")
     plan = solve(built.problem, time_limit_s=TIME_LIMIT_S, progress=facts.get("progress"))
     explained = with_reasons(plan, built.problem, unit)

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from undertile.framing.plan import FramingPlan, MemberPlan
+from undertile.sentence import Sentence
 
 WALK = ("L", "B", "R")
 """In at the opening, along the left wall to the back, along the back, out along the right wall."""
@@ -79,14 +80,14 @@ def asked(plan: FramingPlan) -> tuple[Asked, ...]:
         for at, member in enumerate(studs):
             own = changed(member)
             for h in own:
-                why[member.name, h] = "changed"
+                why[member.name, h] = Sentence("changed")
             for h in own:
                 for beside in (h - 1, h + 1):
                     if 0 <= beside < len(member.heights):
-                        why.setdefault((member.name, beside), "above or below what was changed")
+                        why.setdefault((member.name, beside), Sentence("above or below what was changed"))
                 for beside in (at - 1, at + 1):
                     if 0 <= beside < len(studs):
-                        why.setdefault((studs[beside].name, h), f"next to {member.name}")
+                        why.setdefault((studs[beside].name, h), Sentence("next to {stud}", stud=member.name))
     return tuple(
         Asked(member.wall, member.name, member.heights[h], why[member.name, h])
         for member in order

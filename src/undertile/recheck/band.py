@@ -13,7 +13,8 @@ from undertile.framing.say import said
 from undertile.lengths import Unit
 from undertile.recheck.faces import Face, StudFaces, WallFaces
 from undertile.recheck.flat import to_read
-from undertile.recheck.say import off, spot, spots
+from undertile.recheck.say import STANDING, off, spot, spots
+from undertile.sentence import Sentence, joined
 
 BAND = SIXTEENTH
 """Flush to this far behind the plane in the flange zone, either side above it (convention 3.3). [in]"""
@@ -73,27 +74,28 @@ def face_check(
         key=lambda face: (rank[face_verdict(face)], m if (m := margin(face)) is not None else ZERO),
     )
     verdict = face_verdict(decides)
-    steps = []
+    steps: list[str] = []
     missing = [face for face in stud.faces if face.off is None]
     guessed = [face for face in stud.faces if face.standing == "estimated"]
     rough = [face for face in stud.faces if face_verdict(face) is Verdict.NOT_SHOWN]
     rough = [face for face in rough if face not in missing and face not in guessed]
     unsure = [doubt[stud.name, face.height] for face in stud.faces if (stud.name, face.height) in doubt]
     if verdict is Verdict.FAIL:
-        steps.append(f"Bring {stud.name} to its plane: see what is left to do.")
+        steps.append(Sentence("Bring {stud} to its plane: see what is left to do.", stud=stud.name))
     steps += to_read([(stud.name, face) for face in stud.faces], unit)
     if rough:
-        steps.append(f"Read {spots([(stud.name, f.height) for f in rough], unit)} with a finer rule.")
-    steps += [f"{settle}." for settle in dict.fromkeys(unsure)]
+        places = spots([(stud.name, f.height) for f in rough], unit)
+        steps.append(Sentence("Read {spots} with a finer rule.", spots=places))
+    steps += [Sentence("{text}.", text=settle) for settle in dict.fromkeys(unsure)]
     if line_moved and any(face.standing == "read again" for face in stud.faces):
         steps.append(line_moved)
     if verdict is Verdict.PASS and (unsure or (line_moved and steps)):
         verdict = Verdict.NOT_SHOWN
     room = margin(decides)
-    allowed = f"flush to {said(BAND, unit)} back" if decides.flange else f"within {said(BAND, unit)}"
+    allowed = Sentence("flush to {band} back" if decides.flange else "within {band}", band=said(BAND, unit))
     return Check(
         f"again-face-{stud.name}",
-        "Face against its plane",
+        Sentence("Face against its plane"),
         spot(stud.name, decides.height, unit),
         "" if decides.off is None else off(decides.off, unit),
         allowed,
@@ -101,18 +103,27 @@ def face_check(
         verdict,
         "convention-3",
         tuple(_because(face, unit) for face in stud.faces),
-        next_step=" ".join(steps),
+        next_step=joined(steps, "{first} {then}"),
         within_uncertainty=any(close(face) for face in stud.faces) and verdict is not Verdict.NOT_SHOWN,
     )
 
 
 def _because(face: Face, unit: Unit) -> str:
-    where = f"at {said(face.height, unit, mark=False)}"
-    plane = f"plane {said(face.target, unit, signed=True)}"
+    slots = {
+        "height": said(face.height, unit, mark=False),
+        "standing": STANDING[face.standing],
+        "plane": said(face.target, unit, signed=True),
+    }
     if face.offset is None:
-        return f"{where}: {face.standing} ({face.why}); {plane}"
-    now = f"{face.text + ' ' if face.text else ''}({face.standing})"
-    return f"{where}: {now}, offset {said(face.offset, unit, signed=True)}; {plane}"
+        return Sentence("at {height}: {standing} ({why}); plane {plane}", why=face.why, **slots)
+    return Sentence(
+        "at {height}: {text} ({standing}), offset {offset}; plane {plane}"
+        if face.text
+        else "at {height}: ({standing}), offset {offset}; plane {plane}",
+        text=face.text,
+        offset=said(face.offset, unit, signed=True),
+        **slots,
+    )
 
 
 def wall_lean(wall: WallFaces, checks: Iterable[Check]) -> Fraction | None:
@@ -138,33 +149,41 @@ def plumb_check(wall: WallFaces, limit: Fraction, checks: Iterable[Check], unit:
     """
     over = said(LEAN_OVER, unit)
     verdicts = [check.verdict for check in checks]
-    title, code = "Plumb of the wall", f"again-plumb-{wall.name}"
-    words = f"at most {said(limit, unit)} in {over}"
+    title, code = Sentence("Plumb of the wall"), f"again-plumb-{wall.name}"
+    words = Sentence("at most {most} in {over}", most=said(limit, unit), over=over)
     fitted, sigma = _lean(wall)
-    measured = "" if fitted is None else f"best plane through the readings leans {_way(fitted, unit)}"
+    measured: str = ""
+    if fitted is not None:
+        measured = Sentence("best plane through the readings leans {lean}", lean=_way(fitted, unit))
     if all(verdict is not Verdict.FAIL for verdict in verdicts):
         lean = wall.plane.lean * LEAN_OVER
         shown = all(verdict is Verdict.PASS for verdict in verdicts)
         verdict = Verdict.PASS if abs(lean) <= limit else Verdict.FAIL
-        because = ["the faces keep to their plane, so its lean is theirs", measured]
+        because: list[str] = [Sentence("the faces keep to their plane, so its lean is theirs"), measured]
         if not shown and verdict is Verdict.PASS:
-            verdict, because = Verdict.NOT_SHOWN, ["not every face is shown to keep to its plane", measured]
+            verdict = Verdict.NOT_SHOWN
+            because = [Sentence("not every face is shown to keep to its plane"), measured]
         sure = 0.0
     elif fitted is None:
         return Check(
             code, title, f"wall {wall.name}", "", words, "", Verdict.NOT_SHOWN, "ufgs-thinset-plumb",
-            ("fewer than two heights are read",),
-            next_step=f"Read the studs of wall {wall.name} at two heights.",
+            (Sentence("fewer than two heights are read"),),
+            next_step=Sentence("Read the studs of wall {wall} at two heights.", wall=wall.name),
         )  # fmt: skip
     else:
         lean, sure = fitted, sigma
         verdict = Verdict.PASS if abs(lean) <= limit else Verdict.FAIL
-        because = [measured, "a face stands outside its band, so the readings are taken by themselves"]
+        because = [
+            measured,
+            Sentence("a face stands outside its band, so the readings are taken by themselves"),
+        ]
     step = ""
     if verdict is Verdict.FAIL:
-        step = f"Bring the faces of wall {wall.name} to their plane, or hold the plane plumber."
+        step = Sentence(
+            "Bring the faces of wall {wall} to their plane, or hold the plane plumber.", wall=wall.name
+        )
     elif verdict is Verdict.NOT_SHOWN:
-        step = f"Show every face of wall {wall.name} first (above)."
+        step = Sentence("Show every face of wall {wall} first (above).", wall=wall.name)
     return Check(
         code,
         title,
@@ -182,9 +201,12 @@ def plumb_check(wall: WallFaces, limit: Fraction, checks: Iterable[Check], unit:
 
 def _way(lean: Fraction, unit: Unit) -> str:
     if not lean:
-        return "plumb"
-    side = "top into the room" if lean > 0 else "top back"
-    return f"{said(abs(lean), unit, 'up')} in {said(LEAN_OVER, unit)}, {side}"
+        return Sentence("plumb")
+    return Sentence(
+        "{value} in {over}, top into the room" if lean > 0 else "{value} in {over}, top back",
+        value=said(abs(lean), unit, "up"),
+        over=said(LEAN_OVER, unit),
+    )
 
 
 def _lean(wall: WallFaces) -> tuple[Fraction | None, float]:

@@ -20,6 +20,7 @@ from undertile.framing.say import said
 from undertile.lengths import Length, Unit, format_length
 from undertile.recheck.faces import Face, StudFaces, WallFaces
 from undertile.recheck.say import spot
+from undertile.sentence import Sentence
 from undertile.survey.facts import Tool
 from undertile.survey.hypotheses import OTHER_SPREADS
 from undertile.survey.judge import ALARM, NAMED, SHOWN
@@ -153,7 +154,7 @@ def _reading(wall: WallFaces, stud: StudFaces, face: Face, tool: Tool, unit: Uni
     if slip < ALARM:
         return ()
     where = spot(stud.name, face.height, unit)
-    settle = f"Read {where} again"
+    settle = Sentence("Read {where} again", where=where)
     found = []
     for weight, kind, inches in sorted(options, key=lambda item: -item[0])[:SHOWN]:
         chance = exp(weight - top) / total
@@ -223,7 +224,13 @@ def _turned(
             ends = [spot(cells[k][0].name, cells[k][1].height, unit) for k in (0, -1)]
             slip = SLIPS["row reversed"]
             suspect = Suspect(
-                where, slip.words, typed, offered, odds, f"Read {ends[0]} and {ends[1]} again", slip.code
+                where,
+                slip.words,
+                typed,
+                offered,
+                odds,
+                Sentence("Read {first} and {last} again", first=ends[0], last=ends[1]),
+                slip.code,
             )
             yield (suspect,), tuple((stud.name, face.height) for stud, face in cells)
 
@@ -255,10 +262,19 @@ def _line_moved(wall: WallFaces, shift: float, unit: Unit) -> Finding:
         Severity.ACT,
         f"wall {wall.name}",
         "studs that were not touched read as at the survey",
-        f"they stand {said(abs(by), unit)} {'prouder' if by > 0 else 'farther back'} all alike: "
-        "the line hangs elsewhere",
-        f"Hang the line of wall {wall.name} where it hung and read again, "
-        f"or give the reading that is zero on it now (nominal, about {new}).",
+        Sentence(
+            "they stand {by} prouder all alike: the line hangs elsewhere"
+            if by > 0
+            else "they stand {by} farther back all alike: the line hangs elsewhere",
+            by=said(abs(by), unit),
+        ),
+        Sentence(
+            "Hang the line of wall {wall} where it hung and read again, or give the reading that is zero "
+            "on it "
+            "now (nominal, about {new}).",
+            wall=wall.name,
+            new=new,
+        ),
         "practice-reading-slips",
         {"shift": said(by, unit, signed=True)},
     )
@@ -273,8 +289,8 @@ def _finding(group: tuple[Suspect, ...]) -> Finding:
         Severity.ACT,
         best.where,
         offered,
-        f"{best.typed} typed, which neither the plan nor the first survey explains",
-        f"{best.settle}.",
+        Sentence("{typed} typed, which neither the plan nor the first survey explains", typed=best.typed),
+        Sentence("{text}.", text=best.settle),
         "practice-reading-slips",
         {"kind": best.code, "typed": best.typed, "offered": best.offered, "odds": f"{best.odds:.3f}"},
     )

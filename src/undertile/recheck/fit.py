@@ -18,7 +18,8 @@ from undertile.pan.seat import DIAGONAL_LIMIT, asked_depths, flange_heights, inc
 from undertile.recheck.faces import WallFaces, off_at, tool_now
 from undertile.recheck.facts import RecheckFacts
 from undertile.recheck.proof import ProofPlay
-from undertile.sentence import Sentence
+from undertile.recheck.say import TOOLS
+from undertile.sentence import Sentence, listed
 from undertile.survey.facts import Width
 from undertile.survey.result import SurveyResult
 
@@ -68,23 +69,31 @@ def _play(fit: Fit, sides: Mapping[str, WallFaces], depth: Fraction, height: Fra
     at = f"-at-{say(height, fit.unit)}".replace('"', "").replace(" ", "") if many else ""
     topic = Topic(
         f"again-play-{say(depth, fit.unit)}".replace('"', "").replace(" ", "") + at,
-        f"Play {say(depth, fit.unit)} from the back",
+        Sentence("Play {depth} from the back", depth=say(depth, fit.unit)),
         f"walls L and R at height {say(height, fit.unit)}",
         "practice-pan-fit",
     )
     limit = window(allowed.low, allowed.widest, fit.unit)
     pan = inches(fit.pan.pan.width)
     if pan is None:
-        return topic.not_shown(limit, "Measure the pan's width over the outside faces of the flanges.")
-    sticks = (
-        f"Measure the inside width with pinch sticks at {say(depth, fit.unit)} from the back, "
-        f"height {say(height, fit.unit)}."
+        return topic.not_shown(
+            limit, Sentence("Measure the pan's width over the outside faces of the flanges.")
+        )
+    sticks = Sentence(
+        "Measure the inside width with pinch sticks at {depth} from the back, height {height}.",
+        depth=say(depth, fit.unit),
+        height=say(height, fit.unit),
     )
     faces = {name: off_at(wall, depth, height) for name, wall in sides.items()}
     if any(face is None for face in faces.values()):
-        lost = " and ".join(name for name, face in faces.items() if face is None)
         return topic.not_shown(
-            limit, f"Read the studs of wall {lost} around it again at {say(height, fit.unit)}. {sticks}"
+            limit,
+            Sentence(
+                "Read the studs of wall {walls} around it again at {height}. {sticks}",
+                walls=listed([name for name, face in faces.items() if face is None]),
+                height=say(height, fit.unit),
+                sticks=sticks,
+            ),
         )
     known = {name: face for name, face in faces.items() if face is not None}
     behind = {name: max(-off, ZERO) for name, (off, _) in known.items()}
@@ -92,9 +101,13 @@ def _play(fit: Fit, sides: Mapping[str, WallFaces], depth: Fraction, height: Fra
     if width is not None:
         bare = width.reading.inches
         sigma = tool_now(fit.facts, fit.own, width.tool)
-        because = [
-            f"inside width measured again {width.reading.text} at {say(width.depth.inches, fit.unit)} "
-            f"from the back ({width.tool})"
+        because: list[str] = [
+            Sentence(
+                "inside width measured again {width} at {depth} from the back ({tool})",
+                width=width.reading.text,
+                depth=say(width.depth.inches, fit.unit),
+                tool=TOOLS[width.tool],
+            )
         ]
     else:
         opening = fit.survey.frame.opening(depth)
@@ -104,21 +117,40 @@ def _play(fit: Fit, sides: Mapping[str, WallFaces], depth: Fraction, height: Fra
         bare = opening - sum((planes[name] + known[name][0] for name in known), ZERO)
         sigma = hypot(fit.survey.frame.sigma_at(depth), *(s for _, s in known.values()))
         because = [
-            f"opening {say(opening, fit.unit)} between the nominal planes by the first survey",
-            *(f"wall {n}: face {say(planes[n] + known[n][0], fit.unit, signed=True)}" for n in known),
+            Sentence(
+                "opening {opening} between the nominal planes by the first survey",
+                opening=say(opening, fit.unit),
+            ),
+            *(
+                Sentence(
+                    "wall {wall}: face {face}",
+                    wall=n,
+                    face=say(planes[n] + known[n][0], fit.unit, signed=True),
+                )
+                for n in known
+            ),
         ]
     because += [
-        f"wall {name}: the studs lie {say(gap, fit.unit, 'up')} behind the plane there"
-        + (", shimmed" if gap > SHIM_OVER else "")
+        Sentence(
+            "wall {wall}: the studs lie {gap} behind the plane there, shimmed"
+            if gap > SHIM_OVER
+            else "wall {wall}: the studs lie {gap} behind the plane there",
+            wall=name,
+            gap=say(gap, fit.unit, "up"),
+        )
         for name, gap in behind.items()
         if gap
     ]
-    because.append(f"pan {say(pan, fit.unit, 'up')} over the flanges")
+    because.append(Sentence("pan {width} over the flanges", width=say(pan, fit.unit, "up")))
     if width is not None:
         sigma = hypot(sigma, *(s for _, s in known.values()))
     play = bare - pan - sum(behind.values(), ZERO)
     if sigma >= float(allowed.widest - allowed.low):
-        because.append(f"play comes to {say(play, fit.unit)}, uncertain by more than the whole window")
+        because.append(
+            Sentence(
+                "play comes to {play}, uncertain by more than the whole window", play=say(play, fit.unit)
+            )
+        )
         return topic.not_shown(limit, sticks, because)
     found = topic.judge(
         play,
@@ -127,7 +159,9 @@ def _play(fit: Fit, sides: Mapping[str, WallFaces], depth: Fraction, height: Fra
         fit.unit,
         sigma=sigma,
         because=because,
-        fix="Take the tight side back in the flange zone." if play < allowed.low else "Build one side out.",
+        fix=Sentence(
+            "Take the tight side back in the flange zone." if play < allowed.low else "Build one side out."
+        ),
     )
     return found
 
@@ -151,8 +185,8 @@ def square_check(fit: Fit, pan: PanResult | None, faces_shown: bool) -> Check | 
         return None
     limit = inches(fit.pan.pan.diagonal_limit)
     limit = DIAGONAL_LIMIT if limit is None else limit
-    words = f"differ at most {say(limit, fit.unit)}"
-    topic = Topic("again-diagonals", "Diagonals at the pan", "walls L, B and R", "practice-square")
+    words = Sentence("differ at most {most}", most=say(limit, fit.unit))
+    topic = Topic("again-diagonals", Sentence("Diagonals at the pan"), "walls L, B and R", "practice-square")
     pair = _pair(fit)
     if pair is not None:
         left, right, sigma = pair
@@ -164,14 +198,20 @@ def square_check(fit: Fit, pan: PanResult | None, faces_shown: bool) -> Check | 
             rounding="up",
             shown=lambda value: Sentence("differ {value}", value=value),
             sigma=sigma,
-            because=(f"measured again: from back left {left.text}, from back right {right.text}",),
-            fix="Turn a side wall toward square: see which corner is out.",
+            because=(
+                Sentence(
+                    "measured again: from back left {left}, from back right {right}",
+                    left=left.text,
+                    right=right.text,
+                ),
+            ),
+            fix=Sentence("Turn a side wall toward square: see which corner is out."),
         )
     planned = next((c for c in pan.checks if c.code == "diagonals"), None) if pan is not None else None
-    measure = "Measure both diagonals at the pan, from each back corner to the opposite front."
+    measure = Sentence("Measure both diagonals at the pan, from each back corner to the opposite front.")
     moved = any(wall.moved for wall in fit.walls)
     if planned is None or planned.verdict is Verdict.NOT_SHOWN or moved or not faces_shown:
-        lack = "the faces in the flange zone are not all shown to keep to their planes"
+        lack = Sentence("the faces in the flange zone are not all shown to keep to their planes")
         because = () if faces_shown else (lack,)
         return topic.not_shown(words, measure, because)
     return topic.said(
@@ -179,7 +219,7 @@ def square_check(fit: Fit, pan: PanResult | None, faces_shown: bool) -> Check | 
         planned.value,
         words,
         margin=planned.margin,
-        because=("not measured again: of the planes, which the faces keep to", *planned.because),
+        because=(Sentence("not measured again: of the planes, which the faces keep to"), *planned.because),
         step=planned.next_step,
     )
 

@@ -19,6 +19,7 @@ from undertile.lengths import Unit
 from undertile.recheck.faces import Face, StudFaces, WallFaces
 from undertile.recheck.facts import Laid
 from undertile.recheck.say import spots
+from undertile.sentence import Sentence, joined
 
 FEELER = Fraction(1, 64)
 """Standard uncertainty of a gap under a straightedge, by feeler or shim stack (common practice). [in]"""
@@ -159,18 +160,20 @@ class _Rule:
         span = line.positions[-1] - line.positions[0]
         fitting = self._fitting(line.direction, there, span * span * line.stretch)
         fitting = [laid for laid in fitting if laid.gap.inches <= self.limit or self._here(laid, there)]
-        missing = "".join(to_read([(stud.name, face) for stud, face, _ in there], self.unit))
+        missing = joined(to_read([(stud.name, face) for stud, face, _ in there], self.unit), "{first}{then}")
         read_spots = [_spot(stud, face, self.unit) for stud, face, _, _ in read]
         found = self._settled(line.direction, where, studs, judged, fitting, read_spots, missing)
         return replace(found, reading_shows=found.lacks == "unread" and self._sharp(line, read))
 
     def none(self, way: str) -> LineFlat:
         """A wall with too few studs or heights for any line that way."""
-        what = "heights on a stud" if way == "up" else "studs"
         judged = Judged(Verdict.NOT_SHOWN, None, lacks="few")
         fitting = [laid for laid in self.laid if laid.way == way and not laid.stud and laid.height is None]
-        where = f"wall {self.wall.name}"
-        return self._settled(way, where, (), judged, fitting, [], f"Read at least three {what}.")
+        where = Sentence("wall {wall}", wall=self.wall.name)
+        missing = Sentence(
+            "Read at least three heights on a stud." if way == "up" else "Read at least three studs."
+        )
+        return self._settled(way, where, (), judged, fitting, [], missing)
 
     def _fitting(
         self, way: str, there: Sequence[tuple[StudFaces, Face, Fraction]], span_squared: Fraction
@@ -229,8 +232,15 @@ class _Rule:
             at = laid.at or where
             because.insert(
                 0,
-                f"{said(laid.length.inches, self.unit)} straightedge laid {way}"
-                f"{f' at {laid.at}' if laid.at else ''}: widest gap {said(gap, self.unit)}",
+                Sentence(
+                    "{length} straightedge laid {way} at {spot}: widest gap {gap}"
+                    if laid.at
+                    else "{length} straightedge laid {way}: widest gap {gap}",
+                    length=said(laid.length.inches, self.unit),
+                    way=WAYS[way],
+                    spot=laid.at,
+                    gap=said(gap, self.unit),
+                ),
             )
             show = self._mend(where) if breaks else ""
             return LineFlat(
@@ -240,7 +250,7 @@ class _Rule:
         worst = judged.gap
         verdict = judged.verdict
         if holds:
-            because.append("the straightedge laid on says otherwise: one of the two is wrong")
+            because.append(Sentence("the straightedge laid on says otherwise: one of the two is wrong"))
         at = spots[worst.at] if worst is not None and worst.at is not None else ""
         show = "" if verdict is Verdict.PASS else self._mend(where)
         if verdict is Verdict.NOT_SHOWN:
@@ -277,23 +287,37 @@ class _Rule:
         return judged.verdict is Verdict.PASS
 
     def _mend(self, where: str) -> str:
-        return f"Bring out the low place or take down its neighbours on {where}, then read it again."
+        return Sentence(
+            "Bring out the low place or take down its neighbours on {spot}, then read it again.", spot=where
+        )
 
     def _show(self, where: str, lacks: str, missing: str) -> str:
-        edge = f"lay {edge_words(self.length, self.unit)} on {where} and give the widest gap"
+        edge = edge_words(self.length, self.unit)
         if missing and lacks in ("unread", "few"):
             return missing
         if lacks == "spacing":
-            close = said(self.length / READINGS_PER_LENGTH, self.unit, "down")
-            return f"{edge[:1].upper()}{edge[1:]}, or read it every {close} or closer."
-        return f"{edge[:1].upper()}{edge[1:]}, or read it again with a finer rule."
+            return Sentence(
+                "Lay {edge} on {where} and give the widest gap, or read it every {step} or closer.",
+                edge=edge,
+                where=where,
+                step=said(self.length / READINGS_PER_LENGTH, self.unit, "down"),
+            )
+        return Sentence(
+            "Lay {edge} on {where} and give the widest gap, or read it again with a finer rule.",
+            edge=edge,
+            where=where,
+        )
+
+
+WAYS: dict[str, Sentence] = {"up": Sentence("up"), "along": Sentence("along"), "across": Sentence("across")}
+"""How a straightedge is laid, as it is called."""
 
 
 def edge_words(length: Fraction, unit: Unit) -> str:
     """The straightedge a rule asks for; one that spans the whole run serves for a longer one."""
     if length > HANDY:
-        return f"a straightedge as long as the run (up to {said(length, unit)})"
-    return f"a {said(length, unit)} straightedge"
+        return Sentence("a straightedge as long as the run (up to {length})", length=said(length, unit))
+    return Sentence("a {length} straightedge", length=said(length, unit))
 
 
 def to_read(faces: Iterable[tuple[str, Face]], unit: Unit) -> tuple[str, ...]:
@@ -301,32 +325,37 @@ def to_read(faces: Iterable[tuple[str, Face]], unit: Unit) -> tuple[str, ...]:
     found = list(faces)
     missing = [(stud, face.height) for stud, face in found if face.off is None]
     never = [(stud, face.height) for stud, face in found if face.standing == "estimated"]
-    steps = [f"Read {spots(missing, unit)} again."] if missing else []
-    return (*steps, *([f"Read {spots(never, unit)}, never read."] if never else []))
+    steps = [Sentence("Read {spots} again.", spots=spots(missing, unit))] if missing else []
+    return (*steps, *([Sentence("Read {spots}, never read.", spots=spots(never, unit))] if never else []))
 
 
 def _where(way: str, there: Sequence[tuple[StudFaces, Face, Fraction]], unit: Unit) -> str:
     if way == "up":
         return there[0][0].name
     if way == "along":
-        return f"height {place(there[0][1].height, unit)}"
-    return f"from {_spot(there[0][0], there[0][1], unit)} to {_spot(there[-1][0], there[-1][1], unit)}"
+        return Sentence("height {height}", height=place(there[0][1].height, unit))
+    return Sentence(
+        "from {start} to {end}",
+        start=_spot(there[0][0], there[0][1], unit),
+        end=_spot(there[-1][0], there[-1][1], unit),
+    )
 
 
 def _spot(stud: StudFaces, face: Face, unit: Unit) -> str:
-    return f"{stud.name} at {place(face.height, unit)}"
+    return Sentence("{name} at {height}", name=stud.name, height=place(face.height, unit))
 
 
 def _because(judged: Judged, spots: Sequence[str], unit: Unit) -> Iterable[str]:
     if judged.gap is None:
-        yield "fewer than three readings on this line"
+        yield Sentence("fewer than three readings on this line")
     elif judged.gap.at is None:
-        yield "by the readings the straightedge bridges nothing"
+        yield Sentence("by the readings the straightedge bridges nothing")
     else:
-        rests = ", ".join(spots[j] for j, _ in judged.gap.rests)
-        yield (
-            f"by the readings {said(judged.gap.gap, unit, 'up')} at {spots[judged.gap.at]}, "
-            f"resting on {rests}"
+        yield Sentence(
+            "by the readings {gap} at {spot}, resting on {rests}",
+            gap=said(judged.gap.gap, unit, "up"),
+            spot=spots[judged.gap.at],
+            rests=joined(spots[j] for j, _ in judged.gap.rests),
         )
 
 

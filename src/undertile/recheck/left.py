@@ -32,6 +32,7 @@ from undertile.recheck.sunk import (
     survey_now,
     too_many_layers,
 )
+from undertile.sentence import Sentence, form
 from undertile.survey.result import Frame, SurveyResult
 
 ZERO = Fraction(0)
@@ -131,7 +132,8 @@ def what_is_left(
     best = _least(ask, _proud_on_strips(walls, now))
     sunk = {(w.name, t.remedy or t.name) for w in first.walls for t in w.terms} & paid
     taken += tuple(
-        f"wall {wall}, {what}: taken as done, as the work on that wall is" for wall, what in sorted(sunk)
+        Sentence("wall {wall}, {what}: taken as done, as the work on that wall is", wall=wall, what=what)
+        for wall, what in sorted(sunk)
     )
     return _left(best, walls, taken, findings, unit)
 
@@ -269,9 +271,9 @@ def _proud_on_strips(walls: Sequence[WallFaces], now: Sequence[Now]) -> frozense
 def _taken(now: Sequence[Now], unit: Unit) -> tuple[str, ...]:
     out = []
     for done, touched, words in (
-        (True, True, "as planned"),
-        (False, True, "as first surveyed, the work not done"),
-        (False, False, "as first surveyed"),
+        (True, True, form("{spots}: not read again, taken as planned")),
+        (False, True, form("{spots}: not read again, taken as first surveyed, the work not done")),
+        (False, False, form("{spots}: not read again, taken as first surveyed")),
     ):
         places = [
             (each.member.name, each.member.heights[h])
@@ -280,7 +282,7 @@ def _taken(now: Sequence[Now], unit: Unit) -> tuple[str, ...]:
             for h in each.assumed
         ]
         if places:
-            out.append(f"{spots(places, unit)}: not read again, taken {words}")
+            out.append(Sentence(words, spots=spots(places, unit)))
     return tuple(out)
 
 
@@ -354,8 +356,10 @@ def _moved_finding(moved: Sequence[str]) -> Finding:
         Severity.NOTE,
         f"wall {', '.join(moved)}",
         "faces on the plane that was chosen",
-        "they are right on another plane that meets every demand as well",
-        "Take that plane for the wall (recheck.planes, with the reason), and it is judged against it.",
+        Sentence("they are right on another plane that meets every demand as well"),
+        Sentence(
+            "Take that plane for the wall (recheck.planes, with the reason), and it is judged against it."
+        ),
         "convention-4",
     )
 

@@ -38,6 +38,7 @@ from undertile.recheck.proof import (
 from undertile.recheck.result import RecheckResult, WallVerdict
 from undertile.recheck.say import worst
 from undertile.recheck.verdict import judge_wall
+from undertile.sentence import Sentence
 from undertile.survey.result import SurveyResult
 
 
@@ -218,9 +219,15 @@ def _proof(
         facts.tool,
         sigma,
         feeler,
-        tuple((f"{c.title}: {c.where}", c.next_step) for _, c in every if c.verdict is Verdict.NOT_SHOWN),
         tuple(
-            (f"{c.title}: {c.where} {c.value}", c.next_step) for _, c in every if c.verdict is Verdict.FAIL
+            (Sentence("{title}: {where}", title=c.title, where=c.where), c.next_step)
+            for _, c in every
+            if c.verdict is Verdict.NOT_SHOWN
+        ),
+        tuple(
+            (Sentence("{title}: {where} {value}", title=c.title, where=c.where, value=c.value), c.next_step)
+            for _, c in every
+            if c.verdict is Verdict.FAIL
         ),
         photo_names(walls),
         tuple(
@@ -245,8 +252,8 @@ def _strangers(facts: RecheckFacts, plan: FramingPlan) -> tuple[Finding, ...]:
             Severity.ACT,
             f"wall {name}",
             "a wall with a plan",
-            "it is read again and has no plan: its readings are judged against nothing",
-            f"Read wall {name} in the survey first.",
+            Sentence("it is read again and has no plan: its readings are judged against nothing"),
+            Sentence("Read wall {wall} in the survey first.", wall=name),
             "convention-5",
         )
         for name in facts.walls
@@ -260,7 +267,7 @@ def _no_plan() -> Finding:
         Severity.ACT,
         "recheck",
         "a plan to judge the faces against",
-        "there is none, so nothing read again can be judged",
-        "See what stands in the way of the plan.",
+        Sentence("there is none, so nothing read again can be judged"),
+        Sentence("See what stands in the way of the plan."),
         "convention-5",
     )

@@ -2,20 +2,38 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from fractions import Fraction
 
 from undertile.findings import Check, Verdict
 from undertile.framing.say import place, said
 from undertile.lengths import Unit
+from undertile.sentence import Sentence, joined, listed
 
+STANDING: dict[str, Sentence] = {
+    "read again": Sentence("read again"),
+    "first survey": Sentence("first survey"),
+    "estimated": Sentence("estimated"),
+    "missing": Sentence("missing"),
+    "cannot reach": Sentence("cannot reach"),
+}
+"""What a face stands on, as it is called."""
+TOOLS: dict[str, Sentence] = {
+    "rule": Sentence("rule"),
+    "tape": Sentence("tape"),
+    "sticks": Sentence("sticks"),
+    "laser meter": Sentence("laser meter"),
+    "level": Sentence("level"),
+    "laser line": Sentence("laser line"),
+}
+"""Tools, as they are called."""
 SAID = 6
 """Places listed before the rest is counted."""
 
 
 def spot(stud: str, height: Fraction, unit: Unit) -> str:
     """``B2 at 48``."""
-    return f"{stud} at {place(height, unit)}"
+    return Sentence("{name} at {height}", name=stud, height=place(height, unit))
 
 
 def spots(places: Iterable[tuple[str, Fraction]], unit: Unit) -> str:
@@ -23,21 +41,20 @@ def spots(places: Iterable[tuple[str, Fraction]], unit: Unit) -> str:
     by_stud: dict[str, list[str]] = {}
     for stud, height in places:
         by_stud.setdefault(stud, []).append(place(height, unit))
-    return "; ".join(f"{stud} at {listed(heights)}" for stud, heights in by_stud.items())
-
-
-def listed(words: Sequence[str]) -> str:
-    """``2``, ``2 and 18``, ``2, 18 and 36``."""
-    if len(words) < 2:
-        return "".join(words)
-    return f"{', '.join(words[:-1])} and {words[-1]}"
+    return joined(
+        (
+            Sentence("{name} at {height}", name=stud, height=listed(heights))
+            for stud, heights in by_stud.items()
+        ),
+        "{first}; {then}",
+    )
 
 
 def off(value: Fraction, unit: Unit) -> str:
     """A face off its plane: ``on the plane``, ``1/16" proud``, ``1/8" back``."""
     if not value:
-        return "on the plane"
-    return f"{said(abs(value), unit, 'up')} {'proud' if value > 0 else 'back'}"
+        return Sentence("on the plane")
+    return Sentence("{by} proud" if value > 0 else "{by} back", by=said(abs(value), unit, "up"))
 
 
 def worst(verdicts: Iterable[Verdict]) -> Verdict:

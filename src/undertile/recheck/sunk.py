@@ -21,6 +21,7 @@ from undertile.lengths import Unit
 from undertile.recheck.asked import changed
 from undertile.recheck.faces import Face, StudFaces, WallFaces
 from undertile.recheck.say import spot, spots
+from undertile.sentence import Sentence
 from undertile.survey.result import OffsetAt, SurveyResult
 
 ZERO = Fraction(0)
@@ -358,8 +359,14 @@ def past_limits(
                 Severity.ACT if craft else Severity.STOP,
                 where,
                 f"at most {said(member.plane_depth[deepest], unit)} off the face as it was ({limit[0]})",
-                f"{said(each.planed[deepest], unit)} is off it at {spot(each.member.name, height, unit)}",
-                "Read it once more; if it is so, plane no more there, sister it, and ask where it bears.",
+                Sentence(
+                    "{off} is off it at {where}",
+                    off=said(each.planed[deepest], unit),
+                    where=spot(each.member.name, height, unit),
+                ),
+                Sentence(
+                    "Read it once more; if it is so, plane no more there, sister it, and ask where it bears."
+                ),
                 limit[1] or "irc-r602.6",
             )
         )

@@ -13,11 +13,16 @@ from undertile.lengths import Unit
 from undertile.recheck.band import face_check, plumb_check
 from undertile.recheck.doubt import Doubts
 from undertile.recheck.faces import WallFaces
-from undertile.recheck.flat import LineFlat, edge_words, worst_line
+from undertile.recheck.flat import WAYS, LineFlat, edge_words, worst_line
 from undertile.recheck.result import StudVerdict, WallVerdict
-from undertile.recheck.say import listed, to_show, worst
+from undertile.recheck.say import to_show, worst
+from undertile.sentence import Sentence, form, joined, listed
 
-TITLES = {"up": "Up each stud", "along": "Along each height", "across": "Across studs and heights"}
+TITLES = {
+    "up": form("Up each stud, {length} straightedge"),
+    "along": form("Along each height, {length} straightedge"),
+    "across": form("Across studs and heights, {length} straightedge"),
+}
 
 
 def judge_wall(
@@ -78,8 +83,12 @@ def _flatness(wall: WallFaces, lines: Sequence[LineFlat], source: str, unit: Uni
             replace(
                 check,
                 code=code,
-                title=f"{TITLES[way]}, {said(length, unit)} straightedge",
-                where=f"wall {wall.name}" + (f", {line.at or line.where}" if line.studs else ""),
+                title=Sentence(TITLES[way], length=said(length, unit)),
+                where=Sentence(
+                    "wall {wall}, {line}" if line.studs else "wall {wall}",
+                    wall=wall.name,
+                    line=line.at or line.where,
+                ),
                 next_step=_for_all(wall, line, group, unit),
             )
         )
@@ -93,18 +102,30 @@ def _for_all(wall: WallFaces, line: LineFlat, group: Sequence[LineFlat], unit: U
     open_lines = [each for each in group if each.verdict is Verdict.NOT_SHOWN]
     lacking = [each for each in open_lines if not each.reading_shows]
     if not lacking or line.lacks == "few":
-        return " ".join(dict.fromkeys(each.show for each in open_lines))
+        return joined(dict.fromkeys(each.show for each in open_lines), "{first} {then}")
     names = [each.where.removeprefix("height ") for each in lacking]
     if line.way == "across":
-        what = f"wall {wall.name}, slanting both ways over all of it"
+        lay = form(
+            "Lay {edge} across wall {wall}, slanting both ways over all of it, and give the widest gap"
+        )
     elif len(lacking) == len(group):
-        what = f"wall {wall.name}, over {'every stud' if line.way == 'up' else 'every height'}"
+        lay = (
+            form("Lay {edge} up wall {wall}, over every stud, and give the widest gap")
+            if line.way == "up"
+            else form("Lay {edge} along wall {wall}, over every height, and give the widest gap")
+        )
+    elif line.way == "up":
+        lay = form("Lay {edge} up wall {wall}, at {names}, and give the widest gap")
     else:
-        what = f"wall {wall.name}, {'at' if line.way == 'up' else 'at height'} {listed(names)}"
-    edge = f"Lay {edge_words(line.length, unit)} {line.way} {what}, and give the widest gap"
+        lay = form("Lay {edge} along wall {wall}, at height {names}, and give the widest gap")
+    edge = Sentence(lay, edge=edge_words(line.length, unit), wall=wall.name, names=listed(names))
     if {each.lacks for each in lacking} == {"spacing"}:
-        return f"{edge}; or read every {said(line.length / READINGS_PER_LENGTH, unit, 'down')} or closer."
-    return f"{edge}."
+        return Sentence(
+            "{edge}; or read every {step} or closer.",
+            edge=edge,
+            step=said(line.length / READINGS_PER_LENGTH, unit, "down"),
+        )
+    return Sentence("{text}.", text=edge)
 
 
 def _line_check(line: LineFlat, code: str, source: str, unit: Unit) -> Check:
@@ -113,10 +134,15 @@ def _line_check(line: LineFlat, code: str, source: str, unit: Unit) -> Check:
         f"{code}-{code_place(line.length, unit)}"
         if not code.endswith(code_place(line.length, unit))
         else code,
-        f"{said(line.length, unit)} straightedge {line.way} {line.where}",
+        Sentence(
+            "{length} straightedge {way} {where}",
+            length=said(line.length, unit),
+            way=WAYS[line.way],
+            where=line.where,
+        ),
         line.at or line.where,
         "" if gap is None else said(gap, unit, "up"),
-        f"{said(line.limit, unit)} under {said(line.length, unit)}",
+        Sentence("{limit} under {length}", limit=said(line.limit, unit), length=said(line.length, unit)),
         "" if gap is None else said(line.limit - gap, unit, "down", signed=True),
         line.verdict,
         source,
@@ -134,15 +160,15 @@ def _stands(wall: WallFaces, unit: Unit) -> str:
             counts[face.standing] = counts.get(face.standing, 0) + 1
     again = counts.get("read again", 0)
     first = counts.get("first survey", 0)
-    parts = [f"{again} read again"] if again else []
+    parts: list[str] = [Sentence("{number} read again", number=again)] if again else []
     if first:
-        parts.append(f"{first} stand on the first survey")
+        parts.append(Sentence("{number} stand on the first survey", number=first))
     if counts.get("estimated"):
-        parts.append(f"{counts['estimated']} were never read")
+        parts.append(Sentence("{number} were never read", number=counts["estimated"]))
     lost = counts.get("missing", 0) + counts.get("cannot reach", 0)
     if lost:
-        parts.append(f"{lost} asked for and not read")
-    return ", ".join(parts)
+        parts.append(Sentence("{number} asked for and not read", number=lost))
+    return joined(parts)
 
 
 def by_wall(checks: Mapping[str, WallVerdict]) -> Verdict:

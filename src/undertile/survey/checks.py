@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 from math import hypot, sqrt
 
 from undertile.lengths import Length
+from undertile.sentence import Sentence
 from undertile.survey.faces import Faces, Fits, LineKey, face, face_of_stud, joined, scaled
 from undertile.survey.facts import SurveyFacts, Tool, WallName
 from undertile.survey.grid import ROOM, RoomGrid, WallGrid, nearest_name
@@ -120,7 +121,9 @@ def _widths(facts: SurveyFacts, room: RoomGrid, fits: Fits, out: Checks) -> None
         one, two = (face(room.walls.get(wall), fits, depth, z, PAST_END) for wall in LEFT_RIGHT)
         if one is None or two is None:
             short = " and ".join(wall for wall, side in zip("LR", (one, two), strict=True) if side is None)
-            out.left_out.append((place, f"no reading of wall {short} near that depth and height"))
+            out.left_out.append(
+                (place, Sentence("no reading of wall {short} near that depth and height", short=short))
+            )
             continue
         (left, grow_left), (right, grow_right) = one, two
         sigma = hypot(tool_sigma(width.tool, facts.sigma), SPOT, SPOT, grow_left, grow_right)
@@ -153,7 +156,7 @@ def _diagonals(facts: SurveyFacts, room: RoomGrid, fits: Fits, out: Checks) -> N
         if corner is None or behind is None or side is None:
             parts = zip((near, "B", far), (corner, behind, side), strict=True)
             short = " and ".join(wall for wall, part in parts if part is None)
-            out.left_out.append((place, f"no reading of wall {short} near its ends"))
+            out.left_out.append((place, Sentence("no reading of wall {short} near its ends", short=short)))
             continue
         sight = Sight(far, depth, corner[0], behind[0], side[0])
         reach = depth / max(1.0, _value(diagonal.reading))
@@ -224,13 +227,24 @@ def _levels(facts: SurveyFacts, room: RoomGrid, fits: Fits, out: Checks) -> None
         found = room.stud(level.stud)
         if found is None:
             out.left_out.append(
-                (place, f"there is no stud {level.stud}{nearest_name(level.stud, room.stud_names())}")
+                (
+                    place,
+                    Sentence(
+                        "there is no stud {stud}{nearest}",
+                        stud=level.stud,
+                        nearest=nearest_name(level.stud, room.stud_names()),
+                    ),
+                )
             )
             continue
         low, high = _value(level.low), _value(level.high)
         foot, head = (face_of_stud(found[0], fits, found[1], z) for z in (low, high))
         if foot is None or head is None or low == high:
-            why = "low and high are one height" if low == high else f"{level.stud} was not read near its ends"
+            why = (
+                Sentence("low and high are one height")
+                if low == high
+                else Sentence("{stud} was not read near its ends", stud=level.stud)
+            )
             out.left_out.append((place, why))
             continue
         sigma = tool_sigma(level.tool, facts.sigma) * max(1.0, abs(high - low) / LEVEL_LENGTH)
@@ -258,12 +272,19 @@ def _repeats(facts: SurveyFacts, room: RoomGrid, fits: Fits, out: Checks) -> Non
         found = room.stud(repeat.stud)
         if found is None:
             out.left_out.append(
-                (place, f"there is no stud {repeat.stud}{nearest_name(repeat.stud, room.stud_names())}")
+                (
+                    place,
+                    Sentence(
+                        "there is no stud {stud}{nearest}",
+                        stud=repeat.stud,
+                        nearest=nearest_name(repeat.stud, room.stud_names()),
+                    ),
+                )
             )
             continue
         up = face_of_stud(found[0], fits, found[1], _value(repeat.height))
         if up is None:
-            out.left_out.append((place, f"{repeat.stud} was not read near that height"))
+            out.left_out.append((place, Sentence("{stud} was not read near that height", stud=repeat.stud)))
             continue
         value = float(found[0].nominal - repeat.reading.inches)
         sigma = hypot(tool_sigma("rule", facts.sigma), up[2])
@@ -289,7 +310,11 @@ def _lines(facts: SurveyFacts, room: RoomGrid, out: Checks) -> None:
         place = f"gap {name}"
         if left is None or right is None or abs(gap.depth.inches) > ROOM:
             there = left is not None and right is not None
-            why = "its depth is in no room" if there else "a gap needs the nominals of walls L and R"
+            why = (
+                Sentence("its depth is in no room")
+                if there
+                else Sentence("a gap needs the nominals of walls L and R")
+            )
             out.left_out.append((place, why))
             continue
         value = float(gap.reading.inches + left.nominal + right.nominal)
@@ -302,9 +327,13 @@ def _lines(facts: SurveyFacts, room: RoomGrid, out: Checks) -> None:
     for name, square in facts.squares.items():
         place, over = f"square {name}", _value(square.over)
         if not 0 < over <= ROOM or square.wall not in room.walls:
-            why = f"wall {square.wall} is not there"
+            why = Sentence("wall {wall} is not there", wall=square.wall)
             if square.wall in room.walls:
-                why = "its distance is not more than 0" if over <= 0 else "its distance is in no room"
+                why = (
+                    Sentence("its distance is not more than 0")
+                    if over <= 0
+                    else Sentence("its distance is in no room")
+                )
             out.left_out.append((place, why))
             continue
         frame = (0.0, 0.0, over) if square.wall == "L" else (0.0, -over, -over)
@@ -321,7 +350,9 @@ def _plates(facts: SurveyFacts, room: RoomGrid, fits: Fits, out: Checks) -> None
                 continue
             found = face(room.walls[wall_name], fits, _value(spot.along), _value(spot.height), PAST_END)
             if found is None:
-                out.left_out.append((f"plate {name}", f"no reading of wall {wall_name} near it"))
+                out.left_out.append(
+                    (f"plate {name}", Sentence("no reading of wall {wall} near it", wall=wall_name))
+                )
                 continue
             value = float(wall.nominal.inches - spot.reading.inches)
             sigma = hypot(tool_sigma("rule", facts.sigma), PLATE, found[1])

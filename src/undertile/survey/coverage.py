@@ -12,6 +12,7 @@ from math import sqrt
 
 from undertile.findings import Finding, Severity
 from undertile.lengths import Length, format_length
+from undertile.sentence import Sentence, joined
 from undertile.survey.checks import Checks
 from undertile.survey.facts import SurveyFacts
 from undertile.survey.grid import RoomGrid, WallGrid, typed
@@ -91,8 +92,8 @@ def coverage_findings(
             Severity.ACT,
             place,
             "a place that readings of the walls reach",
-            f"not used: {why}",
-            "Read the stud there, or mend the entry.",
+            Sentence("not used: {why}", why=why),
+            Sentence("Read the stud there, or mend the entry."),
             "convention-2",
         )
         for place, why in checks.left_out
@@ -103,8 +104,12 @@ def coverage_findings(
             Severity.ACT,
             f"uncertainty of {tool}",
             "more than nothing and less than 6 in",
-            f"{typed(figure)}; the default {format_length(Fraction(SIGMA[tool]), mark=True)} is used",
-            "Enter what the tool is good for, or leave it out.",
+            Sentence(
+                "{figure}; the default {sigma} is used",
+                figure=typed(figure),
+                sigma=format_length(Fraction(SIGMA[tool]), mark=True),
+            ),
+            Sentence("Enter what the tool is good for, or leave it out."),
             "practice-tools",
         )
         for tool, figure in facts.sigma.items()
@@ -121,6 +126,9 @@ def coverage_findings(
     return out
 
 
+STATES = {"not measured": Sentence("not measured"), "cannot reach": Sentence("cannot reach")}
+
+
 def _note(code: str, where: str, expected: str, found: str, next_step: str, source: str) -> Finding:
     return Finding(code, Severity.NOTE, where, expected, found, next_step, source)
 
@@ -133,8 +141,8 @@ def _unread(wall: WallGrid) -> list[Finding]:
                 Severity.ACT,
                 f"wall {wall.name}",
                 "a reading at two heights of each stud, to start",
-                "nothing read",
-                f"Read wall {wall.name}.",
+                Sentence("nothing read"),
+                Sentence("Read wall {name}.", name=wall.name),
                 "convention-2",
             )
         ]
@@ -145,7 +153,14 @@ def _unread(wall: WallGrid) -> list[Finding]:
             if not any(isinstance(cell, Length) for cell in cells):
                 state = "cannot reach" if "x" in cells else "not measured"
                 missing[state].append(wall.place(stud.name, h))
-    said = "; ".join(f"{state}: {_some(places)}" for state, places in missing.items() if places)
+    said = joined(
+        (
+            Sentence("{state}: {places}", state=STATES[state], places=_some(places))
+            for state, places in missing.items()
+            if places
+        ),
+        "{first}; {then}",
+    )
     if not said:
         return []
     return [
@@ -153,8 +168,8 @@ def _unread(wall: WallGrid) -> list[Finding]:
             "heights-not-read",
             f"wall {wall.name}",
             "a reading at every height",
-            f"{said}; estimated from what stands around, less certain",
-            "Read them before the work is proved.",
+            Sentence("{missing}; estimated from what stands around, less certain", missing=said),
+            Sentence("Read them before the work is proved."),
             "convention-2",
         )
     ]
@@ -176,7 +191,7 @@ def _less_than_nothing(wall: WallGrid) -> list[Finding]:
             place,
             "0 or more: the line hangs in front of the wood",
             text,
-            "Read it again, and write the distance from the line without a sign.",
+            Sentence("Read it again, and write the distance from the line without a sign."),
             "convention-2",
         )
         for place, text in found
@@ -184,8 +199,10 @@ def _less_than_nothing(wall: WallGrid) -> list[Finding]:
 
 
 def _some(places: Sequence[str], most: int = 6) -> str:
-    more = f" and {len(places) - most} more" if len(places) > most else ""
-    return ", ".join(places[:most]) + more
+    named = ", ".join(places[:most])
+    if len(places) <= most:
+        return Sentence("{places}", places=named)
+    return Sentence("{places} and {number} more", places=named, number=len(places) - most)
 
 
 def _stands_out(wall: WallGrid, named: set[str]) -> list[Finding]:
@@ -212,14 +229,13 @@ def _stands_out(wall: WallGrid, named: set[str]) -> list[Finding]:
             if (reading.unit == "in")
             else format_length(abs(worst[0]), "mm", step=Fraction(5, 127), rounding="nearest")
         )
-        side = "proud" if worst[0] > 0 else "back"
         out.append(
             _note(
                 "stud-stands-out",
                 wall.place(stud.name, worst[1]),
                 f"within {format_length(JUMP, mark=True)} of the line through {left.name} and {right.name}",
-                f"{by} {side} of it",
-                f"Sight along the wall: is {stud.name} really so?",
+                Sentence("{by} proud of it" if worst[0] > 0 else "{by} back of it", by=by),
+                Sentence("Sight along the wall: is {name} really so?", name=stud.name),
                 "practice-reading-slips",
             )
         )
@@ -241,8 +257,8 @@ def _unchecked(wall: WallGrid, by_place: dict[str, Reliability]) -> list[Finding
             "readings-unchecked",
             f"wall {wall.name}",
             "a second measurement that covers each reading",
-            f"nothing checks {_some(alone)}: a misreading there would not show",
-            "Read those studs at heights between, or hold a level on them.",
+            Sentence("nothing checks {places}: a misreading there would not show", places=_some(alone)),
+            Sentence("Read those studs at heights between, or hold a level on them."),
             "baarda",
         )
     ]
@@ -262,8 +278,8 @@ def _line(facts: SurveyFacts, wall: WallGrid) -> list[Finding]:
             "line-not-rechecked",
             f"wall {wall.name}",
             "the first point read again last",
-            "no reading repeated: a bumped line would not show",
-            f"Re-read the first point of wall {wall.name} and enter it as a repeat.",
+            Sentence("no reading repeated: a bumped line would not show"),
+            Sentence("Re-read the first point of wall {name} and enter it as a repeat.", name=wall.name),
             "practice-reading-slips",
         )
     ]
@@ -279,8 +295,8 @@ def _frame(facts: SurveyFacts, room: RoomGrid, frame: Frame) -> list[Finding]:
                     Severity.ACT,
                     "opening",
                     "a width, or a gap between the L and R lines",
-                    "none that can be used",
-                    "Measure the width at the back, the middle and the front of the pan.",
+                    Sentence("none that can be used"),
+                    Sentence("Measure the width at the back, the middle and the front of the pan."),
                     "convention-3",
                 )
             )
@@ -290,8 +306,8 @@ def _frame(facts: SurveyFacts, room: RoomGrid, frame: Frame) -> list[Finding]:
                     "opening-one-depth",
                     "opening",
                     "widths at two depths or more",
-                    "one depth: the opening is taken to keep its width",
-                    "Measure a width at another depth.",
+                    Sentence("one depth: the opening is taken to keep its width"),
+                    Sentence("Measure a width at another depth."),
                     "convention-3",
                 )
             )
@@ -303,8 +319,8 @@ def _frame(facts: SurveyFacts, room: RoomGrid, frame: Frame) -> list[Finding]:
                 "square-not-measured",
                 " and ".join(f"wall {wall}" for wall in loose),
                 "both diagonals, or a square off the back line",
-                "nothing says how the side line stands to the back line",
-                "Measure the two diagonals at the height of the pan.",
+                Sentence("nothing says how the side line stands to the back line"),
+                Sentence("Measure the two diagonals at the height of the pan."),
                 "practice-square",
             )
         )

@@ -10,6 +10,7 @@ from fractions import Fraction
 from undertile.errors import LengthError
 from undertile.findings import Finding, Severity
 from undertile.lengths import Length, format_length, parse_length
+from undertile.sentence import Sentence
 from undertile.survey.facts import NotRead, SurveyFacts, SurveyStud, Wall, WallName
 from undertile.survey.result import OffsetState
 
@@ -127,7 +128,7 @@ def lay_out(facts: SurveyFacts) -> RoomGrid:
 def nearest_name(name: str, known: Iterable[str]) -> str:
     """The known name most like ``name``, as words to add to a message; "" when none is."""
     close = difflib.get_close_matches(name, list(known), n=1, cutoff=0.0)
-    return f"; the nearest name is {close[0]}" if close else ""
+    return Sentence("; the nearest name is {name}", name=close[0]) if close else ""
 
 
 def _clash(code: str, where: str, expected: str, found: str, next_step: str) -> Finding:
@@ -143,8 +144,12 @@ def _wall(name: str, wall: Wall, findings: list[Finding]) -> WallGrid:
                     "height-listed-twice",
                     f"wall {name}",
                     "each height once",
-                    f"{length.text} and {by_value[length.inches].text} are one height",
-                    "Take one out; its readings stay where they are typed.",
+                    Sentence(
+                        "{one} and {other} are one height",
+                        one=length.text,
+                        other=by_value[length.inches].text,
+                    ),
+                    Sentence("Take one out; its readings stay where they are typed."),
                 )
             )
         if abs(length.inches) > ROOM:
@@ -153,8 +158,8 @@ def _wall(name: str, wall: Wall, findings: list[Finding]) -> WallGrid:
                     "height-not-in-room",
                     f"wall {name}",
                     f"heights from the subfloor, up to {format_length(ROOM, mark=True)}",
-                    f"a height of {length.text}: left out with its readings",
-                    "Mend the height.",
+                    Sentence("a height of {text}: left out with its readings", text=length.text),
+                    Sentence("Mend the height."),
                 )
             )
             continue
@@ -196,8 +201,12 @@ def _stud(
                         "reading-height-unknown",
                         f"{name} at {key}",
                         f"one of the heights of wall {wall}: {', '.join(grid.labels) or 'none given'}",
-                        f"a reading at {key}",
-                        f"Add {key} to the heights of wall {wall}, or move the reading.",
+                        Sentence("a reading at {key}", key=key),
+                        Sentence(
+                            "Add {key} to the heights of wall {wall}, or move the reading.",
+                            key=key,
+                            wall=wall,
+                        ),
                     )
                 )
             elif isinstance(cells[h], Length) and isinstance(cell, Length):
@@ -206,8 +215,8 @@ def _stud(
                         "reading-twice",
                         grid.place(name, h),
                         "one reading at a height; a second one is a repeat",
-                        f"{_typed(cells[h])} and {_typed(cell)}",
-                        "Keep one and enter the other as a repeat.",
+                        Sentence("{first} and {then}", first=_typed(cells[h]), then=_typed(cell)),
+                        Sentence("Keep one and enter the other as a repeat."),
                     )
                 )
             elif cell != "":

@@ -15,6 +15,7 @@ from math import sqrt
 
 from undertile.findings import Finding, Severity
 from undertile.lengths import MM, SIXTEENTH, Length, Unit, format_length
+from undertile.sentence import Sentence, joined
 from undertile.survey.checks import gather
 from undertile.survey.coverage import ALONE, reliability_of
 from undertile.survey.faces import Fits
@@ -83,17 +84,20 @@ def hidden_findings(
         return []
     unit = _unit(room)
     best = _best(facts, room, fits, sizes)
-    do = "Look twice at a reading that changes what is done to its stud"
+    do = Sentence("Look twice at a reading that changes what is done to its stud")
     if best is not None:
-        do = f"{best.say} tells most: it sharpens {best.told} readings"
+        do = Sentence("{what} tells most: it sharpens {told} readings", what=best.say, told=best.told)
     return [
         Finding(
             "slip-would-hide",
             Severity.NOTE,
             "survey",
             f"a slip of {_QUARTER_SAID[unit]} shows wherever it is made",
-            f"smaller slips than these would likely not show: {'; '.join(parts)}",
-            f"{do}.",
+            Sentence(
+                "smaller slips than these would likely not show: {walls}",
+                walls=joined(parts, "{first}; {then}"),
+            ),
+            Sentence("{text}.", text=do),
             "baarda",
             {"told": str(best.told if best is not None else 0)},
         )
@@ -132,15 +136,20 @@ def exchange_findings(room: RoomGrid, look: Explanations) -> list[Finding]:
             again.append(most[0].place)
     if not pairs:
         return []
-    more = f" and {len(pairs) - 6} more" if len(pairs) > 6 else ""
+    named = Sentence("{places}", places=", ".join(pairs[:6]))
+    if len(pairs) > 6:
+        named = Sentence("{places} and {number} more", places=", ".join(pairs[:6]), number=len(pairs) - 6)
     return [
         Finding(
             "exchange-would-hide",
             Severity.NOTE,
             "survey",
             "two studs written in each other's place show",
-            f"these would not: {', '.join(pairs[:6])}{more}",
-            f"Read {', '.join(again)} again last, as a repeat: a stud taken for its neighbour shows there.",
+            Sentence("these would not: {studs}", studs=named),
+            Sentence(
+                "Read {places} again last, as a repeat: a stud taken for its neighbour shows there.",
+                places=", ".join(again),
+            ),
             "practice-reading-slips",
         )
     ]
@@ -161,11 +170,23 @@ def _of_wall(wall: WallGrid, sizes: Mapping[str, float]) -> str:
         return ""
     middle = sorted(size for _, size in checked)[len(checked) // 2]
     far = [(place, size) for place, size in checked if size > FURTHER * middle]
-    text = f"wall {wall.name} {_said(middle, _wall_unit(wall))}"
-    if far:
-        named = ", ".join(place for place, _ in far[:4]) + (f" and {len(far) - 4} more" if far[4:] else "")
-        text += f" ({named}: {_said(max(size for _, size in far), _wall_unit(wall))})"
-    return text
+    unit = _wall_unit(wall)
+    if not far:
+        return Sentence("wall {wall} {size}", wall=wall.name, size=_said(middle, unit))
+    named = Sentence("{places}", places=", ".join(place for place, _ in far[:4]))
+    if far[4:]:
+        named = Sentence(
+            "{places} and {number} more",
+            places=", ".join(place for place, _ in far[:4]),
+            number=len(far) - 4,
+        )
+    return Sentence(
+        "wall {wall} {size} ({places}: {most})",
+        wall=wall.name,
+        size=_said(middle, unit),
+        places=named,
+        most=_said(max(size for _, size in far), unit),
+    )
 
 
 def _said(inches: float, unit: Unit) -> str:
@@ -219,7 +240,9 @@ def _levels(facts: SurveyFacts, room: RoomGrid, sizes: Mapping[str, float]) -> I
             high=_length(wall.heights[high]),
             reading=Length(Fraction(0), "in", "0"),
         )
-        said = f"A level on {name} from {wall.labels[low]} to {wall.labels[high]}"
+        said = Sentence(
+            "A level on {stud} from {low} to {high}", stud=name, low=wall.labels[low], high=wall.labels[high]
+        )
         yield Extra(said, facts.model_copy(update={"levels": {**facts.levels, " new": level}}))
 
 
@@ -249,7 +272,7 @@ def _widths(facts: SurveyFacts, room: RoomGrid, sizes: Mapping[str, float]) -> I
         unit = _wall_unit(left)
         step = SIXTEENTH if unit == "in" else MM
         depth = format_length(stud.along, unit, mark=True, step=step, rounding="nearest")
-        said = f"A width {depth} from the back at {label}"
+        said = Sentence("A width {depth} from the back at {height}", depth=depth, height=label)
         yield Extra(said, facts.model_copy(update={"widths": {**facts.widths, " new": width}}))
 
 

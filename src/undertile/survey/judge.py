@@ -9,6 +9,7 @@ from math import exp, sqrt
 from undertile.errors import LengthError
 from undertile.findings import Finding, Severity
 from undertile.lengths import MM, Length, Unit, format_length
+from undertile.sentence import Sentence, joined
 from undertile.survey.grid import typed
 from undertile.survey.hypotheses import Explanations, Hypothesis
 from undertile.survey.result import Suspect
@@ -24,7 +25,10 @@ NAMED = 0.6
 SHOWN = 5
 """Explanations listed for one misfit."""
 
-_LUMBER = {"bend": "the stud is really bent there", "crown": "the stud really has that crown"}
+_LUMBER = {
+    "bend": Sentence("the stud is really bent there"),
+    "crown": Sentence("the stud really has that crown"),
+}
 
 
 SAID = 3
@@ -60,13 +64,13 @@ class Judge:
         suspect = self._suspect(top, "")
         slip = SLIPS[h.kind]
         rest = [self._suspect(c, "") for c in misfit.candidates[1:2]]
-        beside = f"; next best {rest[0].where}, {rest[0].slip}, {_percent(rest[0].odds)}" if rest else ""
         leave = self._checks_leave(h, misfit)
-        said = f"{suspect.typed} typed"
+        said = Sentence("{typed} typed", typed=suspect.typed)
         if h.kind == "line moved":
-            said = "the readings after it stand off"
+            said = Sentence("the readings after it stand off")
         elif h.kind in _REARRANGED:
-            said = "as typed they stand off"
+            said = Sentence("as typed they stand off")
+        beside = f"; next best {rest[0].where}, {rest[0].slip}, {_percent(rest[0].odds)}" if rest else ""
         data = {
             "kind": h.kind,
             "typed": suspect.typed,
@@ -85,8 +89,8 @@ class Judge:
             Severity.ACT,
             suspect.where,
             f"{suspect.offered} ({suspect.slip}: odds {_percent(top.odds)}{beside})",
-            f"{said}, the checks leave {leave}" if leave else said,
-            self.settle(misfit) + ".",
+            Sentence("{said}, the checks leave {leave}", said=said, leave=leave) if leave else said,
+            Sentence("{text}.", text=self.settle(misfit)),
             "practice-reading-slips",
             data,
         )
@@ -95,19 +99,26 @@ class Judge:
         """The one measurement that tells the explanations apart best, as an imperative."""
         top = misfit.candidates[0].hypothesis
         if top.kind == "line moved":
-            return f"Set the line back on its first mark and re-read {top.where.replace('wall ', '', 1)[2:]}"
+            return Sentence(
+                "Set the line back on its first mark and re-read from {where} on",
+                where=top.where.partition(" from ")[2].removesuffix(" on"),
+            )
         i = self._telling(misfit)
         seen = self.fit.observations[i]
         if seen.kind in ("reading", "repeat"):
             place = seen.place if seen.kind == "reading" else self._stud_of_repeat(i)
-            return f"Re-read {place}"
+            return Sentence("Re-read {where}", where=place)
         if seen.kind == "level":
-            return f"Hold the level on {self.fit.checks[seen.index].stud} again ({seen.place})"
-        return f"Measure {seen.place} again"
+            return Sentence(
+                "Hold the level on {stud} again ({where})",
+                stud=self.fit.checks[seen.index].stud,
+                where=seen.place,
+            )
+        return Sentence("Measure {where} again", where=seen.place)
 
     def _stud_of_repeat(self, i: int) -> str:
         check = self.fit.checks[self.fit.observations[i].index]
-        return f"the repeated point on {check.stud} ({check.place})"
+        return Sentence("the repeated point on {stud} ({where})", stud=check.stud, where=check.place)
 
     def _telling(self, misfit: Misfit) -> int:
         """Which single re-reading separates the explanations most: the expected share of pairs told apart."""
@@ -162,7 +173,7 @@ class Judge:
                 wish = f"{where} = not measured"
                 return Suspect(where, slip.words, was, "", candidate.odds, settle, slip.code, wish=wish)
             should = float(self.look.length[i].inches) + h.change[i] / self.fit.observations[i].slope
-            offered = f"about {self._about(should, self.look.length[i])}"
+            offered = Sentence("about {length}", length=self._about(should, self.look.length[i]))
             return Suspect(where, slip.words, was, offered, candidate.odds, settle, slip.code)
         now = {i: _print(value, self.look.length[i]) for i, value in h.offered.items()}
         changes = tuple((self.fit.observations[i].place, now[i]) for i in order)
@@ -219,13 +230,22 @@ class Judge:
         step = MM if length.unit == "mm" else Fraction(1, 32)
         around = format_length(max(spread, step), length.unit, step=step, rounding="up")
         middle = format_length(Fraction(left), length.unit, step=step, rounding="nearest")
-        return f"{middle}, give or take {around}"
+        return Sentence("{middle}, give or take {around}", middle=middle, around=around)
 
     def _undecided(self, misfit: Misfit) -> Finding:
         shown = self.suspects(misfit)
-        listed = "; ".join(
-            f"{s.where} {s.slip}{f' ({s.offered})' if s.offered else ''}, {_percent(s.odds)}"
-            for s in shown[:4]
+        every = joined(
+            (
+                Sentence(
+                    "{where} {slip} ({offered}), {odds}" if s.offered else "{where} {slip}, {odds}",
+                    where=s.where,
+                    slip=s.slip,
+                    offered=s.offered,
+                    odds=_percent(s.odds),
+                )
+                for s in shown[:4]
+            ),
+            "{first}; {then}",
         )
         where = shown[0].where
         return Finding(
@@ -233,22 +253,28 @@ class Judge:
             Severity.ACT,
             where,
             "readings that fit each other within their tools' uncertainty",
-            f"something here was misread, and what was read cannot tell which: {listed}",
-            self.settle(misfit) + ": it tells the most.",
+            Sentence("something here was misread, and what was read cannot tell which: {every}", every=every),
+            Sentence("{settle}: it tells the most.", settle=self.settle(misfit)),
             "baarda",
             {"odds": f"{misfit.slip:.3f}", "candidates": "; ".join(s.where for s in shown)},
         )
 
     def _ask(self, misfit: Misfit, top: Candidate) -> Finding:
         suspect = self._suspect(top, "")
-        also = f"{suspect.slip}{f', {suspect.offered}' if suspect.offered else ''}"
         return Finding(
             "look-again",
             Severity.NOTE,
             suspect.where,
             "a reading like those around it",
-            f"it stands out; misread ({also}), odds {_percent(misfit.slip)}, or really so",
-            self.settle(misfit) + " if you are still there.",
+            Sentence(
+                "it stands out; misread ({slip}, {offered}), odds {odds}, or really so"
+                if suspect.offered
+                else "it stands out; misread ({slip}), odds {odds}, or really so",
+                slip=suspect.slip,
+                offered=suspect.offered,
+                odds=_percent(misfit.slip),
+            ),
+            Sentence("{settle} if you are still there.", settle=self.settle(misfit)),
             "practice-reading-slips",
             {"odds": f"{misfit.slip:.3f}"},
         )
@@ -256,7 +282,7 @@ class Judge:
 
 def _percent(odds: float) -> str:
     if odds > 0.995:
-        return "over 99 %"
+        return Sentence("over 99 %")
     return f"{round(odds * 100)} %"
 
 

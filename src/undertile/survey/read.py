@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from undertile.findings import Finding, Severity
+from undertile.sentence import Sentence
 from undertile.survey.checks import Checks, gather
 from undertile.survey.coverage import coverage_findings, reliability_of
 from undertile.survey.faces import LineKey
@@ -125,8 +126,15 @@ def _hopeless(fit: RoomFit, look: Explanations, chosen: dict[int, float], said: 
             Severity.ACT,
             "survey",
             "readings that fit each other within their tools' uncertainty",
-            f"they do not{', even corrected as above' if said else ''}, and no few mistakes explain it",
-            f"Check the line of each wall, then re-read {fit.observations[worst].place} first.",
+            Sentence(
+                "they do not, even corrected as above, and no few mistakes explain it"
+                if said
+                else "they do not, and no few mistakes explain it"
+            ),
+            Sentence(
+                "Check the line of each wall, then re-read {place} first.",
+                place=fit.observations[worst].place,
+            ),
             "baarda",
             {"chi_square": f"{left:.1f}", "freedom": str(fit.freedom)},
         )
@@ -150,7 +158,12 @@ def _not_one_room(facts: SurveyFacts) -> Finding | None:
         "survey",
         f"one room: at most {MOST_READINGS} line readings, {MOST_HEIGHTS} heights a wall and "
         f"{MOST_CHECKS} widths, levels, repeats and the like",
-        f"{readings} line readings, {heights} heights on one wall, {checks} others: nothing computed",
-        "Look at what was pasted, and split it into rooms.",
+        Sentence(
+            "{readings} line readings, {heights} heights on one wall, {others} others: nothing computed",
+            readings=readings,
+            heights=heights,
+            others=checks,
+        ),
+        Sentence("Look at what was pasted, and split it into rooms."),
         "convention-7",
     )

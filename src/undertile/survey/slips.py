@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from undertile.lengths import MM, Length
+from undertile.sentence import Sentence
 from undertile.survey.facts import Tool
 
 _HALF = Fraction(1, 2)
@@ -37,26 +38,28 @@ class Slip:
 
 
 SLIPS: dict[str, Slip] = {
-    "mirror inch": Slip("reading-mirrored", "counted back from the wrong side of the inch", 2.0e-3),
-    "mirror half": Slip("reading-mirrored", "counted from the wrong side of the half", 2.0e-3),
-    "inch off": Slip("reading-inch-off", "a whole inch off, or the burned inch", 1.6e-3),
-    "centimetre off": Slip("reading-inch-off", "a whole centimetre or decimetre off", 1.6e-3),
-    "six nine": Slip("reading-six-nine", "6 and 9 taken for each other", 4e-4),
-    "transposed": Slip("reading-transposed", "two digits exchanged", 5e-4),
-    "wrong sixteenths": Slip("reading-wrong-fraction", "eighths for sixteenths, or the reverse", 1.0e-3),
-    "misheard": Slip("reading-misheard", "misheard, three for five or fifteen for fifty", 3e-4),
-    "sign lost": Slip("sign-lost", "proud for back", 5e-3),
-    "tape case": Slip("tape-case", "the length of the tape's case left out or put in twice", 4e-3),
-    "cm side": Slip("cm-side", "read on the centimetre side of the tape", 2e-4),
-    "mm typed": Slip("cm-side", "millimetres written as inches", 2e-4),
-    "inches typed": Slip("cm-side", "inches written as millimetres", 2e-4),
-    "cm typed": Slip("cm-side", "centimetres written as millimetres", 2e-4),
-    "minus typed": Slip("sign-lost", "a minus typed where none can be", 5e-3),
-    "zero typed": Slip("reading-off", "0 typed where nothing was read", 5e-3),
-    "row reversed": Slip("row-reversed", "typed in the other direction", 1.5e-3),
-    "rows swapped": Slip("rows-swapped", "two neighbours exchanged", 1.5e-3),
-    "line moved": Slip("line-moved", "the line moved part-way", 2e-2),
-    "other": Slip("reading-off", "misread in some other way", 8e-4),
+    "mirror inch": Slip("reading-mirrored", Sentence("counted back from the wrong side of the inch"), 2.0e-3),
+    "mirror half": Slip("reading-mirrored", Sentence("counted from the wrong side of the half"), 2.0e-3),
+    "inch off": Slip("reading-inch-off", Sentence("a whole inch off, or the burned inch"), 1.6e-3),
+    "centimetre off": Slip("reading-inch-off", Sentence("a whole centimetre or decimetre off"), 1.6e-3),
+    "six nine": Slip("reading-six-nine", Sentence("6 and 9 taken for each other"), 4e-4),
+    "transposed": Slip("reading-transposed", Sentence("two digits exchanged"), 5e-4),
+    "wrong sixteenths": Slip(
+        "reading-wrong-fraction", Sentence("eighths for sixteenths, or the reverse"), 1.0e-3
+    ),
+    "misheard": Slip("reading-misheard", Sentence("misheard, three for five or fifteen for fifty"), 3e-4),
+    "sign lost": Slip("sign-lost", Sentence("proud for back"), 5e-3),
+    "tape case": Slip("tape-case", Sentence("the length of the tape's case left out or put in twice"), 4e-3),
+    "cm side": Slip("cm-side", Sentence("read on the centimetre side of the tape"), 2e-4),
+    "mm typed": Slip("cm-side", Sentence("millimetres written as inches"), 2e-4),
+    "inches typed": Slip("cm-side", Sentence("inches written as millimetres"), 2e-4),
+    "cm typed": Slip("cm-side", Sentence("centimetres written as millimetres"), 2e-4),
+    "minus typed": Slip("sign-lost", Sentence("a minus typed where none can be"), 5e-3),
+    "zero typed": Slip("reading-off", Sentence("0 typed where nothing was read"), 5e-3),
+    "row reversed": Slip("row-reversed", Sentence("typed in the other direction"), 1.5e-3),
+    "rows swapped": Slip("rows-swapped", Sentence("two neighbours exchanged"), 1.5e-3),
+    "line moved": Slip("line-moved", Sentence("the line moved part-way"), 2e-2),
+    "other": Slip("reading-off", Sentence("misread in some other way"), 8e-4),
 }
 """Every kind, with its rate: per reading (minus typed, zero typed: per reading less than nothing, or 0); per
 signed reading (sign lost), taped length (tape case), row or stud (row reversed), pair of neighbours (rows

@@ -5,6 +5,7 @@ from __future__ import annotations
 from undertile.findings import Verdict
 from undertile.packet.figures import amount, place
 from undertile.recheck.proof import Proof, ProofWall, short_digest
+from undertile.recheck.say import STANDING
 from undertile.screens.context import Context, View
 from undertile.screens.next_step import next_step
 from undertile.screens.pages.gate import before_the_plan
@@ -88,7 +89,7 @@ def _wall(ctx: Context, wall: ProofWall) -> View:
                 "stud": each.stud,
                 "height": place(each.height, ctx.unit),
                 "text": each.text,
-                "standing": says.told(each.standing),
+                "standing": says.told(STANDING[each.standing]),
             }
             for each in wall.readings
         ],

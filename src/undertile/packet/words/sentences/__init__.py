@@ -11,12 +11,16 @@ from undertile.packet.words.sentences.floor import FLOOR
 from undertile.packet.words.sentences.framing import FRAMING
 from undertile.packet.words.sentences.leak import LEAK
 from undertile.packet.words.sentences.pan import PAN
+from undertile.packet.words.sentences.recheck import RECHECK
 from undertile.packet.words.sentences.safety import SAFETY
+from undertile.packet.words.sentences.survey import SURVEY
 from undertile.packet.words.sentences.wood import WOOD
 
 SPANISH: Mapping[str, str] = {
     **COMMON,
     **PAN,
+    **SURVEY,
+    **RECHECK,
     **FRAMING,
     **CONFLICT,
     **DRIES,
