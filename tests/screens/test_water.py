@@ -313,7 +313,10 @@ def test_what_is_next_goes_in_the_order_of_the_work(at: Site) -> None:
             ("shown.1", "10"),
         ):
             at.send(job, {"fact": f"wood.points.dry{number}.{key}", "value": value})
-    assert step() == ("Measure the coldest surface and the room's air on a cold morning.", "water/leak")
+    assert step() == (
+        "Measure the coldest surface and the room's air on a cold morning.",
+        "water/leak?type=colds",
+    )
     at.send(job, {"fact": f"{base}.pick.1", "value": "snaps"})
     assert step() == ("Cut out plate B at 4", "water/point?name=plate-B-4")
     press(

@@ -25,8 +25,8 @@ PhotoStage = Literal[
     "finished",
     "other",
 ]
-"""When in the work a photo is taken; what the next layer covers cannot be taken later: ``covered`` is the last
-one before."""
+"""When in the work a photo is taken; what the next layer covers cannot be taken later (``covered``: the last
+one before it)."""
 MARK = 32
 """Hex digits of a photo's hash that name it in the job: 128 bits."""
 

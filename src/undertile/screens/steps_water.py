@@ -50,7 +50,7 @@ def steps(ctx: Context, found: WoodResult) -> list[View]:
         if stands.standing == "found":
             what = says.told(_name(stands.candidate))
             text = says("water-next-leak", what=what)
-            add("leak", text, ctx.href("water", "leak"), says("water-next-leak-why"))
+            add("leak", text, test_href(ctx, "mended"), says("water-next-leak-why"))
     for point in found.points:
         if point.call == "cut out":
             text = says("water-next-cut", where=says.place(point.where))
@@ -60,7 +60,7 @@ def steps(ctx: Context, found: WoodResult) -> list[View]:
         add("probe", says("water-next-probe", where=place), ctx.href("water", "point", probe="1"), why)
     if found.begun and found.source.next_tests:
         first = found.source.next_tests[0]
-        href = ctx.href("water", "leak") + f"#{first.kind}"
+        href = test_href(ctx, first.kind)
         add("test", says("water-next-test", do=says.told(first.do)), href, takes(ctx, first))
     if found.again:
         text = says("water-next-again", day=found.again)
@@ -143,6 +143,11 @@ def wait(ctx: Context, test: Offered) -> str:
     hours = test.wait >= 60
     key = "water-wait-hours" if hours else "water-wait-minutes"
     return ctx.says(key, number=f"{test.wait / 60 if hours else test.wait:.0f}")
+
+
+def test_href(ctx: Context, kind: str) -> str:
+    """The forms of one kind of test, or of what was mended, open."""
+    return ctx.href("water", "leak", type=kind) + f"#{kind}"
 
 
 def point_href(ctx: Context, name: str) -> str:

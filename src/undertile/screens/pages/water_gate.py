@@ -48,7 +48,10 @@ def view(ctx: Context) -> View:
         "confirm": to_confirm(ctx),
         "inspection": group(ctx, says("part-inspection"), inspection, says("note-inspection")),
         "photos": group(ctx, says("part-photos"), photos, says("note-photos")),
-        "shrinks": ctx.href("water") + "#goes-back",
+        "typing": ctx.query.get("type", ""),
+        "shrinks": {"text": ctx.says("water-goes-back"), "href": ctx.href("water") + "#goes-back"}
+        if found.shrinkage
+        else None,
     }
 
 
@@ -78,7 +81,7 @@ def _missing(ctx: Context, found: WoodResult, each: Missing) -> View:
         place = each.where if each.where != "floor" else "room"
         href = ctx.href("photos", place=place, stage=COVERED)
     elif each.kind == "inspection":
-        href = "#inspection"
+        href = ctx.href("water", "gate", type="inspection") + "#inspection"
     return {
         "where": where,
         "what": says.told(each.what),

@@ -10,7 +10,7 @@ from undertile.job.shape import ByName, Leaf, Table
 from undertile.screens.context import Context, View
 from undertile.screens.forms import row
 from undertile.screens.pages.water import source_line, water_of
-from undertile.screens.steps_water import takes, wait
+from undertile.screens.steps_water import takes, test_href, wait
 from undertile.wood.facts import Candidate
 from undertile.wood.leak import NAMES
 
@@ -48,6 +48,7 @@ def view(ctx: Context) -> View:
         "findings": [
             says.finding(each) for each in found.findings if each.code in ("air-test", "leak-test-short")
         ],
+        "typing": ctx.query.get("type", ""),
         "record": ctx.href("papers", "water"),
     }
 
@@ -57,10 +58,10 @@ def _next(ctx: Context, found: WoodResult) -> View:
     leaks = source.of("found")
     if leaks:
         text = says("water-next-leak", what=says.told(NAMES[leaks[0]]))
-        return {"text": text, "why": says("water-next-leak-why"), "href": "#mended"}
+        return {"text": text, "why": says("water-next-leak-why"), "href": test_href(ctx, "mended")}
     if source.next_tests:
         first = source.next_tests[0]
-        return {"text": says.told(first.do), "why": takes(ctx, first), "href": f"#{first.kind}"}
+        return {"text": says.told(first.do), "why": takes(ctx, first), "href": test_href(ctx, first.kind)}
     return {"text": says("water-settled"), "why": "", "href": ctx.href("water", "gate")}
 
 
@@ -88,7 +89,7 @@ def _offered(ctx: Context, each: Offered) -> View:
         if each.wait
         else says("leak-takes", minutes=minutes),
         "of": says("leak-of", what=says.papers.listed(covers)),
-        "href": f"#{each.kind}",
+        "href": test_href(ctx, each.kind),
     }
 
 
