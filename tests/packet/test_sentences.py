@@ -17,9 +17,11 @@ import pytest
 import undertile
 from undertile.packet.told import foreign, told
 from undertile.packet.words import TERMS, Words
+from undertile.packet.words.cited import CITED, WEIGHT, cited
 from undertile.packet.words.sentences import SPANISH
 from undertile.packet.words.sentences.common import COMMON
 from undertile.sentence import Sentence, joined, listed
+from undertile.sources import SOURCES
 
 SOURCE = Path(undertile.__file__).parent
 ES = Words("es")
@@ -106,6 +108,14 @@ def test_a_form_ends_as_its_english_does(letter: str) -> None:
             assert english.endswith(".") == spanish.endswith("."), english
         elif english[:1].isalpha() and spanish[:1].isalpha():
             assert english[:1].isupper() == spanish[:1].isupper() or english[:2].isupper(), english
+
+
+def test_every_source_is_cited_in_spanish() -> None:
+    assert set(CITED) == set(SOURCES)
+    for key, source in SOURCES.items():
+        assert cited(key) == CITED[key] + WEIGHT[source.kind]
+        sections = re.findall(r"[A-Z]?\d+(?:\.\d+)+", source.title)
+        assert all(each in CITED[key] for each in sections), f"{key}: a section is missing"
 
 
 def test_a_sentence_is_its_english() -> None:

@@ -45,7 +45,14 @@ _FIRST = {
     "visit": "visita",
 }
 """How a place begins, in Spanish."""
-_LINK = {" at height ": " a la altura ", " at ": " a ", " on ": " en ", " from ": " desde ", " and ": " y "}
+_LINK = {
+    " at height ": " a la altura ",
+    " at ": " a ",
+    " on ": " en ",
+    " from ": " desde ",
+    " and ": " y ",
+    " to ": " a ",
+}
 _LINK |= {" notch ": ", muesca ", " hole ": ", agujero ", " soft ": ", parte blanda "}
 
 

@@ -7,8 +7,10 @@ from collections.abc import Mapping
 
 from undertile.packet.places import place_words
 from undertile.packet.words import Words
+from undertile.packet.words.cited import cited
 from undertile.packet.words.sentences import SPANISH
 from undertile.sentence import Sentence, with_first
+from undertile.sources import SOURCES, cite
 
 _SPANISH = Words("es")
 
@@ -36,6 +38,9 @@ def foreign(text: str, words: Words) -> bool:
     )
 
 
+_KEYS = {cite(key): key for key in SOURCES}
+
+
 class _Fill(string.Formatter):
     """Fills Spanish forms; slots hold figures, names, places and other sentences."""
 
@@ -58,10 +63,11 @@ class _Fill(string.Formatter):
         return "".join(out)
 
     def _slot(self, value: object, spec: str) -> str:
-        """``wall``: a wall by its letter; ``place``: a place as the stages name it; ``cap``: a capital."""
-        if isinstance(value, Sentence) or spec not in ("wall", "place"):
-            said = self.say(value, spec)
-            return said[:1].upper() + said[1:] if spec == "cap" else said
+        """``wall``: a wall by its letter; ``place``: a place as the stages name it; ``source``: a source."""
+        if isinstance(value, Sentence) or spec not in ("wall", "place", "source"):
+            return self.say(value, spec)
+        if spec == "source":
+            return cited(_KEYS.get(str(value), "")) or self.say(value)
         return _SPANISH.wall(str(value)) if spec == "wall" else place_words(str(value), _SPANISH)
 
 

@@ -30,7 +30,7 @@ CONFLICT: dict[str, str] = {
     ),
     # what was asked
     "the straightedge rule": "la regla larga",
-    "{line} [{source}]": "{line} [{source}]",
+    "{line} [{source}]": "{line} [{source:source}]",
     "convention {section}": "convención {section}",
     "{title}: {why}": "{title}: {why}",
     "{title}: {as_read}; {why}": "{title}: {as_read}; {why}",
