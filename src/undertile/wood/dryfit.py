@@ -201,11 +201,12 @@ def _fit(
         square += weight * (part.rest_sigma**2 + (air + part.rest) ** 2)
         now += weight * part.now
         each = weight / len(_FEW) ** 2
-        rest_sigma = hypot(part.rest_sigma, AIR_AHEAD)
+        rest_sigma, law_days, root = hypot(part.rest_sigma, AIR_AHEAD), law.days, law.root
         off = [part.now_sigma * b for b in _FEW]
         for a in _FEW:
             rest = air + part.rest + rest_sigma * a
             middle = part.now + part.slope * part.rest_sigma * a
+            gap = goal - rest
             for b in off:
                 moisture = middle + b
                 falling += each * (moisture > rest + 0.3)
@@ -215,7 +216,9 @@ def _fit(
                     never += each
                     days.append((inf, each))
                 else:
-                    days.append((law.days_to(moisture, goal, rest, since), each))
+                    share = (moisture - rest) / gap
+                    took = (law_days + since) * (share * share - 1) if root else law_days * log(share)
+                    days.append((took, each))
     days.sort()
     taus.sort()
     edge = (1 - weight_within(len(readings))) / 2
@@ -273,7 +276,10 @@ def whole_days(found: DryFit) -> tuple[int, int] | None:
 
 @dataclass(frozen=True)
 class Law:
-    """How an excess goes: by exp(-t/days), or by 1/sqrt(1 + t/days)."""
+    """How an excess goes: by exp(-t/days), or by 1/sqrt(1 + t/days).
+
+    A share 1/s of it is left after days ln(s), or (days + since) (s^2 - 1) where ``since`` have gone by.
+    """
 
     days: float
     root: bool
@@ -287,13 +293,6 @@ class Law:
     def tau(self, since: float) -> float:
         """The time constant the excess goes with at a time. [d]"""
         return 2 * (self.days + since) if self.root else self.days
-
-    def days_to(self, start: float, goal: float, rest: float, since: float) -> float:
-        """Days from now to the goal, of a point that is over it and comes to rest under it. [d]"""
-        share = (start - rest) / (goal - rest)
-        if self.root:
-            return (self.days + since) * (share * share - 1)
-        return self.days * log(share)
 
 
 _LAWS = tuple(Law(days, root) for root in (False, True) for days in _TAUS)
