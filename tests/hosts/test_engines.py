@@ -38,6 +38,19 @@ TWIN = """async (target) => {
   const request = { method: "GET", target, headers: { accept: "application/json", cookie: "lang=en" } };
   return new TextDecoder().decode((await window.undertile.ask(request)).content);
 }"""
+PHOTO = """async () => {
+  const canvas = document.createElement("canvas");
+  [canvas.width, canvas.height] = [60, 40];
+  canvas.getContext("2d").fillRect(5, 5, 20, 20);
+  const drawn = await new Promise((then) => canvas.toBlob(then, "image/png"));
+  const chosen = new DataTransfer();
+  chosen.items.add(new File([drawn], "wall.png", { type: "image/png" }));
+  const box = document.querySelector("#place input[type=file]");
+  box.files = chosen.files;
+  box.form.requestSubmit(box.form.querySelector("button"));
+}"""
+"""As if a picture had been chosen in the form, which nothing outside the browser can do alike in both."""
+WIDTH = "() => document.querySelector('#place img')?.naturalWidth"
 KILL_AFTER_S = 0.35
 """Into a row of taps."""
 
@@ -134,6 +147,7 @@ def test_entry_kill_and_cold_start_then_the_plan(finger: Finger, site: Site) -> 
     assert typed[: len(finger.shown)] == finger.shown, "Python has them too"
     finger.look("pad-judged")
     the_room_and_its_plan(finger, example)
+    a_photo_is_kept(finger, example)
 
     finger.go(PAD[1:])
     finger.browser.until(PAD_UP)
@@ -176,3 +190,12 @@ def the_room_and_its_plan(finger: Finger, job: str) -> None:
     finger.look("plan")
     plan = json.loads(finger.browser.page.evaluate(TWIN, f"{job}/plan"))
     assert plan["total"]["time"] == "43 min"
+
+
+def a_photo_is_kept(finger: Finger, job: str) -> None:
+    """Read as a file, drawn anew in the worker, kept, and shown again from what was kept."""
+    finger.go(f"{job}/photos")
+    finger.browser.page.evaluate(PHOTO)
+    assert finger.browser.until(WIDTH) == 60
+    photos = finger.browser.page.evaluate("async () => (await window.undertile.log.photos()).length")
+    assert photos == 1

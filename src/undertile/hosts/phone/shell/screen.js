@@ -5,6 +5,7 @@ import { readyToPrint } from "../static/paper.js";
 import { MOST_FILE } from "./carry.js";
 import { keepLast, lastKept } from "./last.js";
 import { PadHost } from "./padhost.js";
+import { multipart } from "./multipart.js";
 import { patch } from "./patch.js";
 import { putBack, unsent } from "./unsent.js";
 import { say } from "./words.js";
@@ -229,7 +230,13 @@ export class Screen {
     const target = (submitter?.getAttribute("formaction") || form.getAttribute("action") || this.path).replace(/^#/, "");
     if (form.method === "get") return this.asked(form, submitter, target, data);
     const files = [...data.values()].some((value) => value instanceof File);
-    const request = files ? await multipart(data) : { headers: { "content-type": FORM }, body: bytes(new URLSearchParams(data)) };
+    let packed = null;
+    try {
+      packed = files && (await multipart(data));
+    } catch (error) {
+      return this.page.strip.say("screen", say("file-unread", { trouble: error.message }));
+    }
+    const request = packed || { headers: { "content-type": FORM }, body: bytes(new URLSearchParams(data)) };
     await this.request({ method: "POST", target, ...request }, { form });
   }
 
@@ -263,8 +270,3 @@ export class Screen {
 
 const placeOf = (path) => path.split("?")[0];
 const bytes = (text) => new TextEncoder().encode(String(text));
-
-async function multipart(data) {
-  const whole = new Response(data);
-  return { headers: { "content-type": whole.headers.get("content-type") }, body: new Uint8Array(await whole.arrayBuffer()) };
-}
