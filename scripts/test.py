@@ -18,8 +18,12 @@ LINT = (
     ("types", ["mypy"]),
 )
 
-TWO_AT_A_TIME = ["-n", "2", "--dist", "loadfile"]
-"""Two processes, each test file in one of them: the whole run stays under ten minutes on two cores."""
+TWO_AT_A_TIME = ["-n", "2", "--dist", "loadfile", "--no-loadscope-reorder"]
+"""Two processes, each test file in one of them, in the order of tests/conftest.py: the long files first.
+
+By itself pytest-xdist begins with the files of many tests: one that is a whole job on a phone comes last,
+and the other core stands idle meanwhile.
+"""
 
 
 def main():

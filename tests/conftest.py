@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import shutil
+from pathlib import Path
 
 import pytest
 from hypothesis import settings
@@ -20,7 +21,9 @@ def browser_path() -> str:
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
-    """Leave out what needs a browser where there is none, and say so."""
+    """Leave out what needs a browser where there is none, and say so; of several processes none waits long."""
+    if "PYTEST_XDIST_WORKER" in os.environ:
+        longest_first(items)
     needing = [item for item in items if item.get_closest_marker("browser")]
     if not needing or browser_path():
         return
@@ -29,6 +32,24 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
     items[:] = [item for item in items if item not in needing]
     config.hook.pytest_deselected(items=needing)
     config.stash[_LEFT_OUT] = len(needing)
+
+
+def longest_first(items: list[pytest.Item]) -> None:
+    """Files with a browser first, so that no process is left alone with a long one at the end.
+
+    One file builds the phone's bundle while the screens are looked at by another process; the others that
+    need it come after.
+    """
+    ranks: dict[Path, int] = {}
+    for item in items:
+        rank = 3
+        if "bundle" in getattr(item, "fixturenames", ()):
+            rank = 2
+        elif item.get_closest_marker("browser"):
+            rank = 1
+        ranks[item.path] = min(rank, ranks.get(item.path, rank))
+    building = next((path for path, rank in ranks.items() if rank == 2), None)
+    items.sort(key=lambda item: 0 if item.path == building else ranks[item.path])
 
 
 _LEFT_OUT = pytest.StashKey[int]()
