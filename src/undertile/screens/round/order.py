@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
+from undertile.job.address import Path
 from undertile.screens.context import Context
 from undertile.wood.facts import Meter, Point, WoodFacts
 from undertile.wood.history import NO_METER
@@ -59,12 +60,21 @@ def step_of(facts: WoodFacts, visit: str) -> str:
 
 def points_walked(ctx: Context, visit: str) -> list[str]:
     """Points of a round in the order they were read: by when each was first typed."""
+    return _by_first_entry(ctx, lambda path: path[3:] == ("shown", visit))
+
+
+def points_written(ctx: Context) -> list[str]:
+    """Every point in the order they were written, out of the log: a fold has no order of its own."""
+    return _by_first_entry(ctx, lambda path: True)
+
+
+def _by_first_entry(ctx: Context, counts: Callable[[Path], bool]) -> list[str]:
     first: dict[str, tuple[str, str, int]] = {}
     for path, fact in ctx.state.facts.items():
-        if path[:2] != ("wood", "points") or path[3:] != ("shown", visit):
-            continue
-        if any(entry.value is not None for entry in fact.standing):
-            first[path[2]] = min((entry.time, *_numbered(entry.id)) for entry in fact.entries)
+        stands = any(entry.value is not None for entry in fact.standing)
+        if stands and path[:2] == ("wood", "points") and counts(path):
+            at = min((entry.time, *_numbered(entry.id)) for entry in fact.entries)
+            first[path[2]] = min(at, first.get(path[2], at))
     return sorted(first, key=first.__getitem__)
 
 
@@ -77,7 +87,8 @@ def _numbered(name: str) -> tuple[str, int]:
 def points_in_order(ctx: Context, visit: str) -> list[str]:
     """Points of a round in the order they are to be read; what is cut out is on none."""
     facts = water_facts(ctx)
-    written = [name for name, point in facts.points.items() if not point.out or visit in point.shown]
+    asked = {name for name, point in facts.points.items() if not point.out or visit in point.shown}
+    written = [name for name in points_written(ctx) if name in asked]
     return list(walk(written, [points_walked(ctx, name) for name in visits_before(facts, visit)]))
 
 
