@@ -139,6 +139,30 @@ def test_the_plan_asks_the_same_of_the_facts_alone() -> None:
     assert shrinkage_of({"wood": WoodFacts.model_validate(corner(2))}) == ((), ())
 
 
+@pytest.mark.parametrize("trued", ["", "1", "2", "3"])
+def test_of_many_visits_only_those_that_count_are_gone_through(trued: str) -> None:
+    """independent: the whole water part goes through every reading."""
+    facts = corner(4)
+    seen = iter(("27", "24", "x", "", "over", "18", "16", "9", "22", "", "", "21"))
+    for n, member in enumerate(("B1", "B2", "B3")):
+        facts["points"][f"s{n}"] = {
+            **stud("19")["points"]["s"],
+            "name": member,
+            "shown": {str(visit): next(seen) for visit in (3, 1, 4, 2)},
+            "awl": {"1": '1/16"'},
+        }
+    facts["points"]["s2"]["chips"] = {"2": {"wet": "12", "dry": "10"}}
+    facts["trued"] = trued
+    depths = {name: F(7, 2) for name in ("B1", "B2", "B3")}
+    wall = SimpleNamespace(depth=SimpleNamespace(inches=F(7, 2)))
+    survey = SimpleNamespace(walls={"B": SimpleNamespace(studs=dict.fromkeys(depths))})
+    framing = SimpleNamespace(studs={}, walls={"B": wall})
+    told = {"wood": WoodFacts.model_validate(facts), "framing": framing, "survey": survey}
+    found = answer(facts, depths=depths).shrinkage
+    assert shrinkage_of(told)[0] == found
+    assert found
+
+
 def test_treated_wood_tells_no_shrinkage() -> None:
     facts = stud("19", **{"material": "treated"})
     assert answer(facts, depths={"B2": F(7, 2)}).shrinkage == ()

@@ -19,6 +19,7 @@ from undertile.wood.goal import Goal, goal_of, references
 from undertile.wood.history import Sample, Series, history
 from undertile.wood.say import up
 from undertile.wood.species import SATURATION, change_coefficients
+from undertile.wood.typed import read_moment, read_shown
 
 STEP = Fraction(1, 64)
 """Least is rounded down to it, most up. [in]"""
@@ -73,7 +74,12 @@ def shrinkage_of(all_facts: Mapping[str, Any]) -> tuple[tuple[StudShrinkage, ...
     facts: WoodFacts | None = all_facts.get("wood")
     if facts is None or not any(_on_a_stud(point) for point in facts.points.values()):
         return (), ()
-    points = {name: point for name, point in facts.points.items() if point.reference or _on_a_stud(point)}
+    order = sorted(facts.visits, key=lambda name: read_moment(facts.visits[name].when).days)
+    points = {
+        name: _newest(point, order, facts.trued)
+        for name, point in facts.points.items()
+        if point.reference or _on_a_stud(point)
+    }
     series = history(facts.model_copy(update={"points": points})).series
     known = references(series)
     wet = [each for each in series if not each.facts.reference]
@@ -102,6 +108,22 @@ def depths_of(framing: Any, survey: Any) -> dict[str, Fraction]:
         if depth is not None:
             out[name] = depth.inches
     return out
+
+
+def _newest(point: Point, order: list[str], trued: str) -> Point:
+    """A point with only the readings that may count here: a year of them is not gone through for one."""
+    read = [name for name in order if read_shown(point.shown.get(name, "")).state in _READ]
+    kept = {*read[-1:], trued, *point.chips}
+    return point.model_copy(
+        update={
+            table: {name: value for name, value in getattr(point, table).items() if name in kept}
+            for table in _BY_VISIT
+        }
+    )
+
+
+_READ = ("number", "over", "under")
+_BY_VISIT = ("shown", "awl", "pick")
 
 
 def _on_a_stud(point: Point) -> bool:
