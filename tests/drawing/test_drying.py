@@ -109,6 +109,26 @@ def test_what_is_read_off_the_picture_is_what_was_read(name: str) -> None:
         )
 
 
+def test_days_read_off_the_bar_at_the_foot_are_the_days_of_the_visits() -> None:
+    """Independent: the bar's ends are the first and the last day it may be closed, printed at its head."""
+    found: WoodResult = wet_corner().results["wood"]
+    for name in ("plate-B-16", "B1-2", "floor-6-6"):
+        made = picture(found, "in", words("en"), name)
+        verdict = found.point(name)
+        assert made is not None
+        assert verdict is not None
+        bar = re.findall(r'data-layer="CLOSE".*\n<polygon points="(.*?)"', made.svg)
+        xs = sorted({float(corner.split(",")[0]) for corner in bar[0].split()})
+        first = read_moment(f"{verdict.forecast.soonest} 00:00").days
+        last = read_moment(f"{verdict.forecast.latest} 00:00").days + 1
+        dots, _ = read_back(made.svg)
+        read = [first + (x - xs[0]) / (xs[-1] - xs[0]) * (last - first) for x, _ in dots]
+        series = next(each for each in found.series if each.name == name)
+        assert read == pytest.approx([s.day for s in series.samples], abs=0.06)
+        assert verdict.forecast.soonest[5:7] == "03"
+        assert made.when.startswith(f"Mar {int(verdict.forecast.soonest[8:])}")
+
+
 def test_small_multiples_have_the_same_axes() -> None:
     found: WoodResult = wet_corner().results["wood"]
     made = pictures(found, "in", words("en"))
