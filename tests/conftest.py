@@ -21,7 +21,7 @@ def browser_path() -> str:
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
-    """Leave out what needs a browser where there is none, and say so; of several processes none waits long."""
+    """Leave out what needs a browser where there is none, and say so; the long files first."""
     if "PYTEST_XDIST_WORKER" in os.environ:
         longest_first(items)
     needing = [item for item in items if item.get_closest_marker("browser")]
