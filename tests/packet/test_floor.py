@@ -59,7 +59,7 @@ def test_the_cut_list_comes_to_what_is_cut_out() -> None:
     assert (inches(piece.across), inches(piece.along)) == (F("35.75") - F(3, 16), F(30) - F(3, 16))
     (cuts,) = made.cuts
     assert [row.pieces for row in cuts.rows] == [(f"P1 {piece.across} x {piece.along}",)]
-    assert cuts.says == ("1 whole; no way needs fewer.",)
+    assert cuts.says == ("Whole panels: 1; no way needs fewer.",)
     assert [(row.count, row.length) for row in made.bring[1:]] == [(2, '14-1/4"'), (2, '14-3/4"'), (1, '30"')]
 
 

@@ -118,7 +118,11 @@ def next_of(ctx: Context) -> View:
         return step("floor-begin", "floor", "type")
     first = floor_step(ctx, step)
     if first is not None:
-        return first if first["href"] != ctx.href("floor") else {**first, "href": ctx.href("floor", "type")}
+        stops = any(
+            each.severity is Severity.STOP for each in found.findings
+        )  # lifted on the floor's own screen
+        here = first["href"] == ctx.href("floor") and not stops
+        return {**first, "href": ctx.href("floor", "type")} if here else first
     fails = _first(found, Verdict.FAIL)
     if fails is not None and fails.code.startswith(("joist-", "panel-")):
         said = says.check(fails)

@@ -70,8 +70,14 @@ FLOOR_SHEET: dict[str, tuple[str, str]] = {
     "floor-of": ("{stock}, {length} x {width}", "{stock}, {length} x {width}"),
     "floor-offcut": ("{panel}, offcut {name}", "{panel}, retazo {name}"),
     "floor-whole": ("whole panel", "hoja entera"),
-    "floor-fewest": ("{count} whole; no way needs fewer.", "{count} enteras; no hay manera de usar menos."),
-    "floor-some": ("{count} whole; fewer may do.", "{count} enteras; tal vez alcance con menos."),
+    "floor-fewest": (
+        "Whole panels: {count}; no way needs fewer.",
+        "Hojas enteras: {count}; no hay manera de usar menos.",
+    ),
+    "floor-some": (
+        "Whole panels: {count}; fewer may do.",
+        "Hojas enteras: {count}; tal vez alcance con menos.",
+    ),
     "floor-buy": ("Buy {count} more, as thick.", "Compre {count} más, del mismo grueso."),
     "floor-over": ("No panel holds {pieces}.", "Ninguna hoja alcanza para {pieces}."),
     "floor-bring-head": ("Screws, blocks, cleats", "Tornillos, bloques, maderos de apoyo"),

@@ -85,7 +85,8 @@ def view(ctx: Context) -> View:
         "patch_rules": _group(ctx, "floor-patch-rules", "floor-patch-rules-note", (*F, "patch"), PATCH),
         "level": _group(ctx, "floor-under-pan", "floor-under-pan-note", (*F, "level"), LEVEL),
         "grid": _grid(ctx),
-        "spots": several(ctx, "spot", (*F, "level", "spots")),
+        "places": _places(ctx),
+        "spots": _one_more_place(ctx),
         "level_rules": _group(
             ctx, "floor-under-pan-rules", "floor-under-pan-rules-note", (*F, "level"), LEVEL_RULES
         ),
@@ -142,6 +143,28 @@ def _rows(ctx: Context, names: list[str]) -> list[str]:
 def _offcuts(ctx: Context, panel: str, number: int) -> View:
     part = several(ctx, "sheet-offcut", (*F, "patch", "panels", panel, "offcuts"), of=str(number))
     return {**part, "title": ctx.says("part-sheet-offcut", name=panel)}
+
+
+def _places(ctx: Context) -> View:
+    """Where each place lies, all in one form; what it reads is read on the pad."""
+    says, base = ctx.says, (*F, "level", "spots")
+    return group(
+        ctx,
+        says("part-spot"),
+        [
+            row(ctx, join((*base, name, key)), f"{name}: {says.field('spot', key)}")
+            for name in spots(ctx)
+            for key in ("x", "y")
+        ],
+    )
+
+
+def _one_more_place(ctx: Context) -> View:
+    """A place by its name, beside those there."""
+    part = several(ctx, "spot", (*F, "level", "spots"))
+    there = set(spots(ctx))
+    part["items"] = [item for item in part["items"] if item["name"] not in there]
+    return {**part, "title": ctx.says("floor-one-place")}
 
 
 def _grid(ctx: Context) -> View | None:

@@ -107,6 +107,7 @@ FLOOR: dict[str, tuple[str, str]] = {
         "Left open: 1/16 off wood, 1/4 off concrete, 1/2 filled, read every 12. Ours; bag and sheet decide.",
         "Sin decir: 1/16 de madera, 1/4 de concreto, 1/2 de relleno, cada 12. Nuestras; deciden saco y hoja.",
     ),
+    "floor-one-place": ("One more place", "Un lugar más"),
     "floor-grid": ("Lay out {number} places to read", "Poner {number} lugares por leer"),
     "floor-grid-note": (
         "In the order walked: along the back wall, then back along the next row.",
