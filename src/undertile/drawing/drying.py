@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil
+from typing import TYPE_CHECKING
 
 from undertile.drawing.dryingdata import Axes, Chart, axes_of, charts_of, range_words
 from undertile.drawing.dryingplot import LARGE_LOOK, SMALL_LOOK, Plot
@@ -17,10 +18,12 @@ from undertile.drawing.metrics import fitted
 from undertile.drawing.scene import Box, Scene
 from undertile.drawing.sheet import BODY, HEIGHT, LEADING, SMALL, TITLE, WIDTH, Sheet, Sketch
 from undertile.drawing.svg import to_svg
-from undertile.drawing.walldata import Room
 from undertile.lengths import Unit
 from undertile.wood.result import WoodResult
 from undertile.wood.typed import read_moment
+
+if TYPE_CHECKING:
+    from undertile.drawing.walldata import Room
 
 COLUMN, BETWEEN = 3.5, 0.25
 """Of the small multiples. [in of paper]"""
