@@ -51,7 +51,7 @@ def several(ctx: Context, key: str, base: tuple[str, ...], of: str = "") -> View
         "items": [
             {
                 "name": name,
-                "said": ctx.says.choice(name),
+                "said": ctx.says.choice(name) if node.names else name,
                 "rows": list(_fields(ctx, key, (*base, name), item)),
             }
             for name in names

@@ -151,7 +151,7 @@ def _fields(ctx: Context, kind: str, base: tuple[str, ...]) -> list[View]:
             hint = ctx.says("water-day-hint")
         elif kind == "colds" and name in DEGREES:
             hint = ctx.says("water-degrees-hint")
-        (common if shared else own).append(row(ctx, join((*base, name)), label, hint=hint))
+        (common if shared else own).append(row(ctx, join((*base, name)), label, hint=hint, wide=name in DAYS))
     return [*own, *common]
 
 
@@ -187,6 +187,7 @@ def _sources(ctx: Context, key: str) -> View:
                 join((*base, name)),
                 says.field(key, name),
                 hint=says("water-day-hint") if name in DAYS else "",
+                wide=name in DAYS,
             )
             for name in sorted(_leaves(key), key=lambda name: ("what", "reason", "when", "by").index(name))
         ]

@@ -29,7 +29,7 @@ def view(ctx: Context) -> View:
         "after": None,
         "rounds": [
             {
-                "text": says("water-on-visit", name=each.name, day=each.facts.when),
+                "text": says("water-the-visit", name=each.name, day=each.facts.when),
                 "href": ctx.href("water", "round", each.name),
             }
             for each in found.rounds

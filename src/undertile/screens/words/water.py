@@ -140,6 +140,7 @@ WATER: dict[str, tuple[str, str]] = {
     "water-place": ("Where", "Dónde"),
     "water-stuff": ("What it is", "Qué es"),
     "water-panel": ("Panel, and cut out", "Hoja, y cortado"),
+    "water-the-visit": ("Visit {name}, {day}", "Visita {name}, {day}"),
     "water-on-visit": ("On visit {name}, {day}", "En la visita {name}, {day}"),
     "water-by-visit": ("By visit", "Por visita"),
     "water-corrected": ("How it was corrected", "Cómo se corrigió"),
