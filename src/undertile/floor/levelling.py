@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from math import lcm
 
 from undertile.framing.exactlp import Row, find_point, whole_row
 
@@ -184,21 +185,50 @@ def setups(kinds: set[int], rates: Rates) -> Fraction:
 def level_work(
     places: Sequence[Ground], ladders: Sequence[Sequence[Rung]], limits: Limits, rates: Rates
 ) -> Levelled:
-    """Every end of every stretch, and the middle of the best one's common stretch."""
-    ends = sorted({end for ladder in ladders for rung in ladder for end in (rung.low, rung.high)})
-    found: tuple[Fraction, Fraction] | None = None
-    for height in ends:
-        cost = cost_of(ladders, [height] * len(places), rates)
-        if cost is not None and (found is None or cost < found[0]):
-            found = cost, height
+    """Every end of every stretch, and the middle of the best one's common stretch.
+
+    In whole numbers, each height read once however many places have it: the same comparisons, sooner.
+    """
+    wide = lcm(*(end.denominator for ladder in ladders for r in ladder for end in (r.low, r.high)))
+    paid = lcm(*(value.denominator for value in vars(rates).values()))
+    alike: dict[Fraction, list[Sequence[Rung]]] = {}
+    for place, ladder in zip(places, ladders, strict=True):
+        alike.setdefault(place.height, []).append(ladder)
+    kinds = [
+        (len(same), [(int(r.low * wide), int(r.high * wide), int(r.minutes * paid), r.kind) for r in same[0]])
+        for same in alike.values()
+    ]
+    off, fill = int(rates.off_setup * paid), int(rates.fill_setup * paid)
+    ends = sorted({end for _, rungs in kinds for rung in rungs for end in rung[:2]})
+    found: tuple[int, int] | None = None
+    for at in ends:
+        total = _whole_cost(kinds, at, off, fill)
+        if total is not None and (found is None or total < found[0]):
+            found = total, at
     if found is None:
         return Levelled(None, nodes=len(ends))
-    cost, height = found
+    cost, height = Fraction(found[0], paid), Fraction(found[1], wide)
     rungs = [rung for ladder in ladders if (rung := rung_at(ladder, height)) is not None]
     low, high = max(rung.low for rung in rungs), min(rung.high for rung in rungs)
     height = _mark(low, high)
     amounts = tuple(amount_at(each, height, limits.limit) for each in places)
     return Levelled(Plane(height), amounts, cost, cost, len(ends))
+
+
+def _whole_cost(
+    kinds: Sequence[tuple[int, Sequence[tuple[int, int, int, int]]]], at: int, off: int, fill: int
+) -> int | None:
+    """What a level plane costs; None past the amounts allowed. Of each kind of place: how many, its rungs."""
+    total, used = 0, set()
+    for many, rungs in kinds:
+        best = min(
+            ((cost, n) for n, (low, high, cost, _) in enumerate(rungs) if low <= at <= high), default=None
+        )
+        if best is None:
+            return None
+        total += many * best[0]
+        used.add(rungs[best[1]][3])
+    return total + (off if -1 in used else 0) + (fill if 1 in used else 0)
 
 
 def _mark(low: Fraction, high: Fraction) -> Fraction:
