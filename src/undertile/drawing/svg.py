@@ -145,7 +145,8 @@ class _Writer:
     def ground(self, box: Box) -> str:
         width, height = (box.right - box.left) * self.k, (box.top - box.bottom) * self.k
         place = f'x="{self.x(box.left)}" y="{self.y(box.top)}"'
-        return f'<rect {place} width="{_num(width)}" height="{_num(height)}" {self.ink("fill", 1)}/>'
+        white = self.ink("fill", 1) if self.screen else 'fill="#fff"'
+        return f'<rect {place} width="{_num(width)}" height="{_num(height)}" {white}/>'
 
     def ink(self, what: str, grey: float) -> str:
         """A grey as an attribute: on a screen so much of the page's ink, white its ground."""
