@@ -31,6 +31,7 @@ from undertile.packet.record_content import (
 )
 from undertile.packet.told import told
 from undertile.packet.words import Language, Words
+from undertile.packet.words.cited import cited
 from undertile.sources import SOURCES, cite
 from undertile.wood.facts import Candidate, Equipment, Meter, WoodFacts
 from undertile.wood.history import Round, Sample, Series
@@ -335,5 +336,6 @@ class _Record:
         keys += [each.source for each in found.gate.missing]
         keys += [s.corrected.source for each in found.series for s in each.samples if s.corrected is not None]
         keys += ["wood-handbook-emc"] if any(each.equilibrium is not None for each in found.rounds) else []
-        yield from dict.fromkeys(cite(key) for key in keys if key in SOURCES)
+        spanish = self.words.language == "es"
+        yield from dict.fromkeys((spanish and cited(key)) or cite(key) for key in keys if key in SOURCES)
         yield self.words("record-local")

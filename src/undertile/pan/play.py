@@ -45,7 +45,7 @@ def _open_side(built: Built) -> Check:
     """A corner or a single wall: nothing faces the pan across, so there is no play to have."""
     topic = Topic("drop-in", "Does the pan drop in", "pan", FIT)
     if not built.walls:
-        return topic.not_shown(_limit(built)[1], "Read the walls around the pan.")
+        return topic.not_shown(_limit(built)[1], Sentence("Read the walls around the pan."))
     sides = [side for side in "LR" if side not in built.walls]
     nothing = Sentence(
         "nothing faces the pan across (no {walls}), so there is no play to keep", walls=walls_named(sides)

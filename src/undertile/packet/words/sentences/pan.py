@@ -114,6 +114,7 @@ PAN: dict[str, str] = {
         "Calce cada montante de las paredes izquierda y derecha donde se atornilla; fuera del costo del "
         "plan no queda ninguno, {each} minuto cada uno."
     ),
+    "Read the walls around the pan.": "Lea las paredes alrededor de la base.",
     # what must be measured
     "Measure {what}.": "Mida {what}.",
     "Measure the thickness of the board.": "Mida el grueso del tablero.",
