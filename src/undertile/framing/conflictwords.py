@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from undertile.framing.demandside import side_of
 from undertile.framing.loosen import LEAN_OVER, Item, stem_of, wish_of
 from undertile.framing.problem import (
     SIXTEENTH,
@@ -16,7 +17,7 @@ from undertile.framing.problem import (
 )
 from undertile.framing.say import FAMILIES, place, said
 from undertile.lengths import Unit
-from undertile.sentence import Sentence, form, joined, listed
+from undertile.sentence import Sentence, joined, listed
 from undertile.sources import cite
 
 WALLS = {"L": Sentence("left wall"), "B": Sentence("back wall"), "R": Sentence("right wall")}
@@ -70,7 +71,7 @@ class Words:
         """What was asked, in few words."""
         if item.kind == "demand":
             demand = self._demand(item)
-            side = _side_of(demand, item.side)
+            side = side_of(demand, item.side)
             return Sentence(side, title=demand.title) if side else demand.title
         if item.kind == "term":
             return Sentence("{name}, wall {wall}", name=item.name, wall=item.wall)
@@ -401,33 +402,6 @@ def cited(key: str) -> str:
         if key.startswith("convention-")
         else cite(key)
     )
-
-
-def _side_of(demand: Demand, side: str) -> str:
-    """A form for its title with which end of it, where it has two that read alike; else ""."""
-    wish = wish_of(demand.code)
-    if side not in ("low", "high") or demand.low is None or demand.high is None:
-        return ""
-    low = side == "low"
-    if wish == "play":
-        return form("{title}, not too wide") if low else form("{title}, wide enough")
-    if wish.startswith("skew-"):
-        return (
-            form("{title}, its far end not too far back")
-            if low
-            else form("{title}, its far end not too far in")
-        )
-    if wish == "square":
-        return (
-            form("{title}, the one from back right not the longer")
-            if low
-            else form("{title}, the one from back left not the longer")
-        )
-    if wish.startswith("square-"):
-        return form("{title}, not opening") if low else form("{title}, not closing")
-    if wish == "drain-y":
-        return form("{title}, not too near the wall") if low else form("{title}, not too far out")
-    return form("{title}, not too far back") if low else form("{title}, not too far in")
 
 
 def _as_read(member: Member, wall: WallProblem, unit: Unit) -> str:

@@ -24,6 +24,12 @@ SAFETY: dict[str, str] = {
     "Leave it whole and wet, close the room; a licensed abatement firm takes it out.": (
         "Déjelo entero y mojado, cierre el cuarto; lo saca una empresa con licencia."
     ),
+    "flooring": "piso viejo",
+    "mastic": "pegamento de piso",
+    "plaster or texture": "yeso o textura",
+    "pipe wrap": "forro de tubo",
+    "old board": "tablero viejo",
+    "what was sampled": "lo que tiene muestra",
     "sampled, and no answer yet": "con muestra, sin respuesta todavía",
     "Do not disturb it until the answer is there.": "No lo toque hasta que llegue la respuesta.",
     "built in {year}, nothing sampled: old flooring, mastic and texture count as it": (
