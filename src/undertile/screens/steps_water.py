@@ -146,8 +146,8 @@ def wait(ctx: Context, test: Offered) -> str:
 
 
 def test_href(ctx: Context, kind: str) -> str:
-    """The forms of one kind of test, or of what was mended, open."""
-    return ctx.href("water", "leak", type=kind) + f"#{kind}"
+    """The forms of one kind of test, or of what was mended, open and first on their screen."""
+    return ctx.href("water", "leak", type=kind)
 
 
 def point_href(ctx: Context, name: str) -> str:

@@ -49,7 +49,7 @@ def view(ctx: Context) -> View:
         "inspection": group(ctx, says("part-inspection"), inspection, says("note-inspection")),
         "photos": group(ctx, says("part-photos"), photos, says("note-photos")),
         "typing": ctx.query.get("type", ""),
-        "shrinks": {"text": ctx.says("water-goes-back"), "href": ctx.href("water") + "#goes-back"}
+        "shrinks": {"text": ctx.says("water-goes-back"), "href": ctx.href("water")}
         if found.shrinkage
         else None,
     }
@@ -81,7 +81,7 @@ def _missing(ctx: Context, found: WoodResult, each: Missing) -> View:
         place = each.where if each.where != "floor" else "room"
         href = ctx.href("photos", place=place, stage=COVERED)
     elif each.kind == "inspection":
-        href = ctx.href("water", "gate", type="inspection") + "#inspection"
+        href = ctx.href("water", "gate", type="inspection")
     return {
         "where": where,
         "what": says.told(each.what),

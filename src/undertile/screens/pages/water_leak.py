@@ -44,7 +44,7 @@ def view(ctx: Context) -> View:
         "made": [_made(ctx, each) for each in reversed(source.outcomes)],
         "symptom": row(ctx, "wood.leak.symptom", says("symptom")),
         "tests": [_tests(ctx, kind) for kind in KINDS],
-        "sources": [_sources(ctx, "mended"), _sources(ctx, "not_here")],
+        "sources": [_sources(ctx, "mended", source.of("found")), _sources(ctx, "not_here", ())],
         "findings": [
             says.finding(each) for each in found.findings if each.code in ("air-test", "leak-test-short")
         ],
@@ -175,8 +175,8 @@ def _leaves(kind: str) -> list[str]:
     return [name for name, inner in node.item.fields.items() if isinstance(inner, Leaf)]
 
 
-def _sources(ctx: Context, key: str) -> View:
-    """Every source, with what was mended of it, or why it cannot be."""
+def _sources(ctx: Context, key: str, leaks: tuple[Candidate, ...]) -> View:
+    """Every source, with what was mended of it, or why it cannot be; those that leak lie open."""
     says = ctx.says
     parts = []
     for each in get_args(Candidate):
@@ -198,6 +198,7 @@ def _sources(ctx: Context, key: str) -> View:
                 "title": says.choice(each, "source"),
                 "rows": rows if said else _blank(ctx, rows),
                 "said": " · ".join(said),
+                "open": bool(said) or each in leaks,
             }
         )
     return {
