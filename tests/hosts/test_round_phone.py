@@ -229,6 +229,7 @@ def test_two_phones_walk_one_round(laptop: Laptop, tmp_path: Path) -> None:
     with walking(laptop, tmp_path / "ann", "Ann") as ann:
         ann.until("() => window.undertile.screen.pad.beside.digest")
         assert ann.page.evaluate(AT) == walked[0]
+        press(ann, "tens 1", "tens")  # who has pressed a key is moved nowhere
         with walking(laptop, tmp_path / "bo", "Bo") as bo:
             bo.until(f"() => ({AT})() === '{walked[1]}'")  # begins where nobody stands
             ann.until("() => window.undertile.screen.pad.pad.others.length")
