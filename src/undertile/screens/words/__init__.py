@@ -25,6 +25,7 @@ from undertile.screens.words.fields import CHOICES, FIELDS
 from undertile.screens.words.floor import FLOOR, FLOOR_CHOICES, FLOOR_FIELDS
 from undertile.screens.words.pad import PAD as PAD_WORDS
 from undertile.screens.words.round import ROUND
+from undertile.screens.words.safety import SAFETY, SAFETY_CHOICES
 from undertile.screens.words.screens import SCREENS
 from undertile.screens.words.values import value_words
 from undertile.screens.words.water import WATER, WATER_CHOICES, WATER_FIELDS
@@ -47,8 +48,14 @@ _ALL: Mapping[str, tuple[str, str]] = {
     **WATER_FIELDS,
     **FLOOR,
     **FLOOR_FIELDS,
+    **SAFETY,
 }
-_CHOICES: Mapping[str, tuple[str, str]] = {**CHOICES, **WATER_CHOICES, **FLOOR_CHOICES}
+_CHOICES: Mapping[str, tuple[str, str]] = {
+    **CHOICES,
+    **WATER_CHOICES,
+    **FLOOR_CHOICES,
+    **SAFETY_CHOICES,
+}
 _SETTLE = {
     "Re-read {where}": "settle-reread",
     "Measure {where} again": "settle-measure",
