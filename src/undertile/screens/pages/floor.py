@@ -13,6 +13,7 @@ from undertile.packet.floor import floor_sheet
 from undertile.screens.context import Context, View
 from undertile.screens.forms import row
 from undertile.screens.pages.more import checks_said
+from undertile.screens.pages.safety import cautions_said
 from undertile.screens.steps_floor import next_of, spots
 
 CARRIES = ("joist-", "panel-")
@@ -68,6 +69,7 @@ def view(ctx: Context) -> View:
         "bed_checks": checks_said(ctx, _of(found, "bed-")),
         "unit": ctx.unit,
         "findings": [says.finding(each) for each in _rest(found)],
+        "safety": cautions_said(ctx),
     }
 
 
