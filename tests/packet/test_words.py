@@ -197,12 +197,12 @@ def test_places_of_the_examples_are_told_in_spanish(name: str) -> None:
     [
         ("B2 at 48", "B2 a 48"),
         ("wall L", "pared izquierda"),
-        ("walls L, B and R", "paredes L, B y R"),
-        ('walls L and R at height 2"', 'paredes L y R a la altura 2"'),
+        ("walls L, B and R", "paredes izquierda, del fondo y derecha"),
+        ('walls L and R at height 2"', 'paredes izquierda y derecha a la altura 2"'),
         ("wall R from R3 at 2 on", "pared derecha desde R3 a 2 en adelante"),
         ("width back-high", "ancho back-high"),
         ("pan", "base"),
-        ("corner of walls B and L", "esquina de paredes B y L"),
+        ("corner of walls B and L", "esquina de paredes del fondo e izquierda"),
     ],
 )
 def test_a_place_in_spanish(en: str, es: str) -> None:

@@ -9,6 +9,8 @@ from undertile.sentence import Sentence
 
 _WALL = re.compile(r"\bwall ([LBR])\b")
 _WALLS = re.compile(r"\bwalls ((?:[LBR](?:, | and )?)+)")
+_SIDE = re.compile(r"\b[LBR]\b")
+_SIDES = {"L": "izquierda", "B": "del fondo", "R": "derecha"}
 _FIRST = {
     "width": "ancho",
     "gap": "separación",
@@ -30,7 +32,10 @@ _FIRST = {
     "uncertainty of": "exactitud de",
     "walls": "paredes",
     "line": "línea",
+    "finish": "acabado",
+    "the plan": "el plan",
     "plate": "solera",
+    "recheck": "segunda lectura",
     "joist": "vigueta",
     "subfloor layer": "subpiso, capa",
     "subfloor": "subpiso",
@@ -56,6 +61,12 @@ _LINK = {
 _LINK |= {" notch ": ", muesca ", " hole ": ", agujero ", " soft ": ", parte blanda "}
 
 
+def _sides(letters: str) -> str:
+    """``L, B and R`` in Spanish; ``y`` is ``e`` before izquierda."""
+    named = _SIDE.sub(lambda side: _SIDES[side[0]], letters.replace(" and ", " y "))
+    return named.replace(" y izquierda", " e izquierda")
+
+
 def place_words(where: str, words: Words) -> str:
     """A place in the sheet's language; names that a person gave stay as they are.
 
@@ -72,7 +83,7 @@ def place_words(where: str, words: Words) -> str:
     text = _WALL.sub(lambda found: words.wall(found[1]), where)
     if words.language == "en":
         return text
-    text = _WALLS.sub(lambda found: "paredes " + found[1].replace(" and ", " y "), text)
+    text = _WALLS.sub(lambda found: "paredes " + _sides(found[1]), text)
     for head in sorted(_FIRST, key=len, reverse=True):
         if text == head or text.startswith(f"{head} "):
             text = _FIRST[head] + text[len(head) :]

@@ -466,7 +466,7 @@ SCREENS: dict[str, tuple[str, str]] = {
     "actual-so-far": ("took {minutes} min", "tomó {minutes} min"),
     "work-done": ("Done", "Hecho"),
     # read again, proof
-    "recheck-read": ("Read {number} places again", "Lea otra vez {number} lugares"),
+    "recheck-read": ("Read {number} places again", "Faltan por leer otra vez: {number}"),
     "recheck-none": ("There is no plan to check against.", "No hay plan contra qué revisar."),
     "recheck-not-begun": ("Nothing is read again yet.", "Todavía no se ha leído nada otra vez."),
     "read-again-pad": ("Read again", "Leer otra vez"),

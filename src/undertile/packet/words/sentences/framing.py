@@ -317,7 +317,7 @@ FRAMING: dict[str, str] = {
     "{name} at {height}": "{name} a {height}",
     "at {at}": "a {at}",
     "from {first} at {low} to {last} at {high}": "de {first} a {low} hasta {last} a {high}",
-    "wall {wall}, {line}": "{wall:wall}, {line}",
+    "wall {wall}, {line}": "{wall:wall}, {line:place}",
     "{spot} ({face})": "{spot} ({face})",
     "rests on or between {faces}": "asienta en o entre {faces}",
     "under it {face}": "debajo {face}",
@@ -326,7 +326,7 @@ FRAMING: dict[str, str] = {
     ),
     "lay a {length} straightedge on it": "póngale una regla larga de {length}",
     "Read {spot} again with a finer rule, or {edge}.": (
-        "Lea {spot} otra vez con una regla más fina, o {edge}."
+        "Lea otra vez {spot} con una regla más fina, o {edge}."
     ),
     "Read {spot} every {step} or closer, or {edge}.": "Lea {spot} cada {step} o menos, o {edge}.",
     "Read every stud {spot}, or {edge}.": "Lea cada montante {spot}, o {edge}.",

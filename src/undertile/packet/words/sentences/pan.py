@@ -591,7 +591,7 @@ PAN: dict[str, str] = {
     ),
     "above {at} it is tilted in": "arriba de {at} se mete inclinada",
     "{number} strips left off until the pan is set; with all on it would be {everything}": (
-        "{number} tiras esperan hasta que la base esté puesta; con todas serían {everything}"
+        "tiras que esperan hasta que la base esté puesta: {number}; con todas serían {everything}"
     ),
     "It lacks {short}: clear {what}, or {low}.": "Faltan {short}: libere {what}, o {low}.",
     "tilt the pan in below it and say from which height": (
