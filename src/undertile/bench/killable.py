@@ -12,6 +12,8 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
+END_S = 60.0
+
 
 class Killable:
     """What a browser is to the system: one process that was started, and all that it started."""
@@ -19,30 +21,52 @@ class Killable:
     _process: subprocess.Popen[bytes] | None = None
 
     def pids(self) -> list[int]:
-        """Every process of it: the one started and its children."""
+        """Every process of it: the one started, its children, and what else of its session still runs."""
         if self._process is None:
             return []
         children: dict[int, list[int]] = {}
+        orphans: list[int] = []
         for path in Path("/proc").glob("[0-9]*/stat"):
             try:
                 fields = path.read_text(encoding="utf-8", errors="replace").rpartition(")")[2].split()
             except OSError:
                 continue
-            children.setdefault(int(fields[1]), []).append(int(path.parent.name))
-        found, left = [], [self._process.pid]
+            own, gone = int(path.parent.name), fields[0] in "ZX"
+            children.setdefault(int(fields[1]), []).append(own)
+            if int(fields[3]) == self._process.pid and not gone:
+                orphans.append(own)
+        found: list[int] = []
+        left = [self._process.pid]
         while left:
             pid = left.pop()
             found.append(pid)
             left += children.get(pid, [])
-        return found
+        return [*found, *(pid for pid in orphans if pid not in found)]
 
     def kill(self) -> None:
-        """SIGKILL to all of it at once: no process gets to say goodbye."""
+        """SIGKILL to all of it at once: no process gets to say goodbye; over when none is left.
+
+        One that is still writing to a slow disk holds the lock of its data, and who comes next and finds it
+        locked may throw the data away.
+
+        Raises
+        ------
+        TimeoutError
+            If one does not end.
+        """
         if self._process is None:
             return
         pids = self.pids()
         os.kill(pids[0], signal.SIGSTOP)  # so that it starts no other meanwhile
-        _signal([*{*pids, *self.pids()}], signal.SIGKILL)
+        until = time.monotonic() + END_S
+        left = [*{*pids, *self.pids()}]
+        while left:
+            if time.monotonic() > until:
+                raise TimeoutError(f"expected {left} to end, found that they did not in {END_S} s")
+            _signal(left, signal.SIGKILL)
+            self._process.poll()
+            left = [pid for pid in {*left, *self.pids()} if _runs(pid)]
+            time.sleep(0.005)
         self._process.wait()
         self._process = None
 
@@ -78,6 +102,15 @@ def with_us(command: list[str]) -> list[str]:
     """The same command, ended by the kernel when whoever starts it ends, however that comes about."""
     setpriv = shutil.which("setpriv")
     return [setpriv, "--pdeathsig", "KILL", *command] if setpriv else command
+
+
+def _runs(pid: int) -> bool:
+    """Whether a process is still there, and more than a name that nobody has asked after."""
+    try:
+        text = Path(f"/proc/{pid}/stat").read_text(encoding="utf-8", errors="replace")
+    except OSError:
+        return False
+    return text.rpartition(")")[2].split()[0] not in "ZX"
 
 
 def _signal(pids: list[int], which: signal.Signals) -> None:

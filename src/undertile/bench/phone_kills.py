@@ -118,7 +118,14 @@ def kills(number: int, seed: int, browser: Browser | Engine, site: Site) -> Tall
         _type_until_killed(browser, tally, rng.uniform(SOONEST_S, LATEST_S))
         browser.again()
         browser.page.goto(site.address + PAD)
-        browser.until("() => document.querySelector('.pad-keys')")
+        try:
+            browser.until("() => document.querySelector('.pad-keys')")
+        except TimeoutError as error:
+            there = Counter(each["job"] for each in browser.page.evaluate(LOG))
+            raise RuntimeError(
+                f"after {tally.kills} kills and {len(tally.shown)} values shown as kept there is no pad; "
+                f"entries in the log by job: {dict(there)}"
+            ) from error
         _compare([each for each in browser.page.evaluate(LOG) if each["job"] == JOB], tally)
     return tally
 
