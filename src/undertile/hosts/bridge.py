@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Awaitable, Callable, Iterable, MutableMapping
 from dataclasses import dataclass
+from string import printable
 from typing import Any
-from urllib.parse import unquote
+from urllib.parse import quote, unquote
 
 Message = MutableMapping[str, Any]
 App = Callable[
@@ -64,7 +65,8 @@ async def ask(
         "scheme": "http",
         "path": unquote(path),
         "raw_path": path.encode(),
-        "query_string": query.encode(),
+        # an address bar spells ñ as it is; what reads the query wants it quoted
+        "query_string": quote(query, safe=printable).encode(),
         "root_path": "",
         "headers": [(b"host", server[0].encode())]
         + [(key.lower().encode("latin-1"), value.encode("latin-1")) for key, value in headers],
