@@ -207,7 +207,7 @@ def test_made_pages_and_sessions_are_current() -> None:
     assert done.returncode == 0, done.stdout + done.stderr
 
 
-NO_CODES = {"job-file.md", "utf-8", "utf-8-sig", "re-set"}
+NO_CODES = {"job-file.md", "utf-8", "utf-8-sig", "re-set", "hem-fir", "spruce-pine-fir"}
 """Words that look like a code and are none."""
 
 

@@ -1,4 +1,4 @@
-"""The pad stands before the phone's storage is open: what is typed waits for it, and is not shown as taken before."""
+"""The pad stands before the phone's storage is open: what is typed waits, not shown as taken before."""
 
 from __future__ import annotations
 

@@ -170,8 +170,8 @@ def by_hand(
 ) -> Reply:
     """Whole panels by the rule of hand: the widest piece first, into the first strip that it fits.
 
-    Offcuts go first. A strip is ripped as wide as its first piece; the pieces in it are cross-cut one after the
-    other.
+    Offcuts go first. A strip is ripped as wide as its first piece; the pieces in it are cross-cut one after
+    the other.
     """
     items = sorted((size for size, many in pieces for _ in range(many)), key=lambda s: (-s[1], -s[0]))
     boards: list[list[int]] = []  # of each opened sheet: its kind, the width still free

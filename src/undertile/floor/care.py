@@ -12,7 +12,6 @@ from fractions import Fraction
 from undertile.findings import Check, Finding, Severity, Verdict
 from undertile.floor.facts import FloorFacts, Soft
 from undertile.floor.joists import JoistIs
-from undertile.lengths import Unit
 from undertile.pan.judge import Topic
 from undertile.pan.say import say
 from undertile.sentence import Sentence, form

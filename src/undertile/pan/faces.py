@@ -18,6 +18,7 @@ from undertile.pan.judge import Topic
 from undertile.pan.seat import inches
 from undertile.sentence import Sentence
 
+
 def face_checks(built: Built) -> list[Check]:
     """Plumb, then flatness, wall by wall."""
     checks = []
