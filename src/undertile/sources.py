@@ -2,8 +2,8 @@
 
 ``kind`` says how much weight a key carries: ``published`` (a standard, code or handbook, seen or well
 known), ``memory`` (a published value recalled, not re-read), ``practice`` (common trade practice, no
-source), ``ours`` (a default of this project). A code number is a default with section and edition;
-local code and licensed trades decide.
+source), ``ours`` (a default of this project). A code number is a default with section and edition, or
+``edition not checked`` where the text seen named none; local code and licensed trades decide.
 """
 
 from __future__ import annotations
@@ -36,9 +36,12 @@ _LOCAL = "Verify with the local authority."
 
 _ALL = (
     Source("irc-r602.6", "IRC R602.6, notching and boring of studs (2015-2021 text)", "published", _LOCAL),
-    Source("irc-r602.6.1", "IRC R602.6.1, notched top plate", "memory", _LOCAL),
+    Source("irc-r602.6.1", "IRC R602.6.1, notched top plate; edition not checked", "memory", _LOCAL),
     Source(
-        "nec-300.4", "NEC 300.4(A)(1) and (D), 1-1/4 in from the edge or a steel plate", "published", _LOCAL
+        "nec-300.4",
+        "NEC 300.4(A)(1) and (D), 1-1/4 in from the edge or a steel plate; edition not checked",
+        "published",
+        _LOCAL,
     ),
     Source(
         "irc-p2603.2.1",
@@ -46,21 +49,31 @@ _ALL = (
         "memory",
         "IPC, IMC and some cities ask 1-1/2 in; UPC/CPC 1 in. " + _LOCAL,
     ),
-    Source("irc-p2708.1", "IRC P2708.1, shower floor 900 sq in, 30 in least dimension", "published", _LOCAL),
+    Source(
+        "irc-p2708.1",
+        "IRC P2708.1, shower floor 900 sq in, 30 in least dimension; edition not checked",
+        "published",
+        _LOCAL,
+    ),
     Source(
         "a108.02-4.2.2",
-        "ANSI A108.02 section 4.2.2: any edge 15 in or more, 1/8 in 10 ft and 1/16 in 24 in",
+        "ANSI A108.02 section 4.2.2: any edge 15 in or more, 1/8 in 10 ft and 1/16 in 24 in; edition not "
+        "checked",
         "published",
     ),
     Source(
         "a108-flat-small",
-        "ANSI A108 / TCNA: all edges under 15 in, 1/4 in 10 ft and 1/16 in 12 in",
+        "ANSI A108 / TCNA: all edges under 15 in, 1/4 in 10 ft and 1/16 in 12 in; edition not checked",
         "memory",
         "The 1/4 in 10 ft is also seen in a general page; not seen verbatim.",
     ),
-    Source("ufgs-thinset-plumb", "UFGS: studs for thin-set tile, 1/8 in in 8 ft", "published"),
-    Source("ps20", "American Softwood Lumber Standard PS 20, actual sizes", "published"),
-    Source("iso-12781", "ISO 12781, flatness by minimum zone", "published"),
+    Source(
+        "ufgs-thinset-plumb",
+        "UFGS: studs for thin-set tile, 1/8 in in 8 ft; edition not checked",
+        "published",
+    ),
+    Source("ps20", "American Softwood Lumber Standard PS 20, actual sizes; edition not checked", "published"),
+    Source("iso-12781", "ISO 12781, flatness by minimum zone; edition not checked", "published"),
     Source("baarda", "Baarda 1968, data snooping: each observation against its own redundancy", "memory"),
     Source("practice-planing", "Craft limit 1/4 in for planing a stud", "practice"),
     Source(
@@ -90,7 +103,8 @@ _ALL = (
     Source("practice-screw-tip", "Screw tips keep 1/4 from a pipe or cable", "practice"),
     Source(
         "shield-plate",
-        "Pipe or cable under 1-1/4 in from the edge gets a steel plate: NEC 300.4(A)(1), (D); IRC P2603.2.1",
+        "Pipe or cable under 1-1/4 in from the edge gets a steel plate: NEC 300.4(A)(1), (D), edition not "
+        "checked; IRC P2603.2.1 (2015 on)",
         "published",
         "Sources disagree: IPC, IMC and some cities 1-1/2 in; UPC/CPC 1 in. The IRC text is from memory. "
         + _LOCAL,
@@ -125,7 +139,7 @@ _ALL = (
     ),
     Source(
         "ashrae-psychrometrics",
-        "ASHRAE Handbook, Fundamentals: psychrometrics",
+        "ASHRAE Handbook, Fundamentals: psychrometrics; edition not checked",
         "published",
         "Standard pressure.",
     ),
@@ -149,10 +163,11 @@ _ALL = (
         "Pin meters: 7 percent to fibre saturation; treated wood, glue, salts, wet faces upset them",
         "published",
     ),
-    Source("astm-d4442", "ASTM D4442, moisture content by oven-drying", "published"),
+    Source("astm-d4442", "ASTM D4442, moisture content by oven-drying; edition not checked", "published"),
     Source(
         "enclose-19",
-        "Framing not enclosed over 19 percent: CALGreen 4.505.3 (three readings), Oregon R318.2",
+        "Framing not enclosed over 19 percent: CALGreen 4.505.3 (three readings), Oregon R318.2; edition "
+        "not checked",
         "published",
         _LOCAL,
     ),
@@ -193,16 +208,24 @@ _ALL = (
     ),
     Source(
         "irc-p2503.7",
-        "IRC P2503.7, water supply tested for 15 minutes",
+        "IRC P2503.7, water supply tested for 15 minutes; edition not checked",
         "memory",
         "Air not on plastic pipe. " + _LOCAL,
     ),
     Source(
         "practice-cover", "Photos of every surface and the rough inspection before it is covered", "practice"
     ),
-    Source("irc-r301.7", "IRC R301.7, floors bend L/360 at most under live load", "memory", _LOCAL),
     Source(
-        "irc-r502.6", "IRC R502.6, joists bear 1-1/2 in on wood or metal, 3 in on masonry", "memory", _LOCAL
+        "irc-r301.7",
+        "IRC R301.7, floors bend L/360 at most under live load; edition not checked",
+        "memory",
+        _LOCAL,
+    ),
+    Source(
+        "irc-r502.6",
+        "IRC R502.6, joists bear 1-1/2 in on wood or metal, 3 in on masonry; edition not checked",
+        "memory",
+        _LOCAL,
     ),
     Source(
         "irc-r502.8.1",
@@ -211,17 +234,19 @@ _ALL = (
         "Some guides ask holes in the middle third of the depth; the code text asks 2 in of wood. " + _LOCAL,
     ),
     Source(
-        "irc-r502.8.2", "IRC R502.8.2, engineered members: the maker's rules or an engineer's", "published"
+        "irc-r502.8.2",
+        "IRC R502.8.2, engineered members: the maker's rules or an engineer's; edition not checked",
+        "published",
     ),
     Source(
         "irc-r503.2.1.1",
-        "IRC table R503.2.1.1(2), panels as subfloor and underlayment by span rating",
+        "IRC table R503.2.1.1(2), panels as subfloor and underlayment by span rating; edition not checked",
         "memory",
         _LOCAL,
     ),
     Source(
         "irc-p2709.1",
-        "IRC P2709.1 and P2709.3, shower floor and liner slope 1/4 to 1/2 in a foot",
+        "IRC P2709.1 and P2709.3, shower floor and liner slope 1/4 to 1/2 in a foot; edition not checked",
         "published",
         _LOCAL,
     ),
@@ -260,22 +285,30 @@ _ALL = (
         "practice",
         _LOCAL,
     ),
-    Source("osha-1926.1153", "OSHA 1926.1153 table 1, grinders: shroud and dust extractor", "memory", _LOCAL),
+    Source(
+        "osha-1926.1153",
+        "OSHA 1926.1153 table 1, grinders: shroud and dust extractor; edition not checked",
+        "memory",
+        _LOCAL,
+    ),
     Source(
         "osha-1926.1101",
-        "OSHA 1926.1101, flooring and mastic of 1980 and before presumed to hold asbestos",
+        "OSHA 1926.1101, flooring and mastic of 1980 and before presumed to hold asbestos; edition not "
+        "checked",
         "memory",
         "State rules ask for a sample in newer houses too. " + _LOCAL,
     ),
     Source(
         "epa-rrp",
-        "EPA lead rule, 40 CFR 745.80 to 745.92: housing before 1978; minor repair up to 6 sq ft of a room",
+        "EPA lead rule, 40 CFR 745.80 to 745.92: housing before 1978; minor repair up to 6 sq ft of a room; "
+        "edition not checked",
         "published",
         "Gutting and window replacement are never minor: from memory. Verify with the local authority.",
     ),
     Source(
         "asbestos-local",
-        "State and local rules for demolition; EPA NESHAP 40 CFR 61.145 exempts up to four homes",
+        "State and local rules for demolition; EPA NESHAP 40 CFR 61.145 exempts up to four homes; edition "
+        "not checked",
         "memory",
         "Verify with the local authority.",
     ),
@@ -287,13 +320,15 @@ _ALL = (
     ),
     Source(
         "s500-category",
-        "ANSI/IICRC S500: category of the water; porous stuff wet over 24 to 48 h goes out (EPA)",
+        "ANSI/IICRC S500: category of the water; porous stuff wet over 24 to 48 h goes out (EPA); edition "
+        "not checked",
         "memory",
         "The 24 to 48 h were seen; the categories are from memory.",
     ),
     Source(
         "irc-r302-shared",
-        "IRC R302.2 and R302.3: walls between townhouses and homes keep their fire rating",
+        "IRC R302.2 and R302.3: walls between townhouses and homes keep their fire rating; edition not "
+        "checked",
         "memory",
         "Verify with the local authority.",
     ),

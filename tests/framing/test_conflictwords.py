@@ -134,7 +134,8 @@ def test_plates_leans_and_the_straightedge() -> None:
     assert lines["plate", "B"] == (
         'plate b1, wall B at 1: it stands at +3/8", and its edge is cut at most 1/4" [convention 4]'
     )
-    ufgs = "[UFGS: studs for thin-set tile, 1/8 in in 8 ft]"  # published: UFGS, studs for thin-set tile
+    # published: UFGS, studs for thin-set tile
+    ufgs = "[UFGS: studs for thin-set tile, 1/8 in in 8 ft; edition not checked]"
     assert lines["lean", "L"] == f"Wall L plumb: no lean is offered {ufgs}"
     assert lines["lean", "B"] == f'Wall B plumb: it leans at most 1/8" in 8 ft either way {ufgs}'
     assert lines["lean", "R"] == f'Wall R held at a lean of +1/16" in 8 ft {ufgs}'

@@ -18,15 +18,20 @@ WEIGHT = {
 CITED: dict[str, str] = {
     **FLOOR_CITED,
     "irc-r602.6": "IRC R602.6, muescas y agujeros en montantes (texto 2015-2021)",
-    "irc-r602.6.1": "IRC R602.6.1, solera superior con muesca",
-    "nec-300.4": "NEC 300.4(A)(1) y (D), 1-1/4 pulg de la orilla o una placa de acero",
+    "irc-r602.6.1": "IRC R602.6.1, solera superior con muesca; edición sin revisar",
+    "nec-300.4": "NEC 300.4(A)(1) y (D), 1-1/4 pulg de la orilla o una placa de acero; edición sin revisar",
     "irc-p2603.2.1": "IRC P2603.2.1, placas protectoras para tubos (desde 2015)",
-    "irc-p2708.1": "IRC P2708.1, piso de ducha de 900 pulg², 30 pulg como mínimo",
-    "a108.02-4.2.2": "ANSI A108.02 sección 4.2.2: orilla de 15 pulg o más, 1/8 en 10 pies y 1/16 en 24 pulg",
-    "a108-flat-small": "ANSI A108 / TCNA: orillas de menos de 15 pulg, 1/4 en 10 pies y 1/16 en 12 pulg",
-    "ufgs-thinset-plumb": "UFGS: montantes para loseta pegada, 1/8 pulg en 8 pies",
-    "ps20": "American Softwood Lumber Standard PS 20, medidas reales",
-    "iso-12781": "ISO 12781, planitud por zona mínima",
+    "irc-p2708.1": "IRC P2708.1, piso de ducha de 900 pulg², 30 pulg como mínimo; edición sin revisar",
+    "a108.02-4.2.2": (
+        "ANSI A108.02 sección 4.2.2: orilla de 15 pulg o más, 1/8 en 10 pies y 1/16 en 24 pulg; edición sin "
+        "revisar"
+    ),
+    "a108-flat-small": (
+        "ANSI A108 / TCNA: orillas de menos de 15 pulg, 1/4 en 10 pies y 1/16 en 12 pulg; edición sin revisar"
+    ),
+    "ufgs-thinset-plumb": "UFGS: montantes para loseta pegada, 1/8 pulg en 8 pies; edición sin revisar",
+    "ps20": "American Softwood Lumber Standard PS 20, medidas reales; edición sin revisar",
+    "iso-12781": "ISO 12781, planitud por zona mínima; edición sin revisar",
     "baarda": "Baarda 1968: cada lectura contra lo que las demás dicen de ella",
     "practice-planing": "Límite de oficio de 1/4 pulg para cepillar un montante",
     "practice-keep-off": (
@@ -46,8 +51,8 @@ CITED: dict[str, str] = {
     "practice-edges": "Tablero nuevo al ras, hasta 1/32 metido de la cara que continúa",
     "practice-screw-tip": "La punta del tornillo queda a 1/4 de tubo o cable",
     "shield-plate": (
-        "Tubo o cable a menos de 1-1/4 pulg de la orilla lleva placa de acero: NEC 300.4(A)(1), (D); IRC "
-        "P2603.2.1"
+        "Tubo o cable a menos de 1-1/4 pulg de la orilla lleva placa de acero: NEC 300.4(A)(1), (D), edición "
+        "sin revisar; IRC P2603.2.1 (desde 2015)"
     ),
     "depth-cubed": "La rigidez va con el fondo al cubo (manuales de mecánica)",
     "flange-held": "El extremo de la pestaña tiene la cara de un montante a menos de 2 pulg",
@@ -58,18 +63,25 @@ CITED: dict[str, str] = {
     ),
     "practice-screw-rows": "Tornillos del tablero cada 8 pulg en cada montante",
     "asbestos-local": (
-        "Reglas del estado y locales para demoler; EPA NESHAP 40 CFR 61.145 exceptúa hasta cuatro viviendas"
+        "Reglas del estado y locales para demoler; EPA NESHAP 40 CFR 61.145 exceptúa hasta cuatro "
+        "viviendas; edición sin revisar"
     ),
     "epa-mold": "EPA 402-K-01-001, limpieza de moho en escuelas y comercios, tabla 2",
     "epa-rrp": (
         "Regla del plomo de la EPA, 40 CFR 745.80 a 745.92: casas de antes de 1978; arreglos de hasta 6 "
-        "pies² por cuarto"
+        "pies² por cuarto; edición sin revisar"
     ),
-    "irc-r302-shared": "IRC R302.2 y R302.3: las paredes entre viviendas conservan su resistencia al fuego",
+    "irc-r302-shared": (
+        "IRC R302.2 y R302.3: las paredes entre viviendas conservan su resistencia al fuego; edición sin "
+        "revisar"
+    ),
     "reading-jump": (
         "Se pregunta: una subida de 5 por ciento entre dos visitas, una bajada de 8 y más de 6 al día"
     ),
-    "s500-category": "ANSI/IICRC S500: clase de agua; lo poroso mojado de 24 a 48 h o más se saca (EPA)",
+    "s500-category": (
+        "ANSI/IICRC S500: clase de agua; lo poroso mojado de 24 a 48 h o más se saca (EPA); edición sin "
+        "revisar"
+    ),
     "convention-2": "docs/convention.md, sección 2: lecturas y signos",
     "convention-3": "docs/convention.md, sección 3: base, holgura y distancias",
     "convention-4": "docs/convention.md, sección 4: el plan de menor costo",
@@ -90,10 +102,13 @@ CITED: dict[str, str] = {
     "meter-error": "FPInnovations 2015: medidores de puntas en madera y hojas, dentro de 2 por ciento",
     "pin-temperature": "Regla de un fabricante de medidores: 1/2 por ciento por cada 5 C desde 20 C",
     "fpl-gtr-6": "FPL-GTR-6 (James 1988), tabla 1: resistencia de la madera por especie y humedad",
-    "astm-d4442": "ASTM D4442, humedad por secado en horno",
-    "enclose-19": "No se tapa arriba de 19 por ciento: CALGreen 4.505.3 (tres lecturas), Oregon R318.2",
-    "irc-p2503.7": "IRC P2503.7, tubos de agua probados 15 minutos",
-    "ashrae-psychrometrics": "ASHRAE Handbook, Fundamentals: psicrometría",
+    "astm-d4442": "ASTM D4442, humedad por secado en horno; edición sin revisar",
+    "enclose-19": (
+        "No se tapa arriba de 19 por ciento: CALGreen 4.505.3 (tres lecturas), Oregon R318.2; edición sin "
+        "revisar"
+    ),
+    "irc-p2503.7": "IRC P2503.7, tubos de agua probados 15 minutos; edición sin revisar",
+    "ashrae-psychrometrics": "ASHRAE Handbook, Fundamentals: psicrometría; edición sin revisar",
     "flood-control-bowl": "Agua en la base contra un tazón al lado: 1/32 pulg en 24 h",
     "practice-panel": "Una hoja hinchada más de 1/16, o separada, se cambia",
     "practice-dry-reference": "Referencia seca: tres lugares del mismo material, nunca mojados, misma casa",
