@@ -14,6 +14,7 @@ from undertile.lengths import Unit
 from undertile.safety.lifts import lift
 from undertile.sources import cite
 from undertile.wood.asof import as_of
+from undertile.wood.leak import NAMES
 from undertile.wood.result import WoodResult
 from undertile.wood.say import from_to, goal_text, in_hundred, length, listed, moisture
 
@@ -162,7 +163,10 @@ def _where_from(console: Console, found: WoodResult) -> None:
     page.heading(console, "Where does the water come from?")
     for sentence in found.source.statement:
         page.say(console, sentence)
-    if found.source.next_tests:
+    leaks = found.source.of("found")
+    if leaks:
+        page.say(console, f"Next, mend it ({NAMES[leaks[0]]}); then make the same test again.")
+    elif found.source.next_tests:
         first = found.source.next_tests[0]
         page.say(console, f"Next, {first.minutes:.0f} minutes of work: {first.do}")
 

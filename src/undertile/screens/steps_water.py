@@ -12,7 +12,7 @@ from undertile.findings import Severity
 from undertile.screens.context import Context, View
 
 if TYPE_CHECKING:
-    from undertile.wood.leak import Offered
+    from undertile.wood.nexttest import Offered
     from undertile.wood.result import WoodResult
 
 FIRST = ("begin", "stop", "leak", "cut", "probe")

@@ -100,8 +100,14 @@ def _surfaces(walls: Sequence[str]) -> tuple[Surface, ...]:
 
 
 def _source(source: Source) -> list[Missing]:
+    """What leaks first, then what is open in the order of the tests: the same test is next everywhere."""
+    tests = source.next_tests
+    ranks = {each: at for at, test in reversed(list(enumerate(tests))) for each in test.covers}
     out = []
-    for each in source.stands:
+    for each in sorted(
+        source.stands,
+        key=lambda one: (one.standing != "found", ranks.get(one.candidate, len(tests))),
+    ):
         if each.standing == "found":
             out.append(
                 Missing(
@@ -113,8 +119,7 @@ def _source(source: Source) -> list[Missing]:
                 )
             )
         elif each.standing == "open":
-            tests = (test.do for test in source.next_tests if each.candidate in test.covers)
-            step = next(tests, Sentence("Test it."))
+            step = next((test.do for test in tests if each.candidate in test.covers), Sentence("Test it."))
             out.append(Missing("source", NAMES[each.candidate], each.why, step, each.source))
     return out
 

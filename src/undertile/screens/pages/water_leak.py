@@ -15,8 +15,9 @@ from undertile.wood.facts import Candidate
 from undertile.wood.leak import NAMES
 
 if TYPE_CHECKING:
-    from undertile.wood.leak import CandidateStands, Offered
+    from undertile.wood.leakstands import CandidateStands
     from undertile.wood.leaktests import Outcome
+    from undertile.wood.nexttest import Offered
     from undertile.wood.result import WoodResult
 
 KINDS = ("dials", "pressures", "pours", "fills", "sprays", "outsides", "colds", "next_doors")
