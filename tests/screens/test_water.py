@@ -337,6 +337,29 @@ def test_a_round_is_asked_for_on_its_day_and_walls_are_read_meanwhile(at: Site) 
     assert at.twin(f"/job/{job}")["next"]["text"] == "Read every place again on 2026-03-07 or later"
 
 
+def test_a_round_begun_is_gone_on_with_and_running_water_leads(at: Site) -> None:
+    """independent: of the wet corner's 16 places that are not cut out four are read, 12 are left."""
+    job = bring(at, "wet-corner")
+
+    def nexts() -> set[tuple[str, str]]:
+        told = (at.twin(path)["next"] for path in (f"/job/{job}", f"/job/{job}/water"))
+        return {(each["text"], each["href"].removeprefix(f"/job/{job}/")) for each in told}
+
+    at.send(job, {"fact": "wood.visits.4.when", "value": "2026-03-08 16:00"})
+    for name, value in (("plate-L-6", "18"), ("plate-L-18", "10.5"), ("B1-2", "17"), ("plate-B-16", "19")):
+        at.send(job, {"fact": f"wood.points.{name}.shown.4", "value": value})
+    going = {("Go on with round 4: 12 to read", "water/round/4")}
+    assert nexts() == going
+    assert at.twin(f"/job/{job}/water/round")["next"]["text"] == "Go on with round 4: 12 to read"
+    for value in ("30", "over"):
+        fact = "wood.points.plate-B-28.shown.4"
+        old = [entry.id for entry in at.store.log(job) if entry.fact == fact]
+        at.send(job, {"fact": fact, "value": value, "supersedes": old[-1:]})
+        assert nexts() == {("Look for running water at plate B at 28", "water/point?name=plate-B-28")}, value
+    told = at.twin(f"/job/{job}/water/point", name="plate-B-28")
+    assert told["next"]["text"].startswith("Stop drying and look for the water"), "as the place itself says"
+
+
 COVERING = ("work", "recheck", "proof")
 
 

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from undertile.wood.nexttest import Offered
     from undertile.wood.result import WoodResult
 
-FIRST = ("begin", "stop", "leak", "cut", "probe")
+FIRST = ("begin", "stop", "leak", "running", "round", "cut", "probe")
 """What comes before the walls are read: it changes what is opened, or hurts somebody."""
 
 
@@ -30,8 +30,11 @@ def steps(ctx: Context, found: WoodResult) -> list[View]:
     Returns
     -------
     list of dict
-        ``kind`` is ``begin``, ``stop``, ``leak``, ``cut``, ``probe``, ``test``, ``again`` or ``gate``.
+        ``kind`` is ``begin``, ``stop``, ``leak``, ``running``, ``round``, ``cut``, ``probe``, ``test``,
+        ``again`` or ``gate``.
     """
+    from undertile.wood.rank import running  # only where there is water: quick at first
+
     says = ctx.says
     out: list[View] = []
 
@@ -51,6 +54,11 @@ def steps(ctx: Context, found: WoodResult) -> list[View]:
             what = says.told(_name(stands.candidate))
             text = says("water-next-leak", what=what)
             add("leak", text, test_href(ctx, "mended"), says("water-next-leak-why"))
+    for point in running(found.points, found.source.stands):
+        text = says("water-next-running", where=says.place(point.where))
+        add("running", text, point_href(ctx, point.name), says.told(point.why))
+    if (going := round_today(ctx, found)) is not None:
+        add("round", **going)
     for point in found.points:
         if point.call == "cut out":
             text = says("water-next-cut", where=says.place(point.where))
@@ -71,6 +79,32 @@ def steps(ctx: Context, found: WoodResult) -> list[View]:
     elif line:
         add("gate", says("water-next-may"), ctx.href("water", "gate"), line)
     return out
+
+
+def round_today(ctx: Context, found: WoodResult) -> View | None:
+    """The newest round, where some of it was typed today and some is left to read; else None.
+
+    One of another day is not gone on with of itself: what is read now belongs to a round of its own.
+    """
+    if not found.rounds:
+        return None
+    from undertile.screens.round.sheet import stations
+
+    name = found.rounds[-1].name
+    today = ctx.host.now()[:10]
+    if not any(
+        entry.time[:10] == today
+        for path, fact in ctx.state.facts.items()
+        if path[:3] == ("wood", "visits", name)
+        or (path[:2] == ("wood", "points") and path[3:] == ("shown", name))
+        for entry in fact.standing
+    ):
+        return None
+    left = sum(not row["value"] for row in stations(ctx, name))
+    if not left:
+        return None
+    text = ctx.says("round-go-on", visit=name, left=left)
+    return {"text": text, "href": ctx.href("water", "round", name)}
 
 
 def water_step(ctx: Context, counts: Mapping[str, tuple[int, int]]) -> View | None:

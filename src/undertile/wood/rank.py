@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
+from undertile.wood.leakstands import CandidateStands
 from undertile.wood.verdict import Call, PointVerdict
 
 ORDER: tuple[Call, ...] = ("cut out", "open further", "no date", "dry on", "not shown", "close", "gone")
@@ -27,6 +28,30 @@ def by_gate(points: Iterable[PointVerdict]) -> tuple[PointVerdict, ...]:
     found.sort(key=lambda each: -(0.0 if each.fed is None else each.fed.odds) * each.may_be_fed)
     found.sort(key=_latest, reverse=True)
     return tuple(sorted(found, key=lambda each: ORDER.index(each.call)))
+
+
+def running(points: Iterable[PointVerdict], stands: Sequence[CandidateStands]) -> tuple[PointVerdict, ...]:
+    """Points that water may be running to now, `by_gate`: water is looked for before anything is dried.
+
+    A source found on the day of the newest reading or later explains it until it is read again (ours).
+
+    Parameters
+    ----------
+    points : iterable of PointVerdict
+    stands : sequence of CandidateStands
+
+    Returns
+    -------
+    tuple of PointVerdict
+    """
+    found = max((each.found_on for each in stands if each.found_on is not None), default=float("-inf"))
+    return tuple(
+        each
+        for each in by_gate(points)
+        if (each.running or each.may_be_fed)
+        and each.call != "gone"
+        and (each.read_on is None or each.read_on > found)
+    )
 
 
 def _latest(each: PointVerdict) -> str:

@@ -73,6 +73,10 @@ class PointVerdict:
     fed : FedOdds or None
     bad : bool or None
         Whether it counts as wet or ruined for how far to open; None = not known.
+    running : bool
+        Whether water may be running to it now: rising, or wet and not falling (convention 5.4).
+    read_on : float or None
+        Day of its newest reading. [d]
     """
 
     name: str
@@ -90,6 +94,8 @@ class PointVerdict:
     forecast: Forecast
     fed: FedOdds | None
     bad: bool | None
+    running: bool = False
+    read_on: float | None = None
 
     @property
     def may_be_fed(self) -> bool:
@@ -196,6 +202,8 @@ def judge(
             ahead,
             fed,
             is_bad(series, goal),
+            running=last is not None and call != "gone" and _live(series, last) not in ("", FIRST),
+            read_on=None if last is None else last.day,
         )
 
     if series.facts.out:
@@ -366,7 +374,9 @@ def _live(series: Series, last: Sample) -> str:
     earlier = before[-1]
     assert earlier.value is not None
     rise = last.value - earlier.value
-    if rise > 2 * SAME and last.shown.state != "over":
+    if rise > 2 * SAME and last.shown.state == "over":
+        return Sentence("risen over the meter's range since visit {visit}", visit=earlier.round.name)
+    if rise > 2 * SAME:
         return Sentence("rising ({rise} since visit {visit})", rise=points(rise), visit=earlier.round.name)
     if last.value > LIVE:
         old = [s for s in before if last.day - s.day >= TWO_DAYS and s.value is not None]

@@ -19,6 +19,7 @@ WATER: dict[str, tuple[str, str]] = {
         "Then make the same test again, and test the others.",
         "Luego haga otra vez la misma prueba, y pruebe lo demás.",
     ),
+    "water-next-running": ("Look for running water at {where}", "Busque de dónde le llega agua: {where}"),
     "water-next-cut": ("Cut out {where}", "Corte {where}"),
     "water-next-probe": ("Read {where}", "Lea {where}"),
     "water-next-test": ("{do}", "{do}"),

@@ -200,6 +200,9 @@ WOOD: dict[str, str] = {
     "Read on: every day or two, in the same holes.": "Siga leyendo: cada día o dos, en los mismos agujeros.",
     "rising ({rise} since visit {visit})": "va subiendo ({rise} desde la visita {visit})",
     "over {limit} and not falling since visit {visit}": "más de {limit} y no baja desde la visita {visit}",
+    "risen over the meter's range since visit {visit}": (
+        "subió a más de lo que mide el medidor desde la visita {visit}"
+    ),
     "a sliver snaps short (visit {visit}): decay": "una astilla se rompe corta (visita {visit}): podrido",
     "the awl sinks {deep} (visit {visit})": "el punzón entra {deep} (visita {visit})",
     "its layers come apart": "sus capas se separan",
