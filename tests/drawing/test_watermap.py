@@ -60,6 +60,7 @@ def test_cut_lines_stand_where_the_answer_has_them() -> None:
 
 
 def test_dimensions_measure_what_they_say_from_the_corner_of_the_two_walls() -> None:
+    # independent, by hand: plate L dry at 18, the patch 30 by 30, plate B dry at 40; all from one corner
     sheet = drawn(wet_corner())
     measured = sorted((dim.axis, round(dim.length, 9), dim.text) for dim in dims(sheet))
     assert measured == [("x", 18.0, '18"'), ("x", 30.0, '30"'), ("x", 40.0, '40"'), ("y", 30.0, '30"')]
@@ -76,6 +77,7 @@ def test_bad_is_filled_good_is_open_and_gone_is_crossed() -> None:
         item for item in drawn(rebuild).scene.items if isinstance(item, Strokes) and item.layer == "MARK"
     ]
     calls = [each for each in found.points if each.call != "gone"]
+    assert len({each.bad for each in calls}) > 1
     assert sum(mark.fill == 0.0 for mark in marks) == sum(each.bad is True for each in calls)
     assert sum(mark.fill == 1.0 for mark in marks) == sum(each.bad is False for each in calls)
     assert len(crosses) == 1
@@ -98,8 +100,15 @@ def test_the_first_visit_says_where_to_read_next() -> None:
 
 
 def test_it_is_true_to_size_in_dxf() -> None:
-    made = to_dxf(drawn(wet_corner()).measured)
-    assert made.count(b"CUT") > 5
+    """independent: ezdxf reads the cut lines back; by hand: plate L at 18 and B at 40, the patch 30 by 30."""
+    import io
+
+    import ezdxf
+
+    read = ezdxf.read(io.StringIO(to_dxf(drawn(wet_corner()).measured).decode()))  # type: ignore[attr-defined]
+    cuts = [(line.dxf.start, line.dxf.end) for line in read.modelspace().query('LINE[layer=="CUT"]')]
+    assert {-18, 40} <= {a.x for a, b in cuts if a.x == b.x}
+    assert sorted(round((b - a).magnitude, 9) for a, b in cuts)[-4:] == [30, 30, 30, 30]
 
 
 def some_points(seed: int) -> dict[str, Any]:
@@ -141,7 +150,9 @@ def test_points_anywhere_collide_nowhere_and_none_is_left_out(seed: int) -> None
     sheet = drawn(rebuild)
     assert not faults(sheet)
     texts = " ".join(text.text for text in sheet.scene.texts())
-    for each in rebuild.results["wood"].points:
+    points = rebuild.results["wood"].points
+    assert len(points) > 3
+    for each in points:
         figure = "?" if each.value is None else f"{each.value:.1f}"
         facts = rebuild.job.facts()["wood"].points[each.name]  # type: ignore[attr-defined]
         if facts.member == "other":

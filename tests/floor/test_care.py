@@ -29,7 +29,7 @@ def soft(**own: object):
         ({"start": "42", "length": "7"}, "joist-decay-middle", Severity.STOP),
         ({"start": "42"}, "joist-soft", Severity.ACT),
         ({"depth": "1-5/8"}, "joist-decay-deep", Severity.STOP),  # independent: 9-1/4 over 6 is 1.542
-        ({"depth": "1-1/2"}, "joist-soft", Severity.ACT),
+        ({"depth": "1-1/2"}, "joist-soft", Severity.ACT),  # independent: 1.5 is under 1.542
         ({"depth": None}, "joist-decay-deep", Severity.STOP),
     ],
 )
@@ -49,6 +49,7 @@ def test_a_joist_of_unknown_span_may_be_soft_in_the_middle() -> None:
 
 
 def test_a_sister_reaches_four_feet_past_and_no_further_than_the_joist() -> None:
+    """Common practice: 4 ft past what is bad."""
     (found,) = [each for each in ask(soft(start="40")).findings if each.code == "joist-soft"]
     assert 'from 0" to 94"' in found.next_step  # independent: 40 less 48 is off the joist; 46 and 48 is 94
 
@@ -60,6 +61,7 @@ def test_a_sister_reaches_four_feet_past_and_no_further_than_the_joist() -> None
         ("1-7/16", "wood or metal", "fail"),
         ("3", "masonry", "pass"),
         ("2-15/16", "masonry", "fail"),
+        # independent: not known what it bears on, it passes where both do and fails where neither does
         ("3", "unknown", "pass"),
         ("2", "unknown", "not shown"),
         ("1", "unknown", "fail"),

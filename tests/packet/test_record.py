@@ -62,11 +62,13 @@ def test_every_reading_stands_as_typed_and_corrected() -> None:
     shown = sorted(text for row in rows.values() for text in row.shown if text)
     typed = sorted(text for point in facts.points.values() for text in point.shown.values() if text)
     assert shown == typed  # independent: straight from the facts
+    assert len(shown) > 50
     found = rebuild.results["wood"]
     figures = sorted(s.corrected.value for e in found.series for s in e.samples if s.corrected is not None)
     said = sorted(float(text.rstrip("*")) for row in rows.values() for text in row.corrected if text)
     assert said == pytest.approx(figures, abs=0.1001)  # rounded up to the tenth
     starred = sum(text.endswith("*") for row in rows.values() for text in row.corrected)
+    assert starred
     assert starred == sum(
         s.corrected.scale == "relative" for e in found.series for s in e.samples if s.corrected is not None
     )
@@ -135,7 +137,9 @@ def test_the_pages_read_back_say_all_of_it(paper: str, language: str) -> None:
     for page in made.pages:
         assert [float(v) for v in page.mediabox[2:]] == pytest.approx(SIZES[paper], abs=0.1)
     whole = "".join("".join(page.extract_text().split()) for page in made.pages)
-    for text in strings(asdict(sheet)):
+    said = list(strings(asdict(sheet)))
+    assert len(said) > 200
+    for text in said:
         assert "".join(text.split()) in whole, text
     drawn = ("Wherethewaterwent", "Howitdries") if language == "en" else ("Adóndellegóelagua", "Cómoseca")
     assert all(each in whole for each in drawn)
@@ -146,6 +150,7 @@ def test_the_spanish_record_is_in_spanish() -> None:
     _, english = record()
     _, spanish = record(language="es")
     same = set(strings(asdict(english))) & set(strings(asdict(spanish)))
+    assert len(set(strings(asdict(spanish))) - same) > 100
     typed = {"Ann", "Ben", "pins", "a house alone on its lot", "-", ""}
     left = {
         text

@@ -84,6 +84,7 @@ def test_no_spanish_for_a_form_nobody_writes() -> None:
 
 
 def test_both_have_the_same_slots() -> None:
+    assert len(SPANISH) > 500
     for english, spanish in SPANISH.items():
         assert slots(english) == slots(spanish), english
         assert "" not in slots(english), f"slots have names: {english}"
@@ -103,6 +104,8 @@ def test_one_word_for_one_thing() -> None:
 @pytest.mark.parametrize("letter", sorted({"w", "p"}))
 def test_a_form_ends_as_its_english_does(letter: str) -> None:
     """A capital and a full stop stand in both or in none: what stands around a sentence stays right."""
+    judged = [each for each in SPANISH if (each.endswith(".") if letter == "p" else each[:1].isupper())]
+    assert len(judged) > 50
     for english, spanish in SPANISH.items():
         if letter == "p":
             assert english.endswith(".") == spanish.endswith("."), english
@@ -112,6 +115,7 @@ def test_a_form_ends_as_its_english_does(letter: str) -> None:
 
 def test_every_source_is_cited_in_spanish() -> None:
     assert set(CITED) == set(SOURCES)
+    assert len(SOURCES) > 50
     for key, source in SOURCES.items():
         assert cited(key) == CITED[key] + WEIGHT[source.kind]
         sections = re.findall(r"[A-Z]?\d+(?:\.\d+)+", source.title)

@@ -140,6 +140,7 @@ EVERYTHING: tuple[dict[str, Any], ...] = (
 def test_every_caution_has_its_source_and_its_spanish(said: dict[str, Any]) -> None:
     words = Words("es")
     found = cautions(SafetyFacts.model_validate(said)).findings
+    assert len(found) > 2
     order = [Severity.STOP, Severity.ACT, Severity.NOTE]
     assert [order.index(each.severity) for each in found] == sorted(order.index(e.severity) for e in found)
     for each in found:
