@@ -71,6 +71,7 @@ def test_every_place_reads_then_what_its_amount_says() -> None:
     cells = {cell.name: cell for row in level.cells for cell in row if cell is not None}
     assert len(cells) == 24
     finished = []
+    assert level.work
     for name, _, _, do, then in level.work:
         filled = inches(do.removeprefix("fill "))
         assert cells[name].mark == f"↑ +{do.removeprefix('fill ')}"
@@ -117,6 +118,7 @@ def test_it_prints_with_its_drawings(language: Language, paper: Any) -> None:
 
 
 def test_the_plan_for_a_phone_says_the_same_dimensions() -> None:
+    """independent, by hand: 35-3/4 to the joist's center, 30 out from the back wall, as on the cut list."""
     ((title, svg),) = floor_plans(beside(WET))
     assert title == "Floor patch"
     assert '35-3/4"' in svg.replace("&quot;", '"')
@@ -180,6 +182,7 @@ def test_the_named_point_filled_moves_the_line_and_is_measured_again() -> None:
 
 
 def test_an_even_floor_moves_nothing() -> None:
+    """independent: all at 48."""
     assert moved('line = "48"', spots(a="48", b="48", c="48", d="48", e="48", f="48")) is None
 
 
