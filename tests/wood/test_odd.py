@@ -48,12 +48,13 @@ def series(*shown: str, surface: Mapping[str, str] = {}, meters: tuple[str, ...]
     ],
 )
 def test_by_hand(shown: tuple[str, ...], expected: Odd | None) -> None:
-    """By hand: 5 up, or 8 down and more than 6 a day."""
+    """Independent, by hand: 5 up, or 8 down and more than 6 a day."""
     found = series(*shown)
     assert odd(found, str(len(shown))) == expected
 
 
 def test_a_wet_face_or_another_meter_explains_it() -> None:
+    """Independent, by hand: from 20 to 27 is up 7, unless the face or the meter changed."""
     assert odd(series("20", "27", surface={"2": "wet"}), "2") is None
     assert odd(series("27", "20", surface={"1": "wet"}), "2") is None
     assert odd(series("20", "27", meters=("pins", "other")), "2") is None
