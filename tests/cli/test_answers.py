@@ -156,6 +156,49 @@ def test_exit_code_and_words_agree(run: Callable[..., Ran]) -> None:
     assert "Settle before the first cut" in doubted.out
 
 
+WET = EXAMPLES / "wet-corner.toml"
+
+
+def test_a_floor_that_fails_is_settled_first_and_says_where_to_look(run: Callable[..., Ran]) -> None:
+    # independent: `floor` of the same job fails by itself; the code is that of docs/command-line.md
+    assert run("floor", WET).code == 1
+    ran = run("plan", WET)
+    assert ran.code == 1
+    words = " ".join(ran.out.split())
+    last = words[words.index("Settle before the first cut") :]
+    assert "Nothing here stops the work" not in words
+    assert "The floor does not pass: depth of the notch" in last
+    assert f"See undertile floor {WET}" in last
+    assert "Do not cover yet" in last
+    assert f"See undertile water {WET}" in last
+    order = words[words.index("Order of work") : words.index("Why not otherwise?")]
+    for step in ("sister it from", "cut out and lay patch 1", "Let B1 and L1 dry"):
+        assert order.index(step) < order.index("Plane B2.") < order.index("Set the pan")
+    told = json.loads(run("plan", WET, "--json").out)
+    assert told["exit"] == 1
+    assert [each["kind"] for each in told["order_of_work"]][1] == "floor joist"
+
+
+def test_the_papers_say_it_too(run: Callable[..., Ran], tmp_path: Path) -> None:
+    # independent: the same job, the same code
+    ran = run("papers", WET, "--out", tmp_path)
+    assert ran.code == 1
+    assert f"See undertile floor {WET}" in ran.err
+
+
+def test_what_may_not_be_covered_yet_stops_no_first_cut(run: Callable[..., Ran], tmp_path: Path) -> None:
+    # independent: the wet corner without its floor: no check fails, and the gate is shut
+    head, _, rest = WET.read_text("utf-8").partition("# Floor ---")
+    job = tmp_path / "wet.toml"
+    job.write_text(head + rest[rest.index("# Walls ---") :], "utf-8")
+    ran = run("plan", job)
+    assert ran.code == 0
+    assert "Nothing here stops the work" not in ran.out
+    words = " ".join(ran.out.split())
+    head = "Nothing stops the first cut. Before anything is covered"
+    assert "Do not cover yet" in words[words.index(head) :]
+
+
 # Explain ----------------------------------------------------------------------------------------------------
 
 

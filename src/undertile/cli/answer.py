@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from undertile import framing, pan, survey, wood
 from undertile.errors import UndertileError
@@ -22,11 +22,15 @@ from undertile.job import Job, Rebuild, read_job
 from undertile.job import plan as plan_job
 from undertile.job.stages import STAGES
 from undertile.lengths import Unit
+from undertile.pan.before import before_steps
 from undertile.pan.consequences import PanResult
 from undertile.pan.demands import demands
-from undertile.pan.order import work_steps
+from undertile.pan.order import whole_order, work_steps
 from undertile.recheck.result import RecheckResult
 from undertile.survey.result import Frame, SurveyResult, Suspect
+
+if TYPE_CHECKING:
+    from undertile.packet.open_parts import OpenPart
 
 NOTHING, SETTLE_FIRST, UNUSABLE, FAULT = 0, 1, 2, 3
 """Exit codes (docs/decisions/command-line.md)."""
@@ -95,11 +99,14 @@ class Answer:
         """The whole order of work; the framing's part alone where the pan could not answer."""
         result: PanResult | None = self.rebuild.results.get("pan")
         if result is not None:
-            return result.steps
-        if self.plan is None:
+            steps = result.steps
+        elif self.plan is None:
             return ()
-        waits = {member.name: self.waits(member) for member in self.plan.members}
-        return work_steps(self.plan, waits, unit=self.unit, survey=self.survey)
+        else:
+            waits = {member.name: self.waits(member) for member in self.plan.members}
+            steps = work_steps(self.plan, waits, unit=self.unit, survey=self.survey)
+        lifted = self.job.facts()["safety"].lifted.values()  # type: ignore[attr-defined]
+        return whole_order(steps, before_steps(self.rebuild.results, lifted))
 
     @property
     def suspects(self) -> tuple[tuple[Suspect, ...], ...]:
@@ -116,7 +123,17 @@ class Answer:
         """1 where something must be settled before the first cut, else 0."""
         no_plan = self.plan is None or not self.plan.planes
         fails = any(check.verdict is Verdict.FAIL for check in self.checks)
-        return SETTLE_FIRST if self.rebuild.stops or self.suspects or fails or no_plan else NOTHING
+        parts = any(part.settle_first for part in self.open_parts)
+        first = self.rebuild.stops or self.suspects or fails or parts or no_plan
+        return SETTLE_FIRST if first else NOTHING
+
+    @cached_property
+    def open_parts(self) -> tuple[OpenPart, ...]:
+        """What floor and water leave open, each with the command that shows it."""
+        from undertile.packet.open_parts import open_parts
+        from undertile.packet.words import Words
+
+        return open_parts(self.rebuild, Words("en"))
 
 
 def ask(job: Job, unit: Unit | None = None, stages: Sequence[str] | None = None) -> Answer:

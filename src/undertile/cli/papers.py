@@ -89,6 +89,9 @@ def run(
             complain(
                 [f"{NAMES[language]['crew']}.pdf gives no amounts yet: its first page says what to settle."]
             )
+        if not as_json:
+            first = [part for part in answer.open_parts if part.settle_first]
+            complain([f"{part.text} See undertile {part.part} {path}" for part in first])
         if not as_json and pdf.needs_system(answer.job.name + answer.job.place):
             complain(
                 ["The job's name has letters the sheet's font lacks; a font of this computer stands in."]

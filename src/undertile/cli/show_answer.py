@@ -56,7 +56,7 @@ def whole(
     if other is not None:
         offered.show(console, answer, other, path)
     to_know(console, answer)
-    last_word(console, answer)
+    last_word(console, answer, path)
 
 
 def to_know(console: Console, answer: Answer) -> None:
@@ -73,10 +73,14 @@ def to_know(console: Console, answer: Answer) -> None:
         page.findings(console, rest)
 
 
-def last_word(console: Console, answer: Answer) -> None:
+def last_word(console: Console, answer: Answer, path: str) -> None:
     """What the exit code says, in words."""
-    if answer.code == NOTHING:
+    if answer.code == NOTHING and not answer.open_parts:
         page.heading(console, "Nothing here stops the work.")
+        return
+    if answer.code == NOTHING:
+        page.heading(console, "Nothing stops the first cut. Before anything is covered")
+        _parts(console, answer, path)
         return
     page.heading(console, "Settle before the first cut")
     for group in answer.suspects:
@@ -87,5 +91,12 @@ def last_word(console: Console, answer: Answer) -> None:
     for check in answer.checks:
         if check.verdict == "fail":
             page.hang(console, "-", f"{check.title}: {check.next_step or check.value}", width=1)
+    _parts(console, answer, path)
     if answer.plan is None or not answer.plan.planes:
         page.hang(console, "-", "There is no plan yet: see above.", width=1)
+
+
+def _parts(console: Console, answer: Answer, path: str) -> None:
+    """What floor and water leave open, and where to look."""
+    for each in answer.open_parts:
+        page.hang(console, "-", f"{each.text} See undertile {each.part} {path}", width=1)

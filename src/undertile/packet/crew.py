@@ -29,6 +29,7 @@ from undertile.packet.fitting import before_fastening, before_mortar, waiting_pi
 from undertile.packet.head import head_of
 from undertile.packet.keep_off import guards, is_guarded, plates
 from undertile.packet.moved import what_moved
+from undertile.packet.open_parts import open_parts
 from undertile.packet.order import in_order, order_steps
 from undertile.packet.places import figure_words, place_words
 from undertile.packet.plan_view import PlanView
@@ -79,7 +80,7 @@ def crew_sheet(
         title=words("crew-title"),
         hold=(words("hold-head"), words("hold")),
         stops=_told(view, words, Severity.STOP),
-        acts=_told(view, words, Severity.ACT),
+        acts=(*_floor_fails(rebuild, words), *_told(view, words, Severity.ACT)),
         notes=_told(view, words, Severity.NOTE),
         as_if=tuple(_as_if(wish, words) for wish in as_if),
         moved=what_moved(rebuild, words),
@@ -106,6 +107,11 @@ def crew_sheet(
         whys=tuple(_finish(view, words, whys).rows),
         why_note=f"{words('why-note')} {words('why-band', band=amount(BAND, view.unit))}",
     )
+
+
+def _floor_fails(rebuild: Rebuild, words: Words) -> tuple[str, ...]:
+    """What of floor and water does not pass, with what to do; what stops work stands above."""
+    return tuple(line for part in open_parts(rebuild, words) for line in part.fails)
 
 
 def _told(view: PlanView, words: Words, severity: Severity) -> tuple[str, ...]:

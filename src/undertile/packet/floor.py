@@ -68,7 +68,7 @@ def floor_sheet(
         title=words("floor-title"),
         hold=(words("hold-head"), words("hold")),
         stops=_findings(found, words, Severity.STOP),
-        fails=tuple(_fails(found, words)),
+        fails=tuple(fail_lines(found, words)),
         unknown=tuple(_unknown(found, words)),
         order=tuple(_order(found, words)),
         acts=_findings(found, words, Severity.ACT),
@@ -101,7 +101,8 @@ def _of(found: FloorResult, verdict: Verdict) -> Iterator[Check]:
     return (check for check in found.checks if check.verdict is verdict)
 
 
-def _fails(found: FloorResult, words: Words) -> Iterator[str]:
+def fail_lines(found: FloorResult, words: Words) -> Iterator[str]:
+    """Every check that fails: what is, what is wanted, what to do."""
     for each in _of(found, Verdict.FAIL):
         value = words("fail-wanted", value=told(each.value, words), limit=told(each.limit, words))
         said = words("fail", title=title(each, words), where=place_words(each.where, words), value=value)

@@ -10,6 +10,7 @@ import re
 from collections.abc import Callable, Iterator, Mapping
 from fractions import Fraction
 
+from undertile.floor.result import FloorResult
 from undertile.framing.terms import EDGE_BACK, EDGE_PROUD
 from undertile.framing.words import WorkStep
 from undertile.packet.content import Step
@@ -17,6 +18,7 @@ from undertile.packet.cover import COVERS, cover_line, may_cover
 from undertile.packet.figures import amount, placed
 from undertile.packet.fitting import waiting_pieces
 from undertile.packet.plan_view import PlanView
+from undertile.packet.told import told
 from undertile.packet.words import Words
 from undertile.pan.gaps import SHIM_OVER
 from undertile.pan.seat import asked_depths
@@ -28,7 +30,12 @@ _MOVE = re.compile(r"Move the (.+), wall ([LBR])\.")
 Wording = Callable[[PlanView, WorkStep, Words], Step]
 
 
-def order_steps(view: PlanView, words: Words, water: WoodResult | None = None) -> tuple[Step, ...]:
+def order_steps(
+    view: PlanView,
+    words: Words,
+    water: WoodResult | None = None,
+    floor: FloorResult | None = None,
+) -> tuple[Step, ...]:
     """Every step, in the order it is done, each once.
 
     Parameters
@@ -36,10 +43,14 @@ def order_steps(view: PlanView, words: Words, water: WoodResult | None = None) -
     view : PlanView
     words : Words
     water : WoodResult, optional
-        What holds covering back; else as the job was planned with.
+        What holds covering back, and what studs dry to; else as the job was planned with.
+    floor : FloorResult, optional
+        What is done on the floor; else as the job was planned with.
     """
-    water = view.rebuild.results.get("wood") if water is None else water
-    steps = list(_worded(view, words, water))
+    own = view.rebuild.results
+    water = own.get("wood") if water is None else water
+    beside = {"wood": water, "floor": own.get("floor") if floor is None else floor}
+    steps = list(_worded(view, words, water, view.steps_with(beside)))
     members = [member for wall in view.walls for member in view.members(wall)]
     if not any(member.touched or member.recipe.flange_shim for member in members):
         steps.insert(0, Step(words("order-nothing")))
@@ -48,9 +59,11 @@ def order_steps(view: PlanView, words: Words, water: WoodResult | None = None) -
     return tuple(dict.fromkeys(steps))
 
 
-def _worded(view: PlanView, words: Words, water: WoodResult | None) -> Iterator[Step]:
+def _worded(
+    view: PlanView, words: Words, water: WoodResult | None, every: tuple[WorkStep, ...]
+) -> Iterator[Step]:
     covering = cover_line(water, words)
-    for step in view.steps:
+    for step in every:
         if step.kind in COVERS and covering:
             yield Step(covering, stop=not may_cover(water))
             covering = ""
@@ -64,6 +77,11 @@ def _studs(key: str) -> Wording:
 
 def _wall(key: str, *, stop: bool = False) -> Wording:
     return lambda view, step, words: Step(words(key, wall=words.wall(step.walls[0])), stop=stop)
+
+
+def _said(*, stop: bool = False) -> Wording:
+    """The stage's own sentence."""
+    return lambda view, step, words: Step(told(step.text, words), stop=stop)
 
 
 def _plain(key: str) -> Wording:
@@ -193,6 +211,11 @@ def _after(view: PlanView, step: WorkStep, words: Words) -> Step:
 
 
 WORDINGS: Mapping[str, Wording] = {
+    "floor stop": _said(stop=True),
+    "floor joist": _said(),
+    "floor patch": _said(),
+    "floor level": _said(),
+    "dry first": _said(),
     "first": _first,
     "valve": _valve,
     "shore": _wall("order-shoring", stop=True),

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
-from typing import Literal
+from typing import Any, Literal
 
 from undertile.cutting import CutList, Strip, cut_list
 from undertile.cutting.pieces import layers
@@ -19,10 +20,12 @@ from undertile.framing.stage import build
 from undertile.framing.words import WorkStep, waiting
 from undertile.job import Rebuild
 from undertile.lengths import Unit
+from undertile.pan.before import before_steps
 from undertile.pan.built import Built, between
 from undertile.pan.facts import PanFacts
 from undertile.pan.fasteners import Need, packing_beside, screw_need
 from undertile.pan.gaps import SHIM_OVER, gap_at
+from undertile.pan.order import whole_order
 from undertile.pan.set_place import off_plane
 from undertile.survey.line import LineSpot, doubted_studs, line_spots
 from undertile.survey.result import Frame, OffsetAt, SurveyResult, Suspect, WallOffsets
@@ -105,8 +108,15 @@ class PlanView:
 
     @property
     def steps(self) -> tuple[WorkStep, ...]:
-        """The whole order of work, framing's and the pan's."""
-        return tuple(getattr(self.rebuild.results.get("pan"), "steps", ()))
+        """The whole order of work: floor's and water's, framing's and the pan's."""
+        return self.steps_with(self.rebuild.results)
+
+    def steps_with(self, results: Mapping[str, Any]) -> tuple[WorkStep, ...]:
+        """The same with floor and water from other results: they are read anew and the walls stay planned."""
+        own = self.rebuild.results
+        lifted = self.rebuild.job.facts()["safety"].lifted.values()  # type: ignore[attr-defined]
+        before = before_steps({**results, "framing": own.get("framing")}, lifted)
+        return whole_order(getattr(own.get("pan"), "steps", ()), before)
 
     @property
     def findings(self) -> tuple[Finding, ...]:

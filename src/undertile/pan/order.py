@@ -1,6 +1,7 @@
 """The order of work, whole: the framing's and the pan's steps as one list (jobmap C6, convention 3.5).
 
-Walls are verified before the pan stands in front of them; what can only go on after the pan is set is read
+What the floor and the water ask for comes before the walls are worked (``pan.before``). Walls are verified
+before the pan stands in front of them; what can only go on after the pan is set is read
 again after that. Every face of the tool shows this list: page, JSON and paper.
 """
 
@@ -12,11 +13,13 @@ from undertile.framing.plan import FramingPlan, Piece
 from undertile.framing.say import place, said
 from undertile.framing.words import WorkLine, WorkStep, work_lines
 from undertile.lengths import Unit
+from undertile.pan.before import BEFORE
 from undertile.survey.line import doubted_studs, line_spots
 from undertile.survey.result import SurveyResult
 
 KINDS = (
     "line",
+    *BEFORE,
     "first",
     "valve",
     "shore",
@@ -83,6 +86,17 @@ def work_steps(
     lines = () if survey is None else _lines(plan, survey, unit)
     steps = [*lines, *_framing(plan, waits, pan, unit), *pan, *_again(waits)]
     return tuple(sorted(steps, key=lambda step: KINDS.index(step.kind)))
+
+
+def whole_order(steps: Iterable[WorkStep], before: Iterable[WorkStep]) -> tuple[WorkStep, ...]:
+    """The order of work with what floor and water bring into it (`pan.before`); "nothing to do yet" stays so.
+
+    Added here and not in the pan's answer: floor and water are read anew without planning the walls again.
+    """
+    steps = tuple(steps)
+    if not steps:
+        return ()
+    return tuple(sorted((*steps, *before), key=lambda step: KINDS.index(step.kind)))
 
 
 def _lines(plan: FramingPlan, survey: SurveyResult, unit: Unit) -> Iterator[WorkStep]:

@@ -13,6 +13,7 @@ from undertile.packet.words.form import FORM
 from undertile.packet.words.glossary import TERMS, Term
 from undertile.packet.words.judged import CHECKS, FINDINGS, OTHER, REMEDIES, SLIPS, SOURCES
 from undertile.packet.words.lists import LISTS
+from undertile.packet.words.open_parts import OPEN_PARTS
 from undertile.packet.words.proof import PROOF
 from undertile.packet.words.record import RECORD
 from undertile.packet.words.studs import STUDS
@@ -42,6 +43,7 @@ LANGUAGES: tuple[Language, ...] = ("en", "es")
 _ALL: Mapping[str, tuple[str, str]] = {
     **CREW,
     **COVER,
+    **OPEN_PARTS,
     **STUDS,
     **LISTS,
     **FORM,

@@ -7,10 +7,12 @@ from fractions import Fraction
 from typing import Any
 
 from undertile.findings import Severity
+from undertile.floor.result import FloorResult
 from undertile.framing.plan import Conflict, FramingPlan, MemberPlan
 from undertile.framing.words import marks
 from undertile.lengths import Length
 from undertile.packet.figures import place
+from undertile.packet.open_parts import OpenPart, open_parts
 from undertile.packet.order import order_steps
 from undertile.packet.plan_view import PlanView
 from undertile.packet.studs import plane_words, treatment
@@ -18,6 +20,7 @@ from undertile.screens.context import Context, View
 from undertile.screens.next_step import next_step
 from undertile.screens.pad_sheet import places
 from undertile.screens.pages.gate import before_the_plan
+from undertile.screens.steps_floor import begun
 from undertile.screens.steps_water import asked
 from undertile.sentence import Sentence
 
@@ -34,6 +37,14 @@ def view(ctx: Context) -> View:
         "next": next_step(ctx),
         "stops": [ctx.says.finding(each) for each in rebuild.findings if each.severity is Severity.STOP],
         "hold": list(hold(ctx)),
+        "open": [
+            {
+                "text": part.text,
+                "may": False,
+                "href": ctx.href("floor") if part.part == "floor" else ctx.href("water", "gate"),
+            }
+            for part in open_of(ctx)
+        ],
     }
     plan: FramingPlan | None = rebuild.results.get("framing")
     if plan is None:
@@ -56,7 +67,7 @@ def view(ctx: Context) -> View:
         "total": total(ctx, plan),
         "order": [
             {"text": step.text, "waits": step.waits, "stop": step.stop}
-            for step in order_steps(shown, ctx.says.papers, asked(ctx))
+            for step in order_steps(shown, ctx.says.papers, asked(ctx), floor_of(ctx))
         ],
         "cuts": ctx.href("papers", "crew"),
         "later": not rebuild.whole,
@@ -74,6 +85,18 @@ def view(ctx: Context) -> View:
 def hold(ctx: Context) -> tuple[str, str]:
     """The caution above every plan (convention 6.1)."""
     return ctx.says.papers("hold-head"), ctx.says.papers("hold")
+
+
+def floor_of(ctx: Context) -> FloorResult | None:
+    """What the floor comes to, where anybody speaks of it."""
+    return ctx.state.floor if begun(ctx) else None
+
+
+def open_of(ctx: Context) -> tuple[OpenPart, ...]:
+    """What floor and water leave open, in the papers' own words; nothing where nobody speaks of them."""
+    if not begun(ctx) and asked(ctx) is None:
+        return ()
+    return open_parts(ctx.state.beside, ctx.says.papers)
 
 
 def total(ctx: Context, plan: FramingPlan) -> View:

@@ -13,7 +13,7 @@ from undertile.screens.context import Context, View
 from undertile.screens.forms import row
 from undertile.screens.next_step import done_studs, next_step
 from undertile.screens.pages.gate import before_the_plan
-from undertile.screens.pages.plan import hold
+from undertile.screens.pages.plan import floor_of, hold
 from undertile.screens.steps_water import asked, cover_of
 
 
@@ -67,7 +67,7 @@ def view(ctx: Context) -> View:
         "hold": list(hold(ctx)),
         "order": [
             {"text": step.text, "waits": step.waits, "stop": step.stop}
-            for step in order_steps(shown, says.papers, asked(ctx))
+            for step in order_steps(shown, says.papers, asked(ctx), floor_of(ctx))
         ],
         "studs": studs,
         "left": sum(not each["done"] and not each["with_pan"] for each in studs),

@@ -3,6 +3,25 @@
 from __future__ import annotations
 
 PAN: dict[str, str] = {
+    # what floor and water bring into the order of work
+    "Floor, {where}: {step}": "Piso, {where:place}: {step}",
+    "Floor: cut out and lay patch {number}, {pieces} (floor sheet).": (
+        "Piso: corte y ponga el parche {number}, {pieces} (hoja del piso)."
+    ),
+    "Floor: lay the second layer of patch {number}, {pieces}, screwed into the first only (floor sheet).": (
+        "Piso: ponga la segunda capa del parche {number}, {pieces}, atornillada solo a la primera "
+        "(hoja del piso)."
+    ),
+    "Bring the floor under the pan level (floor sheet).": "Nivele el piso bajo la base (hoja del piso).",
+    "Let {studs} dry to {goal} and read it again before it is trued.": (
+        "Deje secar {studs} hasta {goal} y léalo otra vez antes de ponerlo a plano."
+    ),
+    "Let {studs} dry to {goal} and read them again before they are trued.": (
+        "Deje secar {studs} hasta {goal} y léalos otra vez antes de ponerlos a plano."
+    ),
+    "Let {studs} dry and read again before anything there is trued.": (
+        "Deje secar {studs} y lea otra vez antes de poner a plano nada ahí."
+    ),
     # where a plane or a wall lies
     "on the nominal plane": "en el plano cero",
     "{value} into the room": "{value} hacia el cuarto",

@@ -1,0 +1,121 @@
+"""What floor and water bring into the order of work: before the walls are worked and the pan is set.
+
+The floor moves the level line's height and what the pan stands on, and wood that is still to dry is not
+trued: both come first (jobmap C6). Which steps there are is theirs; here they are only put in words.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from typing import TYPE_CHECKING, Any
+
+from undertile.findings import Finding, Severity, Verdict
+from undertile.framing.words import WorkStep
+from undertile.safety.facts import Lifted
+from undertile.safety.lifts import lift
+from undertile.sentence import Sentence, joined, listed
+from undertile.wood.say import goal_text
+
+if TYPE_CHECKING:
+    from undertile.floor.result import FloorResult
+    from undertile.framing.plan import FramingPlan
+    from undertile.wood.result import WoodResult
+
+BEFORE = ("floor stop", "floor joist", "floor patch", "floor level", "dry first")
+"""Kinds of steps that floor and water bring, in the order they are done."""
+
+
+def before_steps(results: Mapping[str, Any], lifted: Iterable[Lifted] = ()) -> tuple[WorkStep, ...]:
+    """Steps of floor and water; none where neither is known.
+
+    Parameters
+    ----------
+    results : mapping
+        By stage key: ``floor``, ``wood``, ``framing``, those that answered.
+    lifted : iterable of Lifted
+        Stops that a person lifted.
+
+    Returns
+    -------
+    tuple of WorkStep
+        Of the kinds `BEFORE`, in that order; each text a `Sentence`.
+    """
+    floor: FloorResult | None = results.get("floor")
+    plan: FramingPlan | None = results.get("framing")
+    steps: list[WorkStep] = []
+    if floor is not None:
+        findings = lift(floor.findings, lifted)
+        steps += _joists("floor stop", (each for each in findings if each.severity is Severity.STOP))
+        steps += _joists("floor joist", (each for each in findings if each.code == "joist-soft"))
+        steps += _patches(floor)
+        steps += _level(floor)
+    if plan is not None:
+        steps += _dry_first(plan, results.get("wood"))
+    return tuple(steps)
+
+
+def _joists(kind: str, findings: Iterable[Finding]) -> Iterator[WorkStep]:
+    """What is done at one place of the floor, in the finding's own sentence."""
+    for each in findings:
+        text = Sentence("Floor, {where}: {step}", where=each.where, step=each.next_step)
+        yield WorkStep(kind, (), (), text)
+
+
+def _patches(floor: FloorResult) -> Iterator[WorkStep]:
+    for number, made in enumerate(floor.layouts, 1):
+        for layer in ("lower", "upper"):
+            pieces = listed(each.name for each in made.pieces if each.layer == layer)
+            if not pieces:
+                continue
+            if layer == "lower":
+                text = Sentence(
+                    "Floor: cut out and lay patch {number}, {pieces} (floor sheet).",
+                    number=number,
+                    pieces=pieces,
+                )
+            else:
+                text = Sentence(
+                    "Floor: lay the second layer of patch {number}, {pieces}, screwed into the first only "
+                    "(floor sheet).",
+                    number=number,
+                    pieces=pieces,
+                )
+            yield WorkStep("floor patch", (), (), text)
+
+
+def _level(floor: FloorResult) -> Iterator[WorkStep]:
+    """Bring it level, then what is to be read again before anything hangs on it."""
+    said: list[str] = []
+    if any(each.amount for each in floor.level.places):
+        said.append(Sentence("Bring the floor under the pan level (floor sheet)."))
+    if floor.layouts and not floor.flow.read_again:  # what is read once the new panel is down
+        said += [each.next_step for each in floor.level.checks if each.verdict is Verdict.NOT_SHOWN]
+    said += floor.flow.read_again
+    if said:
+        yield WorkStep(
+            "floor level", (), (), joined(dict.fromkeys(each for each in said if each), "{first} {then}")
+        )
+
+
+def _dry_first(plan: FramingPlan, wood: WoodResult | None) -> Iterator[WorkStep]:
+    """Studs that no amount holds while they dry, by what they dry to."""
+    dry = {each.stud: each.dry for each in wood.shrinkage} if wood is not None else {}
+    by: dict[str, list[str]] = {}
+    for each in plan.findings:
+        if each.code == "stud-dry-first":
+            at = dry.get(each.where)
+            by.setdefault("" if at is None else goal_text(at), []).append(each.where)
+    for goal, studs in by.items():
+        names = listed(studs)
+        if goal:
+            text = Sentence(
+                "Let {studs} dry to {goal} and read it again before it is trued."
+                if len(studs) == 1
+                else "Let {studs} dry to {goal} and read them again before they are trued.",
+                studs=names,
+                goal=goal,
+            )
+        else:
+            text = Sentence("Let {studs} dry and read again before anything there is trued.", studs=names)
+        walls = tuple(dict.fromkeys(name[0] for name in studs))
+        yield WorkStep("dry first", walls, tuple(studs), text)
