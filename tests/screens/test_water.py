@@ -90,7 +90,7 @@ def test_the_wet_corner_from_the_first_visit_to_the_day_it_may_be_covered(at: Si
     assert first["next"]["text"] == 'Read plate L at 18"', "open ends first"
     shut = at.twin(f"/job/{job}/water/gate")
     assert not shut["may"]
-    assert shut["answer"].startswith("Do not cover yet: moisture at ")
+    assert shut["answer"].startswith("Do not cover yet: 17 places not dry, right wall not read")
 
     go_on(at, job, "2")
     second = at.twin(f"/job/{job}/water")
@@ -397,6 +397,21 @@ def test_nothing_read_is_not_shown_and_never_a_pass(at: Site) -> None:
         "loud": False,
         "href": f"/job/{job}/water",
     }
+
+
+def test_the_tile_and_the_gate_count_alike(at: Site) -> None:
+    """independent: the example's record notes photos of two walls on 2026-03-02 and has no picture; of its 16
+    places nine are not dry, and nothing is read on the right wall."""
+    job = bring(at, "wet-corner")
+    states = {each["key"]: each["state"] for each in at.twin(f"/job/{job}")["steps"]}
+    assert states["photos"] == "0 here; noted for 2 surfaces"
+    assert states["water"] == "9 of 16 not dry"
+    line = at.twin(f"/job/{job}/water/gate")["answer"]
+    assert line.startswith("Do not cover yet: 9 places not dry, right wall not read, 4 sources")
+    spanish = at.twin(f"/job/{job}/water/gate", lang="es")["answer"]
+    assert spanish.startswith("No tape todavía: 9 lugares sin secar, sin leer: pared derecha, 4 fuentes")
+    dry = bring(at, "hand")
+    assert {each["key"]: each["state"] for each in at.twin(f"/job/{dry}")["steps"]}["photos"] == "0"
 
 
 def test_a_photo_before_covering_counts_when_a_person_says_so(at: Site) -> None:

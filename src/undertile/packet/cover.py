@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+from typing import get_args
+
 from undertile.packet.words import Words
+from undertile.wood.facts import Surface
+from undertile.wood.gate import LEAST, NO_READING
 from undertile.wood.result import WoodResult
 
 KINDS = ("moisture", "source", "photo", "inspection")
 """What keeps the gate shut, in the order it is told."""
+SURFACES: tuple[Surface, ...] = get_args(Surface)
 COVERS = ("set", "fasten", "board screws")
 """Kinds of steps of the order of work (``pan.order.KINDS``) that cover floor or walls."""
 
@@ -37,10 +42,29 @@ def may_cover(water: WoodResult | None) -> bool:
     return water is None or not water.begun or water.gate.open
 
 
-def _count(water: WoodResult, kind: str, words: Words) -> str:
-    number = sum(each.kind == kind for each in water.gate.missing)
-    if kind == "moisture" and not any(each.value is not None for each in water.points):
+def _moisture(water: WoodResult, words: Words) -> str:
+    """Places that are not dry, as many as every screen counts; then what has no reading, by its name."""
+    if not any(each.value is not None for each in water.points):
         return words("cover-unread")
+    lacks = [each for each in water.gate.missing if each.kind == "moisture"]
+    bare = [each.where for each in lacks if each.source == NO_READING and each.where in SURFACES]
+    few = sum(each.source == NO_READING for each in lacks) > len(bare)
+    told = [_number("moisture", len(lacks) - len(bare) - few, words)]
+    if bare:
+        names = [words("cover-floor") if each == "floor" else words.wall(each[-1]) for each in bare]
+        told.append(words("cover-unread-at", where=words.listed(names)))
+    if few:
+        told.append(words("cover-few", least=LEAST))
+    return ", ".join(each for each in told if each)
+
+
+def _count(water: WoodResult, kind: str, words: Words) -> str:
+    if kind == "moisture":
+        return _moisture(water, words)
+    return _number(kind, sum(each.kind == kind for each in water.gate.missing), words)
+
+
+def _number(kind: str, number: int, words: Words) -> str:
     if not number:
         return ""
     return words(f"cover-{kind}-one" if number == 1 else f"cover-{kind}", number=number)

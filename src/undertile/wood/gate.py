@@ -13,6 +13,8 @@ from undertile.wood.verdict import CALLS, PointVerdict
 
 LEAST = 3
 """Readings on wall and floor framing before it is enclosed (CALGreen 4.505.3; elsewhere good practice)."""
+NO_READING = "enclose-19"
+"""Source of what is missing because too little is read."""
 
 
 @dataclass(frozen=True)
@@ -142,12 +144,12 @@ def _moisture(
     for surface in surfaces:
         if not any(_in(facts, each.name, surface) for each in verdicts):
             step = Sentence("Read its plate and studs." if surface != "floor" else "Read the subfloor.")
-            out.append(Missing("moisture", surface, Sentence("no reading in it"), step, "enclose-19"))
+            out.append(Missing("moisture", surface, Sentence("no reading in it"), step, NO_READING))
     read = [each for each in asked if each.value is not None]
     if 0 < len(read) < LEAST:
         what = Sentence("{number} of at least {least} readings", number=len(read), least=LEAST)
         step = Sentence("Read more places.")
-        out.append(Missing("moisture", Sentence("the framing"), what, step, "enclose-19"))
+        out.append(Missing("moisture", Sentence("the framing"), what, step, NO_READING))
     return out
 
 

@@ -34,7 +34,7 @@ def view(ctx: Context) -> View:
         "plan": says("state-planned", number=str(len(touched))) if touched else "",
         "work": says("state-work", done=str(len(ticked)), of=str(len(touched))) if touched else "",
         "recheck": says("state-reread", number=str(len(reread_studs(ctx)))) if reread_studs(ctx) else "",
-        "photos": says("state-photos", number=str(len(ctx.store.photos(ctx.job)))),
+        "photos": _photos(ctx),
         "history": says("state-history", number=str(len(ctx.state.log))),
     }
     return {
@@ -52,3 +52,13 @@ def view(ctx: Context) -> View:
             for key in STEPS
         ],
     }
+
+
+def _photos(ctx: Context) -> str:
+    """Photos kept here, and walls and floor whose photo is only noted by its day: they may lie elsewhere."""
+    number = str(len(ctx.store.photos(ctx.job)))
+    noted = len(ctx.state.folded.job.wood.cover.photos)
+    if not noted:
+        return ctx.says("state-photos", number=number)
+    key = "state-photos-noted-one" if noted == 1 else "state-photos-noted"
+    return ctx.says(key, number=number, noted=noted)
