@@ -48,6 +48,7 @@ def test_every_sentence_of_the_record_is_on_its_page(at: Site, language: str) ->
     assert len(every) > 150
     for text in every:
         assert "".join(text.split()) in said, text
+    assert twin["sheet"]["equipment"]
     for _, text in twin["sheet"]["equipment"]:
         assert "".join(text.split()) in said
     assert page.count("<svg") == len(twin["drawings"]) == 3, "where it went, and two pages of charts"
