@@ -404,7 +404,7 @@ def test_the_tile_and_the_gate_count_alike(at: Site) -> None:
     places nine are not dry, and nothing is read on the right wall."""
     job = bring(at, "wet-corner")
     states = {each["key"]: each["state"] for each in at.twin(f"/job/{job}")["steps"]}
-    assert states["photos"] == "0 here; noted for 2 surfaces"
+    assert states["photos"] == "0 here; 2 noted"
     assert states["water"] == "9 of 16 not dry"
     line = at.twin(f"/job/{job}/water/gate")["answer"]
     assert line.startswith("Do not cover yet: 9 places not dry, right wall not read, 4 sources")

@@ -7,14 +7,8 @@ WATER: dict[str, tuple[str, str]] = {
     "state-water": ("{wet} of {of} not dry", "{wet} de {of} sin secar"),
     "state-water-dry": ("all {of} dry", "{of} secos"),
     "state-water-unread": ("not read yet", "sin leer"),
-    "state-photos-noted": (
-        "{number} here; noted for {noted} surfaces",
-        "{number} aquí; anotadas de {noted} superficies",
-    ),
-    "state-photos-noted-one": (
-        "{number} here; noted for one surface",
-        "{number} aquí; anotada de una superficie",
-    ),
+    "state-photos-noted": ("{number} here; {noted} noted", "{number} aquí; {noted} anotadas"),
+    "state-photos-noted-one": ("{number} here; one noted", "{number} aquí; una anotada"),
     # what is next
     "water-next-begin": ("Say where it is wet", "Diga dónde está mojado"),
     "water-next-begin-why": (
