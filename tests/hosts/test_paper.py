@@ -30,6 +30,7 @@ def test_the_survey_form_is_printed_from_the_phone_alone(at_pad: Browser, site: 
     for number, sheet in enumerate(sheets, 1):
         assert says("page", page=number, of=len(sheets)) in sheet.text
         assert "Pasos" not in sheet.text, "the screen's own foot"
+        assert sheet.framed or sheet.filled
         for box in (*sheet.filled, *sheet.framed):
             assert box.within(sheet.open)
     first = sheets[0].text

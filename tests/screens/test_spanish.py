@@ -88,7 +88,9 @@ def cast() -> Iterator[Cast]:
 def test_a_spanish_screen_is_spanish(cast: Cast, path: str) -> None:
     """independent: the words of the page against a list of English words, whoever made the sentence."""
     left = []
-    for kind, page in pages(cast, path):
+    seen = list(pages(cast, path))
+    assert seen
+    for kind, page in seen:
         left += [(kind, text) for text in page.marked if not any(re.fullmatch(one, text) for one in MARKED)]
         left += [
             (kind, text)
