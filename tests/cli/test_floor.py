@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.floor.cast import laid
 from undertile.cli import main
 
 EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
@@ -27,12 +28,40 @@ def test_the_wet_corner_in_order(capsys: pytest.CaptureFixture[str]) -> None:
     # independent, by hand (docs/examples.md): from wall L to J3, 30 out; 7-1/4 over 6 is 1.208
     assert '0" to 35-3/4" from wall L, 0" to 30" from wall B' in " ".join(text.split())
     assert 'J2 notch pipe 1-3/8", margin -11/64"' in " ".join(text.split())
-    assert "41 minutes, the least there is." in text
+    assert "Lay the new panel, then read a1, a2, a3, b1, b2, b3, c1, c2 and c3 on it" in " ".join(
+        text.split()
+    )
+    assert "the least there is" not in text  # read on wood that goes out
+    assert "Cleat of two-by: 1 of 30" in text
     assert "0." not in text.replace("1.", "")  # no decimals of an inch
 
 
-def test_every_figure_as_json(capsys: pytest.CaptureFixture[str]) -> None:
-    code, text = said(["floor", WET, "--json"], capsys)
+def test_with_the_patch_laid_it_says_the_work_and_where_it_then_reads(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    job = tmp_path / "laid.toml"
+    job.write_text(laid(Path(WET).read_text(encoding="utf-8")), encoding="utf-8")
+    _, text = said(["floor", str(job)], capsys)
+    flat = " ".join(text.split())
+    assert "41 minutes, the least there is." in flat  # pinned; the solver's own tests prove it least
+    assert "Done, the middle of the floor under the pan reads" in flat
+
+
+def test_a_joist_by_its_name_is_asked_about(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """published: PS 20, a dry 2x8 is 7-1/4 deep."""
+    job = tmp_path / "named.toml"
+    text = Path(WET).read_text(encoding="utf-8").replace('depth = "7-1/4"', 'depth = "8"')
+    job.write_text(text, encoding="utf-8")
+    _, out = said(["floor", str(job)], capsys)
+    assert "a dressed piece sold as 8 is 7-1/4" in " ".join(out.split())
+    _, out = said(["floor", WET], capsys)
+    assert "dressed piece" not in out
+
+
+def test_every_figure_as_json(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    job = tmp_path / "laid.toml"
+    job.write_text(laid(Path(WET).read_text(encoding="utf-8")), encoding="utf-8")
+    code, text = said(["floor", str(job), "--json"], capsys)
     found = json.loads(text)
     assert (code, found["exit"], found["command"]) == (1, 1, "floor")
     assert found["loads"]["live"] == "40"  # a weight, not a length

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from fractions import Fraction
 from typing import Any
@@ -44,6 +45,17 @@ KNOWN: dict[str, Any] = {
     "span": "144",
 }
 """Joists of which everything is known: a dry 2x10, 12 ft clear."""
+
+
+def laid(job: str, **on_new: str) -> str:
+    """The wet corner's text with its patch laid: each spot of the cut read again, as before unless said."""
+
+    def read_again(found: re.Match[str]) -> str:
+        return f'{found[1]}, on_new = "{on_new.get(found[2], found[3])}" }}'
+
+    out, many = re.subn(r'(?m)^(([abc][123]) = .*reading = "(.*)") }$', read_again, job)
+    assert many == 9  # 0 to 24 by 0 to 22, inside 0 to 35-3/4 by 0 to 30
+    return out
 
 
 def ask(its: FloorFacts, **others: Any) -> FloorResult:

@@ -82,6 +82,77 @@ def test_what_is_not_read_is_not_a_pass() -> None:
     assert judged(level({"p": "x"})).verdict is Verdict.NOT_SHOWN
 
 
+def test_an_unread_spot_is_named_at_once_and_no_work_is_called_the_least() -> None:
+    # independent: f hollow by 1/4 and h high by 1/4 fail by themselves; what is done waits for g, at 24 by 12
+    found = ask(level({"f": "48-1/4", "h": "47-3/4", "g": ""}))
+    check = checks(found)["pan-floor-level"]
+    assert check.verdict is Verdict.FAIL
+    assert check.next_step == 'g is not read: read it first, 24" from the left wall, 12" from the back.'
+    assert found.level.work is None
+    assert found.level.lies_between is None
+    assert not any(each.amount for each in found.level.places)
+    assert found.flow.moved == ()
+    many = judged(level(dict.fromkeys("afgkp", "")))
+    assert many.next_step == "a, f, g, k and 1 more are not read: read them first."
+    assert "not read" not in judged(level(left_out="g")).next_step  # no spot there: its place is asked for
+
+
+BAD = {"wet": {"left": "0", "right": "13", "back": "0", "front": "13"}}
+"""Takes a, b, e and f out, the spots at 0 and 12 both ways; no joist is entered, so no layout is made."""
+
+
+def cut(**again: str):
+    """The 36 x 36 floor with a patch planned under its corner; ``again``: readings on the new panel."""
+    its = level({"f": "48-1/4"})
+    spots = {name: spot.model_dump() for name, spot in its.level.spots.items()}
+    table = {name: {k: getattr(v, "text", v) for k, v in spot.items()} for name, spot in spots.items()}
+    for name, reading in again.items():
+        table[name]["on_new"] = reading
+    return facts(level={"spots": table, "right": "36", "front": "36", "surface": "wood"}, patch={"bad": BAD})
+
+
+def test_what_was_read_on_wood_that_goes_out_does_not_count() -> None:
+    # independent: by the places alone, which of them lie inside the stretch cut out
+    found = ask(cut())
+    check = checks(found)["pan-floor-level"]
+    assert found.level.on_old == ("a", "b", "e", "f")
+    assert check.verdict is Verdict.NOT_SHOWN
+    assert check.next_step == (
+        "Lay the new panel, then read a, b, e and f on it: what was read there is of wood that goes out."
+    )
+    assert check.because[0].startswith("12 places read")
+    assert found.level.work is None
+    assert not any(each.amount for each in found.level.places)
+    assert found.flow.read_again[0] == "Read the floor under the pan on the new panel, at a, b, e and f."
+    some = ask(cut(a="48", b="48", e="48"))
+    assert some.level.on_old == ("f",)
+    assert checks(some)["pan-floor-level"].verdict is Verdict.NOT_SHOWN
+
+
+def test_read_on_the_new_panel_it_is_judged_by_what_was_read_there() -> None:
+    # independent: the hollow of 1/4 at f went out with the old wood; all else reads 48
+    flat = ask(cut(**dict.fromkeys("abef", "48")))
+    assert checks(flat)["pan-floor-level"].verdict is Verdict.PASS
+    high = ask(cut(a="48", b="48", e="48", f="47-3/4"))
+    assert checks(high)["pan-floor-level"].verdict is Verdict.FAIL
+    assert {each.name: each.reading for each in high.level.places}["f"] == F(191, 4)
+    assert high.level.work is not None
+
+
+def test_a_spot_that_cannot_be_reached_on_the_new_panel_is_not_read() -> None:
+    found = ask(cut(a="48", b="48", e="48", f="x"))
+    check = checks(found)["pan-floor-level"]
+    assert (check.verdict, found.level.on_old) == (Verdict.NOT_SHOWN, ())
+    assert check.next_step.startswith("f is not read")
+
+
+def test_the_level_line_measured_over_wood_that_goes_out_is_measured_again() -> None:
+    its = cut()
+    its = its.model_copy(update={"level": its.level.model_copy(update={"line_at": "f"})})
+    found = ask(its)
+    assert "above the floor at f, once the floor is done" in found.flow.read_again[1]
+
+
 def test_two_readings_too_far_apart_fail_even_half_read() -> None:
     # independent: 1/2 is over 1/8 whatever the place left out reads
     assert judged(level({"a": "48-1/2"}, left_out="p")).verdict is Verdict.FAIL

@@ -299,6 +299,7 @@ EITHER_WAY = {
 }
 JUDGED = [
     "floor.level.spots.*.reading",
+    "floor.level.spots.*.on_new",
     "wood.visits.*.humidity",
     "wood.leak.dials.*.first",
     "wood.leak.dials.*.last",

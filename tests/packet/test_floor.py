@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 
+from tests.floor.cast import laid
 from tests.packet.cast import job_of, text_of
 from undertile.job import Rebuild, plan
 from undertile.job.stages import STAGES
@@ -45,6 +46,8 @@ def inches(text: str) -> F:
 
 
 WET = text_of("wet-corner")
+LAID = laid(WET)
+"""The same once its patch lies and is read as before."""
 
 
 def test_the_cut_list_comes_to_what_is_cut_out() -> None:
@@ -65,7 +68,7 @@ def test_the_cut_list_comes_to_what_is_cut_out() -> None:
 
 def test_every_place_reads_then_what_its_amount_says() -> None:
     """independent: reading less what is filled; and the finished floor lies within an eighth."""
-    level = sheet(WET).level
+    level = sheet(LAID).level
     assert level is not None
     assert level.verdict == "fail"
     cells = {cell.name: cell for row in level.cells for cell in row if cell is not None}
@@ -83,7 +86,7 @@ def test_every_place_reads_then_what_its_amount_says() -> None:
 
 
 def test_it_is_the_same_in_spanish_and_no_english_is_left() -> None:
-    english, spanish = sheet(WET), sheet(WET, "es")
+    english, spanish = sheet(LAID), sheet(LAID, "es")
     assert [row.pieces for cut in english.cuts for row in cut.rows] == [
         row.pieces for cut in spanish.cuts for row in cut.rows
     ]
@@ -92,6 +95,41 @@ def test_it_is_the_same_in_spanish_and_no_english_is_left() -> None:
     text = " ".join((*spanish.fails, *spanish.unknown, *spanish.order, *spanish.acts, *spanish.ways))
     for word in ("the", "joist", "floor", "measure", "wanted", "panel"):
         assert f" {word} " not in text.lower(), word
+
+
+def test_before_the_patch_is_laid_the_sheet_says_lay_read_these_then_level() -> None:
+    """independent, by hand: spots at 0, 12 and 24 by 0, 11 and 22 lie inside 0 to 35-3/4 by 0 to 30."""
+    made, spanish = sheet(WET), sheet(WET, "es")
+    assert made.level is not None
+    assert (made.level.verdict, made.level.work, made.level.says) == ("not shown", (), ())
+    cells = [cell for row in made.level.cells for cell in row if cell is not None]
+    assert {cell.name for cell in cells if cell.reads == "on new panel"} == {
+        f"{column}{row}" for column in "abc" for row in "123"
+    }
+    assert len(cells) == 24
+    *_, lay, read = made.order
+    assert lay.startswith("Lay the pieces dry (P1)")
+    assert read.startswith("Read the floor on the new panel at a1, a2, a3, b1, b2, b3, c1, c2 and c3")
+    assert len(spanish.order) == len(made.order)
+    assert any("c3 on it: what was read there is of wood that goes out." in each for each in made.unknown)
+    assert any("hoja nueva" in each for each in spanish.unknown)
+    assert made.moved is not None
+    assert any("height above the floor at c2 again" in each for each in made.moved.again)
+
+
+def test_one_is_said_as_one_and_two_as_two() -> None:
+    rows = [(row.count, row.what) for row in sheet(WET).bring[1:]]
+    assert rows == [(2, "blocks of two-by"), (2, "blocks of two-by"), (1, "cleat of two-by")]
+    spanish = [row.what for row in sheet(WET, "es").bring[1:]]
+    assert spanish == ["bloques de dos pulgadas"] * 2 + ["madero de apoyo de dos pulgadas"]
+
+
+def test_a_joist_by_its_name_is_asked_about_on_the_sheet() -> None:
+    """published: PS 20, a dry 2x8 is 7-1/4 deep."""
+    named = WET.replace('depth = "7-1/4"', 'depth = "8"')
+    assert any("nominal" in each for each in sheet(named).acts)
+    assert any("medida nominal" in each for each in sheet(named, "es").acts)
+    assert not any("nominal" in each for each in sheet(WET).acts)
 
 
 @pytest.mark.parametrize("language", ["en", "es"])

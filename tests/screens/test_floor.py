@@ -71,6 +71,8 @@ def test_it_is_answered_at_once_and_sets_no_search_going(at: Site) -> None:
     before = key_of(fold(at.store.log(job)).job)
     told = at.twin(f"/job/{job}/floor")
     assert told["verdict"] == "fail"
+    assert told["next"]["text"] == "Have an engineer say what carries it; do not cut more here."
+    assert told["next"]["why"] == "Does not pass: Depth of the notch, J2 notch pipe"
     at.page(f"/job/{job}/floor/type")
     at.page(f"/job/{job}/papers/floor")
     ids = [entry.id for entry in at.store.log(job) if entry.fact == "floor.joists.J2.notches.pipe.depth"]
@@ -101,7 +103,7 @@ def test_a_joist_without_a_span_is_one_line_and_nothing_is_lost(at: Site) -> Non
         "joist J2: the span is not measured. Measure it from below, inside face to inside face of what "
         "carries it."
     )
-    assert told["next"]["text"] == "Floor: 1 things to measure", "one thing, said once"
+    assert told["next"]["text"] == "Floor: one thing to measure", "one thing, said once"
     assert {each["name"]: each["passes"] for each in told["joists"]} == {
         "J1": True,
         **dict.fromkeys(("J2", "J3", "J4", "J5"), False),
@@ -249,6 +251,35 @@ def test_the_places_to_read_are_laid_out_at_one_tap_and_read_on_the_pad(at: Site
     assert at.twin(f"/job/{job}/floor")["level"]["verdict"] == "pass"
 
 
+def test_what_is_read_on_the_new_panel_counts_and_is_asked_for_once_one_is(at: Site) -> None:
+    """independent: nine places lie inside the piece cut out; what carries nothing is left as it is."""
+    job = bring(at, "wet-corner")
+    names = [f"{column}{row}" for column in "abc" for row in "123"]
+    pad = {row["fact"]: row["label"] for row in at.twin(f"/job/{job}/floor/read")["rows"]}
+    assert [pad[f"floor.level.spots.{name}.on_new"] for name in names] == [f"{name} new" for name in names]
+    level = at.twin(f"/job/{job}/floor")["level"]
+    assert (level["verdict"], level["work"]) == ("not shown", [])
+    assert "to go" not in at.twin(f"/job/{job}")["next"]["text"], "nothing to read before it lies"
+    at.send(job, {"fact": "floor.level.spots.a1.on_new", "value": "48-1/16"})
+    assert at.twin(f"/job/{job}/floor")["next"]["text"] == "Read the floor on the new panel: 8 to go"
+    at.send(job, *({"fact": f"floor.level.spots.{name}.on_new", "value": "48-1/16"} for name in names[1:]))
+    told = at.twin(f"/job/{job}/floor")
+    assert told["level"]["verdict"] == "fail", "47-15/16 at d2 and 48-1/8 at f1 stay 3/16 apart"
+    assert told["level"]["work"]
+    assert "to go" not in told["next"]["text"]
+    spanish = at.twin(f"/job/{job}/floor/read", lang="es")["rows"]
+    assert [row["label"] for row in spanish if row["fact"].endswith("a1.on_new")] == ["a1 nueva"]
+
+
+def test_a_joist_by_its_name_is_asked_about_on_the_floor_s_own_screen(at: Site) -> None:
+    """published: PS 20, a dry 2x10 is 9-1/4 deep."""
+    named = [*without(KNOWN, "floor.all_joists.depth"), ("floor.all_joists.depth", "10")]
+    told = at.twin(f"/job/{typed(at, named)}/floor")
+    (found,) = [each for each in told["findings"] if each["code"] == "size-looks-nominal"]
+    assert "A caliper usually shows 9-1/4" in found["text"]
+    assert at.twin(f"/job/{typed(at, KNOWN)}/floor")["findings"] == []
+
+
 def test_a_place_far_from_the_others_is_said_on_the_pad_with_the_key_press(at: Site) -> None:
     job = bring(at, "wet-corner")
     fact = "floor.level.spots.c3.reading"
@@ -264,7 +295,7 @@ def test_a_place_far_from_the_others_is_said_on_the_pad_with_the_key_press(at: S
 def test_a_list_without_script_types_the_level_too(at: Site) -> None:
     job = bring(at, "wet-corner")
     page = at.page(f"/job/{job}/floor/read")
-    assert page.count('name="value.') == 24
+    assert page.count('name="value.') == 24 + 9, "and nine again on the new panel"
     assert ">place</th>" in page
     at.page(f"/job/{job}/floor/read", lang="es")
 

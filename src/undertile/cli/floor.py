@@ -12,8 +12,11 @@ from undertile.cli.console import paper, working
 from undertile.cli.show_checks import judged
 from undertile.findings import Check, Severity, Verdict
 from undertile.floor.bed import load_words, volume_words
+from undertile.floor.level import LevelAnswer
+from undertile.floor.levelling import Levelled
 from undertile.floor.panels import CutList
 from undertile.floor.result import FloorResult
+from undertile.job.nominal import joists_by_name
 from undertile.lengths import Unit
 from undertile.pan.say import say
 from undertile.safety.lifts import lift
@@ -43,7 +46,8 @@ def run(
         answer = ask(job, unit, STAGES)
     found: FloorResult = answer.rebuild.results["floor"]
     lifted = answer.job.facts()["safety"].lifted.values()  # type: ignore[attr-defined]
-    found = replace(found, findings=lift(found.findings, lifted))
+    names = joists_by_name(answer.job.facts()["floor"])
+    found = replace(found, findings=(*lift(found.findings, lifted), *names))
     safe = answer.rebuild.results["safety"].findings
     fails = any(check.verdict is Verdict.FAIL for check in found.checks)
     stops = any(each.severity is Severity.STOP for each in (*safe, *found.findings))
@@ -138,8 +142,12 @@ def _patch(console: Console, found: FloorResult, unit: Unit) -> None:
     for layer, length, count in found.supplies.screws:
         long = f" of {length}" if length else ", length once the panels are measured"
         page.say(console, f"Screws, {layer} layer: {count}{long}, a tenth to spare.")
-    for word, rows in (("Blocks", found.supplies.blocks), ("Cleats", found.supplies.cleats)):
+    for one, many, rows in (
+        ("Block", "Blocks", found.supplies.blocks),
+        ("Cleat", "Cleats", found.supplies.cleats),
+    ):
         if rows:
+            word = one if sum(count for _, count in rows) == 1 else many
             listed = ", ".join(f"{count} of {say(length, unit, 'down')}" for length, count in rows)
             page.say(console, f"{word} of two-by: {listed}.")
     judged(console, checks)
@@ -162,20 +170,9 @@ def _level(console: Console, found: FloorResult, unit: Unit) -> None:
         return
     page.heading(console, "Is it level under the pan?")
     judged(console, checks)
-    work = found.level.work
     done = [each for each in found.level.places if each.amount]
-    if work is None or not done:
-        return
-    rows = [[each.name, say(each.x, unit), say(each.y, unit), _what(each.amount, unit)] for each in done]
-    page.table(console, ["place", "from wall L", "from wall B", "do"], rows, firm=[0, 3])
-    proof = "the least there is" if work.proved else f"no plan takes fewer than {work.least_minutes}"
-    page.say(console, f"{work.minutes} minutes, {proof}.")
-    if found.level.lies_between is not None:
-        high, low = found.level.lies_between
-        page.say(
-            console,
-            f"Done, the middle reads {say(low, unit)} to {say(high, unit)} from the level line.",
-        )
+    if found.level.work is not None and done:
+        _work(console, found.level, found.level.work, unit)
     for each in found.flow.moved:
         then = "as before" if each.was and each.was == each.becomes else each.becomes or "measure it"
         page.say(
@@ -183,6 +180,22 @@ def _level(console: Console, found: FloorResult, unit: Unit) -> None:
         )
     for line in found.flow.read_again:
         page.say(console, line)
+
+
+def _work(console: Console, level: LevelAnswer, work: Levelled, unit: Unit) -> None:
+    """What is taken off and filled, and what it comes to."""
+    done = [each for each in level.places if each.amount]
+    rows = [[each.name, say(each.x, unit), say(each.y, unit), _what(each.amount, unit)] for each in done]
+    page.table(console, ["place", "from wall L", "from wall B", "do"], rows, firm=[0, 3])
+    proof = "the least there is" if work.proved else f"no plan takes fewer than {work.least_minutes}"
+    page.say(console, f"{work.minutes} minutes, {proof}.")
+    if level.lies_between is not None:
+        high, low = level.lies_between
+        page.say(
+            console,
+            f"Done, the middle of the floor under the pan reads {say(low, unit)} to {say(high, unit)} "
+            "from the level line.",
+        )
 
 
 def _what(amount: Fraction, unit: Unit) -> str:

@@ -58,11 +58,11 @@ TABLE: dict[str, tuple[str, str]] = {
     ),
     "fewest panels": (
         "{layer}: {count} whole, no way needs fewer.",
-        "{layer}: {count} enteras, no hay manera de usar menos.",
+        "{layer}: hojas enteras {count}, no hay manera de usar menos.",
     ),
     "some panels": (
         "{layer}: {count} whole; fewer may do.",
-        "{layer}: {count} enteras; tal vez alcance con menos.",
+        "{layer}: hojas enteras {count}; tal vez alcance con menos.",
     ),
     "of panel": ("{stock}, {length} x {width}", "{stock}, {length} x {width}"),
     "patch-flush": ("new panel flush with the old", "hoja nueva al ras de la vieja"),

@@ -202,6 +202,9 @@ class Spot(Facts):
     x: Place
     y: Place
     reading: Reading = ""
+    on_new: Reading = Field(
+        default="", description="read again on the new panel, once the patch is laid; counts before reading"
+    )
 
 
 class LevelMinutes(Facts):

@@ -15,7 +15,7 @@ from undertile.floor.level import LevelAnswer, PlaceWork
 from undertile.lengths import Unit
 from undertile.pan.say import place as height_place
 from undertile.pan.say import say
-from undertile.sentence import Sentence, form
+from undertile.sentence import Sentence, form, listed
 
 
 @dataclass(frozen=True)
@@ -59,6 +59,8 @@ def flow(
     Flow
         Empty where nothing is done.
     """
+    if answer.on_old:
+        return _with_patch(level, answer, unit)
     worked = [each for each in answer.places if each.amount]
     if not worked:
         return Flow()
@@ -85,6 +87,17 @@ def flow(
     return Flow(tuple(moved), tuple(again))
 
 
+def _with_patch(level: Level, answer: LevelAnswer, unit: Unit) -> Flow:
+    """While the patch is to be laid: what is read on it; how much moves is not known before."""
+    moved: list[Moved] = []
+    names = listed(answer.on_old)
+    again: list[str] = [Sentence("Read the floor under the pan on the new panel, at {names}.", names=names)]
+    if level.line_at in answer.on_old:
+        again += _line(level, answer, moved, unit)
+    again.append(Sentence("Stud readings stay as they are: they hang on the level line."))
+    return Flow(tuple(moved), tuple(again))
+
+
 def _finished(place: PlaceWork) -> Fraction:
     """The reading there after the work: less where it was filled."""
     return place.reading - place.amount
@@ -98,15 +111,21 @@ def _line(level: Level, answer: LevelAnswer, moved: list[Moved], unit: Unit) -> 
         step = form("Measure the level line's height above the floor at {at}, once the floor is done.")
         return [Sentence(step, at=at)]
     there = next((each for each in answer.places if each.name == level.line_at), None)
-    becomes = "" if there is None else say(level.line.inches - there.amount, unit)
+    becomes = "" if there is None or _on_another(level) else say(level.line.inches - there.amount, unit)
     moved.append(Moved(what, say(level.line.inches, unit), becomes))
     step = form("Measure the level line's height above the floor at {at} again, once the floor is done.")
     return [Sentence(step, at=at)]
 
 
+def _on_another(level: Level) -> bool:
+    """Whether the line's height is of the old panel and its named point was read on the new one."""
+    spot = level.spots.get(level.line_at)
+    return spot is not None and spot.on_new != "" and spot.on_new != spot.reading
+
+
 def _zone(level: Level, was: Fraction, now: Fraction, heights: Iterable[Fraction], unit: Unit) -> list[str]:
     """Heights read that the flange zone takes in or lets go; nothing where the line's height is not known."""
-    if level.line is None:
+    if level.line is None or _on_another(level):
         return []
     top_was, top = level.line.inches - was, level.line.inches - now
     changed = sorted({z for z in heights if (z <= top_was) != (z <= top)})

@@ -11,13 +11,14 @@ from fractions import Fraction
 from math import lcm, sqrt
 
 from undertile.findings import Check, Finding, Severity
-from undertile.floor.facts import Level, LevelMinutes
+from undertile.floor.facts import Level, LevelMinutes, Spot
 from undertile.floor.levelling import Ground, Levelled, Limits, Rates, spread
 from undertile.floor.sloping import least_work
 from undertile.lengths import MM, Length, Unit
 from undertile.pan.judge import Topic
 from undertile.pan.say import say
-from undertile.sentence import Sentence, joined
+from undertile.sentence import Sentence, joined, listed
+from undertile.survey.facts import Reading
 
 ZERO = Fraction(0)
 LIMIT = Fraction(1, 8)
@@ -51,6 +52,10 @@ class Footprint:
         return self.left <= x <= self.right and self.back <= y <= self.front
 
 
+Cut = tuple[Fraction, Fraction, Fraction, Fraction]
+"""A piece of the floor's top layer that goes out: left, right, back, front, from the two walls. [in]"""
+
+
 @dataclass(frozen=True)
 class PlaceWork:
     """What is done at one place: minus off, plus filled. [in]"""
@@ -71,8 +76,10 @@ class LevelAnswer:
     footprint : Footprint or None
     places : tuple of PlaceWork
         Every place read under the pan, with what is done there.
+    on_old : tuple of str
+        Spots under the pan to be read on the new panel: the patch takes out what was read there, if it was.
     work : Levelled or None
-        None while nothing is read or the pan's size is missing.
+        None while the footprint is not read as a whole, or the pan's size is missing.
     lies_between : (Fraction, Fraction) or None
         Readings that the finished floor lies between at the footprint's middle: lowest surface, highest. [in]
     checks : tuple of Check
@@ -81,6 +88,7 @@ class LevelAnswer:
 
     footprint: Footprint | None = None
     places: tuple[PlaceWork, ...] = ()
+    on_old: tuple[str, ...] = ()
     work: Levelled | None = None
     lies_between: tuple[Fraction, Fraction] | None = None
     checks: tuple[Check, ...] = ()
@@ -88,7 +96,10 @@ class LevelAnswer:
 
 
 def level_answer(
-    level: Level, pan: tuple[Fraction | None, Fraction | None], unit: Unit = "in"
+    level: Level,
+    pan: tuple[Fraction | None, Fraction | None],
+    unit: Unit = "in",
+    cut_out: Sequence[Cut] = (),
 ) -> LevelAnswer:
     """Judge the readings and find the least work.
 
@@ -98,6 +109,8 @@ def level_answer(
     pan : (Fraction or None, Fraction or None)
         The pan's actual width and depth, for a footprint that is not entered. [in]
     unit : {"in", "mm"}
+    cut_out : sequence of Cut
+        Where the patch takes the floor's top layer out: a reading there is of wood that goes out.
 
     Returns
     -------
@@ -113,20 +126,44 @@ def level_answer(
     if ground is None:
         step = Sentence("Measure the pan's width and depth, or enter its footprint.")
         return LevelAnswer(checks=(topic.not_shown(asked, step),))
-    names, places, readings = [], [], []
+    names, places, readings, on_old = [], [], [], []
+    unread: dict[str, Spot] = {}
     for name, spot in level.spots.items():
-        if isinstance(spot.reading, Length) and ground.holds(spot.x.inches, spot.y.inches):
+        x, y = spot.x.inches, spot.y.inches
+        if not ground.holds(x, y):
+            continue
+        reading = _taken(spot)
+        if not spot.on_new and any(a <= x <= b and c <= y <= d for a, b, c, d in cut_out):
+            on_old.append(name)
+        elif isinstance(reading, Length):
             names.append(name)
-            readings.append(spot.reading.inches)
-            places.append(Ground(spot.x.inches, spot.y.inches, -spot.reading.inches))
+            readings.append(reading.inches)
+            places.append(Ground(x, y, -reading.inches))
+        else:
+            unread[name] = spot
     odd = tuple(odd_spots(level, unit))
+    if on_old:
+        because = _ends(names, places, unit) if len(places) > 1 else ()
+        later = [Ground(level.spots[name].x.inches, level.spots[name].y.inches, ZERO) for name in on_old]
+        first = _read_first(level, ground, [*places, *later], unread, unit)
+        do = joined([each for each in (first, _read_on_new(level, on_old)) if each], "{first} {then}")
+        check = topic.not_shown(asked, do, because)
+        rows = tuple(
+            PlaceWork(name, at.x, at.y, -at.height, ZERO) for name, at in zip(names, places, strict=True)
+        )
+        return LevelAnswer(ground, rows, tuple(on_old), checks=(check,), findings=odd)
     if not places:
         step = Sentence("Read the floor under the pan from the level line, its four corners first.")
         return LevelAnswer(ground, checks=(topic.not_shown(asked, step),), findings=odd)
     slope = ZERO if level.slope is None else level.slope.inches / 12
     apart = spread(places, slope)
-    missing = list(_missing(level, ground, places))
-    check = _judged(topic, level, apart, limit, asked, names, places, missing, unit)
+    first = _read_first(level, ground, places, unread, unit)
+    check = _judged(topic, level, apart, limit, asked, names, places, first, unit)
+    if first:  # what is filled or taken off may be another once it is read
+        rows = tuple(
+            PlaceWork(name, at.x, at.y, -at.height, ZERO) for name, at in zip(names, places, strict=True)
+        )
+        return LevelAnswer(ground, rows, checks=(check,), findings=odd)
     limits = Limits(limit, _most_off(level), _most_fill(level), slope)
     work = least_work(places, limits, rates_of(level.minutes))
     findings = (*odd, *_findings(level, work, unit))
@@ -139,24 +176,76 @@ def level_answer(
     if work.plane is not None:
         middle = work.plane.at((ground.left + ground.right) / 2, (ground.back + ground.front) / 2)
         between = (-middle, -middle - limit)
-    return LevelAnswer(ground, rows, work, between, (check,), findings)
+    return LevelAnswer(ground, rows, (), work, between, (check,), findings)
 
 
-def _judged(
-    topic: Topic,
-    level: Level,
-    apart: Fraction,
-    limit: Fraction,
-    asked: str,
-    names: Sequence[str],
-    places: Sequence[Ground],
-    missing: Sequence[tuple[Fraction, Fraction]],
-    unit: Unit,
-) -> Check:
-    """Fail shows as soon as two readings say so; pass only with the whole footprint read."""
+def _taken(spot: Spot) -> Reading:
+    """The reading that counts: the one on the new panel, where there is one."""
+    return spot.on_new or spot.reading
+
+
+def _read_on_new(level: Level, names: Sequence[str]) -> str:
+    """What to do while the patch is not laid: which to read on it, and why what was read does not count."""
+    old = [name for name in names if isinstance(level.spots[name].reading, Length)]
+    if not old:
+        return Sentence("Lay the new panel, then read {names} on it.", names=listed(names))
+    if len(old) == len(names):
+        return Sentence(
+            "Lay the new panel, then read {names} on it: what was read there is of wood that goes out.",
+            names=listed(names),
+        )
+    return Sentence(
+        "Lay the new panel, then read {names} on it: what was read at {old} is of wood that goes out.",
+        names=listed(names),
+        old=listed(old),
+    )
+
+
+def _read_first(
+    level: Level, ground: Footprint, places: Sequence[Ground], unread: dict[str, Spot], unit: Unit
+) -> str:
+    """What of the footprint is to be read before it is judged as a whole; "" where it is read.
+
+    A spot that is laid out and not read is named, at its own place; only what no spot covers is asked for
+    by a place of its own.
+    """
+    if not any(_missing(level, ground, places)):
+        return ""
+    steps: list[str] = []
+    if len(unread) == 1:
+        ((name, spot),) = unread.items()
+        x, y = say(spot.x.inches, unit), say(spot.y.inches, unit)
+        steps.append(
+            Sentence(
+                "{name} is not read: read it first, {x} from the left wall, {y} from the back.",
+                name=name,
+                x=x,
+                y=y,
+            )
+        )
+    elif unread:
+        names: list[str] = [*unread][:_ASKED]
+        if len(unread) > _ASKED:
+            names.append(Sentence("{count} more", count=len(unread) - _ASKED))
+        steps.append(Sentence("{names} are not read: read them first.", names=listed(names)))
+    laid_out = [Ground(spot.x.inches, spot.y.inches, ZERO) for spot in unread.values()]
+    gaps = list(_missing(level, ground, [*places, *laid_out]))
+    if gaps:
+        spots: list[str] = [
+            Sentence("{x} from the left wall, {y} from the back", x=say(x, unit), y=say(y, unit))
+            for x, y in gaps[:_ASKED]
+        ]
+        if len(gaps) > _ASKED:
+            spots.append(Sentence("{count} more", count=len(gaps) - _ASKED))
+        steps.append(Sentence("Read the floor at {spots}.", spots=joined(spots, "{first}; {then}")))
+    return joined(steps, "{first} {then}")
+
+
+def _ends(names: Sequence[str], places: Sequence[Ground], unit: Unit) -> tuple[str, ...]:
+    """The highest and the lowest of what is read."""
     high = max(range(len(places)), key=lambda i: places[i].height)
     low = min(range(len(places)), key=lambda i: places[i].height)
-    because = (
+    return (
         Sentence(
             "{count} places read; highest at {high}, lowest at {low}",
             count=len(places),
@@ -169,15 +258,23 @@ def _judged(
             low=say(-places[low].height, unit),
         ),
     )
-    if missing and apart <= limit:
-        spots: list[str] = [
-            Sentence("{x} from the left wall, {y} from the back", x=say(x, unit), y=say(y, unit))
-            for x, y in missing[:_ASKED]
-        ]
-        if len(missing) > _ASKED:
-            spots.append(Sentence("{count} more", count=len(missing) - _ASKED))
-        step = Sentence("Read the floor at {spots}.", spots=joined(spots, "{first}; {then}"))
-        return topic.not_shown(asked, step, because)
+
+
+def _judged(
+    topic: Topic,
+    level: Level,
+    apart: Fraction,
+    limit: Fraction,
+    asked: str,
+    names: Sequence[str],
+    places: Sequence[Ground],
+    first: str,
+    unit: Unit,
+) -> Check:
+    """Fail shows as soon as two readings say so; pass only with the whole footprint read."""
+    because = _ends(names, places, unit)
+    if first and apart <= limit:
+        return topic.not_shown(asked, first, because)
     sigma = float(SIGMA if level.sigma is None else level.sigma.inches)
     return topic.judge(
         apart,
@@ -186,7 +283,7 @@ def _judged(
         unit,
         sigma=sigma * sqrt(2),
         because=because,
-        fix=Sentence("Take off and fill as listed, then read it again."),
+        fix=first or Sentence("Take off and fill as listed, then read it again."),
     )
 
 
@@ -248,18 +345,19 @@ def odd_spots(level: Level, unit: Unit) -> Iterator[Finding]:
                 "convention-7",
             )
         at.setdefault(key, name)
-    read = sorted(s.reading.inches for s in level.spots.values() if isinstance(s.reading, Length))
+    taken = {name: _taken(spot) for name, spot in level.spots.items()}
+    read = sorted(each.inches for each in taken.values() if isinstance(each, Length))
     if len(read) < 3:
         return
     middle = read[len(read) // 2]
-    for name, spot in level.spots.items():
-        if isinstance(spot.reading, Length) and abs(spot.reading.inches - middle) >= 1:
+    for name, reading in taken.items():
+        if isinstance(reading, Length) and abs(reading.inches - middle) >= 1:
             yield Finding(
                 "floor-spot-odd",
                 Severity.ACT,
                 f"floor at {name}",
                 f"a reading near the others' {say(middle, unit)}",
-                Sentence("it reads {reading}", reading=say(spot.reading.inches, unit)),
+                Sentence("it reads {reading}", reading=say(reading.inches, unit)),
                 Sentence("Read it again: an inch or more off is a slip, a hole or a missing panel."),
                 "practice-reading-slips",
             )

@@ -9,13 +9,14 @@ from typing import Any
 from undertile.findings import Check, Finding, Severity
 from undertile.floor.bed import BedAnswer, bed_answer
 from undertile.floor.care import bearing_check, dust_findings, joist_findings
-from undertile.floor.facts import FloorFacts
+from undertile.floor.facts import Bad, FloorFacts
 from undertile.floor.flow import flow
 from undertile.floor.joists import JoistIs, joists_of
-from undertile.floor.level import level_answer
+from undertile.floor.level import Cut, level_answer
 from undertile.floor.loads import carried
 from undertile.floor.notches import Member, cut_checks, impossible
 from undertile.floor.panelcheck import panel_checks
+from undertile.floor.patch import Layout
 from undertile.floor.patches import bad_floor, patches
 from undertile.floor.result import FloorResult
 from undertile.floor.stiffness import joist_answer
@@ -57,7 +58,8 @@ def floor(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FloorResult:
     checks += panel_checks(its, joists, loads, unit)
     layouts, cuts, supplies = patches(its, bad, joists, checks, findings, unit)
     pan = getattr(facts.get("pan"), "pan", None)
-    level = level_answer(its.level, (_inches(pan, "width"), _inches(pan, "depth")), unit)
+    footprint = (_inches(pan, "width"), _inches(pan, "depth"))
+    level = level_answer(its.level, footprint, unit, tuple(_cut_out(its, bad, layouts)))
     checks += level.checks
     findings += level.findings
     bed = None if its.bed is None else bed_answer(its.bed, unit)
@@ -87,6 +89,16 @@ def floor(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FloorResult:
 def _inches(table: Any, name: str) -> Fraction | None:
     value = getattr(table, name, None)
     return value.inches if isinstance(value, Length) else None
+
+
+def _cut_out(facts: FloorFacts, bad: Mapping[str, Bad], layouts: Sequence[Layout]) -> Iterator[Cut]:
+    """What the patch takes out of the top layer: as laid out, and what is bad where no layout is there."""
+    for each in bad.values():
+        yield each.left.inches, each.right.inches, each.back.inches, each.front.inches
+    for made in layouts:
+        out = made.upper or made.lower
+        across, along = (out.low.at, out.high.at), (out.near.at, out.far.at)
+        yield (*across, *along) if facts.joists_run == "out from the back wall" else (*along, *across)
 
 
 def _walls(facts: Mapping[str, Any]) -> Iterable[Any]:

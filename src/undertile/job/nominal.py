@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
@@ -15,6 +16,7 @@ from undertile.findings import Finding, Severity
 from undertile.job.address import Path, join
 from undertile.job.trouble import shown
 from undertile.lengths import MM, Length
+from undertile.sentence import Sentence
 
 DRESSED = {
     Fraction(2): "1-1/2",
@@ -53,7 +55,7 @@ def nominal_sizes(facts: dict[str, Any]) -> Iterator[Finding]:
             path: Path = ("framing", group, name, "depth")
             where = f"wall {name}, depth of its studs" if group == "walls" else f"{name}, depth"
             yield from _stud(where, path, its.depth)
-    yield from _joists(facts["floor"])
+    yield from joists_by_name(facts["floor"])
     for name, item in framing.stock.items():
         if item.wood and item.thickness.inches in PANEL and _PLY.search(name) and _bare(item.thickness):
             actual = PANEL[item.thickness.inches]
@@ -78,8 +80,13 @@ def nominal_sizes(facts: dict[str, Any]) -> Iterator[Finding]:
             )
 
 
-def _joists(floor: Any) -> Iterator[Finding]:
-    """A 2 by 10 among the joists, and a sister's."""
+def joists_by_name(floor: Any) -> Iterator[Finding]:
+    """A 2 by 10 among the joists, and a sister's: what is judged with it passes too easily.
+
+    Parameters
+    ----------
+    floor : FloorFacts
+    """
     rows: list[tuple[str, Path, Any]] = [("all joists", ("floor", "all_joists"), floor.all_joists)]
     for name, joist in floor.joists.items():
         rows.append((f"joist {name}", ("floor", "joists", name), joist))
@@ -89,7 +96,21 @@ def _joists(floor: Any) -> Iterator[Finding]:
         rows.append(("sister stock", ("floor", "sister_stock"), floor.sister_stock))
     for where, path, its in rows:
         for side in ("width", "depth"):
-            yield from _stud(f"{where}, {side}", (*path, side), getattr(its, side), "it", side)
+            for found in _stud(f"{where}, {side}", (*path, side), getattr(its, side), "it", side):
+                yield _joist_said(found, getattr(its, side))
+
+
+def _joist_said(asked: Finding, typed: Length) -> Finding:
+    """What is typed and what to do, as a screen of the floor says it in either language."""
+    name = typed.text
+    if typed.unit == "mm":
+        return replace(asked, found=Sentence("{name} is typed, the name of a size", name=name))
+    step = Sentence(
+        "A caliper usually shows {actual}. Measure it; if it really is {name}, write {name}-0.",
+        actual=DRESSED[typed.inches],
+        name=str(typed.inches),
+    )
+    return replace(asked, found=Sentence("{name} is typed, the name of a size", name=name), next_step=step)
 
 
 def _stud(

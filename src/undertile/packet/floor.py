@@ -16,6 +16,7 @@ from undertile.floor.patch import Layout
 from undertile.floor.result import FloorResult
 from undertile.floor.stiffness import JoistAnswer
 from undertile.job import Rebuild
+from undertile.job.nominal import joists_by_name
 from undertile.lengths import Unit
 from undertile.packet.content import BringRow, Paper
 from undertile.packet.figures import amount
@@ -61,7 +62,8 @@ def floor_sheet(
     if found is None or (found.empty and not found.findings):
         return None
     lifted = rebuild.job.facts()["safety"].lifted.values()  # type: ignore[attr-defined]
-    found = replace(found, findings=lift(found.findings, lifted))
+    names = joists_by_name(rebuild.job.facts()["floor"])
+    found = replace(found, findings=(*lift(found.findings, lifted), *names))
     words, unit = Words(language), rebuild.job.unit
     return FloorSheet(
         head=head_of(rebuild.job, date, language, paper),
@@ -75,7 +77,7 @@ def floor_sheet(
         patches=patch_parts(found, words, unit),
         cuts=cut_parts(found, words, unit),
         bring=bring(found, words, unit),
-        level=level_part(found, words, unit),
+        level=level_part(_facts(rebuild), found, words, unit),
         moved=what_moved(rebuild, words),
         bed=None if found.bed is None else bed_part(found.bed, words, unit),
         joists=tuple(_joist(each, words, unit) for each in found.joists),
@@ -135,9 +137,11 @@ def _order(found: FloorResult, words: Words) -> Iterator[str]:
             yield words("floor-do-wood")
         pieces = [piece.name for made in found.layouts for piece in made.pieces]
         yield words("floor-do-lay", pieces=words.listed(pieces))
+    if found.level.on_old:
+        yield words("floor-do-on-new", names=words.listed(found.level.on_old))
     if any(each.amount for each in found.level.places):
         yield words("floor-do-level")
-    if found.flow.read_again:
+    if found.flow.read_again and not found.level.on_old:
         yield words("floor-do-again")
 
 
@@ -172,9 +176,14 @@ def _along(found: FloorResult, words: Words) -> str:
     return words("floor-at-B" if found.runs == "along the back wall" else "floor-at-L")
 
 
-def _loads(rebuild: Rebuild, found: FloorResult, words: Words, unit: Unit) -> str:
+def _facts(rebuild: Rebuild) -> FloorFacts:
     facts = rebuild.job.facts()["floor"]
     assert isinstance(facts, FloorFacts)
+    return facts
+
+
+def _loads(rebuild: Rebuild, found: FloorResult, words: Words, unit: Unit) -> str:
+    facts = _facts(rebuild)
     weighed = iter(found.loads.parts)
     top = []
     for name, layer in facts.loads.on_top.items():
@@ -296,28 +305,34 @@ def bring(found: FloorResult, words: Words, unit: Unit) -> tuple[BringRow, ...]:
         for layer, length, count in found.supplies.screws
     ]
     for key, lengths in (("floor-block", found.supplies.blocks), ("floor-cleat", found.supplies.cleats)):
-        rows += [BringRow(words(key), count, say(length, unit, "down"), "") for length, count in lengths]
+        rows += [
+            BringRow(words(key if count > 1 else f"{key}-one"), count, say(length, unit, "down"), "")
+            for length, count in lengths
+        ]
     return tuple(rows)
 
 
 # Level and bed -----------------------------------------------------------------------------------------
 
 
-def level_part(found: FloorResult, words: Words, unit: Unit) -> LevelPart | None:
+def level_part(facts: FloorFacts, found: FloorResult, words: Words, unit: Unit) -> LevelPart | None:
     """The floor under the pan as a plan of its places; None where nothing is read."""
     checks = found.level.checks
     if not checks:
         return None
     places = found.level.places
-    xs, ys = sorted({each.x for each in places}), sorted({each.y for each in places})
-    at = {(each.x, each.y): each for each in places}
+    at = {(each.x, each.y): _cell(each, unit) for each in places}
+    for name in found.level.on_old:
+        spot = facts.level.spots[name]
+        at[spot.x.inches, spot.y.inches] = LevelCell(name, words("floor-on-new"), "", "")
+    xs, ys = sorted({x for x, _ in at}), sorted({y for _, y in at})
     done = [each for each in places if each.amount]
     return LevelPart(
         words("floor-level-asked", asked=told(checks[0].limit, words)),
         checks[0].verdict.value,
         tuple(say(x, unit) for x in xs),
         tuple(say(y, unit) for y in ys),
-        tuple(tuple(_cell(at[x, y], unit) if (x, y) in at else None for x in xs) for y in ys),
+        tuple(tuple(at.get((x, y)) for x in xs) for y in ys),
         tuple(
             (each.name, say(each.x, unit), say(each.y, unit), _do(each, words, unit), _then(each, unit))
             for each in done

@@ -18,6 +18,7 @@ from undertile.job import Rebuild, fold
 from undertile.job import plan as plan_job
 from undertile.job.entry import Entry
 from undertile.job.fold import Folded
+from undertile.job.nominal import joists_by_name
 from undertile.job.stages import STAGES
 from undertile.job.standing import Fact, facts_of
 from undertile.safety.lifts import lift
@@ -145,12 +146,17 @@ class State:
 
     @cached_property
     def floor(self) -> FloorResult | None:
-        """What the floor comes to, what a person lifted lifted; None where it could not be worked."""
+        """What the floor comes to, what a person lifted lifted; None where it could not be worked.
+
+        With what of its joists looks like a name.
+        """
         found: FloorResult | None = self.beside.results.get("floor")
         if found is None:
             return None
-        lifted = self.folded.job.facts()["safety"].lifted.values()  # type: ignore[attr-defined]
-        return replace(found, findings=lift(found.findings, lifted))
+        facts = self.folded.job.facts()
+        lifted = facts["safety"].lifted.values()  # type: ignore[attr-defined]
+        findings = (*lift(found.findings, lifted), *joists_by_name(facts["floor"]))
+        return replace(found, findings=findings)
 
     @property
     def suspects(self) -> tuple[tuple[Suspect, ...], ...]:

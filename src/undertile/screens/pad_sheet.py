@@ -355,12 +355,15 @@ def _floor_looks(ctx: Context) -> list[View]:
     from undertile.floor.level import odd_spots  # a phone's first screen needs none of it
 
     odd = (each for each in odd_spots(level, ctx.unit) if each.code == "floor-spot-odd")
+
+    def read(name: str) -> str:
+        """The fact that counts there: what was read on a new panel before what was read on the old."""
+        return join(("floor", "level", "spots", name, "on_new" if level.spots[name].on_new else "reading"))
+
     return [
         {"fact": fact, "text": ctx.says.look(each), "where": ctx.says.place(each.where)}
         for each in odd
-        if not _read_twice(
-            ctx, fact := join(("floor", "level", "spots", each.where.removeprefix("floor at "), "reading"))
-        )
+        if not _read_twice(ctx, fact := read(each.where.removeprefix("floor at ")))
     ]
 
 

@@ -50,14 +50,31 @@ def _numbered(name: str) -> tuple[str, int]:
 
 
 def unread(ctx: Context) -> int:
-    """How many of them nobody has read or tried."""
-    base = ("floor", "level", "spots")
+    """How many of them nobody has read or tried; what waits for a new panel is not asked for before."""
+    found = ctx.state.floor
+    waits = () if found is None else found.level.on_old
     return sum(
-        not any(entry.value for entry in fact.standing)
-        if (fact := ctx.state.facts.get((*base, name, "reading"))) is not None
-        else True
+        not (name in waits or _read(ctx, name, "on_new") or _read(ctx, name, "reading"))
         for name in spots(ctx)
     )
+
+
+def on_new(ctx: Context) -> list[str]:
+    """Places to be read on a new panel, and those that were."""
+    found = ctx.state.floor
+    waits = () if found is None else found.level.on_old
+    return [name for name in spots(ctx) if name in waits or _read(ctx, name, "on_new")]
+
+
+def laid(ctx: Context) -> bool:
+    """Whether the new panel lies: somebody has begun to read on it."""
+    return any(_read(ctx, name, "on_new") for name in spots(ctx))
+
+
+def _read(ctx: Context, name: str, key: str) -> bool:
+    """Whether anything stands there, ``x`` too."""
+    fact = ctx.state.facts.get(("floor", "level", "spots", name, key))
+    return fact is not None and any(entry.value for entry in fact.standing)
 
 
 def floor_step(ctx: Context, step: Step) -> View | None:
@@ -77,9 +94,12 @@ def floor_step(ctx: Context, step: Step) -> View | None:
         return step("floor-stop", "floor", where=says.place(stops[0].where))
     missing = _missing(found)
     if missing:
-        return step("floor-missing", "floor", number=str(len(missing)), why=missing[0])
+        key = "floor-missing" if len(missing) > 1 else "floor-missing-one"
+        return step(key, "floor", number=str(len(missing)), why=missing[0])
     if spots(ctx) and (left := unread(ctx)):
         return step("floor-spots", "floor", "read", left=str(left))
+    if found.level.on_old and laid(ctx):
+        return step("floor-on-new", "floor", "read", left=str(len(found.level.on_old)))
     return None
 
 
@@ -125,16 +145,27 @@ def next_of(ctx: Context) -> View:
         return {**first, "href": ctx.href("floor", "type")} if here else first
     fails = _first(found, Verdict.FAIL)
     if fails is not None and fails.code.startswith(("joist-", "panel-")):
-        said = says.check(fails)
-        return step("floor-fail", "floor", title=said["title"], where=said["where"], why=fails.next_step)
-    if found.layouts:
-        return step("floor-cut", "papers", "floor")
+        return _settle(ctx, fails)
+    if found.layouts and not laid(ctx):
+        level = found.level
+        return step("floor-cut", "papers", "floor", why=level.checks[0].next_step if level.on_old else "")
     work = sum(bool(place.amount) for place in found.level.places)
     if work:
-        return step("floor-level", "papers", "floor", number=str(work))
+        key = "floor-level" if work > 1 else "floor-level-one"
+        return step(key, "papers", "floor", number=str(work))
     if not spots(ctx) and proposed(ctx):
         return step("floor-lay-out", "floor", "type")
     return next_step(ctx)
+
+
+def _settle(ctx: Context, fails: Check) -> View:
+    """What fails: what to do leads, what does not pass stands in the small line."""
+    says = ctx.says
+    said = says.check(fails)
+    verdict = says("next-floor-fail", title=said["title"], where=said["where"])
+    if not fails.next_step:
+        return {"text": verdict, "why": "", "href": ctx.href("floor")}
+    return {"text": says.told(fails.next_step), "why": verdict, "href": ctx.href("floor")}
 
 
 def _first(found: FloorResult, verdict: Verdict) -> Check | None:

@@ -29,6 +29,12 @@ FLOOR_SHEET: dict[str, tuple[str, str]] = {
         "Bring the floor under the pan level: what comes off first, then what is filled.",
         "Nivele el piso bajo la base: primero lo que se quita, luego lo que se rellena.",
     ),
+    "floor-do-on-new": (
+        "Read the floor on the new panel at {names} and enter it; nothing is taken off or filled before. "
+        "Then bring it level as this sheet says, printed again.",
+        "Lea el piso sobre la hoja nueva en {names} y anótelo; antes no se quita ni se rellena nada. "
+        "Luego nivele como diga esta hoja, impresa otra vez.",
+    ),
     "floor-do-again": (
         "Read again what is listed, and enter it, before the walls are worked.",
         "Lea otra vez lo de la lista y anótelo antes de trabajar las paredes.",
@@ -83,8 +89,10 @@ FLOOR_SHEET: dict[str, tuple[str, str]] = {
     "floor-bring-head": ("Screws, blocks, cleats", "Tornillos, bloques, maderos de apoyo"),
     "floor-screws": ("screws, {layer}", "tornillos, {layer}"),
     "floor-screws-open": ("length once the panels are measured", "largo cuando se midan las hojas"),
-    "floor-block": ("block of two-by", "bloque de dos pulgadas"),
-    "floor-cleat": ("cleat of two-by", "madero de apoyo de dos pulgadas"),
+    "floor-block": ("blocks of two-by", "bloques de dos pulgadas"),
+    "floor-block-one": ("block of two-by", "bloque de dos pulgadas"),
+    "floor-cleat": ("cleats of two-by", "maderos de apoyo de dos pulgadas"),
+    "floor-cleat-one": ("cleat of two-by", "madero de apoyo de dos pulgadas"),
     "floor-spare": ("Screws: a tenth to spare.", "Tornillos: un décimo de más."),
     # level
     "floor-level-head": ("Level under the pan", "Nivel bajo la base"),
@@ -104,12 +112,13 @@ FLOOR_SHEET: dict[str, tuple[str, str]] = {
         "En cada lugar: nombre, lectura desde la línea de nivel y lo que se hace. X quitar, ↑ rellenar.",
     ),
     "floor-level-then": (
-        "Done, the middle reads {low} to {high} from the level line.",
-        "Al terminar, el centro lee de {low} a {high} desde la línea de nivel.",
+        "Done, the middle of the floor under the pan reads {low} to {high} from the level line.",
+        "Al terminar, el centro del piso bajo la base lee de {low} a {high} desde la línea de nivel.",
     ),
     "floor-place": ("place", "lugar"),
     "floor-left": ("from left", "de izq."),
     "floor-back": ("from back", "de fondo"),
+    "floor-on-new": ("on new panel", "en hoja nueva"),
     "floor-reads": ("reads", "lee"),
     "floor-do": ("do", "haga"),
     "floor-then-reads": ("then reads", "leerá"),

@@ -22,7 +22,7 @@ from undertile.screens.pad_sheet import judged
 from undertile.screens.pad_sheet import row as pad_row
 from undertile.screens.pages.more import checks_said
 from undertile.screens.pages.named import several
-from undertile.screens.steps_floor import next_of, proposed, spots
+from undertile.screens.steps_floor import next_of, on_new, proposed, spots
 from undertile.screens.words import PAD
 
 MOST_JOISTS = 40
@@ -247,6 +247,17 @@ def pad(ctx: Context) -> View:
             group="floor",
         )
         for name, spot in ((name, level.spots[name]) for name in spots(ctx))
+    ]
+    rows += [
+        pad_row(
+            ctx,
+            join((*F, "level", "spots", name, "on_new")),
+            says("spot-new", name=name),
+            at=says("spot-new-at", x=spot.x.text, y=spot.y.text),
+            near=near,
+            group="floor",
+        )
+        for name, spot in ((name, level.spots[name]) for name in on_new(ctx))
     ]
     return {
         "job": ctx.job,

@@ -13,6 +13,7 @@ FLOOR: dict[str, tuple[str, str]] = {
         "Floor: {number} things to measure",
         "Piso: faltan {number} medidas",
     ),
+    "next-floor-missing-one": ("Floor: one thing to measure", "Piso: falta una medida"),
     "next-floor-begin": (
         "Measure the joists from below",
         "Mida las viguetas desde abajo",
@@ -21,6 +22,10 @@ FLOOR: dict[str, tuple[str, str]] = {
         "Read the floor under the pan: {left} to go",
         "Lea el piso bajo la base: faltan {left}",
     ),
+    "next-floor-on-new": (
+        "Read the floor on the new panel: {left} to go",
+        "Lea el piso en la hoja nueva: faltan {left}",
+    ),
     "next-floor-lay-out": (
         "Say where to read the floor under the pan",
         "Diga dónde leer el piso bajo la base",
@@ -28,6 +33,7 @@ FLOOR: dict[str, tuple[str, str]] = {
     "next-floor-fail": ("Does not pass: {title}, {where}", "No pasa: {title}, {where}"),
     "next-floor-cut": ("Cut the floor out and patch it", "Corte el piso y póngale el parche"),
     "next-floor-level": ("Level {number} places under the pan", "Nivele {number} lugares bajo la base"),
+    "next-floor-level-one": ("Level one place under the pan", "Nivele un lugar bajo la base"),
     # the screen
     "floor-nothing": (
         "Nothing of the floor is entered yet. Joists first: where they lie, their size, their clear span.",
@@ -135,6 +141,11 @@ FLOOR: dict[str, tuple[str, str]] = {
     "floor-place": ("place", "lugar"),
     "floor-where": ("where", "dónde"),
     "spot-at": ("{x} from the left, {y} from the back", "{x} de la izquierda, {y} del fondo"),
+    "spot-new": ("{name} new", "{name} nueva"),
+    "spot-new-at": (
+        "on the new panel, {x} from the left, {y} from the back",
+        "en la hoja nueva, {x} de la izquierda, {y} del fondo",
+    ),
     "paper-floor": ("Floor sheet: patch, level, bed", "Hoja del piso: parche, nivel, cama"),
     # of what there may be several
     "part-joist-own": ("Joist", "Vigueta"),
@@ -273,6 +284,7 @@ FLOOR_FIELDS: dict[str, tuple[str, str]] = {
     "spot.x": ("From the left wall", "Desde la pared izquierda"),
     "spot.y": ("From the back wall", "Desde la pared del fondo"),
     "spot.reading": ("Level line down to the floor", "De la línea de nivel al piso"),
+    "spot.on_new": ("The same on the new panel", "Lo mismo en la hoja nueva"),
     "bed.width": ("Inside width", "Ancho por dentro"),
     "bed.depth": ("Inside depth", "Fondo por dentro"),
     "bed.drain_x": ("Drain's center from the left side", "Centro del desagüe, desde la izquierda"),

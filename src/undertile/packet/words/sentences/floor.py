@@ -228,6 +228,22 @@ FLOOR: dict[str, str] = {
     ),
     "readings {high} and {low}": "lecturas {high} y {low}",
     "Read the floor at {spots}.": "Lea el piso a {spots}.",
+    "{name} is not read: read it first, {x} from the left wall, {y} from the back.": (
+        "{name} está sin leer: léalo primero, {x} desde la pared izquierda, {y} desde el fondo."
+    ),
+    "{names} are not read: read them first.": "{names} están sin leer: léalos primero.",
+    "Lay the new panel, then read {names} on it.": "Ponga la hoja nueva y luego lea en ella {names}.",
+    "Lay the new panel, then read {names} on it: what was read there is of wood that goes out.": (
+        "Ponga la hoja nueva y luego lea en ella {names}: lo que se leyó ahí es de madera que se quita."
+    ),
+    "Lay the new panel, then read {names} on it: what was read at {old} is of wood that goes out.": (
+        "Ponga la hoja nueva y luego lea en ella {names}: lo que se leyó en {old} es de madera que se quita."
+    ),
+    "{first} {then}": "{first} {then}",
+    "{name} is typed, the name of a size": "está escrito {name}, que es nombre de medida",
+    "A caliper usually shows {actual}. Measure it; if it really is {name}, write {name}-0.": (
+        "El calibrador casi siempre marca {actual}. Mídala; si de veras es {name}, escriba {name}-0."
+    ),
     "{x} from the left wall, {y} from the back": "{x} desde la pared izquierda, {y} desde el fondo",
     "{count} more": "{count} más",
     "Take off and fill as listed, then read it again.": (
@@ -249,6 +265,9 @@ FLOOR: dict[str, str] = {
     "Use it; a plan with fewer minutes may exist.": "Úselo; tal vez haya uno con menos minutos.",
     "Read the floor under the pan again from the level line, at {names}.": (
         "Lea otra vez el piso bajo la base desde la línea de nivel, en {names}."
+    ),
+    "Read the floor under the pan on the new panel, at {names}.": (
+        "Lea el piso bajo la base sobre la hoja nueva, en {names}."
     ),
     "from the level line down to the pan's seat": "de la línea de nivel al asiento de la base",
     "from the level line down to the top of the flange": "de la línea de nivel a lo alto de la pestaña",
