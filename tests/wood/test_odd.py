@@ -37,7 +37,9 @@ def series(*shown: str, surface: Mapping[str, str] = {}, meters: tuple[str, ...]
         (("20", "24.5"), None),
         (("23", "20", "19", "26"), Odd("rose", 7.0, "3")),
         (("22", "", "28"), Odd("rose", 6.0, "1")),  # the visit between was passed over
-        (("20", "over"), Odd("rose", 10.0, "1")),
+        (("20", "over"), Odd("rose", 10.0, "1", least=True)),
+        (("under", "22"), Odd("rose", 15.0, "1", least=True)),
+        (("over", "15"), Odd("fell", -15.0, "1", least=True)),
         (("26", "18"), Odd("fell", -8.0, "1")),
         (("26", "18.5"), None),
         (("26", "", "14"), None),  # twelve in two days

@@ -17,8 +17,11 @@ from time import process_time
 from typing import Any
 
 from undertile.bench.drying_wood import Log, fed_rounds, logs
+from undertile.wood.closing import last_of
 from undertile.wood.dryfit import LONGEST, Dried, DryFit, expected_tau, fit, whole_days
 from undertile.wood.fed import Pair, fed_odds
+from undertile.wood.forecast import Forecast, whole_day
+from undertile.wood.typed import day_text
 
 SEED = 303
 VISITS = (3, 4, 5, 6, 8)
@@ -131,18 +134,7 @@ def close_dates(count: int, seed: int = SEED, visits: Sequence[int] = VISITS) ->
 
 
 def _count(dates: Dates, answer: DryFit, truth: float) -> None:
-    dates.logs += 1
-    days = whole_days(answer)
-    if days is None:
-        dates.refused += 1
-        dates.refused_rightly += truth > LONGEST
-        return
-    low, high = days
-    dates.given += 1
-    dates.held += low <= truth <= high
-    dates.early += truth < low
-    dates.late += truth > high
-    dates.width += high - low
+    _count_range(dates, whole_days(answer), truth)
 
 
 def fed_flags(count: int, seed: int = SEED, days_between: float = 1.5) -> Flags:
@@ -180,8 +172,8 @@ def fed_flags(count: int, seed: int = SEED, days_between: float = 1.5) -> Flags:
     return flags
 
 
-def whole_jobs(count: int, seed: int = SEED, points: int = 8) -> Dates:
-    """How often the range of a whole job holds: from the latest first day of its points to the latest last.
+def whole_jobs(count: int, seed: int = SEED, points: int = 8, *, alike: bool = False) -> tuple[Dates, Dates]:
+    """How often the range of a whole job holds the day on which its last point is down to its goal.
 
     Jobs of so many wet points after three to five visits; a job with a point that has no date has none.
 
@@ -191,48 +183,65 @@ def whole_jobs(count: int, seed: int = SEED, points: int = 8) -> Dates:
         Jobs.
     seed : int
     points : int
+    alike : bool
+        Of one build, air, goal and start, so that any may be the last; else as different as they come.
 
     Returns
     -------
-    Dates
+    tuple of Dates
+        As it is told (``closing.last_of``), and for comparison the latest last day of the points' own ranges.
     """
-    dates = Dates()
+    told, largest = Dates(), Dates()
     rng = random.Random(seed + 1)
-    single = logs(rng, count * points)
+    house = (lambda number: random.Random(seed * 100_003 + number // points)) if alike else None
+    single = logs(rng, count * points, alike=house)
     for _ in range(count):
         number = rng.choice((3, 4, 5))
-        ranges, truths = [], []
+        dates, truths = [], []
         refused = False
-        for log in (next(single) for _ in range(points)):
-            last = log.visits[number - 1]
+        for log in [next(single) for _ in range(points)]:
+            last = log.visits[min(number, len(log.visits)) - 1]
             if last.shown is not None and last.shown <= log.goal:
                 continue
             answer = fitted(log, number)
             days = None if answer is None else whole_days(answer)
             refused = refused or days is None
-            ranges.append(days or (0, 0))
+            if days is not None:
+                dates.append(Forecast("", answer, days, day_text(days[0]), day_text(days[1])))
             truths.append(max(0.0, log.there - last.day))
-        if not ranges:
+        if not truths:
             continue
-        dates.logs += 1
-        if refused:
-            dates.refused += 1
-            dates.refused_rightly += max(truths) > LONGEST
-            continue
-        low, high, truth = max(each[0] for each in ranges), max(each[1] for each in ranges), max(truths)
-        dates.given += 1
-        dates.held += low <= truth <= high
-        dates.early += truth < low
-        dates.late += truth > high
-        dates.width += high - low
-    return dates
+        low, high = ("", "") if refused else last_of(dates)
+        _count_range(told, None if not high else (whole_day(low), whole_day(high)), max(truths))
+        own = None
+        if not refused:
+            own = max(whole_day(one.soonest) for one in dates), max(whole_day(one.latest) for one in dates)
+        _count_range(largest, own, max(truths))
+    return told, largest
+
+
+def _count_range(dates: Dates, days: tuple[int, int] | None, truth: float) -> None:
+    dates.logs += 1
+    if days is None:
+        dates.refused += 1
+        dates.refused_rightly += truth > LONGEST
+        return
+    low, high = days
+    dates.given += 1
+    dates.held += low <= truth <= high
+    dates.early += truth < low
+    dates.late += truth > high
+    dates.width += high - low
 
 
 def cases(count: int) -> Iterator[dict[str, Any]]:
     """One row for each number of visits, and one for each wait before the second visit."""
     for number, dates in close_dates(count).items():
         yield {"name": "close date", "visits": number, **dates.shares()}
-    yield {"name": "whole job of 8 points", **whole_jobs(count // 2).shares()}
+    for points, alike in ((8, False), (3, True), (7, True), (20, True)):
+        told, largest = whole_jobs(count * 2 // points, points=points, alike=alike)
+        name = f"whole job of {points} points{', alike' if alike else ''}"
+        yield {"name": name, **told.shares(), "largest_covered": largest.shares()["covered"]}
     for days in (1.0, 2.0):
         yield {
             "name": "fed by the second visit",

@@ -7,7 +7,7 @@ both faces, or on one: then the slab is half of one twice as thick. A fed slab h
 from __future__ import annotations
 
 import random
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from math import exp, inf, pi, sin
 
@@ -116,9 +116,25 @@ def _seen(slab: Slab, depth: float, tip_only: bool) -> float:
     return slab.at(depth) if tip_only else max(slab.at(depth * share) for share in (0.15, 0.4, 0.7, 1.0))
 
 
-def logs(rng: random.Random, count: int, most: int = 9) -> Iterator[Log]:
-    """Logs of single points, nobody's water running any more."""
-    for _ in range(count):
+def logs(
+    rng: random.Random, count: int, most: int = 9, alike: Callable[[int], random.Random] | None = None
+) -> Iterator[Log]:
+    """Logs of single points, nobody's water running any more.
+
+    Parameters
+    ----------
+    rng : random.Random
+    count : int
+    most : int
+        Visits of a log.
+    alike : callable, optional
+        What draws the build, the room's usual air, the goal, how wet it began and the days of the visits of
+        each log, by its number: the same generator anew gives points that differ by their wood and readings
+        alone.
+    """
+    own = rng
+    for number in range(count):
+        rng = own if alike is None else alike(number)
         thickness, faces = _build(rng)
         length = thickness * 0.0254 * (1 if faces == "both" else 2)
         depth = min(rng.uniform(0.25, 0.3125) / thickness, 0.5) * (1 if faces == "both" else 0.5)
@@ -127,19 +143,23 @@ def logs(rng: random.Random, count: int, most: int = 9) -> Iterator[Log]:
         above = rng.uniform(0.0, 1.5)
         goal = rng.choice((12.0, 13.0, 14.0, 15.0, 16.0))
         wet = rng.uniform(19, 30)
+        gap = rng.choice((1.0, 1.0, 2.0)) if alike is not None else 0.0
+        next_visit = rng.uniform(0.25, 1.5) if alike is not None else 0.0
+        rng = own
         half = _start(rng, wet)
         start = half if faces == "both" else half + half[-2::-1]
         if faces == "both" and half[0] != half[-1]:
             start = [max(half[i], half[60 - i]) for i in range(61)]
 
         def air(humidity: float = humidity, fahrenheit: float = fahrenheit) -> float:
-            return equilibrium(fahrenheit, min(0.95, max(0.15, humidity + rng.gauss(0, 0.05))))
+            return equilibrium(fahrenheit, min(0.95, max(0.15, humidity + own.gauss(0, 0.05))))
 
         now = air()
         slab = Slab(length, _diffusivity(rng), start, now + above, now + above)
         tip_only, step = rng.random() < 0.5, rng.choice((0.1, 0.5, 1.0))
-        gap = rng.choice((1.0, 1.0, 2.0))
-        day, next_visit, there = 0.0, rng.uniform(0.25, 1.5), inf
+        if alike is None:
+            gap, next_visit = rng.choice((1.0, 1.0, 2.0)), rng.uniform(0.25, 1.5)
+        day, there = 0.0, inf
         first = next_visit
         seen: list[Visit] = []
         while day < HORIZON and (there == inf or len(seen) < most):

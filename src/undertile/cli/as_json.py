@@ -56,7 +56,8 @@ def plain(value: Any, unit: Unit, key: str = "") -> Any:
     if isinstance(value, BaseModel):
         return {name: plain(getattr(value, name), unit, name) for name in type(value).model_fields}
     if is_dataclass(value) and not isinstance(value, type):
-        out = {each.name: plain(getattr(value, each.name), unit, each.name) for each in fields(value)}
+        told = [each for each in fields(value) if each.metadata.get("told", True)]
+        out = {each.name: plain(getattr(value, each.name), unit, each.name) for each in told}
         amounts = getattr(value, "amounts", None)
         if isinstance(amounts, tuple):
             out["amounts"] = plain(amounts, unit, "amounts")

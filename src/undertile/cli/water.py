@@ -22,6 +22,8 @@ if TYPE_CHECKING:
     from rich.console import Console
 
 _KINDS = {"source": "source", "moisture": "moisture", "photo": "photos", "inspection": "inspection"}
+NAMED = 4
+"""Places without a date that are named; the rest are counted."""
 
 
 def run(
@@ -93,7 +95,8 @@ def _wet(console: Console, found: WoodResult) -> None:
     rows = []
     for each in found.points:
         shown = [sample.shown.text or "-" for sample in by_name[each.name].samples]
-        value = "-" if each.value is None else f"{each.value:.1f}{'*' if each.relative else ''}"
+        value = each.reads.removesuffix(" %") or "-"
+        value += "*" if each.relative else ""
         rows.append([each.where.replace('"', ""), " ".join(shown[-4:]), value, each.call])
     page.table(console, ["place", "shown", "percent", "what to do"], rows, right=[2], firm=[0, 2])
     if any(each.relative for each in found.points):
@@ -130,18 +133,11 @@ def _open(console: Console, found: WoodResult, unit: Unit) -> None:
 def _when(console: Console, found: WoodResult, unit: Unit) -> None:
     page.heading(console, "When may it be closed?")
     close = found.close
-    if close.latest:
-        page.say(
-            console,
-            f"Between {close.soonest} and {close.latest}, eight times in ten, if the air stays as it is. "
-            f"Last: {close.slowest}.",
-        )
-    elif close.why_not:
-        page.say(console, f"No date yet: {len(close.why_not)} points have none.")
-        for line in close.why_not[:4]:
-            page.say(console, line, indent=6)
-    else:
-        page.say(console, "Every point is dry.")
+    page.say(console, f"{close.says} Last: {close.slowest}." if close.latest else close.says)
+    for line in close.why_not[:NAMED]:
+        page.say(console, line, indent=6)
+    if len(close.why_not) > NAMED:
+        page.say(console, f"and {len(close.why_not) - NAMED} more", indent=6)
     for each in found.points:
         if each.may_be_fed and each.fed is not None:
             page.say(console, f"{each.where} may be fed: {in_hundred(each.fed.odds)}.")

@@ -88,8 +88,10 @@ def job_words(found: WoodResult, charts: Sequence[Chart], words: Words) -> str:
     if close.latest:
         days = read_moment(close.soonest).days // 1, read_moment(close.latest).days // 1 + 1
         return words("job dated", days=range_words(days, words))
+    if close.too_far:
+        return words("job too far", count=close.number)
     without = [chart for chart in asked if chart.closes is None and chart.verdict.forecast.no != "there"]
-    return words("job no date", count=len(without), place=(without or asked)[0].place)
+    return words("job no date", count=len(close.why_not), place=(without or asked)[0].place)
 
 
 def pictures(found: WoodResult, unit: Unit, words: Words, first: int = 0, most: int = 0) -> list[Picture]:

@@ -120,6 +120,10 @@ WATER: dict[str, tuple[str, str]] = {
         "The last of them may be closed {days}, eight times in ten.",
         "El último se puede cerrar del {days}, ocho de cada diez veces.",
     ),
+    "job too far": (
+        "No date for the whole yet: each of {count} has one, the last of them may come more than 60 days on.",
+        "Todavía sin fecha para todo: cada uno de {count} la tiene, el último puede pasar de 60 días.",
+    ),
     "job no date": (
         "No date for the whole yet: {count} without one. First: {place}.",
         "Todavía sin fecha para todo: {count} sin fecha. Primero: {place}.",

@@ -14,7 +14,7 @@ from undertile.packet.words import Words
 from undertile.survey.facts import SurveyFacts
 from undertile.wood.facts import Point, WoodFacts
 from undertile.wood.result import WoodResult
-from undertile.wood.say import from_to, moisture
+from undertile.wood.say import dry_text, from_to
 
 
 def what_moved(rebuild: Rebuild, words: Words) -> MovedPart | None:
@@ -79,7 +79,7 @@ def _shrinks(rebuild: Rebuild, wood: WoodResult | None, words: Words) -> Iterato
     for each in found:
         by = told(from_to(each.least, each.most, rebuild.job.unit), words)
         yield words(
-            "moved-shrink", stud=each.stud, by=by, wet=moisture(each.moisture), dry=moisture(each.dry)
+            "moved-shrink", stud=each.stud, by=by, wet=each.reads, dry=dry_text(each.dry)
         )
     if found:
         yield words("moved-shrink-note")

@@ -39,7 +39,7 @@ from undertile.wood.leak import NAMES
 from undertile.wood.leaktests import Outcome
 from undertile.wood.rank import by_gate
 from undertile.wood.result import WoodResult
-from undertile.wood.say import goal_text, moisture, up
+from undertile.wood.say import goal_text, up
 from undertile.wood.typed import read_moment
 
 ACROSS = 6
@@ -271,7 +271,7 @@ class _Record:
             star = "*" if each.relative else ""
             yield PlaceRow(
                 self.place(each.where),
-                "-" if each.value is None else f"{moisture(each.value)}{star}",
+                f"{each.reads}{star}" if each.reads else "-",
                 "-" if each.give_or_take is None else f"{each.give_or_take:.1f}",
                 self.words(f"record-call-{each.call}"),
                 self.told(each.why),

@@ -21,7 +21,7 @@ from undertile.wood.dryfit import (
 from undertile.wood.goal import Goal
 from undertile.wood.history import Round, Sample, Series
 from undertile.wood.species import SATURATION
-from undertile.wood.typed import day_text
+from undertile.wood.typed import day_text, read_moment
 
 FEWEST = 3
 """Readings for a date (trade practice: no forecast from fewer)."""
@@ -74,6 +74,32 @@ class Forecast:
     latest: str = ""
     used: int = 0
     air: float | None = None
+
+    def by(self, day: int) -> float:
+        """Chance that it may be closed on a day of the calendar, or before.
+
+        Parameters
+        ----------
+        day : int
+            As ``Moment.days``, whole. Further off than the fit looks, the chance of its last day. [d]
+
+        Returns
+        -------
+        float
+            0 where there is no date.
+        """
+        if not self.latest:
+            return 0.0
+        last = whole_day(self.latest)
+        if self.fit is None or self.days is None:
+            return float(day >= last)
+        gone = day - (last - self.days[1])
+        return 0.0 if gone < 0 else self.fit.by_day[min(gone, len(self.fit.by_day) - 1)]
+
+
+def whole_day(text: str) -> int:
+    """A day of the calendar as ``Moment.days`` counts it. [d]"""
+    return int(read_moment(text).days // 1)
 
 
 def air_by_round(rounds: Sequence[Round]) -> dict[str, float]:

@@ -6,10 +6,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from undertile.findings import Finding, Severity
-from undertile.sentence import Sentence
+from undertile.sentence import Sentence, form
 from undertile.wood.facts import Allowed
 from undertile.wood.history import Series
-from undertile.wood.say import down, goal_text, listed, moisture
+from undertile.wood.say import down, dry_text, goal_text, listed, moisture
 
 MATERIALS = {
     "lumber": Sentence("lumber"),
@@ -38,11 +38,19 @@ class Reference:
         Mean of the points' newest readings; with fewer than three the lowest. [percent]
     points : tuple of str
         Where they were taken.
+    under : bool
+        Whether one was under the meter's range, and counts as its lower end.
     """
 
     material: str
     value: float
     points: tuple[str, ...]
+    under: bool = False
+
+    @property
+    def shown(self) -> float:
+        """Rounded down to the tenth, as it prints: the goal is so much over this one. [percent]"""
+        return down(self.value)
 
     @property
     def enough(self) -> bool:
@@ -76,7 +84,12 @@ class Goal:
             return Sentence(
                 "at most {most}, and near a dry reference that is not read yet", most=goal_text(self.most)
             )
-        dry = moisture(self.reference.value)
+        dry: str = dry_text(self.reference.value)
+        if self.reference.under:
+            dry = Sentence("{dry} or less", dry=dry)
+        if self.value == self.most:
+            said = form("{goal}, the most allowed (dry reference {dry})")
+            return Sentence(said, goal=goal_text(self.value), dry=dry)
         return Sentence("{goal} (dry reference {dry})", goal=goal_text(self.value), dry=dry)
 
 
@@ -93,22 +106,27 @@ def references(series: Iterable[Series]) -> dict[str, Reference]:
         By material.
     """
     found: dict[str, list[tuple[str, float]]] = {}
+    under: set[str] = set()
     for each in series:
         last = each.last
         if not each.facts.reference or each.facts.out or last is None or last.value is None:
             continue
         if last.surface != "wet" and last.shown.state != "over":
             found.setdefault(each.facts.material, []).append((each.where, last.value))
+            if last.past:
+                under.add(each.facts.material)
     out = {}
     for material, taken in found.items():
         values = [value for _, value in taken]
         value = sum(values) / len(values) if len(values) >= ENOUGH else min(values)
-        out[material] = Reference(material, value, tuple(where for where, _ in taken))
+        out[material] = Reference(material, value, tuple(where for where, _ in taken), material in under)
     return out
 
 
 def goal_of(material: str, known: dict[str, Reference], allowed: Allowed) -> Goal:
     """The goal for one material: reference and some, but never over the most allowed.
+
+    Worked from the reference as it prints, so that the two add up on paper too.
 
     Parameters
     ----------
@@ -124,7 +142,7 @@ def goal_of(material: str, known: dict[str, Reference], allowed: Allowed) -> Goa
     reference = known.get(material)
     if reference is None:
         return Goal(None, most, never, None)
-    return Goal(down(min(reference.value + float(allowed.over_reference), most)), most, never, reference)
+    return Goal(down(min(reference.shown + float(allowed.over_reference), most)), most, never, reference)
 
 
 def reference_findings(

@@ -15,7 +15,7 @@ from undertile.sentence import Sentence
 from undertile.wood.correct import Corrected, correct, oven_dry
 from undertile.wood.equilibrium import HIGHEST_F, LOWEST_F, equilibrium
 from undertile.wood.facts import Meter, Point, Visit, WoodFacts
-from undertile.wood.say import listed, moisture
+from undertile.wood.say import listed, moisture, past
 from undertile.wood.typed import Moment, Shown, read_fahrenheit, read_moment, read_shown
 
 ADD_METER = Sentence("Add the meter with its scale, or correct its name; until then no species is corrected.")
@@ -92,6 +92,18 @@ class Sample:
         if self.shown.state == "over":
             return float(self.round.meter.high)
         return float(self.round.meter.low) if self.shown.state == "under" else None
+
+    @property
+    def past(self) -> bool:
+        """Whether the meter said only that it is past an end of its range: no measured number."""
+        return self.corrected is None and self.shown.state in ("over", "under")
+
+    @property
+    def reads(self) -> str:
+        """The reading as every face prints it: ``18.5 %``, ``>30 %``, ``<7 %``; "" where there is none."""
+        if self.past:
+            return past(self.shown.state, float(self.round.meter.low), float(self.round.meter.high))
+        return "" if self.value is None else moisture(self.value)
 
     @property
     def number(self) -> bool:

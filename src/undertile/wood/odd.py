@@ -31,11 +31,14 @@ class Odd:
         Rise or fall since the visit before, as shown. [percent]
     visit : str
         The visit before.
+    least : bool
+        Whether it is that much or more: one of the two readings is past an end of the meter's range.
     """
 
     code: Literal["rose", "fell"]
     by: float
     visit: str
+    least: bool = False
 
 
 def odd(series: Series, visit: str) -> Odd | None:
@@ -60,11 +63,12 @@ def odd(series: Series, visit: str) -> Odd | None:
     if before is None or before.surface == "wet" or before.round.facts.meter != now.round.facts.meter:
         return None  # another meter or a wet face explains a step
     by = _number(now) - _number(before)
+    least = now.shown.state != "number" or before.shown.state != "number"
     if by >= JUMP:
-        return Odd("rose", by, before.round.name)
+        return Odd("rose", by, before.round.name, least)
     days = max(now.day - before.day, 0.0)
     if -by >= DROP and -by > DROP_A_DAY * days:
-        return Odd("fell", by, before.round.name)
+        return Odd("fell", by, before.round.name, least)
     return None
 
 

@@ -7,6 +7,7 @@ from fractions import Fraction
 from typing import Literal
 
 from undertile.findings import Finding
+from undertile.wood.closing import CloseDate
 from undertile.wood.equilibrium import DryEnough
 from undertile.wood.extent import CutLine, Patch
 from undertile.wood.gate import Gate
@@ -15,26 +16,6 @@ from undertile.wood.history import Round, Series
 from undertile.wood.leak import Source
 from undertile.wood.shrink import StudShrinkage
 from undertile.wood.verdict import PointVerdict
-
-
-@dataclass(frozen=True)
-class CloseDate:
-    """When the whole may be closed.
-
-    Attributes
-    ----------
-    soonest, latest : str
-        Days; "" where no date is honest.
-    why_not : tuple of str
-        Points that have none, each with why.
-    slowest : str
-        The point that is last.
-    """
-
-    soonest: str
-    latest: str
-    why_not: tuple[str, ...]
-    slowest: str = ""
 
 
 @dataclass(frozen=True)

@@ -8,6 +8,7 @@ from typing import Any
 
 from undertile.lengths import MM, Unit
 from undertile.sentence import Sentence, form, joined
+from undertile.wood.closing import close_date
 from undertile.wood.equilibrium import DryEnough, dry_enough
 from undertile.wood.extent import PAST, CutLine, Line, State, cut_lines, next_probe, patches
 from undertile.wood.facts import WoodFacts
@@ -19,7 +20,7 @@ from undertile.wood.history import History, Round, Series, equipment_days, histo
 from undertile.wood.leak import READINGS, source
 from undertile.wood.leaktests import Outcome, outcomes
 from undertile.wood.lines import direction, lines_of, spot_words
-from undertile.wood.result import CloseDate, WoodResult
+from undertile.wood.result import WoodResult
 from undertile.wood.shrink import depths_of, shrinkage
 from undertile.wood.suspects import suspects
 from undertile.wood.typed import day_text
@@ -95,7 +96,7 @@ def water(
         patches=patches(cuts, _bad_subfloor(wet, states)),
         probe=probe,
         probe_words="" if probe is None else _probe_words(probe, width, unit),
-        close=_close(points),
+        close=close_date(points),
         air=_air(read.rounds, goals.values()),
         equipment_days=equipment_days(facts, read.rounds[-1].moment.days if read.rounds else None),
         source=found,
@@ -190,24 +191,6 @@ def _bad_subfloor(
         ):
             out.setdefault(point.layer, []).append((point.x.inches, point.y.inches))
     return out
-
-
-def _close(points: Sequence[PointVerdict]) -> CloseDate:
-    """The last of all points; no date while one has none."""
-    soonest = latest = slowest = ""
-    why_not = []
-    for each in points:
-        if each.call in ("close", "gone", "cut out"):
-            continue
-        if each.call in ("dry on", "not shown") and each.forecast.latest:
-            if each.forecast.latest > latest:
-                latest, slowest = each.forecast.latest, each.where
-            soonest = max(soonest, each.forecast.soonest)
-        else:
-            why_not.append(Sentence("{where}: {why}", where=each.where, why=each.why))
-    if why_not:
-        return CloseDate("", "", tuple(why_not), slowest)
-    return CloseDate(soonest, latest, (), slowest)
 
 
 def _again(points: Sequence[PointVerdict], rounds: Sequence[Round]) -> str:

@@ -16,12 +16,14 @@ from undertile.sentence import Sentence, listed
 __all__ = [
     "degrees",
     "down",
+    "dry_text",
     "from_to",
     "goal_text",
     "in_hundred",
     "length",
     "listed",
     "moisture",
+    "past",
     "points",
     "up",
 ]
@@ -44,6 +46,16 @@ def down(percent: float) -> float:
 def moisture(percent: float) -> str:
     """A moisture content as it prints: ``18.5 %``."""
     return f"{up(percent):.1f} %"
+
+
+def dry_text(percent: float) -> str:
+    """A dry reference as it prints, rounded down as its goal is: ``11.1 %``."""
+    return f"{down(percent):.1f} %"
+
+
+def past(state: str, low: float, high: float) -> str:
+    """A reading past an end of the meter's range as it prints: ``>30 %``, ``<7 %``; it measures nothing."""
+    return f">{high:g} %" if state == "over" else f"<{low:g} %"
 
 
 def goal_text(percent: float) -> str:

@@ -46,6 +46,8 @@ class StudShrinkage:
         Whose reading it stands on.
     where : str
         The wettest point read on it.
+    reads : str
+        Its reading as every face prints it; ``moisture`` counts it no wetter than fibre saturation.
     """
 
     stud: str
@@ -56,6 +58,7 @@ class StudShrinkage:
     most: Fraction
     visit: str
     where: str
+    reads: str = ""
 
 
 def shrinkage_of(all_facts: Mapping[str, Any]) -> tuple[tuple[StudShrinkage, ...], tuple[str, ...]]:
@@ -179,7 +182,9 @@ def shrinkage(
         most = _to(float(depth) * tangential * min(lost + doubt, SATURATION - dry), up=True)
         if most >= MATTERS:
             found.append(
-                StudShrinkage(stud, moisture, dry, depth, least, most, sample.round.name, each.where)
+                StudShrinkage(
+                    stud, moisture, dry, depth, least, most, sample.round.name, each.where, sample.reads
+                )
             )
     return tuple(found), tuple(unknown)
 

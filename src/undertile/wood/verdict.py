@@ -73,6 +73,9 @@ class PointVerdict:
     fed : FedOdds or None
     bad : bool or None
         Whether it counts as wet or ruined for how far to open; None = not known.
+    reads : str
+        Its newest reading as every face prints it: ``18.5 %``; past the meter's range ``>30 %`` or ``<7 %``,
+        where ``value`` is only the end of the range; "" where nothing is read.
     running : bool
         Whether water may be running to it now: rising, or wet and not falling (convention 5.4).
     read_on : float or None
@@ -96,6 +99,7 @@ class PointVerdict:
     bad: bool | None
     running: bool = False
     read_on: float | None = None
+    reads: str = ""
 
     @property
     def may_be_fed(self) -> bool:
@@ -204,6 +208,7 @@ def judge(
             is_bad(series, goal),
             running=last is not None and call != "gone" and _live(series, last) not in ("", FIRST),
             read_on=None if last is None else last.day,
+            reads="" if last is None else last.reads,
         )
 
     if series.facts.out:
@@ -223,7 +228,7 @@ def judge(
         return said("not shown", why, step, "convention-5")
     if goal.value is None and value <= goal.most:
         step = Sentence("Read three places of the same stuff that were never wet.")
-        why = Sentence("reads {value}; no dry reference", value=moisture(value))
+        why = Sentence("reads {value}; no dry reference", value=last.reads)
         return said("not shown", why, step, "practice-dry-reference")
     if goal.value is not None and value <= goal.value:
         return _dry(series, last, goal, said)
@@ -232,6 +237,11 @@ def judge(
         step = Sentence("Open and read {where}.", where=open_further)
         return said("open further", why, step, "practice-open-past")
     return _wet(series, last, ahead, fed, said)
+
+
+def _rise(rise: float, earlier: Sample) -> str:
+    """A rise as it prints; from under the range it is that much or more."""
+    return Sentence("at least {by}", by=points(rise)) if earlier.past else points(rise)
 
 
 def _as_read(sample: Sample) -> str:
@@ -245,22 +255,21 @@ def _dry(series: Series, last: Sample, goal: Goal, said: _Said) -> PointVerdict:
     """At or under its goal: closed on two visits a day apart, not rising, sound under the awl."""
     assert last.value is not None
     assert goal.value is not None
-    value = up(last.value)
     earlier = next((s for s in reversed(series.samples) if s.value is not None and _day_apart(s, last)), None)
     if earlier is None:
-        why = Sentence("reads {value}, at its goal on one visit", value=moisture(value))
+        why = Sentence("reads {value}, at its goal on one visit", value=last.reads)
         return said("not shown", why, AGAIN, "convention-5")
     assert earlier.value is not None
     if up(earlier.value) > goal.value:
-        before = moisture(earlier.value)
-        why = Sentence("reads {value}; {before} a day or more before", value=moisture(value), before=before)
+        before = earlier.reads
+        why = Sentence("reads {value}; {before} a day or more before", value=last.reads, before=before)
         return said("not shown", why, AGAIN, "convention-5")
     rise = last.value - earlier.value
     if rise > SAME:
         why = Sentence(
             "reads {value}, {rise} since visit {visit}",
-            value=moisture(value),
-            rise=points(rise),
+            value=last.reads,
+            rise=_rise(rise, earlier),
             visit=earlier.round.name,
         )
         step = Sentence("Find what wets it; read it again a day later.")
@@ -268,14 +277,14 @@ def _dry(series: Series, last: Sample, goal: Goal, said: _Said) -> PointVerdict:
     if not any(sample.awl is not None for sample in series.samples):
         why = Sentence(
             "dry on two visits ({before}, {value}); no awl pushed in",
-            before=moisture(earlier.value),
-            value=moisture(value),
+            before=earlier.reads,
+            value=last.reads,
         )
         return said("not shown", why, Sentence("Push an awl in with the thumb."), "practice-awl")
     why = Sentence(
         "{before} and {value}, a day or more apart, sound",
-        before=moisture(earlier.value),
-        value=moisture(value),
+        before=earlier.reads,
+        value=last.reads,
     )
     return said("close", why, "", "convention-5")
 
@@ -377,7 +386,9 @@ def _live(series: Series, last: Sample) -> str:
     if rise > 2 * SAME and last.shown.state == "over":
         return Sentence("risen over the meter's range since visit {visit}", visit=earlier.round.name)
     if rise > 2 * SAME:
-        return Sentence("rising ({rise} since visit {visit})", rise=points(rise), visit=earlier.round.name)
+        return Sentence(
+            "rising ({rise} since visit {visit})", rise=_rise(rise, earlier), visit=earlier.round.name
+        )
     if last.value > LIVE:
         old = [s for s in before if last.day - s.day >= TWO_DAYS and s.value is not None]
         if old and last.value >= down(min(s.value for s in old if s.value is not None) - SAME):

@@ -7,13 +7,14 @@ from collections.abc import Iterator, Sequence
 from undertile.findings import Finding, Severity
 from undertile.lengths import Unit
 from undertile.sentence import Sentence, joined
+from undertile.wood.dryfit import THINNEST
 from undertile.wood.facts import WoodFacts
 from undertile.wood.fed import FedOdds
 from undertile.wood.gate import Gate
 from undertile.wood.history import History
 from undertile.wood.leak import NAMES, Source
 from undertile.wood.odd import odd
-from undertile.wood.say import from_to, goal_text, in_hundred, listed, moisture
+from undertile.wood.say import dry_text, from_to, goal_text, in_hundred, length, listed, moisture
 from undertile.wood.say import points as points_of
 from undertile.wood.shrink import StudShrinkage
 from undertile.wood.verdict import PointVerdict, soundness
@@ -71,6 +72,7 @@ def all_findings(
         *of_references,
         *read.findings,
         *_jumps(read),
+        *_thin(read, points, unit),
         *_shrinks(shrunk, no_depth, unit),
         *_gate(shut),
     ]
@@ -154,15 +156,38 @@ def _jumps(read: History) -> Iterator[Finding]:
         visit = each.last.round.name
         found = odd(each, visit)
         if found is not None:
+            by = points_of(found.by)
             yield Finding(
                 "reading-jumped",
                 Severity.NOTE,
                 Sentence("{where}, visit {visit}", where=each.where, visit=visit),
                 Sentence("a reading that follows from the one before, as wood dries"),
-                Sentence("{by} since visit {visit}", by=points_of(found.by), visit=found.visit),
+                Sentence(
+                    "{by} since visit {visit}",
+                    by=Sentence("at least {by}", by=by) if found.least else by,
+                    visit=found.visit,
+                ),
                 Sentence("Read it again in the same holes, or say that its face is wet."),
                 "reading-jump",
                 {"by": f"{found.by:g}"},
+            )
+
+
+def _thin(read: History, points: Sequence[PointVerdict], unit: Unit) -> Iterator[Finding]:
+    """Dates of wood so thin that the law by thickness squared was left for it."""
+    size = length(THINNEST, unit)
+    fitted = {each.name for each in points if each.forecast.fit is not None}
+    for each in read.series:
+        thick = each.facts.thickness
+        if each.name in fitted and thick is not None and thick.inches < THINNEST:
+            yield Finding(
+                "thin-wood",
+                Severity.NOTE,
+                each.where,
+                Sentence("wood {size} thick or more, for a time by its thickness", size=size),
+                Sentence("{size} thick", size=thick.text),
+                Sentence("Its time is begun from that of {size}; read it daily.", size=size),
+                "drying-fit",
             )
 
 
@@ -243,10 +268,10 @@ def _shrinks(shrunk: Sequence[StudShrinkage], no_depth: Sequence[str], unit: Uni
             "trued as dry as it will be when it is closed",
             Sentence(
                 "{value} at {where}; its face goes back {range} until it is at {dry}",
-                value=moisture(each.moisture),
+                value=each.reads,
                 where=each.where,
                 range=from_to(each.least, each.most, unit),
-                dry=moisture(each.dry),
+                dry=dry_text(each.dry),
             ),
             Sentence("True it when it is dry, or count on that."),
             "wood-handbook-shrinkage",

@@ -59,6 +59,10 @@ WATER_FINDINGS: dict[str, tuple[str, str]] = {
         "{where}: up or down as wood does not go. Read it again in the same holes, or is its face wet?",
         "{where}: subió o bajó como la madera no lo hace. ¿Leer otra vez, o está mojada la cara?",
     ),
+    "thin-wood": (
+        "{where}: thin wood. Its date stands on its readings more than on its thickness: read it daily.",
+        "{where}: madera delgada. Su fecha sale de las lecturas más que del grueso: lea cada día.",
+    ),
     "reading-out-of-range": (
         "{where}: outside what the meter can tell. Take it as only dry or only wet.",
         "{where}: fuera de lo que el medidor distingue. Tómelo sólo como seco o mojado.",

@@ -125,7 +125,7 @@ def told_point(ctx: Context, found: WoodResult, each: PointVerdict, *, alone: bo
         "href": point_href(ctx, each.name),
         "chart": ctx.href("water", "charts", point=each.name),
         "call": each.call,
-        "value": "" if each.value is None else moisture(each.value),
+        "value": each.reads,
         "give": "" if each.give_or_take is None else says("water-give", number=f"{each.give_or_take:.1f}"),
         "relative": says("water-relative") if each.relative else "",
         "near": says("water-near") if each.near else "",
@@ -162,7 +162,7 @@ def _groups(ctx: Context, found: WoodResult) -> list[View]:
 
 def _shown_last(each: object) -> str:
     last = each.last  # type: ignore[attr-defined]
-    return "-" if last is None or last.value is None else moisture(last.value)
+    return "-" if last is None else last.reads
 
 
 def _extent(ctx: Context, found: WoodResult) -> View | None:
@@ -203,15 +203,8 @@ def _when(ctx: Context, found: WoodResult) -> View:
     out: View = {"text": "", "last": ""}
     if not any(each.value is not None for each in found.points):
         return {**out, "text": says("water-nothing-read")}
-    if close.latest:
-        last = says("water-last", where=says.place(close.slowest)) if close.slowest else ""
-        text = says("water-between", soonest=close.soonest, latest=close.latest)
-        return {**out, "text": text, "last": last}
-    if close.why_not:
-        number = len(close.why_not)
-        key = "water-no-date-one" if number == 1 else "water-no-date"
-        return {**out, "text": says(key, number=number)}
-    return {**out, "text": says("water-all-dry")}
+    last = says("water-last", where=says.place(close.slowest)) if close.latest else ""
+    return {**out, "text": says.told(close.says), "last": last}
 
 
 def _air(ctx: Context, found: WoodResult) -> list[str]:

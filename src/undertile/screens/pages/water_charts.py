@@ -9,7 +9,6 @@ from undertile.screens.context import Context, NotHere, View
 from undertile.screens.pages.water import water_of
 from undertile.wood.rank import by_gate
 from undertile.wood.result import WoodResult
-from undertile.wood.say import moisture
 
 ON_A_SCREEN = 40
 """Charts on one page: a phone draws so many at once; the rest is one tap away."""
@@ -75,7 +74,7 @@ def _one(ctx: Context, found: WoodResult, name: str) -> View:
                 "visit": sample.round.name,
                 "day": day_words(sample.day, words),
                 "shown": says.value(sample.shown.text),
-                "corrected": "" if corrected is None else moisture(corrected.value) + "*" * relative,
+                "corrected": sample.reads + "*" * relative,
                 "give": "" if corrected is None else f"{corrected.give_or_take:.1f}",
             }
         )

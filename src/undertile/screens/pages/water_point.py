@@ -13,7 +13,6 @@ from undertile.screens.forms import group, row
 from undertile.screens.pages.water import told_point, water_of
 from undertile.screens.steps_water import point_href, steps
 from undertile.wood.probe import facts_at
-from undertile.wood.say import moisture
 
 if TYPE_CHECKING:
     from undertile.wood.facts import Point, WoodFacts
@@ -295,7 +294,7 @@ def _readings(ctx: Context, series: Series) -> list[View]:
             "visit": each.round.name,
             "day": each.round.facts.when,
             "shown": each.shown.text or "-",
-            "corrected": "" if each.value is None else moisture(each.value),
+            "corrected": each.reads,
             "relative": bool(each.corrected is not None and each.corrected.scale == "relative"),
             "awl": each.awl_text,
             "pick": ctx.says.choice(each.pick) if each.pick else "",

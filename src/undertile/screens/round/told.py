@@ -81,7 +81,8 @@ def _code(
     looked = _read_twice(ctx, series.name, visit)
     strange = None if looked else odd(series, visit)
     if strange is not None:
-        return strange.code, {"by": f"{abs(strange.by):g}"}
+        by = f"{abs(strange.by):g}"
+        return strange.code, {"by": ctx.says("round-at-least", by=by) if strange.least else by}
     if shown.state == "number" and not looked and not meter.low <= shown.worst <= meter.high:
         dry = shown.worst < meter.low
         word = ctx.says("round-range-dry" if dry else "round-range-wet")
@@ -123,7 +124,7 @@ def _verdict(says: Says, verdict: PointVerdict, series: Series) -> tuple[str, di
     if verdict.may_be_fed and verdict.source == "fed-odds":
         return "fed", {}
     if verdict.source in ("practice-live-water", "convention-5"):
-        return _water_comes(series)
+        return _water_comes(says, series)
     return {
         "no air": "no-air",
         "damp air": "damp-air",
@@ -137,10 +138,13 @@ def _day(says: Says, day: str) -> str:
     return says("round-day", month=says("round-months").split()[int(month) - 1], day=int(number))
 
 
-def _water_comes(series: Series) -> tuple[str, dict[str, str]]:
+def _water_comes(says: Says, series: Series) -> tuple[str, dict[str, str]]:
     """Why water may be running: it rises, it is very wet and does not fall, or it is the first time."""
-    values = [each.value for each in series.samples if each.value is not None]
+    values = [each for each in series.samples if each.value is not None]
     if len(values) < 2:
         return "first-wet", {}
-    rise = values[-1] - values[-2]
-    return ("rising", {"by": points(rise).lstrip("+")}) if rise > 0 else ("live", {})
+    rise = (values[-1].value or 0.0) - (values[-2].value or 0.0)
+    if rise <= 0:
+        return "live", {}
+    by = points(rise).lstrip("+")
+    return "rising", {"by": says("round-at-least", by=by) if values[-2].past else by}

@@ -60,6 +60,7 @@ ROUND: dict[str, tuple[str, str]] = {
     "round-last": ("last {value}", "antes {value}"),
     "round-dry-reference": ("dry reference", "referencia seca"),
     # what the point just typed comes to
+    "round-at-least": ("at least {by}", "al menos {by}"),
     "round-rose": (
         "Up {by} since last time?",
         "¿Subió {by} desde la última vez?",

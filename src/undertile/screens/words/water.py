@@ -90,17 +90,7 @@ WATER: dict[str, tuple[str, str]] = {
     "water-plan-cut": ("open to here", "abrir hasta aquí"),
     # when
     "water-when": ("When may it be closed?", "¿Cuándo se puede cerrar?"),
-    "water-between": (
-        "Between {soonest} and {latest}, eight times in ten, if the air stays as it is.",
-        "Entre {soonest} y {latest}, ocho veces de diez, si el aire sigue igual.",
-    ),
     "water-last": ("Last: {where}.", "El último: {where}."),
-    "water-no-date": (
-        "No date yet: {number} places have none.",
-        "Sin fecha todavía: {number} lugares no la tienen.",
-    ),
-    "water-no-date-one": ("No date yet: one place has none.", "Sin fecha todavía: un lugar no la tiene."),
-    "water-all-dry": ("Every place is dry.", "Todos los lugares están secos."),
     "water-nothing-read": ("Moisture not shown: nothing is read.", "Humedad sin mostrar: nada está leído."),
     "water-air": ("The room's air", "El aire del cuarto"),
     "water-air-enough": (

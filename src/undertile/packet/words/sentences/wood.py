@@ -78,6 +78,7 @@ WOOD: dict[str, str] = {
     "no reading in it": "sin ninguna lectura",
     # the goal
     "{goal} (dry reference {dry})": "{goal} (referencia seca {dry})",
+    "{goal}, the most allowed (dry reference {dry})": "{goal}, lo más que se permite (referencia seca {dry})",
     "at most {most}, and near a dry reference that is not read yet": (
         "a lo más {most}, y cerca de una referencia seca que todavía no se lee"
     ),
@@ -189,6 +190,28 @@ WOOD: dict[str, str] = {
     "Dry on; it may be closed between {soonest} and {latest}, eight times in ten.": (
         "Siga secando; se puede cerrar entre {soonest} y {latest}, ocho veces de diez."
     ),
+    "Between {soonest} and {latest}, eight times in ten, if the air stays as it is.": (
+        "Entre {soonest} y {latest}, ocho veces de diez, si el aire sigue igual."
+    ),
+    "Between {soonest} and {latest} for all {number} places, eight times in ten, if the air stays as it "
+    "is.": (
+        "Entre {soonest} y {latest} los {number} lugares, ocho veces de diez, si el aire sigue igual."
+    ),
+    "No date yet: {number} places have none.": "Sin fecha todavía: {number} lugares no la tienen.",
+    "No date yet: one place has none.": "Sin fecha todavía: un lugar no la tiene.",
+    "No date yet: each of the {number} places has one, but the last of them may come more than {days} days "
+    "from now.": (
+        "Sin fecha todavía: cada uno de los {number} lugares la tiene, pero el último puede tardar más de "
+        "{days} días."
+    ),
+    "Every place is dry.": "Todos los lugares están secos.",
+    "{dry} or less": "{dry} o menos",
+    "wood {size} thick or more, for a time by its thickness": (
+        "madera de {size} de grueso o más, para un tiempo según su grueso"
+    ),
+    "{size} thick": "{size} de grueso",
+    "Its time is begun from that of {size}; read it daily.": "Su tiempo parte del de {size}; léalo cada día.",
+    "at least {by}": "al menos {by}",
     "no date before three readings over two days": "sin fecha antes de tres lecturas en dos días",
     "no goal before a dry reference is read": "sin meta antes de leer una referencia seca",
     "Dry on, and read it every day or two, in the same holes.": (
