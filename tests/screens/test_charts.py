@@ -42,6 +42,7 @@ def test_the_water_screen_shows_those_that_decide_when_and_a_point_its_own(at: S
 
 
 def test_one_point_says_when_and_every_reading(at: Site) -> None:
+    """independent: the readings as the example's file has them."""
     job = bring(at, "wet-corner")
     twin = at.twin(f"/job/{job}/water/charts", point="plate-B-16", lang="en")
     assert [row["shown"] for row in twin["one"]["rows"]] == ["26", "23.5", "20.5"]
@@ -64,6 +65,7 @@ def test_many_points_come_a_page_at_a_time(at: Site, monkeypatch: pytest.MonkeyP
         if not twin["more"]:
             break
         first = twin["more"]["href"].rpartition("from=")[2]
+    # independent: the example's 23 places but its 6 dry references
     assert len(seen) == len(set(seen)) == 17
     assert len(at.twin(f"/job/{job}/water/charts", **{"from": "99"})["charts"]) == 5
 

@@ -58,6 +58,7 @@ def test_what_is_cut_out_is_not_asked_for_nor_a_dry_reference_twice(at: Site) ->
     assert "plate-B-4" not in stations(found)
     assert not [name for name in stations(found) if name.startswith("ref-")]
     extra = [row["fact"].split(".")[2] for row in found["rows"] if row.get("extra")]
+    # independent: as many as the example's file has
     assert len(extra) == 6, "they can be picked from the list"
     assert [name for name in stations(sheet(at, job, "1")) if name.startswith("ref-")] == extra
 
@@ -136,6 +137,7 @@ def test_a_sheet_of_any_size_fits_its_forms(at: Site) -> None:
     for k in range(130):
         facts += [(f"wood.points.p{k}.member", "plate"), (f"wood.points.p{k}.wall", "B")]
         facts.append((f"wood.points.p{k}.along", str(k)))
+    # pinned: four boxes to a place; independent: no form over its limit
     job = typed(at, facts)
     forms = re.findall(r"<form method=\"post\".*?</form>", at.page(f"/job/{job}/water/round/1"), re.DOTALL)
     counts = [len(re.findall(r'name="fact\.', each)) for each in forms]
@@ -156,6 +158,7 @@ def test_a_sheet_of_any_size_fits_its_forms(at: Site) -> None:
     ],
 )
 def test_what_a_meter_counts_in_is_seen_by_what_it_has_shown(shown: tuple[str, ...], step: str) -> None:
+    # independent, by hand: halves at first, whole ones once five readings are, a tenth once one is
     points = {f"p{k}": Point(member="other", shown={"1": text}) for k, text in enumerate(shown)}
     other = {"q": Point(member="other", shown={"2": "18.7"})}
     visits = {"1": Visit(when="2026-03-02", meter="a"), "2": Visit(when="2026-03-03", meter="b")}

@@ -36,7 +36,8 @@ def test_what_is_typed_is_judged_and_said_where_water_and_floor_are() -> None:
     job = typed(at, FACTS)
     told = at.twin(f"/job/{job}/safety")
     assert [each["severity"] for each in told["stops"]] == ["stop"]
-    assert len(told["findings"]) == 6  # lead, asbestos, mold, wall R, and power and water not said to be off
+    # independent: lead, asbestos, mold, wall R, and power and water not said to be off
+    assert len(told["findings"]) == 6
     for path in ("water", "floor/type"):
         assert at.page(f"/job/{job}/{path}")
     assert "1962" in at.page(f"/job/{job}/water")
