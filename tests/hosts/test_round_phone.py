@@ -14,6 +14,7 @@ from playwright.sync_api import Error
 
 from tests.hosts.laptop import Laptop, paired, synced
 from tests.hosts.test_phone import PAD_UP, SHOWN, TWIN
+from tests.screens.browsing import SIZES
 from tests.screens.cast import NOW
 from tests.screens.roundtaps import ROUND, thirty
 from undertile.bench.browser import LOG, READY, Browser, Site, phone
@@ -197,6 +198,42 @@ def test_the_verdict_is_there_with_the_next_key_press_on_the_phone(at_round: Bro
     press(browser, f"wet wood.points.plate-B-16.surface.{ROUND}")
     browser.until(f"() => !({BAND})().includes('Up 6')")
     assert kept(browser)[f"wood.points.plate-B-16.surface.{ROUND}"] == "wet"
+
+
+COPIES = """() => {
+  const key = document.getElementById("copies");
+  const box = key.getBoundingClientRect();
+  const covered = [...document.querySelectorAll(".pad a, .pad [data-press]")].filter((each) => {
+    const its = each.getBoundingClientRect();
+    const over = its.left < box.right && its.right > box.left && its.top < box.bottom && its.bottom > box.top;
+    return over || document.elementFromPoint(its.x + its.width / 2, its.y + its.height / 2) === key;
+  });
+  const at = (y) => document.elementFromPoint(box.x + box.width / 2, y)?.closest("#copies") === key;
+  const { scrollHeight, scrollWidth } = document.documentElement;
+  const fits = scrollHeight <= innerHeight && scrollWidth <= innerWidth;
+  const reached = at(box.top + 2) && at(box.bottom - 2);
+  return [box.width, box.height, reached, covered.map((each) => each.outerHTML), fits];
+}"""
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_what_is_not_yet_copied_takes_a_glove_and_covers_no_key(
+    at_round: Browser, size: tuple[int, int]
+) -> None:
+    """published: the project's own 48 px, measured; what lies under a finger is asked of the browser."""
+    at_round.page.set_viewport_size({"width": size[0], "height": size[1]})
+    width, height, reached, covered, fits = at_round.page.evaluate(COPIES)
+    assert width >= 48
+    assert height >= 48
+    assert reached
+    assert covered == []
+    assert fits
+    press(at_round, "list")
+    at_round.page.wait_for_selector(".pad-list")
+    assert at_round.page.evaluate(
+        "() => { const box = document.querySelector('.pad-list-head .key').getBoundingClientRect();"
+        " return !document.elementFromPoint(box.x + box.width / 2, box.y + 8)?.closest('#copies'); }"
+    ), "the list lies over the sheet's title"
 
 
 @pytest.fixture

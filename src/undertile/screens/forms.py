@@ -23,6 +23,8 @@ from undertile.store.interface import Draft
 _BARE = re.compile(r"[+-]?[0-9]+(?:[.,][0-9]+)?")
 MOST_ROWS = 400
 """Rows of one form; a whole room of readings is 240."""
+MOST_BESIDE = 18
+"""Letters that fit beside a head on a phone."""
 
 
 def row(ctx: Context, address: str, label: str, *, hint: str = "", wide: bool = False) -> View:
@@ -171,5 +173,14 @@ def told(ctx: Context, address: str, value: str | None) -> str:
 
 
 def group(ctx: Context, title: str, rows: Iterable[View], note: str = "") -> dict[str, Any]:
-    """Rows under one head."""
-    return {"title": title, "rows": list(rows), "note": note}
+    """Rows under one head; ``said`` is what they come to while they are folded away."""
+    told = list(rows)
+    values = [each["said"] for each in told if each["said"]]
+    said = in_short(values) or ctx.says("filled-of", done=str(len(values)), of=str(len(told)))
+    return {"title": title, "rows": told, "note": note, "said": said if values else ""}
+
+
+def in_short(texts: list[str]) -> str:
+    """What stands beside a head: the values themselves where they are few and short; else ``""``."""
+    line = " · ".join(texts)
+    return line if len(texts) == 1 or len(line) <= MOST_BESIDE else ""

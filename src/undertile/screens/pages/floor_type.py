@@ -39,18 +39,7 @@ def view(ctx: Context) -> View:
         "back": ctx.href("floor"),
         "read": ctx.href("floor", "read") if spots(ctx) else "",
         "more": "joists" in ctx.query,
-        "joists": group(
-            ctx,
-            says("floor-joists"),
-            [
-                _row(ctx, (*F, "joists_run")),
-                *(
-                    row(ctx, join((*F, "joists", name, "at")), says("floor-joist-at", name=name))
-                    for name in _rows(ctx, names)
-                ),
-            ],
-            says("floor-joists-note"),
-        ),
+        "joists": _where_joists_are(ctx, names),
         "each": [{"name": name, "href": ctx.href("floor", "joist", name)} for name in names],
         "parts": [
             _group(ctx, "floor-all-joists", "floor-all-joists-note", (*F, "all_joists"), ALL_JOISTS),
@@ -123,6 +112,20 @@ def _names(ctx: Context, base: tuple[str, ...]) -> list[str]:
     )
 
 
+def _where_joists_are(ctx: Context, names: list[str]) -> View:
+    """Which way they run and where each is; folded away, how many there are."""
+    says = ctx.says
+    rows = [
+        _row(ctx, (*F, "joists_run")),
+        *(
+            row(ctx, join((*F, "joists", name, "at")), says("floor-joist-at", name=name))
+            for name in _rows(ctx, names)
+        ),
+    ]
+    part = group(ctx, says("floor-joists"), rows, says("floor-joists-note"))
+    return {**part, "said": says("entered-of", number=str(len(names)))} if names else part
+
+
 def _joists(ctx: Context) -> list[str]:
     return _names(ctx, (*F, "joists"))
 
@@ -147,16 +150,15 @@ def _offcuts(ctx: Context, panel: str, number: int) -> View:
 
 def _places(ctx: Context) -> View:
     """Where each place lies, all in one form; what it reads is read on the pad."""
-    says, base = ctx.says, (*F, "level", "spots")
-    return group(
-        ctx,
-        says("part-spot"),
-        [
-            row(ctx, join((*base, name, key)), f"{name}: {says.field('spot', key)}")
-            for name in spots(ctx)
-            for key in ("x", "y")
-        ],
-    )
+    says, base, names = ctx.says, (*F, "level", "spots"), spots(ctx)
+    rows = [
+        row(ctx, join((*base, name, key)), f"{name}: {says.field('spot', key)}")
+        for name in names
+        for key in ("x", "y")
+    ]
+    done = sum(bool(ctx.standing(join((*base, name, "reading")))[0]) for name in names)
+    said = says("state-read", done=str(done), of=str(len(names)))
+    return {**group(ctx, says("part-spot"), rows), "said": said}
 
 
 def _one_more_place(ctx: Context) -> View:
@@ -164,7 +166,7 @@ def _one_more_place(ctx: Context) -> View:
     part = several(ctx, "spot", (*F, "level", "spots"))
     there = set(spots(ctx))
     part["items"] = [item for item in part["items"] if item["name"] not in there]
-    return {**part, "title": ctx.says("floor-one-place")}
+    return {**part, "title": ctx.says("floor-one-place"), "said": ""}
 
 
 def _grid(ctx: Context) -> View | None:

@@ -8,7 +8,7 @@ from undertile.job.address import height_key, join
 from undertile.job.model import job_shape
 from undertile.job.shape import ByName, Leaf, Node, Table
 from undertile.screens.context import Context, View
-from undertile.screens.forms import row
+from undertile.screens.forms import in_short, row
 from undertile.screens.pad_sheet import heights_of
 
 MOST_NAME = 60
@@ -43,6 +43,7 @@ def several(ctx: Context, key: str, base: tuple[str, ...], of: str = "") -> View
         names.append(asked)
     item = node.item
     assert isinstance(item, Table)
+    called = [ctx.says.choice(name) if node.names else name for name in names]
     return {
         "key": f"{key}{of}",
         "title": ctx.says(f"part-{key}") if not of else "",
@@ -51,11 +52,12 @@ def several(ctx: Context, key: str, base: tuple[str, ...], of: str = "") -> View
         "items": [
             {
                 "name": name,
-                "said": ctx.says.choice(name) if node.names else name,
+                "said": said,
                 "rows": list(_fields(ctx, key, (*base, name), item)),
             }
-            for name in names
+            for name, said in zip(names, called, strict=True)
         ],
+        "said": in_short(called) or (ctx.says("entered-of", number=str(len(called))) if called else ""),
         "names": [
             {"value": name, "label": ctx.says.choice(name)} for name in node.names if name not in names
         ],

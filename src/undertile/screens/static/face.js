@@ -126,9 +126,12 @@ export class Face {
     const row = this.rows[this.last.index];
     const state = { keeping: "pad-keeping", kept: "pad-kept", lost: "pad-keeping" }[row.state];
     out.dataset.state = row.state;
-    out.classList.toggle("words", this.shown(row).length > 8);
-    out.append(element("span", `${row.label} ${this.where(row)}`), element("strong", this.shown(row)));
+    const value = percents.isRound(row) ? percents.short(this, row) : this.shown(row);
+    out.classList.toggle("words", value.length > 8);
+    const where = element("span", `${row.label} ${this.where(row)}`);
+    out.append(where, element("strong", value));
     if (state) out.append(element("em", row.state === "kept" ? `✓ ${this.say(state)}` : `${this.say(state)} …`));
+    fit(where, 16, 11);
   }
 
   key(told) {
@@ -158,11 +161,11 @@ export class Face {
 // Which keys a row has, and what they say.
 export const kindOf = (row) => (percents.isRound(row) ? percents : lengths);
 
-// Large type as long as it fits.
+// As large a type as shows all of it.
 function fit(element, most, least) {
   let size = most;
   element.style.fontSize = `${size}px`;
-  while (size > least && element.scrollWidth > element.clientWidth) element.style.fontSize = `${(size -= 2)}px`;
+  while (size > least && (element.scrollWidth > element.clientWidth || element.scrollHeight > element.clientHeight + 1)) element.style.fontSize = `${(size -= 2)}px`;
 }
 
 // What is no stud at a height takes more words than one line of large print has.

@@ -1,6 +1,15 @@
+// What is wider than the screen says so, for as long as it is.
+const looking = new ResizeObserver((seen) => {
+  for (const drawn of new Set(seen.map(({ target }) => target.closest(".drawn")))) {
+    if (drawn) drawn.previousElementSibling.hidden = drawn.scrollWidth <= drawn.clientWidth + 1;
+  }
+});
+
 // A paper to print: its key, and what stands on each of its pages: job, title, which page of how many, the rest.
 export function readyToPrint(root) {
   for (const button of root.querySelectorAll("[data-print]")) button.hidden = false; // an app has no menu to print from
+  looking.disconnect(); // of the screen before
+  for (const drawn of root.querySelectorAll(".slide + .drawn")) for (const each of [drawn, drawn.firstElementChild]) looking.observe(each);
   const told = root.querySelector(".paper-head")?.dataset;
   const { style } = document.documentElement;
   const [before, between, after] = told?.page.split("#") || [];

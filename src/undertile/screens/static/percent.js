@@ -148,6 +148,13 @@ export function shown(pad, row) {
   return row.value === "0" ? pad.say("pad-awl-firm-long") : pad.say("pad-awl-sinks", { deep: row.value });
 }
 
+// The same beside the place it was read at, which is to be seen whole: in the words of the keys.
+export function short(pad, row) {
+  const words = { over: "pad-over", under: "pad-under", splinters: "pad-splinters", snaps: "pad-snaps" };
+  if (words[row.value]) return pad.say(words[row.value]);
+  return row.kind === "awl" && row.value === "0" ? pad.say("pad-awl-firm") : shown(pad, row);
+}
+
 // Where the pins go, and what they read last; of an awl, what to do with it.
 export function hintOf(pad, row) {
   if (row.kind === "awl") return pad.say("pad-awl-push");

@@ -1,0 +1,165 @@
+"""What a phone's width may not cut: the place just read, papers, the level's table, what is folded away."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from html import unescape
+
+import pytest
+from playwright.sync_api import Browser, Page
+
+from tests.screens.browsing import HOME, SIZES, chromium, phone, tap, wait_kept
+from tests.screens.cast import Site, bring, site
+
+CUT = """[...document.querySelectorAll(".drawn")].filter((each) => each.scrollWidth > each.clientWidth + 1)
+  .map((each) => [each.ariaLabel, each.previousElementSibling?.matches(".slide:not([hidden])")])"""
+"""What is wider than its frame, and whether the line that says so stands before it."""
+CUES = "[...document.querySelectorAll('.slide:not([hidden])')].length"
+FIT = """[...document.querySelectorAll("figure.drawn")]
+  .every((each) => each.scrollWidth <= each.clientWidth + 1)"""
+PAST = """[...document.querySelectorAll("main svg, main table:not(.drawn table), main p, main li")]
+  .filter((each) => !each.closest(".seen-not") && each.getBoundingClientRect().right > innerWidth)
+  .map((each) => each.textContent.trim().slice(0, 40))"""
+WHOLE = """(() => {
+  const [where, value] = document.querySelectorAll(".pad-back-read span, .pad-back-read strong");
+  const frame = document.querySelector(".pad-back-read").getBoundingClientRect();
+  const inside = (each) => {
+    const range = document.createRange();
+    range.selectNodeContents(each);
+    return [...range.getClientRects()].every((box) =>
+      box.left >= frame.left - 1 && box.right <= frame.right + 1 &&
+      box.top >= frame.top - 1 && box.bottom <= frame.bottom + 1);
+  };
+  const cut = where.scrollHeight > where.clientHeight + 1 || where.scrollWidth > where.clientWidth + 1;
+  return [where.textContent, value.textContent, !cut && inside(where) && inside(value)];
+})()"""
+
+
+@pytest.fixture(scope="module")
+def at() -> Iterator[Site]:
+    found = site()
+    yield found
+    found.store.close()
+
+
+@pytest.fixture(scope="module")
+def job(at: Site) -> str:
+    return bring(at, "wet-corner")
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator[Browser]:
+    with chromium() as found:
+        yield found
+
+
+@pytest.mark.browser
+@pytest.mark.parametrize(("language", "over", "under"), [("en", "over", "under"), ("es", "sobre", "bajo")])
+@pytest.mark.parametrize("size", SIZES)
+def test_the_place_just_read_is_whole_beside_a_value_that_is_none(
+    browser: Browser, at: Site, size: tuple[int, int], language: str, over: str, under: str
+) -> None:
+    """independent: the boxes of its letters lie in the line; each place as the sheet says it."""
+    job = bring(at, "wet-corner")
+    at.store.pen("dev1", "Ann", "2026-03-08T16:00:00").write(job, "wood.visits.4.when", "2026-03-08 16:00")
+    with phone(browser, at, size) as page:
+        page.goto(f"{HOME}/job/{job}/water/round/4?lang={language}")
+        rows = page.evaluate(
+            "globalThis.pad.rows.filter((row) => row.kind === 'percent')"
+            ".map((row) => [row.fact, row.label, row.at])"
+        )
+        assert len(rows) > 5
+        for number, (fact, label, where) in enumerate(rows):
+            page.evaluate("(fact) => globalThis.pad.go(fact, false)", fact)
+            page.wait_for_timeout(100)  # a hand is no faster
+            tap(page, ("over", "under")[number % 2])
+            wait_kept(page)
+            said, value, whole = page.evaluate(WHOLE)
+            assert said.startswith(label)
+            assert said.strip().endswith(where or label)
+            assert value == (over, under)[number % 2]
+            assert whole, f"cut: {said}"
+
+
+def look(page: Page, job: str, path: str, language: str) -> None:
+    page.set_default_timeout(60_000)  # a paper is worked out first
+    page.goto(f"{HOME}/job/{job}/{path}?lang={language}")
+    page.wait_for_timeout(100)  # the frames are measured after they are drawn
+
+
+@pytest.mark.browser
+@pytest.mark.parametrize("language", ["en", "es"])
+@pytest.mark.parametrize("size", SIZES)
+def test_nothing_on_a_paper_is_cut_without_a_word(
+    browser: Browser, at: Site, job: str, size: tuple[int, int], language: str
+) -> None:
+    """independent: measured boxes. Drawings fit, what is slid says so, and nothing says so that fits."""
+    with phone(browser, at, size) as page:
+        for path in ("papers/floor", "papers/crew", "papers/water", "floor"):
+            look(page, job, path, language)
+            assert path == "floor" or page.locator("figure.drawn svg").count() > 0
+            cut = page.evaluate(CUT)
+            assert all(told for _, told in cut), (path, cut)
+            assert page.evaluate(CUES) == len(cut)
+            assert page.evaluate(PAST) == [], path
+            assert page.evaluate(FIT), path
+
+
+@pytest.mark.browser
+@pytest.mark.parametrize("language", ["en", "es"])
+@pytest.mark.parametrize("size", SIZES)
+def test_the_level_of_a_five_foot_pan_stands_whole(
+    browser: Browser, at: Site, job: str, size: tuple[int, int], language: str
+) -> None:
+    """independent: six columns counted, each cell's letters inside the cell."""
+    with phone(browser, at, size) as page:
+        look(page, job, "floor", language)
+        assert page.evaluate("document.querySelectorAll('.floor-plan thead th').length") == 6
+        spilt = page.evaluate(
+            """[...document.querySelectorAll(".floor-plan td:not(.none)")].filter((cell) => {
+              const range = document.createRange();
+              range.selectNodeContents(cell);
+              const box = cell.getBoundingClientRect();
+              const out = (each) => each.left < box.left - 1 || each.right > box.right + 1;
+              return box.right > innerWidth || [...range.getClientRects()].some(out);
+            }).map((cell) => cell.textContent)"""
+        )
+        assert spilt == []
+
+
+@pytest.mark.browser
+def test_a_drawing_is_made_large_by_a_tap_and_printed_as_ever(browser: Browser, at: Site, job: str) -> None:
+    """independent: measured widths before and after, and on paper."""
+    with phone(browser, at) as page:
+        look(page, job, "papers/floor", "en")
+        width = "document.querySelector('.drawing svg').getBoundingClientRect().width"
+        small = page.evaluate(width)
+        page.locator(".larger").first.tap()
+        page.locator(".drawing .slide").first.wait_for(state="visible")
+        assert page.evaluate(width) > 2 * small
+        page.emulate_media(media="print")
+        assert page.evaluate(width) <= page.evaluate("document.querySelector('article').clientWidth")
+        assert not page.locator(".larger").first.is_visible()
+        assert not page.locator(".drawing .slide").first.is_visible()
+
+
+@pytest.mark.parametrize(
+    ("language", "places", "joists"),
+    [("en", "24 of 24 read", "5 entered"), ("es", "24 de 24 leídas", "hay 5")],
+)
+def test_what_is_folded_away_is_said_in_a_few_words(
+    at: Site, job: str, language: str, places: str, joists: str
+) -> None:
+    """independent: counted in the bundled job by hand; no list of figures stands beside a head."""
+    page = at.client.get(f"/job/{job}/floor/type?lang={language}").text
+    said = [unescape(each) for each in re.findall(r'class="said-so" dir="auto">([^<]*)<', page)]
+    assert places in said
+    assert said[0] == joists
+    assert all(each.count(" · ") == 0 or len(each) <= 18 for each in said)
+
+
+def test_places_not_read_yet_are_not_counted(at: Site) -> None:
+    """independent: two readings withdrawn, two fewer."""
+    found = bring(at, "wet-corner", {f"floor.level.spots.{name}.reading": "" for name in ("a1", "f4")})
+    assert ">22 of 24 read<" in at.client.get(f"/job/{found}/floor/type?lang=en").text
