@@ -147,4 +147,5 @@ def _water_comes(says: Says, series: Series) -> tuple[str, dict[str, str]]:
     if rise <= 0:
         return "live", {}
     by = points(rise).lstrip("+")
-    return "rising", {"by": says("round-at-least", by=by) if values[-2].past else by}
+    least = values[-1].past or values[-2].past
+    return "rising", {"by": says("round-at-least", by=by) if least else by}
