@@ -9,7 +9,7 @@ import pytest
 
 from tests.floor.cast import ask, checks, codes, facts, text
 from undertile.findings import Verdict
-from undertile.floor.level import grid_places
+from undertile.floor.levelgrid import grid_places
 from undertile.lengths import MM
 from undertile.pan.facts import PanFacts
 from undertile.survey.facts import SurveyFacts

@@ -8,13 +8,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from math import lcm, sqrt
+from math import sqrt
 
 from undertile.findings import Check, Finding, Severity
 from undertile.floor.facts import Level, LevelMinutes, Spot
+from undertile.floor.levelgrid import Footprint, footprint_of, missing
 from undertile.floor.levelling import Ground, Levelled, Limits, Rates, spread
 from undertile.floor.sloping import least_work
-from undertile.lengths import MM, Length, Unit
+from undertile.lengths import Length, Unit
 from undertile.pan.judge import Topic
 from undertile.pan.say import say
 from undertile.sentence import Sentence, joined, listed
@@ -27,29 +28,11 @@ MOST_OFF = {"wood": Fraction(1, 16), "concrete": Fraction(1, 4), "unknown": Frac
 """Most taken off: wood is sanded, concrete ground; not known is wood (ours). [in]"""
 MOST_FILL = Fraction(1, 2)
 """Most filled in one go (ours; the bag's label decides). [in]"""
-GRID = Fraction(12)
-"""Readings no farther apart, or what lies between is not shown (common practice). [in]"""
 SIGMA = Fraction(1, 32)
 """Standard uncertainty of one reading from a laser line by a rule. [in]"""
 RATES = Rates(*(Fraction(each) for each in (15, 6, 2, 10, 4, 1)))
 """Off: set up with dust extraction, a place, each 1/16; filling: mix, a place, each 1/16 (ours). [min]"""
-MARKS: dict[Unit, Fraction] = {"in": Fraction(1), "mm": 10 * MM}
-"""Places to read are proposed on these. [in]"""
 _ASKED = 4
-
-
-@dataclass(frozen=True)
-class Footprint:
-    """Where the pan stands. [in]"""
-
-    left: Fraction
-    right: Fraction
-    back: Fraction
-    front: Fraction
-
-    def holds(self, x: Fraction, y: Fraction) -> bool:
-        """Whether a place lies under the pan, its edges too."""
-        return self.left <= x <= self.right and self.back <= y <= self.front
 
 
 Cut = tuple[Fraction, Fraction, Fraction, Fraction]
@@ -122,7 +105,7 @@ def level_answer(
     limit = LIMIT if level.limit is None else level.limit.inches
     topic = Topic("pan-floor-level", "Floor under the pan", "floor under the pan", "practice-pan-floor")
     asked = _asked(level, limit, unit)
-    ground = _footprint(level, pan)
+    ground = footprint_of(level, pan)
     if ground is None:
         step = Sentence("Measure the pan's width and depth, or enter its footprint.")
         return LevelAnswer(checks=(topic.not_shown(asked, step),))
@@ -209,7 +192,7 @@ def _read_first(
     A spot that is laid out and not read is named, at its own place; only what no spot covers is asked for
     by a place of its own.
     """
-    if not any(_missing(level, ground, places)):
+    if not any(missing(level, ground, places)):
         return ""
     steps: list[str] = []
     if len(unread) == 1:
@@ -229,7 +212,7 @@ def _read_first(
             names.append(Sentence("{count} more", count=len(unread) - _ASKED))
         steps.append(Sentence("{names} are not read: read them first.", names=listed(names)))
     laid_out = [Ground(spot.x.inches, spot.y.inches, ZERO) for spot in unread.values()]
-    gaps = list(_missing(level, ground, [*places, *laid_out]))
+    gaps = list(missing(level, ground, [*places, *laid_out]))
     if gaps:
         spots: list[str] = [
             Sentence("{x} from the left wall, {y} from the back", x=say(x, unit), y=say(y, unit))
@@ -297,16 +280,6 @@ def _asked(level: Level, limit: Fraction, unit: Unit) -> str:
     )
 
 
-def _footprint(level: Level, pan: tuple[Fraction | None, Fraction | None]) -> Footprint | None:
-    left = ZERO if level.left is None else level.left.inches
-    back = ZERO if level.back is None else level.back.inches
-    right = level.right.inches if level.right is not None else (None if pan[0] is None else left + pan[0])
-    front = level.front.inches if level.front is not None else (None if pan[1] is None else back + pan[1])
-    if right is None or front is None:
-        return None
-    return Footprint(left, right, back, front)
-
-
 def _most_off(level: Level) -> Fraction:
     return MOST_OFF[level.surface] if level.most_off is None else level.most_off.inches
 
@@ -361,72 +334,6 @@ def odd_spots(level: Level, unit: Unit) -> Iterator[Finding]:
                 Sentence("Read it again: an inch or more off is a slip, a hole or a missing panel."),
                 "practice-reading-slips",
             )
-
-
-def grid_places(
-    level: Level, pan: tuple[Fraction | None, Fraction | None], unit: Unit = "in"
-) -> tuple[tuple[str, Fraction, Fraction], ...]:
-    """Where to read the floor under the pan, in the order it is walked: name, from the left, from the back.
-
-    Rows from the back wall out, every second one walked back, on whole inches or centimeters but at the
-    edges; no spot is left farther from a reading than the grid allows. Empty without a footprint.
-    """
-    ground = _footprint(level, pan)
-    if ground is None or ground.right <= ground.left or ground.front <= ground.back:
-        return ()
-    grid = GRID if level.grid is None else level.grid.inches
-    xs = _on_marks(ground.left, ground.right, grid, MARKS[unit])
-    ys = _on_marks(ground.back, ground.front, grid, MARKS[unit])
-    out = []
-    for row, y in enumerate(ys):
-        line = [(f"{_letter(column)}{row + 1}", x, y) for column, x in enumerate(xs)]
-        out += line if row % 2 == 0 else line[::-1]
-    return tuple(out)
-
-
-def _letter(column: int) -> str:
-    """a to z, then aa, ab."""
-    return ("" if column < 26 else _letter(column // 26 - 1)) + chr(ord("a") + column % 26)
-
-
-def _on_marks(low: Fraction, high: Fraction, grid: Fraction, mark: Fraction) -> list[Fraction]:
-    """From edge to edge, no farther apart than the grid, on whole marks between."""
-    apart = max(grid // mark * mark, mark)  # rounded to marks, two neighbors stay so near
-    return [
-        each if each in (low, high) else round(each / mark) * mark for each in _stations(low, high, apart)
-    ]
-
-
-def _missing(
-    level: Level, ground: Footprint, places: Sequence[Ground]
-) -> Iterator[tuple[Fraction, Fraction]]:
-    """Where to read so that no spot under the pan is farther from a reading than on a grid asked for."""
-    grid = GRID if level.grid is None else level.grid.inches
-    spots = [
-        (x, y)
-        for y in _stations(ground.back, ground.front, grid / 4)
-        for x in _stations(ground.left, ground.right, grid / 4)
-    ]
-    # whole numbers: the same comparisons, many times faster than fractions
-    scale = lcm(*(each.denominator for pair in (*spots, *((p.x, p.y) for p in places)) for each in pair))
-    free = {(int(x * scale), int(y * scale)): (x, y) for x, y in spots}
-    near = {
-        spot: min((spot[0] - int(p.x * scale)) ** 2 + (spot[1] - int(p.y * scale)) ** 2 for p in places)
-        for spot in free
-    }
-    far = grid * grid / 2 * scale * scale
-    while True:  # the farthest from every reading first: corners before what lies between
-        spot = max(near, key=lambda each: (near[each], each))
-        if near[spot] <= far:
-            return
-        yield free[spot]
-        for each in near:
-            near[each] = min(near[each], (each[0] - spot[0]) ** 2 + (each[1] - spot[1]) ** 2)
-
-
-def _stations(low: Fraction, high: Fraction, step: Fraction) -> list[Fraction]:
-    many = max(int(-(-(high - low) // step)), 1)
-    return [low + (high - low) * k / many for k in range(many + 1)]
 
 
 def _findings(level: Level, work: Levelled, unit: Unit) -> Iterator[Finding]:

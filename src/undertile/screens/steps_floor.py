@@ -174,7 +174,7 @@ def _first(found: FloorResult, verdict: Verdict) -> Check | None:
 
 def proposed(ctx: Context) -> tuple[tuple[str, str, str], ...]:
     """Places to read that nobody laid out yet: name, from the left wall, from the back wall, as typed."""
-    from undertile.floor.level import grid_places  # a phone's first screen needs none of it
+    from undertile.floor.levelgrid import grid_places  # a phone's first screen needs none of it
 
     job = ctx.state.folded.job
     if job.floor.level.spots:
