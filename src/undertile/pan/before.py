@@ -14,7 +14,7 @@ from undertile.framing.words import WorkStep
 from undertile.safety.facts import Lifted
 from undertile.safety.lifts import lift
 from undertile.sentence import Sentence, joined, listed
-from undertile.wood.say import goal_text
+from undertile.wood.say import dry_text
 
 if TYPE_CHECKING:
     from undertile.floor.result import FloorResult
@@ -104,7 +104,7 @@ def _dry_first(plan: FramingPlan, wood: WoodResult | None) -> Iterator[WorkStep]
     for each in plan.findings:
         if each.code == "stud-dry-first":
             at = dry.get(each.where)
-            by.setdefault("" if at is None else goal_text(at), []).append(each.where)
+            by.setdefault("" if at is None else dry_text(at), []).append(each.where)
     for goal, studs in by.items():
         names = listed(studs)
         if goal:
