@@ -78,8 +78,6 @@ def _shrinks(rebuild: Rebuild, wood: WoodResult | None, words: Words) -> Iterato
     found = wood.shrinkage if wood is not None else ()
     for each in found:
         by = told(from_to(each.least, each.most, rebuild.job.unit), words)
-        yield words(
-            "moved-shrink", stud=each.stud, by=by, wet=each.reads, dry=dry_text(each.dry)
-        )
+        yield words("moved-shrink", stud=each.stud, by=by, wet=each.reads, dry=dry_text(each.dry))
     if found:
         yield words("moved-shrink-note")

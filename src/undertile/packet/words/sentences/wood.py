@@ -194,9 +194,7 @@ WOOD: dict[str, str] = {
         "Entre {soonest} y {latest}, ocho veces de diez, si el aire sigue igual."
     ),
     "Between {soonest} and {latest} for all {number} places, eight times in ten, if the air stays as it "
-    "is.": (
-        "Entre {soonest} y {latest} los {number} lugares, ocho veces de diez, si el aire sigue igual."
-    ),
+    "is.": ("Entre {soonest} y {latest} los {number} lugares, ocho veces de diez, si el aire sigue igual."),
     "No date yet: {number} places have none.": "Sin fecha todavía: {number} lugares no la tienen.",
     "No date yet: one place has none.": "Sin fecha todavía: un lugar no la tiene.",
     "No date yet: each of the {number} places has one, but the last of them may come more than {days} days "
