@@ -103,7 +103,7 @@ def test_before_the_patch_is_laid_the_sheet_says_lay_read_these_then_level() -> 
     assert made.level is not None
     assert (made.level.verdict, made.level.work, made.level.says) == ("not shown", (), ())
     cells = [cell for row in made.level.cells for cell in row if cell is not None]
-    assert {cell.name for cell in cells if cell.reads == "on new panel"} == {
+    assert {cell.name for cell in cells if cell.reads == "new panel"} == {
         f"{column}{row}" for column in "abc" for row in "123"
     }
     assert len(cells) == 24

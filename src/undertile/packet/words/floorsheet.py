@@ -118,7 +118,7 @@ FLOOR_SHEET: dict[str, tuple[str, str]] = {
     "floor-place": ("place", "lugar"),
     "floor-left": ("from left", "de izq."),
     "floor-back": ("from back", "de fondo"),
-    "floor-on-new": ("on new panel", "en hoja nueva"),
+    "floor-on-new": ("new panel", "hoja nueva"),
     "floor-reads": ("reads", "lee"),
     "floor-do": ("do", "haga"),
     "floor-then-reads": ("then reads", "leerá"),
