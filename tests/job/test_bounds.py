@@ -168,6 +168,7 @@ MORE_THAN_NOTHING = [
     "recheck.straightedges.*.length",
     "recheck.feeler",
     "framing.rate",
+    "safety.mold.*.square_feet",
 ]
 NOTHING_OR_MORE = [
     "floor.joists.*.at",
@@ -287,6 +288,7 @@ NOTHING_OR_MORE = [
     "recheck.done.*.minutes",
 ]
 EITHER_WAY = {
+    "safety.year": "1599",
     "wood.meters.*.high": "14",
     "framing.walls.*.hold.offset": "12-1/16",
     "framing.walls.*.hold.skew": "6-1/16",
