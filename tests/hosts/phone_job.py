@@ -35,7 +35,9 @@ SMALLEST = 47.5
 """Of a target, either way. [px]"""
 SETTLED = """() => {
   const { screen, stage } = window.undertile;
-  return stage === "ready" && screen.shown === screen.path && !document.querySelector("[data-search]");
+  const asked = window.undertile.path() || "/"; // there before the page hears of it
+  const shown = stage === "ready" && screen.shown === screen.path && screen.path === asked;
+  return shown && !document.querySelector("[data-search]");
 }"""
 TWIN = """async (target) => {
   const request = { method: "GET", target, headers: { accept: "application/json", cookie: "lang=en" } };
