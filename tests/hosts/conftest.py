@@ -41,11 +41,19 @@ def here(need: str) -> bool:
     return True
 
 
+HERE = Path(__file__).parent
+WAITED_IN_VAIN = pytest.mark.flaky(reruns=1, only_rerun=["TimeoutError", "Timeout .* exceeded"])
+"""A real browser on a busy machine may take longer than a test waits: asked once more, and told as a rerun.
+A value lost or a figure that differs is no such thing and fails at once."""
+
+
 @pytest.hookimpl(trylast=True)
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
     """Leave out what cannot run here, and say so; where everything must run, that is a failure."""
     out: dict[pytest.Item, list[str]] = {}
     for item in items:
+        if item.path.is_relative_to(HERE):
+            item.add_marker(WAITED_IN_VAIN)
         if lacks := lacking(item):
             out[item] = lacks
     if not out:

@@ -269,7 +269,7 @@ def test_two_phones_walk_one_round(laptop: Laptop, tmp_path: Path) -> None:
         press(ann, "tens 1", "tens")  # who has pressed a key is moved nowhere
         with walking(laptop, tmp_path / "bo", "Bo") as bo:
             bo.until(f"() => ({AT})() === '{walked[1]}'")  # begins where nobody stands
-            ann.until("() => window.undertile.screen.pad.pad.others.length")
+            ann.until(f"() => window.undertile.screen.pad.pad.others[0]?.row.fact === '{walked[1]}'")
             press(ann, "under", "deep 0")
             bo.until(f"() => ({VALUES})()['{walked[0]}'] === 'under'")
             assert bo.page.evaluate(AT) == walked[1], "nothing moves under a thumb"

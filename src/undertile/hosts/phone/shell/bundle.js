@@ -3,6 +3,7 @@
 import { say } from "./words.js";
 
 const FIRST_FILL_MS = 180000;
+const AGAIN_MS = 2000; // a worker that sleeps or is busy may not have heard that it is wanted
 
 // Resolves once the tool is on the phone, or at once where it cannot be or is already.
 export async function watchBundle(page) {
@@ -64,7 +65,9 @@ function offer(page, fresh) {
       words: say("use"),
       run: () => {
         page.using = true;
-        fresh.postMessage("use");
+        const ask = () => fresh.state === "installed" && fresh.postMessage("use");
+        ask();
+        setInterval(ask, AGAIN_MS); // until it has changed over, and this page with it
       },
     },
   });
