@@ -57,10 +57,14 @@ def test_every_kind_of_fact_is_recognised() -> None:
 @pytest.mark.parametrize(
     "annotation", [float, list[str], tuple[Spot, ...], tuple[str, int], str | int, object]
 )
-def test_a_fact_that_no_file_can_hold_is_refused_when_the_stage_is_added(annotation: object) -> None:
+def test_a_fact_that_no_file_can_hold_is_refused_when_it_is_asked_for(annotation: object) -> None:
     odd = type("Odd", (Facts,), {"__annotations__": {"size": annotation}})
     with pytest.raises(TypeError, match=r"Odd\.size"):
-        table_of(odd)
+        list(keys_of(table_of(odd)))
+
+
+def test_every_fact_of_the_job_fits_in_a_file() -> None:
+    assert sum(isinstance(node, Leaf) for _, node in keys_of(job_shape())) > 200
 
 
 def test_the_job_is_its_head_and_one_table_for_each_stage() -> None:

@@ -6,7 +6,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 
 from undertile.job.model import VERSION, job_shape
@@ -61,7 +61,7 @@ def _sentence(text: str) -> str:
     return text if text.endswith((".", "?")) else text[:1].upper() + text[1:] + "."
 
 
-def _rows(fields: dict[str, Node], required: Sequence[str]) -> Iterator[str]:
+def _rows(fields: Mapping[str, Node], required: Sequence[str]) -> Iterator[str]:
     yield "| key | holds | |"
     yield "|---|---|---|"
     for key, node in fields.items():

@@ -8,7 +8,7 @@ else is read more than once in one place.
 from __future__ import annotations
 
 import types
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import Annotated, Any, Literal, Union, get_args, get_origin
@@ -56,7 +56,7 @@ class Leaf:
 class Table:
     """A table with known keys; ``required`` are those without a default."""
 
-    fields: dict[str, Node]
+    fields: Mapping[str, Node]
     required: tuple[str, ...] = ()
     doc: str = ""
 
@@ -77,17 +77,38 @@ class ByName:
 Node = Leaf | Table | ByName
 
 
+class _Fields(Mapping[str, Node]):
+    """The fields of a model, each read when it is first asked for: a first screen asks for few of them."""
+
+    def __init__(self, model: type[BaseModel]) -> None:
+        self._model = model
+        self._read: dict[str, Node] = {}
+
+    def __getitem__(self, name: str) -> Node:
+        if name not in self._read:
+            self._read[name] = _field(self._model, name, self._model.model_fields[name])
+        return self._read[name]
+
+    def __contains__(self, name: object) -> bool:
+        return name in self._model.model_fields
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._model.model_fields)
+
+    def __len__(self) -> int:
+        return len(self._model.model_fields)
+
+
 def table_of(model: type[BaseModel]) -> Table:
     """The shape of a model.
 
     Raises
     ------
     TypeError
-        If a field is of a kind that a job file cannot hold; said when the stage is added.
+        From a field that is asked for, if no job file can hold its kind; ``keys_of`` asks for all.
     """
-    fields = {name: _field(model, name, info) for name, info in model.model_fields.items()}
     required = tuple(name for name, info in model.model_fields.items() if info.is_required())
-    return Table(fields, required, _first_line(model.__doc__))
+    return Table(_Fields(model), required, _first_line(model.__doc__))
 
 
 def _field(model: type[BaseModel], name: str, info: FieldInfo) -> Node:
