@@ -74,6 +74,7 @@ def test_two_phones_read_one_wall(laptop: Laptop, tmp_path: Path) -> None:
             ann.enter("6-1/8")
             bo.browser.until(f"() => ({ROWS})()['B1.readings.2'] === '6-1/8'")
             assert bo.browser.page.evaluate(AT) == fact("B2", "2"), "nothing moves under a thumb"
+            ann.browser.until(f"() => ({TITLE})() === 'Bo: B2 2'")
             ann.enter("6-1/16")  # B1 is done; B2 is Bo's
             assert ann.browser.page.evaluate(AT) == fact("B3", "2")
             bo.enter("6")

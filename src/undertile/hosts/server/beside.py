@@ -17,7 +17,7 @@ from undertile.hosts.server.guard import Message, Receive, Send, say
 from undertile.store import Side
 
 PATH = "/beside"
-HELD_S = 10.0
+HELD_S = 20.0
 """How long somebody stands where he last said; a pad says it every few seconds."""
 MOST = 32
 """People held at once; who came first goes first."""

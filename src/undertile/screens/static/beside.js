@@ -4,12 +4,14 @@
 const ALONE_MS = 4000;
 const TOGETHER_MS = 1200;
 const AWAY_MS = 15000; // it may come into reach
+const HELD_MS = 20000; // one question without an answer tells nothing of where the others are
 
 export class Beside {
   // `pad` is told who is where; `news(digest)` that the laptop's log has changed.
   constructor({ url, job, device, pad, news }) {
     Object.assign(this, { url, job, device, pad, news });
     this.others = [];
+    this.heard = -Infinity;
     this.digest = null;
     this.turn();
   }
@@ -32,9 +34,12 @@ export class Beside {
       if (answer?.ok) return null; // some host's own page
     }
     if (this.closed || (answer && !answer.ok && ![401, 429, 500, 502, 503, 504].includes(answer.status))) return null;
-    this.others = Array.isArray(told?.others) ? told.others : [];
+    const now = performance.now();
+    if (told) this.heard = now;
+    const kept = now - this.heard < HELD_MS ? this.others : [];
+    this.others = Array.isArray(told?.others) ? told.others : kept;
     pad.beside(this.others);
-    if (!told) return AWAY_MS;
+    if (!told) return this.others.length ? ALONE_MS : AWAY_MS;
     const changed = this.digest !== null && told.digest !== this.digest;
     this.digest = told.digest;
     if (changed) this.news(told.digest);
