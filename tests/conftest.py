@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import shutil
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -13,6 +14,8 @@ settings.register_profile("undertile", deadline=None)  # a loaded machine is slo
 settings.load_profile("undertile")
 
 BROWSERS = ("chromium", "chromium-browser")
+LOOK_AT_PLANS = {"cli", "drawing", "hosts", "packet", "screens"}
+"""Folders whose tests look at what a plan says: none of them tests how it is found."""
 
 
 def browser_path() -> str:
@@ -50,6 +53,18 @@ def longest_first(items: list[pytest.Item]) -> None:
         ranks[item.path] = min(rank, ranks.get(item.path, rank))
     building = next((path for path, rank in ranks.items() if rank == 2), None)
     items.sort(key=lambda item: 0 if item.path == building else ranks[item.path])
+
+
+@pytest.fixture(autouse=True, scope="module")
+def _plans_found_once(request: pytest.FixtureRequest) -> Iterator[None]:
+    """See ``once.py``."""
+    if request.path.parent.name not in LOOK_AT_PLANS:
+        yield
+        return
+    from tests.once import searched_once
+
+    with searched_once():
+        yield
 
 
 _LEFT_OUT = pytest.StashKey[int]()

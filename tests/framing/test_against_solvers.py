@@ -1,6 +1,6 @@
 """The planner against two general solvers, on a model written apart from it (``undertile.bench.model``).
 
-A few dozen rooms here; many hundreds by a command::
+Some rooms here; many hundreds by a command::
 
     python -m undertile.bench.against --rooms 300 --size 13 --seed 0 --json
 
@@ -34,7 +34,7 @@ def said(done: Comparison) -> str:
     return f"{done.plan.state} {done.plan.cost}: {answers} {done.wrong}"
 
 
-@pytest.mark.parametrize("seed", range(100, 116))
+@pytest.mark.parametrize("seed", range(100, 108))
 def test_a_small_room_costs_what_cp_sat_says_and_touches_the_fewest_studs(seed: int) -> None:
     # these rooms close in about a second: the limit only ends a test that hangs
     done = compare(room(seed, studs=6, heights=4), ["CP-SAT"], limit_s=90.0, ties=True)
@@ -42,13 +42,13 @@ def test_a_small_room_costs_what_cp_sat_says_and_touches_the_fewest_studs(seed: 
     assert done.closed, said(done)
 
 
-@pytest.mark.parametrize("seed", range(200, 206))
+@pytest.mark.parametrize("seed", range(200, 203))
 def test_a_small_room_costs_what_highs_says_or_lies_in_its_bracket(seed: int) -> None:
-    done = compare(room(seed, studs=5, heights=3), ["HiGHS"], limit_s=4.0, plan_limit_s=PLENTY)
+    done = compare(room(seed, studs=5, heights=3), ["HiGHS"], limit_s=3.0, plan_limit_s=PLENTY)
     held(done)
 
 
-@pytest.mark.parametrize("seed", range(300, 303))
+@pytest.mark.parametrize("seed", range(300, 302))
 def test_a_room_whose_straightedge_binds_costs_what_cp_sat_says(seed: int) -> None:
     done = compare(
         tight(room(seed, studs=6, heights=6)), ["CP-SAT"], limit_s=6.0, plan_limit_s=PLENTY, ties=True
@@ -56,13 +56,13 @@ def test_a_room_whose_straightedge_binds_costs_what_cp_sat_says(seed: int) -> No
     held(done)
 
 
-@pytest.mark.parametrize("seed", range(400, 403))
+@pytest.mark.parametrize("seed", range(400, 402))
 def test_a_room_of_wood_alone_lies_in_the_bracket_of_highs(seed: int) -> None:
     done = compare(room(seed, studs=8, heights=6, features=PURE), ["HiGHS"], limit_s=3.0, plan_limit_s=PLENTY)
     held(done)
 
 
-@pytest.mark.parametrize("seed", range(500, 504))
+@pytest.mark.parametrize("seed", range(500, 502))
 def test_a_room_of_13_studs_lies_in_the_bracket_of_cp_sat(seed: int) -> None:
     done = compare(room(seed, studs=13), ["CP-SAT"], limit_s=4.0, plan_limit_s=PLENTY)
     held(done)
