@@ -125,6 +125,17 @@ def in_job(unit: str | None, **facts: Any) -> Stud:
     return Stud.model_validate(facts, context={"unit": unit} if unit else None)
 
 
+def test_a_text_read_before_is_read_again_for_its_own_unit() -> None:
+    """What is kept of a text is kept with everything that was asked: never one job's answer for another."""
+    for _ in range(2):
+        assert parse_length("100", "in").inches == 100
+        assert parse_length("100", "mm").inches == 100 * MM
+        assert parse_length("6-0", "in", whole="inches").inches == 6
+        for refused in ({}, {"what": "B2 at 48"}):
+            with pytest.raises(LengthError, match="^B2 at 48: " if refused else "^`6-0`"):
+                parse_length("6-0", "in", **refused)
+
+
 def test_a_field_reads_text_in_the_jobs_unit() -> None:
     assert in_job("in", along="48").along.inches == 48  # independent: 48 inches are 48 inches
     assert in_job("mm", along="48").along.inches == 48 * MM

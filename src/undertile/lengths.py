@@ -12,6 +12,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
+from functools import lru_cache
 from typing import TYPE_CHECKING, Annotated, Any
 
 from undertile.errors import LengthError
@@ -116,6 +117,12 @@ def parse_length(
     >>> parse_length("100 mm").inches == 100 * MM
     True
     """
+    return _parsed(text, unit, what, whole)
+
+
+@lru_cache(maxsize=4096)
+def _parsed(text: str, unit: Unit | None, what: str, whole: Whole | None) -> Length:
+    """Kept: a room is read again with every value typed, and all its other lengths were there before."""
     value, typed_in = read_length_text(text, unit, what, whole)
     return Length(value, typed_in, text)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Iterator
+from typing import Any
 
 import pytest
 from starlette.testclient import TestClient
@@ -265,6 +266,28 @@ def test_a_typed_value_is_judged_at_once(at: Site) -> None:
     assert (doubt["where"], doubt["typed"], doubt["offered"]) == ("B4 at 36", "7-1/4", "6-1/4")
     assert doubt["fact"] == "survey.walls.B.studs.B4.readings.36"
     assert told["next"]["text"] == "Read B4 at 36 again"
+
+
+def test_a_pad_that_asks_for_the_judgement_alone_gets_the_same_one(at: Site) -> None:
+    """And it follows the log: the old alcove's slip is named, and no more once mended (docs/examples.md)."""
+    job = bring(at, "old-alcove", {"survey.walls.L.studs.L3.readings.54": "5-7/8"})
+    fact = "survey.walls.B.studs.B4.readings.36"
+
+    def ask(**more: str) -> Any:
+        sent = {"entries": [], **more}
+        return at.client.post(f"/job/{job}/entries", json=sent, headers={"accept": "application/json"}).json()
+
+    for value, doubted in (("7-1/4", ["B4 at 36"]), ("6-1/4", []), ("7-1/4", ["B4 at 36"])):
+        log = at.store.log(job)
+        gone = {name for entry in log for name in entry.supersedes}
+        ids = [entry.id for entry in log if entry.fact == fact and entry.id not in gone]
+        at.send(job, {"fact": fact, "value": value, "supersedes": ids})
+        alone = ask(only="judged")
+        assert [each["where"] for each in alone["judged"]["doubts"]] == doubted
+        whole = ask()
+        assert alone["judged"] == whole["judged"]
+        assert "next" in whole
+        assert "next" not in alone
 
 
 def test_what_cannot_be_used_is_kept_named_and_mended(at: Site) -> None:

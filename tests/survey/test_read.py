@@ -7,11 +7,11 @@ from typing import Any
 
 import pytest
 
-from tests.survey.cast import codes, inch, room, survey, with_readings
+from tests.survey.cast import codes, facts, inch, room, survey, with_readings
 from undertile.findings import Finding, Severity
 from undertile.lengths import parse_length
 from undertile.sources import SOURCES
-from undertile.survey import STAGE
+from undertile.survey import STAGE, judge, read
 from undertile.survey.facts import SurveyFacts
 from undertile.survey.result import SurveyResult
 from undertile.survey.slips import SLIPS
@@ -31,6 +31,18 @@ def test_a_room_without_a_slip_raises_nothing() -> None:
     assert result.global_test is not None
     assert result.global_test["chance"] > 0.05
     assert result.global_test["largest"] < result.global_test["critical"]
+
+
+@pytest.mark.parametrize("slip", [{}, {"L2_48": "7"}])
+def test_judged_first_and_read_on_from_there_comes_to_the_same(slip: dict[str, str]) -> None:
+    told = facts(with_readings(room(), **slip))
+    judged = judge(told)
+    assert not isinstance(judged, Finding)
+    whole = read(told)
+    assert read(told, judged) == whole
+    assert judged.suspects == whole.suspects
+    assert bool(judged.suspects) == bool(slip)
+    assert {f.code for f in judged.findings} <= {f.code for f in whole.findings}
 
 
 @pytest.mark.parametrize(

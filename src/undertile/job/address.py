@@ -35,6 +35,7 @@ def join(path: Sequence[str | int]) -> str:
     return ".".join(_part(str(part)) for part in path)
 
 
+@lru_cache(maxsize=4096)
 def _part(part: str) -> str:
     if part.isprintable():
         return part if _PLAIN.fullmatch(part) else json.dumps(part, ensure_ascii=False)

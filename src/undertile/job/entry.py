@@ -9,6 +9,8 @@ from __future__ import annotations
 import json
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, fields
+from itertools import pairwise
+from operator import attrgetter
 from types import SimpleNamespace
 
 from undertile.errors import FileError, InputError
@@ -65,11 +67,7 @@ class Entry:
 
     def to_line(self) -> str:
         """The entry as one line of JSON, the same text on every device."""
-        return json.dumps(
-            {each.name: getattr(self, each.name) for each in fields(self)},
-            ensure_ascii=False,
-            separators=(",", ":"),
-        )
+        return _LINE.encode({name: getattr(self, name) for name in _KNOWN})
 
     @property
     def sort_key(self) -> tuple[str, str]:
@@ -77,6 +75,7 @@ class Entry:
         return self.id, self.to_line()
 
 
+_LINE = json.JSONEncoder(ensure_ascii=False, separators=(",", ":"))
 _WORDS = ("id", "time", "who", "device", "instrument")
 _KNOWN = tuple(each.name for each in fields(Entry))
 _NEEDED = ("id", "fact", "value", "time", "who", "device")
@@ -172,7 +171,10 @@ def merge(*logs: Iterable[Entry]) -> tuple[Entry, ...]:
     reported when the log is folded (convention 7.4).
     """
     union = {entry for log in logs for entry in log}
-    return tuple(sorted(union, key=lambda entry: entry.sort_key))
+    in_order = sorted(union, key=attrgetter("id"))
+    if any(one.id == two.id for one, two in pairwise(in_order)):
+        in_order.sort(key=attrgetter("sort_key"))  # the content decides where ids do not, and is written out
+    return tuple(in_order)
 
 
 def write_log(log: Iterable[Entry]) -> str:

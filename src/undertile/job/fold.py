@@ -7,6 +7,7 @@ import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from decimal import Decimal, InvalidOperation
+from functools import lru_cache
 from typing import Any, get_args
 
 from undertile.findings import Finding, Severity
@@ -62,10 +63,15 @@ def fold(log: Iterable[Entry]) -> Folded:
     Folded
         Never raises for the content of entries: what cannot stand is left out, with a finding.
     """
-    facts, findings = facts_of(log)
+    return folded(*facts_of(log))
+
+
+def folded(facts: Mapping[Path, Fact], flaws: Iterable[Finding]) -> Folded:
+    """The same, of a log's facts and flaws as ``facts_of`` has them."""
+    findings = list(flaws)
     clashes = []
     standing: dict[Path, tuple[Leaf, str]] = {}
-    every: set[str] = set()
+    every: set[Path] = set()
     for fact in facts.values():
         if len(fact.standing) > 1:
             clashes.append(Clash(join(fact.path), fact.standing))
@@ -74,10 +80,10 @@ def fold(log: Iterable[Entry]) -> Folded:
             continue
         elif not fact.disputed:
             standing[fact.path] = (fact.leaf, fact.standing[0].value)
-        every.add(join(fact.path))
+        every.add(fact.path)
     job, kept, troubles = _built(standing)
     findings += [trouble.finding() for trouble in troubles]
-    left_out = tuple(sorted(every - {join(path) for path in kept}))
+    left_out = tuple(sorted(map(join, every - kept)))
     return Folded(job, tuple(findings), tuple(clashes), left_out)
 
 
@@ -143,6 +149,7 @@ def nested(values: Mapping[Path, Any]) -> dict[str, Any]:
     return out
 
 
+@lru_cache(maxsize=4096)
 def _in_order(path: Path) -> tuple[tuple[int, str], ...]:
     """B2 before B10: runs of digits count as numbers; walls and fields in the order their shape has."""
     node: Node = job_shape()

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from functools import cache
+from functools import cache, lru_cache
 from typing import TYPE_CHECKING, Any, Literal
 
 from pydantic import BaseModel, Field, create_model
 
+from undertile.job.address import Path, canonical, split
 from undertile.job.photo import PhotoFacts
-from undertile.job.shape import Table, table_of
+from undertile.job.shape import Leaf, Table, table_of
 from undertile.job.stages import STAGES
 from undertile.lengths import Unit
 from undertile.survey.facts import Facts
@@ -62,3 +63,17 @@ def job_shape() -> Table:
     shape = table_of(Job)
     fields = {key: node for key, node in shape.fields.items() if key != "version"}
     return Table(fields, shape.required, shape.doc)
+
+
+@lru_cache(maxsize=4096)
+def fact_at(address: str) -> tuple[Path, Leaf]:
+    """A fact of a job by its address: its canonical path, and what kind of fact it is.
+
+    Kept, for a log is folded anew with every value typed, and all but one of its addresses were there before.
+
+    Raises
+    ------
+    InputError
+        If it is no address, or no job has such a fact.
+    """
+    return canonical(split(address), job_shape())

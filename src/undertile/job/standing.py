@@ -9,9 +9,9 @@ from typing import TypeVar
 
 from undertile.errors import InputError
 from undertile.findings import Finding, Severity
-from undertile.job.address import Path, canonical, join, say, split
+from undertile.job.address import Path, join, say
 from undertile.job.entry import ENTRY_VERSION, Entry, merge
-from undertile.job.model import job_shape
+from undertile.job.model import fact_at
 from undertile.job.shape import Leaf
 from undertile.job.trouble import shown
 
@@ -76,7 +76,7 @@ def _sorted_out(
             findings.append(_newer(entry))
             continue
         try:
-            path, leaf = canonical(split(entry.fact), job_shape())
+            path, leaf = fact_at(entry.fact)
         except InputError as error:
             findings.append(_unknown_fact(entry, error))
             continue
@@ -169,7 +169,7 @@ def history(log: Iterable[Entry], fact: str) -> tuple[Entry, ...]:
     InputError
         If the job has no such fact.
     """
-    path, _ = canonical(split(fact), job_shape())
+    path, _ = fact_at(fact)
     facts, _ = facts_of(log)
     left = list(facts[path].entries) if path in facts else []
     out: list[Entry] = []

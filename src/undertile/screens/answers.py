@@ -6,7 +6,7 @@ Screens ask here and nowhere else. The plan is the slow one: it is looked for wh
 from __future__ import annotations
 
 from collections import OrderedDict
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import TYPE_CHECKING, Any, TypeVar
@@ -14,10 +14,10 @@ from typing import TYPE_CHECKING, Any, TypeVar
 from undertile import pan, survey
 from undertile.errors import UndertileError
 from undertile.framing.stage import build
-from undertile.job import Rebuild, fold
+from undertile.job import Rebuild
 from undertile.job import plan as plan_job
 from undertile.job.entry import Entry
-from undertile.job.fold import Folded
+from undertile.job.fold import Folded, folded
 from undertile.job.nominal import joists_by_name
 from undertile.job.stages import STAGES
 from undertile.job.standing import Fact, facts_of
@@ -26,7 +26,7 @@ from undertile.screens.slices import key_of, rebuild_of
 from undertile.survey.result import Frame, SurveyResult, Suspect
 
 if TYPE_CHECKING:
-    from undertile.findings import Check
+    from undertile.findings import Check, Finding
     from undertile.floor.result import FloorResult
     from undertile.framing.moves import Planner, Price
     from undertile.packet.plan_view import PlanView
@@ -96,14 +96,18 @@ class State:
     _lifted: tuple[Plans, PlanView | None] | None = None
 
     @cached_property
+    def _sorted(self) -> tuple[dict[tuple[str, ...], Fact], list[Finding]]:
+        return facts_of(self.log)
+
+    @cached_property
     def folded(self) -> Folded:
         """The job as it stands."""
-        return fold(self.log)
+        return folded(*self._sorted)
 
     @cached_property
     def facts(self) -> dict[tuple[str, ...], Fact]:
         """Every fact with its entries, by path."""
-        return facts_of(self.log)[0]
+        return self._sorted[0]
 
     @cached_property
     def has_unit(self) -> bool:
@@ -112,9 +116,18 @@ class State:
         return fact is not None and len(fact.standing) == 1 and fact.standing[0].value in ("in", "mm")
 
     @cached_property
+    def judged(self) -> survey.Judged | Finding:
+        """Which reading looks wrong: all that is asked after each value typed."""
+        return survey.judge(self.folded.job.survey)
+
+    @cached_property
     def read(self) -> Rebuild:
-        """What the survey says of the readings: all that is asked after each value typed."""
-        return plan_job(self.folded.job, [survey.STAGE])
+        """What the survey says of the readings."""
+
+        def run(facts: Mapping[str, Any], results: Mapping[str, Any]) -> SurveyResult:
+            return survey.read(facts["survey"], self.judged)
+
+        return plan_job(self.folded.job, [replace(survey.STAGE, run=run)])
 
     @cached_property
     def looked(self) -> Rebuild:
@@ -161,8 +174,15 @@ class State:
     @property
     def suspects(self) -> tuple[tuple[Suspect, ...], ...]:
         """Readings in doubt, the likeliest explanation of each first."""
-        read: SurveyResult | None = self.read.results.get("survey")
-        return tuple(group for group in read.suspects if group) if read is not None else ()
+        judged = self.judged
+        return tuple(group for group in judged.suspects if group) if isinstance(judged, survey.Judged) else ()
+
+    @property
+    def looks(self) -> tuple[Finding, ...]:
+        """Readings that stand out and that nothing explains: to be looked at again."""
+        judged = self.judged
+        found = judged.findings if isinstance(judged, survey.Judged) else ()
+        return tuple(each for each in found if each.code == "look-again")
 
     @cached_property
     def key(self) -> str:

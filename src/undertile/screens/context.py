@@ -8,8 +8,8 @@ from typing import Any
 from urllib.parse import quote, urlencode
 
 from undertile.errors import InputError
-from undertile.job.address import canonical, join, split
-from undertile.job.model import job_shape
+from undertile.job.address import join
+from undertile.job.model import fact_at
 from undertile.job.standing import Fact
 from undertile.lengths import Unit
 from undertile.screens.answers import Answers, State
@@ -88,7 +88,7 @@ class Context:
             If no job has such a fact.
         """
         try:
-            path, _ = canonical(split(address), job_shape())
+            path, _ = fact_at(address)
         except InputError as error:
             raise NotHere(str(error)) from None
         return self.state.facts.get(path)
@@ -114,6 +114,6 @@ def clean(address: str) -> str:
         If no job has such a fact.
     """
     try:
-        return join(canonical(split(address), job_shape())[0])
+        return join(fact_at(address)[0])
     except InputError as error:
         raise NotHere(str(error)) from None

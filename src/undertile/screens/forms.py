@@ -13,8 +13,8 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from undertile.errors import InputError
-from undertile.job.address import canonical, join, say, split
-from undertile.job.model import job_shape
+from undertile.job.address import join, say
+from undertile.job.model import fact_at
 from undertile.job.shape import Leaf
 from undertile.screens import labels
 from undertile.screens.context import Context, View
@@ -29,7 +29,7 @@ MOST_BESIDE = 18
 
 def row(ctx: Context, address: str, label: str, *, hint: str = "", wide: bool = False) -> View:
     """One fact as a row of a form."""
-    path, leaf = canonical(split(address), job_shape())
+    path, leaf = fact_at(address)
     value, ids = ctx.standing(address)
     shown = _shown(value, leaf)
     return {
@@ -135,7 +135,7 @@ def _sent_twice(ctx: Context, draft: Draft) -> bool:
 def _draft(ctx: Context, each: Mapping[str, str]) -> Draft | None:
     if not each.get("fact"):
         return None
-    path, leaf = canonical(split(each["fact"]), job_shape())
+    path, leaf = fact_at(each["fact"])
     fact = join(path)
     ids = tuple(each["stands"].split()) if "stands" in each else ctx.standing(fact)[1]
     if "withdraw" in each:
@@ -165,7 +165,7 @@ def told(ctx: Context, address: str, value: str | None) -> str:
     if value is None or value.strip() in ("", "x"):
         return ctx.says.value(value)
     try:
-        path, leaf = canonical(split(address), job_shape())
+        path, leaf = fact_at(address)
     except InputError:  # of a newer version
         return value
     shown = _shown(value, leaf)

@@ -323,7 +323,7 @@ def judged(ctx: Context) -> View:
 
 
 def _judged(ctx: Context) -> View:
-    looks = [each for each in ctx.state.read.findings if each.code == "look-again"]
+    looks = ctx.state.looks
     at = places(ctx) if looks or ctx.state.suspects else {}
     folded = ctx.state.folded
     return {

@@ -77,8 +77,10 @@ async def entries(request: Request, ctx: Context) -> dict[str, Any]:
     body = await body_of(request, ctx, MOST_FORM)
     told: dict[str, Any] = {"new": [], "known": [], "other": [], "refused": [], "ids": {}}
     back = ctx.href()
+    only = ""
     if request.headers.get("content-type", "").partition(";")[0].strip() == "application/json":
         sent = _json(body)
+        only = sent.get("only", "")
         if "entries" in sent:
             told |= _taken(ctx, sent["entries"])
         written = _write(ctx, _drafts(sent.get("drafts", [])))
@@ -92,7 +94,8 @@ async def entries(request: Request, ctx: Context) -> dict[str, Any]:
     told["ids"] |= {entry.fact: entry.id for entry in written}
     ctx.forget()
     told["judged"] = _judged(ctx)
-    told["next"] = next_step(ctx)
+    if only != "judged":  # a pad on a phone asks after each value, and shows no more of it
+        told["next"] = next_step(ctx)
     return {"told": told, "back": _with(back, kept=str(len(told["new"])))}
 
 

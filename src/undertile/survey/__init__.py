@@ -7,10 +7,10 @@ from typing import Any
 
 from undertile.stage import Stage
 from undertile.survey.facts import SurveyFacts
-from undertile.survey.read import read
+from undertile.survey.read import Judged, judge, read
 from undertile.survey.result import SurveyResult
 
-__all__ = ["STAGE", "read"]
+__all__ = ["STAGE", "Judged", "judge", "read"]
 
 
 def _run(all_facts: Mapping[str, Any], results: Mapping[str, Any]) -> SurveyResult:

@@ -1,8 +1,12 @@
-"""The one call of the survey: everything read in the room, to offsets, frame and what looks wrong."""
+"""The calls of the survey: everything read in the room, to offsets, frame and what looks wrong.
+
+``judge`` says which reading looks wrong, which is asked after each value typed; ``read`` goes on from there.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from undertile.findings import Finding, Severity
 from undertile.sentence import Sentence
@@ -16,7 +20,7 @@ from undertile.survey.hidden import exchange_findings, hidden_findings
 from undertile.survey.hypotheses import Explanations
 from undertile.survey.judge import Judge, misfit_findings
 from undertile.survey.offsets import LineEstimate, wall_offsets
-from undertile.survey.result import Frame, SurveyResult
+from undertile.survey.result import Frame, SurveyResult, Suspect
 from undertile.survey.room import adjust_room
 from undertile.survey.roomfit import RoomFit
 from undertile.survey.stats import chi_square_tail
@@ -28,8 +32,37 @@ HOPELESS = 1e-5
 """A survey whose fit would be worse than this by chance, with every explanation made, is said not to fit."""
 
 
-def read(facts: SurveyFacts) -> SurveyResult:
-    """Adjust a survey, judge it, and hand on the offset of every stud at every height.
+@dataclass(frozen=True)
+class Judged:
+    """A survey adjusted, and which of its readings look wrong.
+
+    Attributes
+    ----------
+    facts : SurveyFacts
+    room : RoomGrid
+    checks : Checks
+    fit : RoomFit
+    look : Explanations
+    findings : tuple of Finding
+        What does not fit, and what to read again.
+    suspects : tuple of tuples of Suspect
+        Readings in doubt, the likeliest explanation of each first.
+    named : set of str
+        Places that are spoken of.
+    """
+
+    facts: SurveyFacts
+    room: RoomGrid
+    checks: Checks
+    fit: RoomFit
+    look: Explanations
+    findings: tuple[Finding, ...]
+    suspects: tuple[tuple[Suspect, ...], ...]
+    named: set[str]
+
+
+def judge(facts: SurveyFacts) -> Judged | Finding:
+    """Adjust a survey and say which of its readings look wrong.
 
     Parameters
     ----------
@@ -37,24 +70,47 @@ def read(facts: SurveyFacts) -> SurveyResult:
 
     Returns
     -------
-    SurveyResult
-        ``value`` of every offset read is exactly nominal - reading: nothing typed is ever changed.
+    Judged or Finding
+        Why nothing was computed, where it is too large to be one room.
     """
     refused = _not_one_room(facts)
     if refused is not None:
-        return SurveyResult((), Frame(), (refused,))
+        return refused
     room, checks, fit = adjust_survey(facts)
-    sigma = tool_sigma("rule", facts.sigma)
-    reliability, critical = reliability_of(fit)
-    frame = frame_of(facts, fit)
     look = Explanations(room, fit)
     misfits = find_misfits(look)
     findings, suspects, named = misfit_findings(Judge(look), misfits)
     chosen = {i: d for misfit in misfits for i, d in misfit.made.items()}
     findings += _hopeless(fit, look, chosen, bool(suspects))
-    findings += coverage_findings(facts, room, checks, frame, reliability, named)
+    return Judged(facts, room, checks, fit, look, tuple(findings), tuple(suspects), named)
+
+
+def read(facts: SurveyFacts, judged: Judged | Finding | None = None) -> SurveyResult:
+    """Adjust a survey, judge it, and hand on the offset of every stud at every height.
+
+    Parameters
+    ----------
+    facts : SurveyFacts
+    judged : Judged or Finding, optional
+        What ``judge`` made of the same facts, where that is known already.
+
+    Returns
+    -------
+    SurveyResult
+        ``value`` of every offset read is exactly nominal - reading: nothing typed is ever changed.
+    """
+    if judged is None:
+        judged = judge(facts)
+    if isinstance(judged, Finding):
+        return SurveyResult((), Frame(), (judged,))
+    room, fit = judged.room, judged.fit
+    sigma = tool_sigma("rule", facts.sigma)
+    reliability, critical = reliability_of(fit)
+    frame = frame_of(facts, fit)
+    findings = list(judged.findings)
+    findings += coverage_findings(facts, room, judged.checks, frame, reliability, judged.named)
     findings += hidden_findings(facts, room, fit.fits, reliability)
-    findings += exchange_findings(room, look)
+    findings += exchange_findings(room, judged.look)
     estimates = {key: _estimate(fit, key) for key in fit.fits}
     walls = tuple(
         wall_offsets(facts.walls[name], wall, estimates, sigma) for name, wall in room.walls.items()
@@ -63,7 +119,7 @@ def read(facts: SurveyFacts) -> SurveyResult:
         walls,
         frame,
         (*room.findings, *findings),
-        tuple(suspects),
+        judged.suspects,
         _global_test(fit, critical),
         reliability,
     )

@@ -56,7 +56,7 @@ def adjust_room(fits: Mapping[LineKey, StudFit], checks: Sequence[RoomCheck]) ->
     frame = start = _first_guess(checks)
     unknowns = {key: fit.fit.unknowns for key, fit in fits.items() if fit.fit is not None}
     curved = any(check.sight is not None for check in checks)
-    solution, about = None, frame
+    white, about = None, frame
     for _ in range(_STEPS if curved else 1):
         misses = []
         for check in checks:
@@ -66,13 +66,15 @@ def adjust_room(fits: Mapping[LineKey, StudFit], checks: Sequence[RoomCheck]) ->
                 length, check.frame, check.faces = sighted(check.sight, frame, unknowns)
                 misses.append(check.value - length + dot(check.frame, frame))
         spreads = [_spread(check, fits) for check in checks]
-        solution, about = _solve(checks, spreads, misses), frame
-        if not _sane(solution.frame, start):
+        white, about = _whitened(checks, spreads, misses), frame
+        if not _sane(white.frame, start):
             break
-        frame = solution.frame
-    if solution is None or not checks:
+        frame = white.frame
+    if white is None or not checks:
         solution = _Solution((0.0, 0.0, 0.0), (False, False, False), _zeros(3), [], [], 0.0, 0)
         spreads = []
+    else:
+        solution = _solved(white)
     return _put_together(fits, checks, spreads, solution, about)
 
 
@@ -85,6 +87,19 @@ class _Solution:
     pull: Vector
     omega: float
     rank: int
+
+
+@dataclass
+class _Whitened:
+    """One step of the frame: the checks without what they share, and the frame that fits them best."""
+
+    lower: Matrix
+    columns: Matrix
+    basis: Matrix
+    misses: Vector
+    growth_known: bool
+    frame: FrameRow
+    cofactors: Matrix
 
 
 def _zeros(size: int) -> Matrix:
@@ -121,9 +136,9 @@ def _spread(check: RoomCheck, fits: Mapping[LineKey, StudFit]) -> dict[LineKey, 
     return out
 
 
-def _solve(
+def _whitened(
     checks: Sequence[RoomCheck], spreads: Sequence[Mapping[LineKey, Vector]], misses: Sequence[float]
-) -> _Solution:
+) -> _Whitened:
     size = len(checks)
     covariance = _zeros(size)
     for k, spread in enumerate(spreads):
@@ -146,9 +161,15 @@ def _solve(
     basis = _orthonormal(columns)
     values, cofactors = _least(columns, basis, white)
     frame = (values[0] * _SCALE[0], values[1] * _SCALE[1], values[2] * _SCALE[2])
-    known = (_determined(columns, 0), growth_known, _determined(columns, 2))
+    return _Whitened(lower, columns, basis, white, growth_known, frame, cofactors)
+
+
+def _solved(white: _Whitened) -> _Solution:
+    """What is asked of the last step alone: what is determined, and how the checks answer to each other."""
+    lower, columns, basis, cofactors = white.lower, white.columns, white.basis, white.cofactors
+    known = (_determined(columns, 0), white.growth_known, _determined(columns, 2))
     scaled = [[cofactors[i][j] * _SCALE[i] * _SCALE[j] for j in range(3)] for i in range(3)]
-    left = list(white)
+    left = list(white.misses)
     for direction in basis:
         share = dot(direction, left)
         left = [a - share * b for a, b in zip(left, direction, strict=True)]
@@ -159,7 +180,7 @@ def _solve(
             line = weights[i]
             for j, b in enumerate(back):
                 line[j] -= a * b
-    return _Solution(frame, known, scaled, weights, backward(lower, left), dot(left, left), len(basis))
+    return _Solution(white.frame, known, scaled, weights, backward(lower, left), dot(left, left), len(basis))
 
 
 def _orthonormal(columns: Sequence[Vector]) -> list[Vector]:

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from undertile.errors import InputError
-from undertile.job.address import canonical, join, split
+from undertile.job.address import join
 from undertile.job.entry import Entry
-from undertile.job.model import job_shape
+from undertile.job.model import fact_at
 from undertile.job.standing import history
 from undertile.screens.context import Context, NotHere, View
 from undertile.screens.device import device_words
@@ -25,7 +25,7 @@ def view(ctx: Context) -> View:
 def _one(ctx: Context, fact: str) -> View:
     try:
         entries = history(ctx.state.log, fact)
-        address = join(canonical(split(fact), job_shape())[0])
+        address = join(fact_at(fact)[0])
     except InputError as error:
         raise NotHere(str(error)) from None
     ids = ctx.standing(address)[1]

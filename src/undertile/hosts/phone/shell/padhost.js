@@ -104,7 +104,7 @@ export class PadHost {
           method: "POST",
           target: this.sheet.entries,
           headers: { accept: "application/json", "content-type": "application/json", cookie: this.page.cookie() },
-          body: new TextEncoder().encode('{"entries":[]}'),
+          body: new TextEncoder().encode('{"entries":[],"only":"judged"}'),
         });
         const told = JSON.parse(new TextDecoder().decode(answer.content));
         if (pad && pad === this.pad && told.judged) pad.judge(told.judged);
