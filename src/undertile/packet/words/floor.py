@@ -163,20 +163,16 @@ FLOOR_REMEDIES: dict[str, tuple[str, str]] = {
 """What a crew does about a check that fails: English and Spanish."""
 
 FLOOR_CITED: dict[str, str] = {
-    "irc-r301.7": "IRC R301.7, los pisos se doblan L/360 a lo más con carga viva; edición sin revisar",
+    "irc-r301.7": "IRC R301.7, los pisos se doblan L/360 a lo más con carga viva (texto 2018)",
     "tile-deflection": "Industria de la loseta: L/360 con cerámica, L/720 con piedra",
     "nds-bending": "NDS Supplement 2018, tablas 4A y 4B: flexión y firmeza de madera de construcción",
     "nds-shear": "NDS 2018 3.4.2, 3.4.3.1(a) y 3.4.3.2: cortante en apoyos y muescas; tablas 4A y 4B",
     "irc-r502.8.1": "IRC R502.8.1, muescas y agujeros en viguetas aserradas (texto 2015-2021)",
     "irc-r502.8.2": (
-        "IRC R502.8.2, piezas compuestas: las reglas del fabricante o de un ingeniero; edición sin revisar"
+        "IRC R502.8.2, piezas compuestas: las reglas del fabricante o de un ingeniero (texto 2018)"
     ),
-    "irc-r502.6": (
-        "IRC R502.6, apoyo de 1-1/2 pulg en madera o metal, 3 pulg en mampostería; edición sin revisar"
-    ),
-    "irc-r503.2.1.1": (
-        "IRC tabla R503.2.1.1(2), hojas de subpiso según su sello de claro; edición sin revisar"
-    ),
+    "irc-r502.6": ("IRC R502.6, apoyo de 1-1/2 pulg en madera o metal, 3 pulg en mampostería (texto 2018)"),
+    "irc-r503.2.1.1": ("IRC tabla R503.2.1.1(2), hojas de subpiso (texto 2018)"),
     "panel-point": (
         "300 lb entre viguetas doblan la hoja L/360 a lo más (manuales de loseta); cuánto, calculado"
     ),
@@ -189,12 +185,9 @@ FLOOR_CITED: dict[str, str] = {
     "practice-open-past": "Abra hasta 12 pulg de madera sana y seca más allá del último punto malo",
     "practice-reading-slips": "Errores que se cometen al leer una regla",
     "irc-p2709.1": (
-        "IRC P2709.1 y P2709.3, piso y membrana de ducha con pendiente de 1/4 a 1/2 por pie; edición sin "
-        "revisar"
+        "IRC P2709.1 y P2709.3, piso y membrana de ducha con pendiente de 1/4 a 1/2 por pie (texto 2021)"
     ),
-    "osha-1926.1153": "OSHA 1926.1153 tabla 1, esmeriles: campana y aspiradora; edición sin revisar",
-    "osha-1926.1101": (
-        "OSHA 1926.1101, se supone asbesto en piso y pegamento de 1980 y antes; edición sin revisar"
-    ),
+    "osha-1926.1153": "OSHA 1926.1153 tabla 1, esmeriles: campana y aspiradora (regla 2016)",
+    "osha-1926.1101": ("OSHA 1926.1101, se supone asbesto en piso y pegamento de 1980 y antes (regla 1994)"),
 }
 """Sources of the floor in Spanish, without their weight."""
