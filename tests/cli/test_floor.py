@@ -28,7 +28,7 @@ def test_the_wet_corner_in_order(capsys: pytest.CaptureFixture[str]) -> None:
     # independent, by hand (docs/examples.md): from wall L to J3, 30 out; 7-1/4 over 6 is 1.208
     assert '0" to 35-3/4" from wall L, 0" to 30" from wall B' in " ".join(text.split())
     assert 'J2 notch pipe 1-3/8", margin -11/64"' in " ".join(text.split())
-    assert "Lay the new panel, then read a1, a2, a3, b1, b2, b3, c1, c2 and c3 on it" in " ".join(
+    assert "Once the new panel lies, read a1, a2, a3, b1, b2, b3, c1, c2 and c3 on it" in " ".join(
         text.split()
     )
     assert "the least there is" not in text  # read on wood that goes out

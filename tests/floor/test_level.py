@@ -118,7 +118,7 @@ def test_what_was_read_on_wood_that_goes_out_does_not_count() -> None:
     assert found.level.on_old == ("a", "b", "e", "f")
     assert check.verdict is Verdict.NOT_SHOWN
     assert check.next_step == (
-        "Lay the new panel, then read a, b, e and f on it: what was read there is of wood that goes out."
+        "Once the new panel lies, read a, b, e and f on it: what was read there is of wood that goes out."
     )
     assert check.because[0].startswith("12 places read")
     assert found.level.work is None

@@ -143,7 +143,7 @@ def test_nothing_to_do_yet_stays_so() -> None:
 def test_both_languages_say_the_same_steps() -> None:
     """independent: each step's text is the stage's sentence, and nothing of it stays English."""
     steps = [step for step in PlanView(wet()).steps if step.kind in BEFORE]
-    assert len(steps) == 4
+    assert len(steps) == 6
     spanish = [step.text for step in crew_sheet(wet(), language="es").order]
     for step in steps:
         assert isinstance(step.text, Sentence)

@@ -128,6 +128,8 @@ def _patch(console: Console, found: FloorResult, unit: Unit) -> None:
     if not checks:
         return
     page.heading(console, "Where is it cut?")
+    if found.covers is not None:
+        page.say(console, str(found.covers.says))
     out_from_back = found.runs == "out from the back wall"
     for number, made in enumerate(found.layouts, 1):
         for name, edges in (("on the joists", made.lower), ("second layer", made.upper)):

@@ -12,9 +12,10 @@ from fractions import Fraction
 from typing import Literal
 
 from undertile.drawing.panelcuts import panel_sheets
+from undertile.drawing.patchcover import patch_head
 from undertile.drawing.placing import free_spot, spread
 from undertile.drawing.scene import Box, Circle, Dim, Hatch, Line, Point, Poly, Scene
-from undertile.drawing.sheet import BODY, HEIGHT, SMALL, WIDTH, Head, Sheet, Sketch, scale_for
+from undertile.drawing.sheet import BODY, HEIGHT, SMALL, WIDTH, Sheet, Sketch, scale_for
 from undertile.drawing.walldata import Room
 from undertile.findings import Verdict
 from undertile.floor.facts import Bad, FloorFacts
@@ -145,17 +146,15 @@ class _Plan:
 
     def scene(self, title: str) -> Scene:
         """Draw it all."""
-        sketch, words = self.sketch, self.room.words
+        sketch = self.sketch
         self._draw()
         y = -float(self.front) - sketch.paper(0.42)
         y = self._key(y)
         for line in self._lines():
             y = sketch.paragraph(y - sketch.paper(0.04), line, LIST)
-        job = self.room.job
-        scale = words("scale", scale=self.scale_name)
-        head = Head(title, job.name, job.place, scale, words("hold"), (words("patch practice"),))
+        head = patch_head(self.room, self.found, title, self.scale_name)
         top = sketch.head(sketch.paper(0.32 + 0.24 * self.levels), head)
-        return sketch.scene(f"{job.name}: {title}".strip(": "), y - sketch.paper(0.05), top)
+        return sketch.scene(f"{self.room.job.name}: {title}".strip(": "), y - sketch.paper(0.05), top)
 
     # The plan -------------------------------------------------------------------------------------------
 

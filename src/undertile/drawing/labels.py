@@ -411,6 +411,9 @@ class Words:
 
 _PLACE_ES = {
     "at": "a",
+    "joist": "vigueta",
+    "subfloor": "subpiso",
+    "layer": "capa",
     "wall": "pared",
     "from": "desde",
     "on": "en adelante",

@@ -92,7 +92,7 @@ def coarser(times: float, unit: Unit) -> tuple[int, str] | None:
 
 @dataclass(frozen=True)
 class Head:
-    """What stands at the top of every sheet."""
+    """What stands at the top of every sheet; ``first``: what holds the work back, before all else."""
 
     title: str
     name: str
@@ -100,6 +100,7 @@ class Head:
     scale: str
     hold: str = ""
     says: tuple[str, ...] = ()
+    first: str = ""
 
 
 @dataclass
@@ -187,6 +188,8 @@ class Sketch:
         notes = [(line, SMALL, False) for line in head.says]
         if head.hold:
             notes.append((head.hold, SMALL, True))
+        if head.first:
+            notes.append((head.first, BODY, True))
         tall = sum(
             self.pt(size) * LEADING * len(wrapped(text, self.pt(size), room, bold))
             for text, size, bold in notes
@@ -207,6 +210,8 @@ class Sketch:
             self.text(self.left, foot, shown, NAME, bold=i == 0)
             y -= self.pt(NAME) * leading
         y -= self.pt(5)
+        if head.first:
+            y = self.paragraph(y, head.first, BODY, bold=True)
         if head.hold:
             y = self.paragraph(y, head.hold, SMALL, bold=True)
         for line in head.says:

@@ -19,6 +19,21 @@ WATER: dict[str, tuple[str, str]] = {
     "joist spot": ("joist {name} at {at}", "vigueta {name} a {at}"),
     "subfloor at": ("subfloor at {x}, {y}", "subpiso a {x}, {y}"),
     "subfloor layer at": ("subfloor layer {layer} at {x}, {y}", "subpiso capa {layer} a {x}, {y}"),
+    # whether the patch may be laid
+    "patch not yet": (
+        "DO NOT COVER YET, do not lay the patch: {missing}.",
+        "NO TAPE TODAVÍA, no ponga el parche: {missing}.",
+    ),
+    "patch may": (
+        "The patch may be laid, as read on {day}. Read the wood under it again that morning.",
+        "Se puede poner el parche, según lo leído el {day}. Esa mañana lea otra vez la madera que tapa.",
+    ),
+    "not dry": ("not dry: {list}", "sin secar: {list}"),
+    "not read under": ("not read under it: {list}", "sin leer debajo: {list}"),
+    "sources open": ("sources of water not ruled out: {number}", "fuentes de agua sin descartar: {number}"),
+    "open few": ("too few places read", "muy pocos lugares leídos"),
+    "open photo": ("photo of the floor missing", "falta la foto del piso"),
+    "open inspection": ("inspection open", "inspección pendiente"),
     # when, as short as it can be said
     "when close": ("dry, may be closed", "seco, se puede cerrar"),
     "when gone": ("cut out {day}", "se quitó el {day}"),

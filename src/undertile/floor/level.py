@@ -171,14 +171,14 @@ def _read_on_new(level: Level, names: Sequence[str]) -> str:
     """What to do while the patch is not laid: which to read on it, and why what was read does not count."""
     old = [name for name in names if isinstance(level.spots[name].reading, Length)]
     if not old:
-        return Sentence("Lay the new panel, then read {names} on it.", names=listed(names))
+        return Sentence("Once the new panel lies, read {names} on it.", names=listed(names))
     if len(old) == len(names):
         return Sentence(
-            "Lay the new panel, then read {names} on it: what was read there is of wood that goes out.",
+            "Once the new panel lies, read {names} on it: what was read there is of wood that goes out.",
             names=listed(names),
         )
     return Sentence(
-        "Lay the new panel, then read {names} on it: what was read at {old} is of wood that goes out.",
+        "Once the new panel lies, read {names} on it: what was read at {old} is of wood that goes out.",
         names=listed(names),
         old=listed(old),
     )

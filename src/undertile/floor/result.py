@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from undertile.findings import Check, Finding
 from undertile.floor.bed import BedAnswer
+from undertile.floor.covering import PatchCover
 from undertile.floor.flow import Flow
 from undertile.floor.level import LevelAnswer
 from undertile.floor.loads import Carried
@@ -52,6 +53,8 @@ class FloorResult:
     flow : Flow
     bed : BedAnswer or None
     findings : tuple of Finding
+    covers : PatchCover or None
+        Whether the patches may be laid; None where there is none, or nobody speaks of water.
     """
 
     runs: str
@@ -65,6 +68,7 @@ class FloorResult:
     flow: Flow = field(default_factory=Flow)
     bed: BedAnswer | None = None
     findings: tuple[Finding, ...] = ()
+    covers: PatchCover | None = None
 
     @property
     def checks(self) -> tuple[Check, ...]:

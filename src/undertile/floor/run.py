@@ -9,6 +9,7 @@ from typing import Any
 from undertile.findings import Check, Finding, Severity
 from undertile.floor.bed import BedAnswer, bed_answer
 from undertile.floor.care import bearing_check, dust_findings, joist_findings
+from undertile.floor.covering import patch_cover
 from undertile.floor.facts import Bad, FloorFacts
 from undertile.floor.flow import flow
 from undertile.floor.joists import JoistIs, joists_of
@@ -83,6 +84,13 @@ def floor(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FloorResult:
         flow(its.level, level, _inches(pan, "flange_height"), heights, unit),
         bed,
         tuple(findings),
+        patch_cover(
+            layouts,
+            joists,
+            facts.get("wood"),
+            results.get("wood"),
+            out_from_back=its.joists_run == "out from the back wall",
+        ),
     )
 
 

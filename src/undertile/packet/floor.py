@@ -72,6 +72,8 @@ def floor_sheet(
         stops=_findings(found, words, Severity.STOP),
         fails=tuple(fail_lines(found, words)),
         unknown=tuple(_unknown(found, words)),
+        cover=cover_words(found, words),
+        may=found.covers is None or found.covers.may,
         order=tuple(_order(found, words)),
         acts=_findings(found, words, Severity.ACT),
         patches=patch_parts(found, words, unit),
@@ -87,6 +89,11 @@ def floor_sheet(
         notes=_findings(found, words, Severity.NOTE),
         rules=_rules(found, words),
     )
+
+
+def cover_words(found: FloorResult, words: Words) -> str:
+    """Whether the patch may be laid over what is under it; "" where nobody speaks of water."""
+    return "" if found.covers is None else told(found.covers.says, words)
 
 
 def _findings(found: FloorResult, words: Words, severity: Severity) -> tuple[str, ...]:
@@ -133,6 +140,8 @@ def _order(found: FloorResult, words: Words) -> Iterator[str]:
         yield words("floor-do-shore")
     if found.layouts:
         yield words("floor-do-cut")
+        if found.covers is not None:  # blocks cover a joist's side: they wait too
+            yield told(found.covers.says, words)
         if any(made.blocks or made.cleats for made in found.layouts):
             yield words("floor-do-wood")
         pieces = [piece.name for made in found.layouts for piece in made.pieces]

@@ -102,7 +102,11 @@ class BedPart:
 
 @dataclass(frozen=True)
 class FloorSheet:
-    """Everything on the floor sheet, in its order."""
+    """Everything on the floor sheet, in its order.
+
+    ``cover``: whether the patch may be laid over what is under it, "" where nobody speaks of water; ``may``:
+    whether it does.
+    """
 
     head: Head
     title: str
@@ -110,6 +114,8 @@ class FloorSheet:
     stops: tuple[str, ...] = ()
     fails: tuple[str, ...] = ()
     unknown: tuple[str, ...] = ()
+    cover: str = ""
+    may: bool = True
     order: tuple[str, ...] = ()
     acts: tuple[str, ...] = ()
     patches: tuple[PatchPart, ...] = ()

@@ -1,7 +1,8 @@
 """What floor and water bring into the order of work: before the walls are worked and the pan is set.
 
 The floor moves the level line's height and what the pan stands on, and wood that is still to dry is not
-trued: both come first (jobmap C6). Which steps there are is theirs; here they are only put in words.
+trued: both come first (jobmap C6). A patch is cut and fitted whenever it suits; it is laid after what it
+covers is dry (``floor.covering``). Which steps there are is theirs; here they are only put in words.
 """
 
 from __future__ import annotations
@@ -21,7 +22,7 @@ if TYPE_CHECKING:
     from undertile.framing.plan import FramingPlan
     from undertile.wood.result import WoodResult
 
-BEFORE = ("floor stop", "floor joist", "floor patch", "floor level", "dry first")
+BEFORE = ("floor stop", "floor joist", "floor cut", "dry first", "floor dry", "floor patch", "floor level")
 """Kinds of steps that floor and water bring, in the order they are done."""
 
 
@@ -51,7 +52,7 @@ def before_steps(results: Mapping[str, Any], lifted: Iterable[Lifted] = ()) -> t
         steps += _level(floor)
     if plan is not None:
         steps += _dry_first(plan, results.get("wood"))
-    return tuple(steps)
+    return tuple(sorted(steps, key=lambda step: BEFORE.index(step.kind)))
 
 
 def _joists(kind: str, findings: Iterable[Finding]) -> Iterator[WorkStep]:
@@ -62,12 +63,26 @@ def _joists(kind: str, findings: Iterable[Finding]) -> Iterator[WorkStep]:
 
 
 def _patches(floor: FloorResult) -> Iterator[WorkStep]:
+    """Cut out and fitted, then what must be dry, then laid; one step where nobody speaks of water."""
+    covers = floor.covers
+    if covers is not None:
+        yield WorkStep("floor dry", (), (), covers.says, {"may": "yes" if covers.may else "no"})
     for number, made in enumerate(floor.layouts, 1):
         for layer in ("lower", "upper"):
             pieces = listed(each.name for each in made.pieces if each.layer == layer)
             if not pieces:
                 continue
-            if layer == "lower":
+            if layer == "lower" and covers is not None:
+                cut = Sentence(
+                    "Floor: cut out patch {number}, fit {pieces} and take it out again (floor sheet).",
+                    number=number,
+                    pieces=listed(each.name for each in made.pieces),
+                )
+                yield WorkStep("floor cut", (), (), cut)
+                text = Sentence(
+                    "Floor: lay patch {number}, {pieces} (floor sheet).", number=number, pieces=pieces
+                )
+            elif layer == "lower":
                 text = Sentence(
                     "Floor: cut out and lay patch {number}, {pieces} (floor sheet).",
                     number=number,

@@ -148,6 +148,8 @@ def next_of(ctx: Context) -> View:
         return _settle(ctx, fails)
     if found.layouts and not laid(ctx):
         level = found.level
+        if found.covers is not None and not found.covers.may:
+            return step("floor-cut-only", "papers", "floor", why=found.covers.says)
         return step("floor-cut", "papers", "floor", why=level.checks[0].next_step if level.on_old else "")
     work = sum(bool(place.amount) for place in found.level.places)
     if work:

@@ -57,6 +57,9 @@ def view(ctx: Context) -> View:
             }
             for each in found.joists
         ],
+        "cover": {"text": told["cover"], "may": told["may"], "href": ctx.href("water", "gate")}
+        if told["cover"]
+        else None,
         "patches": told["patches"],
         "patch_checks": checks_said(ctx, _of(found, "patch-")),
         "drawings": [{"title": title, "svg": svg} for title, svg in drawn],

@@ -31,6 +31,7 @@ FLOOR: dict[str, tuple[str, str]] = {
         "Diga dónde leer el piso bajo la base",
     ),
     "next-floor-fail": ("Does not pass: {title}, {where}", "No pasa: {title}, {where}"),
+    "next-floor-cut-only": ("Cut the floor out, do not patch it yet", "Corte el piso, no lo parche todavía"),
     "next-floor-cut": ("Cut the floor out and patch it", "Corte el piso y póngale el parche"),
     "next-floor-level": ("Level {number} places under the pan", "Nivele {number} lugares bajo la base"),
     "next-floor-level-one": ("Level one place under the pan", "Nivele un lugar bajo la base"),

@@ -232,12 +232,33 @@ FLOOR: dict[str, str] = {
         "{name} está sin leer: léalo primero, {x} desde la pared izquierda, {y} desde el fondo."
     ),
     "{names} are not read: read them first.": "{names} están sin leer: léalos primero.",
-    "Lay the new panel, then read {names} on it.": "Ponga la hoja nueva y luego lea en ella {names}.",
-    "Lay the new panel, then read {names} on it: what was read there is of wood that goes out.": (
-        "Ponga la hoja nueva y luego lea en ella {names}: lo que se leyó ahí es de madera que se quita."
+    # what the patch would cover
+    "Do not cover yet, do not lay the patch: {missing}. Cut it and fit it dry meanwhile.": (
+        "No tape todavía, no ponga el parche: {missing}. Mientras tanto córtelo y preséntelo en seco."
     ),
-    "Lay the new panel, then read {names} on it: what was read at {old} is of wood that goes out.": (
-        "Ponga la hoja nueva y luego lea en ella {names}: lo que se leyó en {old} es de madera que se quita."
+    "The patch may be laid, as read on {day}. Read the wood under it again that morning.": (
+        "Se puede poner el parche, según lo leído el {day}. Esa mañana lea otra vez la madera que tapa."
+    ),
+    "{where}: {reads}, {call}": "{where:place}: {reads}, {call}",
+    "{where}: {call}": "{where:place}: {call}",
+    "not read under it: {names}": "sin leer debajo: {names}",
+    "fewer than {least} places read": "menos de {least} lugares leídos",
+    "one source of water not ruled out": "una fuente de agua sin descartar",
+    "{number} sources of water not ruled out": "{number} fuentes de agua sin descartar",
+    "photo of the floor missing": "falta la foto del piso",
+    "inspection open": "inspección pendiente",
+    "Floor: cut out patch {number}, fit {pieces} and take it out again (floor sheet).": (
+        "Piso: corte el parche {number}, presente {pieces} y sáquelo otra vez (hoja del piso)."
+    ),
+    "Floor: lay patch {number}, {pieces} (floor sheet).": (
+        "Piso: ponga el parche {number}, {pieces} (hoja del piso)."
+    ),
+    "Once the new panel lies, read {names} on it.": "Ya puesta la hoja nueva, lea en ella {names}.",
+    "Once the new panel lies, read {names} on it: what was read there is of wood that goes out.": (
+        "Ya puesta la hoja nueva, lea en ella {names}: lo que se leyó ahí es de madera que se quita."
+    ),
+    "Once the new panel lies, read {names} on it: what was read at {old} is of wood that goes out.": (
+        "Ya puesta la hoja nueva, lea en ella {names}: lo que se leyó en {old} es de madera que se quita."
     ),
     "{first} {then}": "{first} {then}",
     "{name} is typed, the name of a size": "está escrito {name}, que es nombre de medida",

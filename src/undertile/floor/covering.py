@@ -1,0 +1,226 @@
+"""What the patch would cover, and whether it may: what stays under it, judged by the gate's rule.
+
+Cutting and fitting a patch covers nothing; laying it does. A joist under it on which nothing was read is not
+a dry one (convention 2.6), and where water may still come nothing is covered (convention 5.4): so the sources
+not ruled out, the floor's photo and the inspection are the gate's own (``wood.gate``).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import TYPE_CHECKING
+
+from undertile.floor.joists import JoistIs
+from undertile.floor.outline import Outline
+from undertile.floor.patch import Layout
+from undertile.sentence import Sentence, joined, listed
+from undertile.wood.gate import LEAST
+from undertile.wood.verdict import CALLS
+
+if TYPE_CHECKING:
+    from undertile.wood.facts import Point, WoodFacts
+    from undertile.wood.result import WoodResult
+    from undertile.wood.verdict import PointVerdict
+
+DRY = ("close", "gone")
+"""Calls of a point that keeps nothing open: dry and sound, or cut out."""
+
+
+@dataclass(frozen=True)
+class PatchCover:
+    """Whether the patches may be laid.
+
+    Attributes
+    ----------
+    may : bool
+    under : tuple of str
+        Points that stay under a patch, by name.
+    wet : tuple of str
+        Those of them that are not dry, as every face names their place.
+    unread : tuple of str
+        Joists under a patch on which nothing is read there.
+    says : str
+        The one line that stands wherever a patch could be laid.
+    sources : int
+        Sources of water not ruled out.
+    also : tuple of str
+        What else the gate asks for: ``few`` (places read), ``photo``, ``inspection``.
+    read_on : str
+        The day the moisture stands on.
+    """
+
+    may: bool
+    under: tuple[str, ...]
+    wet: tuple[str, ...]
+    unread: tuple[str, ...]
+    says: str
+    sources: int = 0
+    also: tuple[str, ...] = ()
+    read_on: str = ""
+
+
+def patch_cover(
+    layouts: Sequence[Layout],
+    joists: Sequence[JoistIs],
+    facts: WoodFacts | None,
+    water: WoodResult | None,
+    *,
+    out_from_back: bool,
+) -> PatchCover | None:
+    """Judge what the patches would cover.
+
+    Parameters
+    ----------
+    layouts : sequence of Layout
+    joists : sequence of JoistIs
+    facts : WoodFacts or None
+        Where the points are.
+    water : WoodResult or None
+        What they came to, and the gate.
+    out_from_back : bool
+        Which way the joists run.
+
+    Returns
+    -------
+    PatchCover or None
+        None where nothing is laid out, or nobody speaks of water in this job.
+    """
+    if not layouts or facts is None or water is None or not water.begun:
+        return None
+    names = [joist.name for joist in joists]
+    under = [
+        each
+        for each in water.points
+        if any(_stays(facts.points[each.name], made, joists, names, out_from_back) for made in layouts)
+    ]
+    read = {_joist(facts.points[each.name], names) for each in under if each.value is not None}
+    unread = [
+        joist.name
+        for joist in joists
+        if joist.name not in read and any(_carries(joist, made.lower) for made in layouts)
+    ]
+    wet = [each for each in under if each.call not in DRY]
+    sources = sum(each.kind == "source" for each in water.gate.missing)
+    also = tuple(_also(water))
+    missing = [*_moisture(wet, unread), *_gate(sources, also)]
+    if not missing:
+        says = Sentence(
+            "The patch may be laid, as read on {day}. Read the wood under it again that morning.",
+            day=water.gate.read_on,
+        )
+    else:
+        says = Sentence(
+            "Do not cover yet, do not lay the patch: {missing}. Cut it and fit it dry meanwhile.",
+            missing=joined(missing, "{first}; {then}"),
+        )
+    return PatchCover(
+        not missing,
+        tuple(each.name for each in under),
+        tuple(each.where for each in wet),
+        tuple(unread),
+        says,
+        sources,
+        also,
+        water.gate.read_on,
+    )
+
+
+def _widest(made: Layout) -> Outline:
+    """The layer that reaches furthest: a second one lies past the first on all sides."""
+    return made.upper or made.lower
+
+
+def _carries(joist: JoistIs, out: Outline) -> bool:
+    """Whether a panel lies on it, or on a cleat at its side."""
+    return out.low.at <= joist.at <= out.high.at or joist.name in (out.low.joist, out.high.joist)
+
+
+def _joist(point: Point, names: Sequence[str]) -> str:
+    """The joist a point is in or beside, ``J2 sister`` too; "" where none is entered under that name."""
+    if point.member != "joist":
+        return ""
+    first = point.name.split()[:1]
+    return point.name if point.name in names else first[0] if first and first[0] in names else ""
+
+
+def _stays(
+    point: Point, made: Layout, joists: Sequence[JoistIs], names: Sequence[str], out_from_back: bool
+) -> bool:
+    """Whether a point's wood stays, under the new panel. Of a joist: a place not said may be there."""
+    out = _widest(made)
+    if point.member == "joist":
+        name = _joist(point, names)
+        if not name:  # nobody said where that joist lies
+            return True
+        if not any(_carries(joist, out) for joist in joists if joist.name == name):
+            return False
+        return point.along is None or out.near.at <= point.along.inches <= out.far.at
+    if point.member not in ("subfloor", "other") or point.x is None or point.y is None:
+        return False
+    at = (point.x.inches, point.y.inches) if out_from_back else (point.y.inches, point.x.inches)
+    if not _within(at, out):
+        return False
+    if point.member == "other":
+        return True
+    if point.layer == 1:  # the top one goes out wherever a patch lies
+        return False
+    return point.layer > (1 if made.upper is None else 2) or not _inside(at, made.lower)
+
+
+def _within(at: tuple[Fraction, Fraction], out: Outline) -> bool:
+    """In an outline, its edges too."""
+    return out.low.at <= at[0] <= out.high.at and out.near.at <= at[1] <= out.far.at
+
+
+def _inside(at: tuple[Fraction, Fraction], out: Outline) -> bool:
+    """Surely cut out: not on the cut line, but for a wall, past which there is no floor."""
+
+    def past(value: Fraction, edge: Fraction, *, wall: bool) -> bool:
+        return value > edge or (wall and value == edge)
+
+    return (
+        past(at[0], out.low.at, wall=out.low.kind == "wall")
+        and past(-at[0], -out.high.at, wall=out.high.kind == "wall")
+        and past(at[1], out.near.at, wall=out.near.kind == "wall")
+        and past(-at[1], -out.far.at, wall=out.far.kind == "wall")
+    )
+
+
+def _moisture(wet: Sequence[PointVerdict], unread: Sequence[str]) -> Iterator[str]:
+    for each in wet:
+        call = CALLS[each.call]
+        if each.reads:
+            yield Sentence("{where}: {reads}, {call}", where=each.where, reads=each.reads, call=call)
+        else:
+            yield Sentence("{where}: {call}", where=each.where, call=call)
+    if unread:
+        yield Sentence("not read under it: {names}", names=listed(unread))
+
+
+def _also(water: WoodResult) -> Iterator[str]:
+    missing = water.gate.missing
+    if sum(each.value is not None for each in water.points) < LEAST:
+        yield "few"
+    if any(each.kind == "photo" and each.where == "floor" for each in missing):
+        yield "photo"
+    if any(each.kind == "inspection" for each in missing):
+        yield "inspection"
+
+
+def _gate(sources: int, also: Sequence[str]) -> Iterator[str]:
+    """What the gate asks for besides moisture, in the words of the line for all of it."""
+    if "few" in also:
+        yield Sentence("fewer than {least} places read", least=LEAST)
+    if sources:
+        yield Sentence(
+            "one source of water not ruled out"
+            if sources == 1
+            else "{number} sources of water not ruled out",
+            number=sources,
+        )
+    if "photo" in also:
+        yield Sentence("photo of the floor missing")
+    if "inspection" in also:
+        yield Sentence("inspection open")
