@@ -102,12 +102,12 @@ def holds(row: Row, values: dict[int, F]) -> bool:
     return (row.low is None or row.low <= value) and (row.high is None or value <= row.high)
 
 
-@pytest.mark.parametrize("seed", range(8))
+@pytest.mark.parametrize("seed", range(6))
 def test_the_model_accepts_what_the_checker_accepts_at_the_same_cost(seed: int) -> None:
     problem = room(seed, studs=6, heights=3)
-    answer: Answer = cpsat.solve(problem, time_limit=20)
+    answer: Answer = cpsat.solve(problem, time_limit=300)
     if answer.status == "none":
-        assert milp.solve(problem, time_limit=20).status == "none"  # independent: the other solver
+        assert milp.solve(problem, time_limit=300).status == "none"  # independent: the other solver
         return
     assert price(problem, answer.planes, answer.recipes).violations == []
     framing = Framing(problem)

