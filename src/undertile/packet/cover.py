@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from typing import get_args
 
+from undertile.packet.places import place_words
 from undertile.packet.words import Words
 from undertile.wood.facts import Surface
 from undertile.wood.gate import LEAST, NO_READING
 from undertile.wood.result import WoodResult
+from undertile.wood.typed import day_text
+from undertile.wood.verdict import a_day_before
 
 KINDS = ("moisture", "source", "photo", "inspection")
 """What keeps the gate shut, in the order it is told."""
@@ -35,6 +38,32 @@ def cover_line(water: WoodResult | None, words: Words) -> str:
         return words("cover-may", day=water.gate.read_on)
     told = [_count(water, kind, words) for kind in KINDS]
     return words("cover-not", missing=", ".join(each for each in told if each))
+
+
+def closed_lines(water: WoodResult | None, words: Words) -> tuple[str, ...]:
+    """What is dry and sound, when, on which two readings: a line for each pair of days.
+
+    Parameters
+    ----------
+    water : WoodResult or None
+    words : Words
+
+    Returns
+    -------
+    tuple of str
+        Places in the order they were written; empty where none is closed.
+    """
+    series = {} if water is None else {each.name: each for each in water.series}
+    by: dict[tuple[str, str], list[str]] = {}
+    for point in () if water is None else water.points:
+        samples = [each for each in series[point.name].samples if each.value is not None]
+        before = a_day_before(series[point.name], samples[-1]) if samples else None
+        if point.call == "close" and before is not None:
+            days = day_text(before.day), day_text(samples[-1].day)
+            where = place_words(point.where, words)
+            reads = words("closed-reads", where=where, one=before.reads, two=samples[-1].reads)
+            by.setdefault(days, []).append(reads)
+    return tuple(words("closed-on", one=one, two=two, list="; ".join(by[one, two])) for one, two in by)
 
 
 def may_cover(water: WoodResult | None) -> bool:

@@ -15,6 +15,7 @@ from undertile.findings import Check, Verdict
 from undertile.job import Rebuild
 from undertile.lengths import Unit
 from undertile.packet.content import Paper
+from undertile.packet.cover import closed_lines, cover_line
 from undertile.packet.figures import placed
 from undertile.packet.head import head_of
 from undertile.packet.pdf import clean, fonts, needs_system, short
@@ -26,6 +27,7 @@ from undertile.recheck.faces import Face
 from undertile.recheck.flat import HANDY
 from undertile.recheck.proof import Gap, Proof, ProofWall, said_sigma, short_digest
 from undertile.recheck.result import RecheckResult, WallVerdict
+from undertile.wood.result import WoodResult
 
 ORDER = ("L", "B", "R")
 _SPOT = re.compile(r"^([LBR]\d+[a-z]?) at (\S+(?: mm)?)$")
@@ -75,6 +77,7 @@ class _Sheet:
     def __init__(self, rebuild: Rebuild, found: RecheckResult, proof: Proof, words: Words) -> None:
         self.rebuild, self.found, self.proof, self.words = rebuild, found, proof, words
         self.unit: Unit = rebuild.job.unit
+        self.water: WoodResult | None = rebuild.results.get("wood")
 
     def made(self, date: str, paper: Paper) -> ProofSheet:
         words, proof = self.words, self.proof
@@ -101,6 +104,8 @@ class _Sheet:
             ),
             digest=words("proof-digest", digest=short_digest(proof.digest)),
             photos=tuple(map(self.photo, proof.photos)),
+            cover=cover_line(self.water, words),
+            closed=closed_lines(self.water, words),
         )
 
     def word(self, verdict: Verdict) -> str:

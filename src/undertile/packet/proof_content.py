@@ -55,7 +55,11 @@ class ReadingGrid:
 
 @dataclass(frozen=True)
 class ProofSheet:
-    """Everything on the page, in its order and in one language."""
+    """Everything on the page, in its order and in one language.
+
+    ``cover``: whether anything may be covered, "" where nobody speaks of water; ``closed``: what is dry, on
+    which readings.
+    """
 
     head: Head
     title: str
@@ -73,3 +77,5 @@ class ProofSheet:
     sigma: str
     digest: str
     photos: tuple[str, ...]
+    cover: str = ""
+    closed: tuple[str, ...] = ()

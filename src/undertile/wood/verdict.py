@@ -255,7 +255,7 @@ def _dry(series: Series, last: Sample, goal: Goal, said: _Said) -> PointVerdict:
     """At or under its goal: closed on two visits a day apart, not rising, sound under the awl."""
     assert last.value is not None
     assert goal.value is not None
-    earlier = next((s for s in reversed(series.samples) if s.value is not None and _day_apart(s, last)), None)
+    earlier = a_day_before(series, last)
     if earlier is None:
         why = Sentence("reads {value}, at its goal on one visit", value=last.reads)
         return said("not shown", why, AGAIN, "convention-5")
@@ -287,6 +287,11 @@ def _dry(series: Series, last: Sample, goal: Goal, said: _Said) -> PointVerdict:
         value=last.reads,
     )
     return said("close", why, "", "convention-5")
+
+
+def a_day_before(series: Series, last: Sample) -> Sample | None:
+    """The newest reading a day or more before: with ``last`` it closes a point (convention 5.4)."""
+    return next((s for s in reversed(series.samples) if s.value is not None and _day_apart(s, last)), None)
 
 
 def _day_apart(sample: Sample, last: Sample) -> bool:

@@ -8,6 +8,8 @@ COVER: dict[str, tuple[str, str]] = {
         "It may be covered, as read on {day}. Read it again on the morning of covering.",
         "Se puede tapar, según lo leído el {day}. Léalo otra vez la mañana en que se tape.",
     ),
+    "closed-on": ("Dry and sound on {one} and {two}: {list}.", "Seco y firme el {one} y el {two}: {list}."),
+    "closed-reads": ("{where} ({one}, {two})", "{where} ({one}, {two})"),
     "cover-unread": ("moisture not shown", "humedad sin mostrar"),
     "cover-moisture": ("{number} places not dry", "{number} lugares sin secar"),
     "cover-moisture-one": ("one place not dry", "un lugar sin secar"),

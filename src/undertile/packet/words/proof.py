@@ -4,6 +4,7 @@ from __future__ import annotations
 
 PROOF: dict[str, tuple[str, str]] = {
     "proof-title": ("Proof of the walls", "Prueba de las paredes"),
+    "proof-cover": ("Before it was covered", "Antes de tapar"),
     "proof-pass": ("PASS", "CUMPLE"),
     "proof-fail": ("FAIL", "NO CUMPLE"),
     "proof-not shown": ("NOT SHOWN", "SIN DEMOSTRAR"),

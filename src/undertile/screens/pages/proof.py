@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from undertile.findings import Verdict
+from undertile.packet.cover import closed_lines
 from undertile.packet.figures import amount, place
 from undertile.recheck.proof import Proof, ProofWall, short_digest
 from undertile.recheck.say import STANDING
 from undertile.screens.context import Context, View
 from undertile.screens.next_step import next_step
 from undertile.screens.pages.gate import before_the_plan
-from undertile.screens.steps_water import cover_of
+from undertile.screens.steps_water import asked, cover_of
 
 
 def view(ctx: Context) -> View:
@@ -29,6 +30,7 @@ def view(ctx: Context) -> View:
     return {
         "title": title,
         "cover": cover_of(ctx),
+        "closed": list(closed_lines(asked(ctx), says.papers)),
         "next": {"text": says("proof-verdict", verdict=worst), "why": "", "href": ctx.href(after)},
         "proof": {
             "tolerance": _tolerance(ctx, proof),
