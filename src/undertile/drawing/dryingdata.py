@@ -206,20 +206,15 @@ def place(name: str, point: Point, words: Words) -> str:
     return name
 
 
-def day_words(days: float, words: Words, year: bool = False) -> str:
-    """A day as a person says it: ``Mar 12``; ``12 mar``."""
+def axis_day(days: float, *, year: bool) -> str:
+    """A day under an axis: as everywhere, ``2026-03-12``; ``03-12`` where every day of it is of one year."""
     text = day_text(days)
-    month = words("months").split()[int(text[5:7]) - 1]
-    if year:
-        return words("day year", month=month, day=int(text[8:]), year=text[:4])
-    return words("day", month=month, day=int(text[8:]))
+    return text if year else text[5:]
 
 
 def range_words(closes: tuple[float, float], words: Words) -> str:
-    """``Mar 12 to Apr 6``; one day alone where both are the same."""
-    one, two = day_words(closes[0], words), day_words(closes[1] - 0.5, words)
-    if day_text(closes[0])[:4] != day_text(closes[1])[:4]:
-        one, two = day_words(closes[0], words, True), day_words(closes[1] - 0.5, words, True)
+    """``2026-03-12 to 2026-04-06``; one day alone where both are the same."""
+    one, two = day_text(closes[0]), day_text(closes[1] - 0.5)
     return one if one == two else words("from to", one=one, two=two)
 
 
@@ -310,7 +305,7 @@ def _answer(series: Series, verdict: PointVerdict, words: Words) -> tuple[str, d
     call, ahead = verdict.call, verdict.forecast
     slots: dict[str, str] = {}
     if call == "gone":
-        return "gone", {"day": day_words(read_moment(series.facts.out).days, words)}
+        return "gone", {"day": day_text(read_moment(series.facts.out).days)}
     if call in ("close", "cut out", "open further"):
         return call, slots
     if call == "not shown":

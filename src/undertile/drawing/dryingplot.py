@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from undertile.drawing.dryingdata import STEP, Axes, Chart, Mark, day_words
+from undertile.drawing.dryingdata import STEP, Axes, Chart, Mark, axis_day
 from undertile.drawing.placing import free_spot, spread
 from undertile.drawing.scene import Anchor, Box, Circle, Line, Point, Poly, Segment, Strokes
 from undertile.drawing.sheet import Sketch
@@ -142,7 +142,7 @@ class Plot:
 
     def _day_names(self, days: Sequence[float]) -> None:
         """The days that matter, as many as have room, those of closing before those of reading."""
-        sketch, chart, words = self.sketch, self.chart, self.sketch.words
+        sketch, chart = self.sketch, self.chart
         wanted: list[float] = []
         if chart.closes is not None:
             wanted += [chart.closes[1] - 0.5, chart.closes[0] + 0.5]
@@ -155,7 +155,7 @@ class Plot:
         year = day_text(self.axes.first)[:4] != day_text(self.axes.last)[:4]
         shown: list[tuple[float, str]] = []
         for day in wanted:
-            text = day_words(day, words, year)
+            text = axis_day(day, year=year)
             if any(text == other for _, other in shown):
                 continue
             trial = sorted([*shown, (self.x(day), text)])

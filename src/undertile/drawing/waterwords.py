@@ -7,12 +7,6 @@ WATER: dict[str, tuple[str, str]] = {
     "drying n": ("How it dries, page {n} of {of}", "Cómo seca, hoja {n} de {of}"),
     "drying of": ("How it dries: {place}", "Cómo seca: {place}"),
     "where wet": ("Where the water went", "A dónde llegó el agua"),
-    "months": (
-        "Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec",
-        "ene feb mar abr may jun jul ago sep oct nov dic",
-    ),
-    "day": ("{month} {day}", "{day} {month}"),
-    "day year": ("{month} {day}, {year}", "{day} {month} {year}"),
     "from to": ("{one} to {two}", "{one} a {two}"),
     "plate at": ("plate {wall} at {at}", "solera {wall} a {at}"),
     "stud at": ("{name} at {at}", "{name} a {at}"),

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from undertile.drawing.drying import job_words, picture, pictures
-from undertile.drawing.dryingdata import charts_of, day_words
+from undertile.drawing.dryingdata import charts_of
 from undertile.drawing.labels import words as drawn_words
 from undertile.screens.context import Context, NotHere, View
 from undertile.screens.pages.water import water_of
 from undertile.wood.rank import by_gate
 from undertile.wood.result import WoodResult
+from undertile.wood.typed import day_text
 
 ON_A_SCREEN = 40
 """Charts on one page: a phone draws so many at once; the rest is one tap away."""
@@ -72,7 +73,7 @@ def _one(ctx: Context, found: WoodResult, name: str) -> View:
         rows.append(
             {
                 "visit": sample.round.name,
-                "day": day_words(sample.day, words),
+                "day": day_text(sample.day),
                 "shown": says.value(sample.shown.text),
                 "corrected": sample.reads + "*" * relative,
                 "give": "" if corrected is None else f"{corrected.give_or_take:.1f}",

@@ -119,7 +119,7 @@ def _verdict(says: Says, verdict: PointVerdict, series: Series) -> tuple[str, di
         return codes.get(verdict.source, "again"), {}
     if verdict.call == "dry on":
         if ahead.no == "":
-            return "dates", {"soonest": _day(says, ahead.soonest), "latest": _day(says, ahead.latest)}
+            return "dates", {"soonest": ahead.soonest, "latest": ahead.latest}
         return ("early" if ahead.no == "too early" else "few"), {}
     if verdict.may_be_fed and verdict.source == "fed-odds":
         return "fed", {}
@@ -130,12 +130,6 @@ def _verdict(says: Says, verdict: PointVerdict, series: Series) -> tuple[str, di
         "damp air": "damp-air",
         "plateau": "plateau",
     }.get(ahead.no, "not-falling"), {}
-
-
-def _day(says: Says, day: str) -> str:
-    """A day as a crew says it, without its year: ``Mar 10``."""
-    _, month, number = day.split("-")
-    return says("round-day", month=says("round-months").split()[int(month) - 1], day=int(number))
 
 
 def _water_comes(says: Says, series: Series) -> tuple[str, dict[str, str]]:

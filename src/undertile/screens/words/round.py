@@ -86,11 +86,6 @@ ROUND: dict[str, tuple[str, str]] = {
         "Aún sin referencia seca: lea tres que nunca se mojaron.",
     ),
     "round-dates": ("Drying: close {soonest} to {latest}.", "Secando: cerrar del {soonest} al {latest}."),
-    "round-day": ("{month} {day}", "{day} {month}"),
-    "round-months": (
-        "Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec",
-        "ene feb mar abr may jun jul ago sep oct nov dic",
-    ),
     "round-few": (
         "Dry on. No date before three readings over two days.",
         "Siga secando. Sin fecha antes de tres lecturas en dos días.",

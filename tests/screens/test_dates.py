@@ -1,0 +1,47 @@
+"""A day has one form on every screen and paper of water, floor and round: the one it is typed in."""
+
+from __future__ import annotations
+
+import html
+import re
+
+import pytest
+
+from tests.screens.cast import bring, site
+
+MONTHS = "jan|feb|mar|apr|jun|jul|aug|sep|oct|nov|dec|ene|abr|ago|dic"
+NAMED = re.compile(
+    rf"\b(?:(?:{MONTHS})\w* \d{{1,2}}\b(?! ?[\"/x])|\d{{1,2}} (?:de )?(?:{MONTHS})\b)", re.IGNORECASE
+)
+SLASHED = re.compile(r"\b\d{1,2}/\d{1,2}/\d{2,4}\b")
+DAY = re.compile(r"\b2026-03-\d\d\b")
+PAGES = (
+    *("water", "water/gate", "water/leak", "water/charts", "water/charts?point=plate-B-16"),
+    *(
+        "water/point?name=plate-B-16",
+        "water/rounds",
+        "water/round/3",
+        "floor",
+        "papers/water",
+        "papers/floor",
+    ),
+)
+
+
+@pytest.mark.parametrize("language", ["en", "es"])
+def test_days_stand_as_they_are_typed(language: str) -> None:
+    """independent: the example's own days, and the months' names in both languages."""
+    at = site()
+    job = bring(at, "wet-corner")
+    seen = set()
+    for page in PAGES:
+        path, _, query = page.partition("?")
+        asked = dict(each.split("=") for each in query.split("&") if each)
+        text = at.page(f"/job/{job}/{path}", lang=language, **asked)
+        shown = " ".join(
+            html.unescape(re.sub(r"<(style|script).*?</\1>|<[^>]*>", " ", text, flags=re.DOTALL)).split()
+        )
+        assert not NAMED.search(shown), (page, NAMED.search(shown))
+        assert not SLASHED.search(shown), page
+        seen |= {page for _ in DAY.findall(shown)}
+    assert {"water", "papers/water", "water/charts"} <= seen
