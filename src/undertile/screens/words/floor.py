@@ -144,8 +144,8 @@ FLOOR: dict[str, tuple[str, str]] = {
     "spot-at": ("{x} from the left, {y} from the back", "{x} de la izquierda, {y} del fondo"),
     "spot-new": ("{name} new", "{name} nueva"),
     "spot-new-at": (
-        "on the new panel, {x} from the left, {y} from the back",
-        "en la hoja nueva, {x} de la izquierda, {y} del fondo",
+        "{x} from the left, {y} from the back, on the new panel",
+        "{x} de la izquierda, {y} del fondo, en la hoja nueva",
     ),
     "paper-floor": ("Floor sheet: patch, level, bed", "Hoja del piso: parche, nivel, cama"),
     # of what there may be several
