@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from undertile.findings import Severity
 from undertile.screens.context import Context, View
+from undertile.screens.under_way import under_way
 
 if TYPE_CHECKING:
     from undertile.wood.nexttest import Offered
@@ -49,6 +50,8 @@ def steps(ctx: Context, found: WoodResult) -> list[View]:
         if each.severity is Severity.STOP:
             text = says.papers.finding(each.code, says.place(each.where))
             add("stop", text, _where(ctx, found, each.where))
+    for test in under_way(ctx):
+        add("running", **test)
     for stands in found.source.stands:
         if stands.standing == "found":
             what = says.told(_name(stands.candidate))

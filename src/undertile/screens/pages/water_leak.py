@@ -10,9 +10,11 @@ from undertile.job.shape import ByName, Leaf, Table
 from undertile.screens.context import Context, View
 from undertile.screens.forms import row
 from undertile.screens.pages.water import source_line, water_of
-from undertile.screens.steps_water import takes, test_href, wait
+from undertile.screens.steps_water import point_href, takes, test_href, wait
+from undertile.screens.under_way import under_way
 from undertile.wood.facts import Candidate
 from undertile.wood.leak import NAMES
+from undertile.wood.rank import running
 
 if TYPE_CHECKING:
     from undertile.wood.leakstands import CandidateStands
@@ -55,11 +57,17 @@ def view(ctx: Context) -> View:
 
 
 def _next(ctx: Context, found: WoodResult) -> View:
+    """A test under way, a leak to mend, water that may be running now; then the cheapest test."""
     says, source = ctx.says, found.source
+    if begun := under_way(ctx):
+        return begun[0]
     leaks = source.of("found")
     if leaks:
         text = says("water-next-leak", what=says.told(NAMES[leaks[0]]))
         return {"text": text, "why": says("water-next-leak-why"), "href": test_href(ctx, "mended")}
+    if wet := running(found.points, source.stands):
+        text = says("water-next-running", where=says.place(wet[0].where))
+        return {"text": text, "why": says.told(wet[0].why), "href": point_href(ctx, wet[0].name)}
     if source.next_tests:
         first = source.next_tests[0]
         return {"text": says.told(first.do), "why": takes(ctx, first), "href": test_href(ctx, first.kind)}

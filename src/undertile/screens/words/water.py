@@ -22,6 +22,11 @@ WATER: dict[str, tuple[str, str]] = {
         "Luego haga otra vez la misma prueba, y pruebe lo demás.",
     ),
     "water-next-running": ("Look for running water at {where}", "Busque de dónde le llega agua: {where}"),
+    "water-next-finish": (
+        "Finish the test under way: {test}, {name}",
+        "Termine la prueba empezada: {test}, {name}",
+    ),
+    "water-next-finish-why": ("Still to type: {fields}.", "Falta escribir: {fields}."),
     "water-next-cut": ("Cut out {where}", "Corte {where}"),
     "water-next-probe": ("Read {where}", "Lea {where}"),
     "water-next-test": ("{do}", "{do}"),
