@@ -8,9 +8,10 @@ import pytest
 
 from tests.screens.cast import EXAMPLES, bring, site, typed
 from undertile.job import read_job
-from undertile.job.address import split
+from undertile.job.address import join, split
 from undertile.job.entry import Pen
 from undertile.job.plain import entries_of
+from undertile.packet.words import LANGUAGES
 from undertile.screens.labels import label, said
 from undertile.screens.words import Says
 
@@ -87,3 +88,26 @@ def test_the_first_stud_is_the_same_on_every_screen() -> None:
     at.twin(f"/job/{job}/plan")
     first = at.twin(f"/job/{job}/work")["studs"][0]["name"]
     assert at.twin(f"/job/{job}")["next"]["text"] == f"Start with {first}"
+
+
+@pytest.mark.parametrize("name", ["pipe", "other", "tape", "leave", "off"])
+@pytest.mark.parametrize(
+    "base",
+    [
+        *(("framing", each, "{}", "wall") for each in ("edges", "things")),
+        *(("survey", each, "{}", "reading") for each in ("widths", "diagonals", "gaps")),
+        ("safety", "lead", "{}", "by"),
+    ],
+)
+def test_a_name_a_person_typed_is_never_translated(base: tuple[str, ...], name: str) -> None:
+    """independent: names that are also words of the record; a corner's name is the record's own."""
+    address = join(tuple(each.format(name) for each in base))
+    for language in LANGUAGES:
+        head, _, _ = said(Says(language), address).partition(": ")
+        assert head.endswith(f", {name}"), head
+    assert Says("es").choice(name) != name, "else the test could not fail"
+
+
+def test_a_name_of_the_record_s_own_is_translated() -> None:
+    address = join(("framing", "corners", "L-B", "wood"))
+    assert Says("es").choice("L-B") in said(Says("es"), address)

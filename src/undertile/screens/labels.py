@@ -104,8 +104,13 @@ def _known(says: Says, path: Path) -> tuple[str, str] | None:
     return _done(says, path)
 
 
+FIXED = ("corners",)
+"""Of what there may be several, those whose names are the record's own words; all others a person typed."""
+
+
 def _of_several(says: Says, key: str, rest: Path) -> tuple[str, str]:
-    thing = f"{says(f'part-{key}')}, {says.choice(rest[0])}"
+    name = says.choice(rest[0]) if key in FIXED else rest[0]  # what a person typed stays in any language
+    thing = f"{says(f'part-{key}')}, {name}"
     if rest[1] == "readings":
         return thing, says("reading-at", height=rest[2]) if len(rest) > 2 else says.field("things", "reading")
     return thing, says.field(key, rest[1])
