@@ -18,11 +18,11 @@ from undertile.floor.lumber import (
     Values,
     inertia,
     kinds,
-    section,
     values,
 )
+from undertile.floor.netsection import not_by_net_section, worst_place
 from undertile.floor.shear import shear_check
-from undertile.floor.spans import LIMIT, bending_stress, line_load
+from undertile.floor.spans import LIMIT, line_load
 from undertile.lengths import Length
 from undertile.pan.judge import Topic
 from undertile.pan.say import say
@@ -257,9 +257,16 @@ def _strength(case: _Case, early: str) -> Check:
         return topic.not_shown(
             limit, Sentence("Have an engineer say what a joist with a soft place carries.")
         )
+    if untold := not_by_net_section(joist, case.facts.cut_limits):
+        return topic.not_shown(limit, untold)
     share = _share(case, joist.worth)
     if share is None:
         return topic.not_shown(limit, early)
+    cut = worst_place(joist)
+    at = "" if cut is None else cut.words
+    said: str = Sentence("{share} %", share=-(-share * 100 // 1))
+    if at:
+        said = Sentence("{share} %, {where}", share=-(-share * 100 // 1), where=at)
     verdict = Verdict.PASS if share <= 1 else Verdict.FAIL
     step: str = Sentence("Have an engineer say what carries it.")
     if verdict is Verdict.FAIL:
@@ -271,11 +278,12 @@ def _strength(case: _Case, early: str) -> Check:
         verdict, step = _knowing(case, ask, 1, step)
     return topic.said(
         verdict,
-        f"{-(-share * 100 // 1)} %",
+        said,
         limit,
         margin=f"{(1 - share) * 100 // 1:+d} %",
         because=(
             *_size_words(case),
+            *((Sentence("what is left at {where}, by net section", where=at),) if at else ()),
             Sentence("live and dead {pounds} lb a sq ft", pounds=pounds(case.loads.live + case.loads.dead)),
         ),
         step=step,
@@ -283,7 +291,10 @@ def _strength(case: _Case, early: str) -> Check:
 
 
 def _share(case: _Case, worth: Values | None) -> Fraction | None:
-    """Stress over bending value in the middle; a sister all along takes its share by stiffness."""
+    """Stress over bending value where it is most, in what is left of the joist there.
+
+    A sister all along takes its share by stiffness, as if the joist were whole: the cautious end.
+    """
     joist = case.joist
     if worth is None or joist.width is None or joist.depth is None or joist.span is None:
         return None
@@ -296,7 +307,8 @@ def _share(case: _Case, worth: Values | None) -> Fraction | None:
         part = alone / (alone + sister_stiffness(beside))
     load = line_load(case.loads.live + case.loads.dead, joist.spacing) * part
     value = worth.bending * (REPETITIVE if joist.spacing <= WIDEST_SPACING else 1)
-    return bending_stress(load, joist.span, section(joist.width, joist.depth)) / value
+    worst = worst_place(joist)
+    return None if worst is None else load * worst.stress / value
 
 
 def _ways(case: _Case) -> tuple[Way, ...]:

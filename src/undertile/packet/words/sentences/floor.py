@@ -232,6 +232,18 @@ FLOOR: dict[str, str] = {
         "{name} está sin leer: léalo primero, {x} desde la pared izquierda, {y} desde el fondo."
     ),
     "{names} are not read: read them first.": "{names} están sin leer: léalos primero.",
+    # what is left of a joist
+    "{share} %": "{share} %",
+    "what is left at {where}, by net section": "lo que queda en {where}, por sección neta",
+    "Measure {what} and the joist again: it cannot be in it.": (
+        "Mida otra vez {what} y la vigueta: no puede estar en ella."
+    ),
+    "Ask an engineer what it carries: notch {name} in its underside, {depth} deep, splits it.": (
+        "Que un ingeniero diga qué carga: la muesca {name} abajo, de {depth} de hondo, la raja."
+    ),
+    "Joist {name} is cut right through: it carries nothing there.": (
+        "La vigueta {name} está cortada de lado a lado: ahí no carga nada."
+    ),
     # what the patch would cover
     "Do not cover yet, do not lay the patch: {missing}. Cut it and fit it dry meanwhile.": (
         "No tape todavía, no ponga el parche: {missing}. Mientras tanto córtelo y preséntelo en seco."
