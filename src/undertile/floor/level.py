@@ -14,6 +14,7 @@ from undertile.findings import Check, Finding, Severity
 from undertile.floor.facts import Level, LevelMinutes, Spot
 from undertile.floor.levelgrid import Footprint, footprint_of, missing
 from undertile.floor.levelling import Ground, Levelled, Limits, Rates, spread
+from undertile.floor.openend import MayGo
 from undertile.floor.sloping import least_work
 from undertile.lengths import Length, Unit
 from undertile.pan.judge import Topic
@@ -67,6 +68,8 @@ class LevelAnswer:
         Readings that the finished floor lies between at the footprint's middle: lowest surface, highest. [in]
     checks : tuple of Check
     findings : tuple of Finding
+    unsure : tuple of str
+        Spots read on wood that may still go out, for the wet extent is open at that end: not counted.
     """
 
     footprint: Footprint | None = None
@@ -76,6 +79,7 @@ class LevelAnswer:
     lies_between: tuple[Fraction, Fraction] | None = None
     checks: tuple[Check, ...] = ()
     findings: tuple[Finding, ...] = ()
+    unsure: tuple[str, ...] = ()
 
 
 def level_answer(
@@ -83,6 +87,7 @@ def level_answer(
     pan: tuple[Fraction | None, Fraction | None],
     unit: Unit = "in",
     cut_out: Sequence[Cut] = (),
+    open_ends: Sequence[MayGo] = (),
 ) -> LevelAnswer:
     """Judge the readings and find the least work.
 
@@ -94,6 +99,8 @@ def level_answer(
     unit : {"in", "mm"}
     cut_out : sequence of Cut
         Where the patch takes the floor's top layer out: a reading there is of wood that goes out.
+    open_ends : sequence of MayGo
+        Where it may still go out: a reading there is not counted.
 
     Returns
     -------
@@ -109,7 +116,7 @@ def level_answer(
     if ground is None:
         step = Sentence("Measure the pan's width and depth, or enter its footprint.")
         return LevelAnswer(checks=(topic.not_shown(asked, step),))
-    names, places, readings, on_old = [], [], [], []
+    names, places, readings, on_old, unsure = [], [], [], [], []
     unread: dict[str, Spot] = {}
     for name, spot in level.spots.items():
         x, y = spot.x.inches, spot.y.inches
@@ -118,6 +125,8 @@ def level_answer(
         reading = _taken(spot)
         if not spot.on_new and any(a <= x <= b and c <= y <= d for a, b, c, d in cut_out):
             on_old.append(name)
+        elif not spot.on_new and isinstance(reading, Length) and any(e.holds(x, y) for e in open_ends):
+            unsure.append(name)
         elif isinstance(reading, Length):
             names.append(name)
             readings.append(reading.inches)
@@ -125,16 +134,20 @@ def level_answer(
         else:
             unread[name] = spot
     odd = tuple(odd_spots(level, unit))
-    if on_old:
+    if on_old or unsure:
         because = _ends(names, places, unit) if len(places) > 1 else ()
-        later = [Ground(level.spots[name].x.inches, level.spots[name].y.inches, ZERO) for name in on_old]
+        later = [
+            Ground(level.spots[name].x.inches, level.spots[name].y.inches, ZERO)
+            for name in (*on_old, *unsure)
+        ]
         first = _read_first(level, ground, [*places, *later], unread, unit)
-        do = joined([each for each in (first, _read_on_new(level, on_old)) if each], "{first} {then}")
+        steps = (_probe_first(unsure, open_ends), first, _read_on_new(level, on_old) if on_old else "")
+        do = joined([each for each in steps if each], "{first} {then}")
         check = topic.not_shown(asked, do, because)
         rows = tuple(
             PlaceWork(name, at.x, at.y, -at.height, ZERO) for name, at in zip(names, places, strict=True)
         )
-        return LevelAnswer(ground, rows, tuple(on_old), checks=(check,), findings=odd)
+        return LevelAnswer(ground, rows, tuple(on_old), checks=(check,), findings=odd, unsure=tuple(unsure))
     if not places:
         step = Sentence("Read the floor under the pan from the level line, its four corners first.")
         return LevelAnswer(ground, checks=(topic.not_shown(asked, step),), findings=odd)
@@ -165,6 +178,24 @@ def level_answer(
 def _taken(spot: Spot) -> Reading:
     """The reading that counts: the one on the new panel, where there is one."""
     return spot.on_new or spot.reading
+
+
+def _probe_first(names: Sequence[str], open_ends: Sequence[MayGo]) -> str:
+    """What to read with the moisture meter before any of these counts."""
+    if not names:
+        return ""
+    probes = [each.probe for each in open_ends if each.probe]
+    if not probes:
+        return Sentence(
+            "The wet extent is open at an end: read the subfloor further that way first; {names} may be of "
+            "wood that goes out.",
+            names=listed(names),
+        )
+    return Sentence(
+        "The wet extent is open at an end: probe {place} first; {names} may be of wood that goes out.",
+        place=probes[0],
+        names=listed(names),
+    )
 
 
 def _read_on_new(level: Level, names: Sequence[str]) -> str:

@@ -16,6 +16,7 @@ from undertile.floor.joists import JoistIs, joists_of
 from undertile.floor.level import Cut, level_answer
 from undertile.floor.loads import carried
 from undertile.floor.notches import Member, cut_checks, impossible
+from undertile.floor.openend import may_go
 from undertile.floor.panelcheck import panel_checks
 from undertile.floor.patch import Layout
 from undertile.floor.patches import bad_floor, patches
@@ -60,7 +61,8 @@ def floor(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FloorResult:
     layouts, cuts, supplies = patches(its, bad, joists, checks, findings, unit)
     pan = getattr(facts.get("pan"), "pan", None)
     footprint = (_inches(pan, "width"), _inches(pan, "depth"))
-    level = level_answer(its.level, footprint, unit, tuple(_cut_out(its, bad, layouts)))
+    out = tuple(_cut_out(its, bad, layouts))
+    level = level_answer(its.level, footprint, unit, out, may_go(results.get("wood"), unit))
     checks += level.checks
     findings += level.findings
     bed = None if its.bed is None else bed_answer(its.bed, unit)

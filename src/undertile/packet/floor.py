@@ -17,7 +17,7 @@ from undertile.floor.result import FloorResult
 from undertile.floor.stiffness import JoistAnswer
 from undertile.job import Rebuild
 from undertile.job.nominal import joists_by_name
-from undertile.lengths import Unit
+from undertile.lengths import Length, Unit
 from undertile.packet.content import BringRow, Paper
 from undertile.packet.figures import amount
 from undertile.packet.floor_content import (
@@ -334,6 +334,10 @@ def level_part(facts: FloorFacts, found: FloorResult, words: Words, unit: Unit) 
     for name in found.level.on_old:
         spot = facts.level.spots[name]
         at[spot.x.inches, spot.y.inches] = LevelCell(name, words("floor-on-new"), "", "")
+    for name in found.level.unsure:
+        spot = facts.level.spots[name]
+        reads = say(spot.reading.inches, unit) if isinstance(spot.reading, Length) else ""
+        at[spot.x.inches, spot.y.inches] = LevelCell(name, reads, "?", "")
     xs, ys = sorted({x for x, _ in at}), sorted({y for _, y in at})
     done = [each for each in places if each.amount]
     return LevelPart(
@@ -371,6 +375,8 @@ def _then(place: PlaceWork, unit: Unit) -> str:
 
 def _level_says(found: FloorResult, done: bool, words: Words, unit: Unit) -> Iterator[str]:
     work, between = found.level.work, found.level.lies_between
+    if found.level.unsure:
+        yield words("floor-unsure", names=words.listed(found.level.unsure))
     if work is None:
         return
     if not done:

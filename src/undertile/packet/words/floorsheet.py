@@ -118,6 +118,10 @@ FLOOR_SHEET: dict[str, tuple[str, str]] = {
     "floor-place": ("place", "lugar"),
     "floor-left": ("from left", "de izq."),
     "floor-back": ("from back", "de fondo"),
+    "floor-unsure": (
+        "? not counted: {names} may be of wood that goes out, the wet extent is open at that end.",
+        "? no cuenta: {names} puede ser madera que se quita; por ahí no se sabe hasta dónde está mojado.",
+    ),
     "floor-on-new": ("new panel", "hoja nueva"),
     "floor-reads": ("reads", "lee"),
     "floor-do": ("do", "haga"),

@@ -232,6 +232,16 @@ FLOOR: dict[str, str] = {
         "{name} está sin leer: léalo primero, {x} desde la pared izquierda, {y} desde el fondo."
     ),
     "{names} are not read: read them first.": "{names} están sin leer: léalos primero.",
+    # where the wet extent is open
+    "The wet extent is open at an end: probe {place} first; {names} may be of wood that goes out.": (
+        "No se sabe hasta dónde está mojado: lea primero {place:place} con el medidor; {names} puede ser "
+        "madera que se quita."
+    ),
+    "The wet extent is open at an end: read the subfloor further that way first; {names} may be of wood that "
+    "goes out.": (
+        "No se sabe hasta dónde está mojado: lea primero el subpiso más adelante; {names} puede ser madera "
+        "que se quita."
+    ),
     # what is left of a joist
     "{share} %": "{share} %",
     "what is left at {where}, by net section": "lo que queda en {where}, por sección neta",
