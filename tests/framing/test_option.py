@@ -5,7 +5,7 @@ from __future__ import annotations
 import random
 from fractions import Fraction
 
-from undertile.framing.option import Known, Money, Span, cover, inside
+from undertile.framing.option import Known, Money, Span, cover, inside, inward
 from undertile.framing.problem import Prices
 
 F = Fraction
@@ -54,3 +54,15 @@ def test_money_is_whole_and_comes_back_as_dollars() -> None:
     assert cost == 407 * 10 + 1  # one stud touched
     assert money.dollars(cost) == F(407, 16)
     assert money.of(F(21, 2), F(1, 2), False) == 4070
+
+
+def test_limits_rounded_inward_leave_the_same_whole_faces() -> None:
+    """Independent: face by face."""
+    rng = random.Random(5)
+    for _ in range(200):
+        low, high = (Fraction(rng.randrange(-60, 60), rng.choice((1, 2, 3, 7))) for _ in "lh")
+        ((h, (least, most)),) = inward({4: (low, high)}).items()  # type: ignore[dict-item]
+        assert h == 4
+        assert (type(least), type(most)) == (int, int)
+        every = range(-61, 61)
+        assert [f for f in every if least <= f <= most] == [f for f in every if low <= f <= high]

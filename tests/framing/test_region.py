@@ -96,3 +96,24 @@ def test_a_look_over_its_ceiling_says_only_that() -> None:
     assert isinstance(stopped, int)
     assert 0 < stopped <= whole.bound
     assert look(frame, 0, 0, (), free, []) is None
+
+
+def test_ways_of_one_wall_share_where_t_may_be_and_find_the_same() -> None:
+    """Every lean and set of charges, alone and one after the other; another polygon has other ranges."""
+    frames = Bench.of(small_wall(0)).frames["B"]
+    low, high = (float(t) for t in frames[0].t_range)
+    third = (high - low) / 3
+    seen = set()
+    for bottom, top in ((low, high), (low + third, high - third)):
+        polygon = [(bottom, bottom), (top, bottom), (top, top)]
+        ranges: list[tuple[float, float]] = []
+        for frame in frames:
+            free = (FREE,) * len(frame.spots)
+            for mask in frame.masks():
+                alone = look(frame, 0, mask, (), free, polygon)
+                assert look(frame, 0, mask, (), free, polygon, ranges=ranges) == alone
+                ceiling = look(frame, 0, mask, (), free, polygon, ceiling=0, ranges=ranges)
+                assert ceiling == look(frame, 0, mask, (), free, polygon, ceiling=0)
+        assert len(ranges) == len(frames[0].spots)
+        seen.add(tuple(ranges))
+    assert len(seen) == 2

@@ -68,6 +68,7 @@ def sort_out(polygon: Polygon, ways: Sequence[Way]) -> Side | None:
     queue = sorted(ways, key=_rank)
     done: list[Way] = []
     best = None
+    ranges: list[tuple[float, float]] = []  # the same for every way: their spots stand at the same places
     while queue:
         way = queue[0]
         if best is not None and _rank(best) <= _rank(way):
@@ -83,6 +84,7 @@ def sort_out(polygon: Polygon, ways: Sequence[Way]) -> Side | None:
                 polygon,
                 FAR if best is None else best.bound,
                 way.own,
+                ranges,
             )
             if region is None:
                 continue

@@ -10,6 +10,7 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from fractions import Fraction
+from math import ceil, floor
 
 from undertile.framing.problem import Prices
 from undertile.framing.stacks import Pieces, StockBook
@@ -51,6 +52,11 @@ class Option:
     knock: Fraction | None = None
     rides: bool = False
     bedded: bool = False
+
+
+def inward(limits: Limits) -> Limits:
+    """Face limits rounded inward, for faces that lie on whole units: the same faces are left."""
+    return {h: (ceil(low), floor(high)) for h, (low, high) in limits.items()}
 
 
 Cut = tuple[int, int]

@@ -22,6 +22,7 @@ from undertile.framing.option import (
     Level,
     Limits,
     Span,
+    inward,
 )
 from undertile.framing.shape import Shape
 from undertile.framing.stacks import Pieces
@@ -41,15 +42,18 @@ class Options(Shape):
         only: Cut | None,
         **extra: object,
     ) -> Iterator[Draft]:
-        """One stack with so many passes of planing, or with every number of them (``None``), as drafts."""
+        """One stack with so many passes of planing, or with every number of them (``None``), as drafts.
+
+        ``limits`` are whole (``inward``): the faces lie on the planing steps.
+        """
         base = tuple(map(add, self.faces, added))
         low_end, high_end = span
         tops = [min(map(sub, base, low)) for _, low in self.bands]
         bare, cut = self.allowed(families), self.allowed(("plane", *families))
         per = self.money.per_touch
         bare_high = tuple(map(sub, base, self.high))
-        for passes, depth, bit, plane_money in self.variants():
-            if (only is not None and (passes, bit) != only) or not (cut if passes else bare):
+        for passes, depth, bit, plane_money in self.variants(only):
+            if not (cut if passes else bare):
                 continue
             t0 = max(map(sub, bare_high, depth))
             if max(t0, low_end) > min(tops[-1], high_end):
@@ -74,26 +78,20 @@ class Options(Shape):
 
     def riding(self, limits: Limits) -> Iterator[Draft]:
         """Sister and replace: the face is the plane."""
-        member, p = self.member, self.prices
+        member = self.member
         zero = (0,) * len(self.faces)
         ride0, ride1 = self.t_range
         for least, most in limits.values():
             ride0, ride1 = max(ride0, least), min(ride1, most)
         if member.sister is not None and self.allowed(("sister",)):
-            deepest = max(self.depths_sistered, default=0)
-            plans: list[tuple[int, tuple[int, ...], int]] = [(0, zero, 0)]
-            for passes in range(1, min(8, -(-deepest // self.sixteenth)) + 1):
-                plans += [(passes, depth, bit) for depth, bit in self.depth_choices(passes, True)]
-            for passes, depth, bit in plans:
-                t0 = max(ride0, *(f - d for f, d in zip(self.faces, depth, strict=True)))
-                t1 = min(ride1, min(self.faces) + self.unit * 3 // 2)
+            t1 = min(ride1, min(self.faces) + self.unit * 3 // 2)
+            for passes, depth, bit, cost in self.sister_variants(member.sister):
+                t0 = max(ride0, *map(sub, self.faces, depth))
                 if t0 > t1:
                     continue
-                minutes = member.sister + ((p.plane_setup + passes * p.plane_pass) if passes else 0)
-                dollars = p.sister_dollars + (p.plane_dollars if passes else 0)
                 named = ("plane", "sister") if passes else ("sister",)
                 fields = (named, passes, zero, depth, False, bit)
-                yield self.money.of(minutes, dollars), t0, t1, bit, fields, {"rides": True}
+                yield cost, t0, t1, bit, fields, {"rides": True}
         if member.replace is not None and self.allowed(("replace",)) and ride0 <= ride1:
             cost = self.money.of(member.replace, member.replace_dollars)
             need = SHORE if member.shoring else 0
@@ -143,13 +141,14 @@ class Options(Shape):
 
     def _simple(self, limits: Limits) -> Iterator[Draft]:
         zero = (0,) * len(self.faces)
-        yield from self._with_planing((), zero, 0, limits, 0, self.t_range, None)
+        whole = inward(limits)
+        yield from self._with_planing((), zero, 0, whole, 0, self.t_range, None)
         yield from self.riding(limits)
         yield from self.bedding(limits)
         for added, pieces in self.single_strips(self.t_range, BARE):
             money = self.strip_money(pieces)
             yield from self._with_planing(
-                ("strip",), added, money, limits, 0, self.t_range, BARE, pieces=pieces
+                ("strip",), added, money, whole, 0, self.t_range, BARE, pieces=pieces
             )
         if self.member.knock and self.knock_shares is not None and self.allowed(("knock over",)):
             for count in range(-6, 7):
@@ -159,7 +158,7 @@ class Options(Shape):
                     base = [f + s for f, s in zip(self.faces, added, strict=True)]
                     p = self.prices
                     for shim, low in self.bands:
-                        span = self.interval(base, zero, low, limits)
+                        span = self.interval(base, zero, low, whole)
                         cost = self.money.of(
                             p.knock + (p.flange_shim if shim else 0),
                             p.flange_shim_dollars if shim else Fraction(0),
@@ -216,9 +215,10 @@ class Options(Shape):
             found = (
                 (added, first[thick] + more + price, {"heaps": heaps}) for added, price, thick, heaps in rows
             )
+        whole = inward(limits)
         for added, money, extra in found:
             for draft in self._with_planing(
-                ("strip",), added, money - cut_money, limits, 0, span, cut, **extra
+                ("strip",), added, money - cut_money, whole, 0, span, cut, **extra
             ):
                 low, high = max(draft[1], span[0]), min(draft[2], span[1])
                 if known.beats(draft[0], low, high):
@@ -230,7 +230,7 @@ class Options(Shape):
     def tapers(self, cut: Cut, limits: Limits, span: Span) -> Iterator[Draft]:
         """Tapers over the full height; needs the wall's taper charge."""
         money = self.money.part(self.prices.taper_next, self.prices.taper_dollars)
-        windows = self.windows(cut)
+        windows, whole = self.windows(cut), inward(limits)
         first, last = windows[0], windows[-1]
         for bottom, top, added in self.wedges():
             if (
@@ -244,7 +244,7 @@ class Options(Shape):
             t1 = min([w[1] + s for w, s in zip(windows, added, strict=True)])
             if max(t0, span[0]) <= min(t1, span[1]):
                 yield from self._with_planing(
-                    ("taper",), added, money, limits, TAPER, span, cut, taper=(bottom, top)
+                    ("taper",), added, money, whole, TAPER, span, cut, taper=(bottom, top)
                 )
 
     def _pieces_needed(self, cut: Cut, span: Span) -> tuple[int, int] | None:

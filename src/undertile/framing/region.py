@@ -67,10 +67,13 @@ def look(
     polygon: Polygon,
     ceiling: int = FAR,
     own: tuple[HalfPlane, ...] = (),
+    ranges: list[tuple[float, float]] | None = None,
 ) -> Region | int | None:
     """Bound and picks of one wall over a polygon; None when no plan of it is left.
 
-    ``own`` is what else holds at this lean alone: of the polygon only that part is looked at.
+    ``own`` is what else holds at this lean alone: of the polygon only that part is looked at. ``ranges`` is
+    the range of T over the whole polygon at each spot, as far as other ways of the wall have asked; more is
+    added.
 
     Once the cost is known to be over ``ceiling`` it stops and returns that lower bound alone.
     """
@@ -79,6 +82,9 @@ def look(
         within = clip(within, wa, wb, bound)
     if not within:
         return None
+    if ranges is None or within is not polygon:
+        ranges = []
+    known = len(ranges)
     eps = 1e-9 * frame.unit
     tables = frame.tables(mask, limits)
     total = frame.charge(mask)
@@ -88,8 +94,12 @@ def look(
     highs: list[float] = []
     waiting = []
     for i, ((wa, wb, _, _), choice) in enumerate(zip(frame.reach, choices, strict=True)):
-        values = [wa * x + wb * y for x, y in within]
-        low, high = min(values) - eps, max(values) + eps
+        if i < known:
+            low, high = ranges[i]
+        else:
+            values = [wa * x + wb * y for x, y in within]
+            low, high = min(values) - eps, max(values) + eps
+            ranges.append((low, high))
         pick = choice.has
         if pick is not None:
             if pick.low > high or pick.high < low:

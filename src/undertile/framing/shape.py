@@ -14,6 +14,9 @@ from undertile.framing.option import FAR, PLATE, Cut, Draft, Limits, Money
 from undertile.framing.problem import FramingProblem, Member
 from undertile.framing.stacks import Pieces, StockBook
 
+Variant = tuple[int, tuple[int, ...], int, int]
+"""A way of planing: passes, the depth they reach at each height [units], charge bit, money."""
+
 
 class Shape:
     """One member in one leaning frame: faces, bands, depths and stock in whole units and whole money."""
@@ -76,12 +79,21 @@ class Shape:
         self._reaches: dict[Cut, tuple[int, ...]] = {}
         self._wedge_list: list[tuple[int, int, tuple[int, ...]]] | None = None
         self.shim_money = money.part(self.prices.flange_shim, self.prices.flange_shim_dollars)
-        self._variant_list: list[tuple[int, tuple[int, ...], int, int]] | None = None
+        self._variant_lists: dict[Cut | None, list[Variant]] = {}
+        self._sister_list: list[Variant] | None = None
+        self._cut_money: dict[int, int] = {}
+        self._allowed: dict[tuple[str, ...], bool] = {}
         self._simple_drafts: list[Draft] | None = None
         self.most = unit * 3 // 4
 
     def allowed(self, family_set: tuple[str, ...]) -> bool:
         """Whether the person's hold and what the stud must get allow these families."""
+        found = self._allowed.get(family_set)
+        if found is None:
+            found = self._allowed[family_set] = self._allows(family_set)
+        return found
+
+    def _allows(self, family_set: tuple[str, ...]) -> bool:
         held, must = self.member.held, self.member.must
         if must and not must.intersection(family_set):
             return False
@@ -115,11 +127,11 @@ class Shape:
     def interval(
         self, base: Sequence[int], depth: Sequence[int], low: Sequence[int], limits: Limits
     ) -> tuple[int, int] | None:
-        """Where T may be for faces on the planing steps between base - depth and base."""
+        """Where T may be for faces on the planing steps between base - depth and base; limits whole."""
         t0, t1 = self.t_range
-        n = len(self.faces)
-        for h in self.all:
-            top = base[h]
+        high = self.high
+        n = len(high)
+        for h, top in enumerate(base):
             bottom = top - depth[h]
             if h in limits or h + n in limits:
                 least, most = limits.get(h, (-FAR, FAR))
@@ -130,8 +142,12 @@ class Shape:
                     bottom += -((bottom - least) // self.step) * self.step
                 if bottom > top:
                     return None
-            t0 = max(t0, bottom - self.high[h])
-            t1 = min(t1, top - low[h])
+            bottom -= high[h]
+            if bottom > t0:
+                t0 = bottom
+            top -= low[h]
+            if top < t1:
+                t1 = top
             if t0 > t1:
                 return None
         return t0, t1
@@ -195,18 +211,33 @@ class Shape:
             for h, (f, d) in enumerate(zip(self.faces, self.reach(cut), strict=True))
         ]
 
-    def variants(self) -> list[tuple[int, tuple[int, ...], int, int]]:
-        """Ways of planing, least first: (passes, depth, charge bit, money)."""
-        found = self._variant_list
+    def variants(self, only: Cut | None = None) -> list[Variant]:
+        """Ways of planing, least first; all of them, or those of one cut."""
+        found = self._variant_lists.get(only)
         if found is None:
-            p = self.prices
-            found = [(0, (0,) * len(self.faces), 0, 0)]
-            deepest = max(self.depths, default=0)
-            for passes in range(1, min(4, -(-deepest // self.sixteenth)) + 1):
-                money = self.money.part(p.plane_setup + passes * p.plane_pass, p.plane_dollars)
-                found += [(passes, d, bit, money) for d, bit in self.depth_choices(passes, False)]
-            self._variant_list = found
+            if only is None:
+                found = [(0, (0,) * len(self.faces), 0, 0)]
+                deepest = max(self.depths, default=0)
+                for passes in range(1, min(4, -(-deepest // self.sixteenth)) + 1):
+                    money = self.cut_money(passes)
+                    found += [(passes, d, bit, money) for d, bit in self.depth_choices(passes, False)]
+            else:
+                found = [each for each in self.variants() if (each[0], each[2]) == only]
+            self._variant_lists[only] = found
         return found
+
+    def sister_variants(self, sister: Fraction) -> list[Variant]:
+        """Ways of planing before the stud is sistered, least first; the cost is the whole stack's."""
+        if self._sister_list is None:
+            p = self.prices
+            cost = self.money.of(sister, p.sister_dollars)
+            self._sister_list = [(0, (0,) * len(self.faces), 0, cost)]
+            deepest = max(self.depths_sistered, default=0)
+            for passes in range(1, min(8, -(-deepest // self.sixteenth)) + 1):
+                minutes = sister + p.plane_setup + passes * p.plane_pass
+                cost = self.money.of(minutes, p.sister_dollars + p.plane_dollars)
+                self._sister_list += [(passes, d, bit, cost) for d, bit in self.depth_choices(passes, True)]
+        return self._sister_list
 
     def cuts(self) -> list[Cut]:
         """Every number of passes, clear of the flange zone and (with the plate's charge) in it."""
@@ -214,11 +245,12 @@ class Shape:
 
     def cut_money(self, passes: int) -> int:
         """Money of so many passes."""
-        if not passes:
-            return 0
-        return self.money.part(
-            self.prices.plane_setup + passes * self.prices.plane_pass, self.prices.plane_dollars
-        )
+        found = self._cut_money.get(passes)
+        if found is None:
+            p = self.prices
+            found = self.money.part(p.plane_setup + passes * p.plane_pass, p.plane_dollars) if passes else 0
+            self._cut_money[passes] = found
+        return found
 
     def wedges(self) -> list[tuple[int, int, tuple[int, ...]]]:
         """Every taper: sixteenths at the bottom, at the top, and what it adds at each height."""

@@ -53,6 +53,7 @@ class Walls:
         self.unit = frames[0][0].unit
         self.eps = 1e-9 * self.unit
         self._spread_cache: dict[tuple[int, ...], tuple[Spread, ...]] = {}
+        self._slack_cache: dict[tuple[int, ...], list[float]] = {}
         self._loose_spreads: list[Spread] | None = None
         self._wides: dict[tuple[tuple[str, Fraction, Fraction, Fraction], ...], tuple[Fraction, ...]] = {}
 
@@ -194,10 +195,12 @@ class Walls:
 
     def slacks(self, leans: tuple[int, ...]) -> list[float]:
         """How far other leans may loosen each row of the demands, as ``rows_of`` lists them. [its measure]"""
-        out = []
-        for spread in self.spreads(leans):
-            least, most = self.lean_shift(spread.demand)
-            out += [self._row_scale(spread, row) * (most - least) for row in spread.rows]
+        out = self._slack_cache.get(leans)
+        if out is None:
+            out = self._slack_cache[leans] = []
+            for spread in self.spreads(leans):
+                least, most = self.lean_shift(spread.demand)
+                out += [self._row_scale(spread, row) * (most - least) for row in spread.rows]
         return out
 
     @staticmethod
