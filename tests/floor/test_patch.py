@@ -274,7 +274,8 @@ def test_the_moisture_readings_set_the_patch_where_nobody_has() -> None:
     def asked(wet: Patch, **entered: object) -> FloorResult:
         patch = {"lower": {"thickness": "23/32"}, "panels": PANELS, "width": "60", "depth": "96"} | entered
         its = facts(all_joists=KNOWN, joists=row(), joists_run="out from the back wall", patch=patch)
-        return floor({"floor": its, "unit": "in"}, {"wood": SimpleNamespace(patches=(wet,, cuts=(), width=None))})
+        water = SimpleNamespace(patches=(wet,), cuts=(), width=None)
+        return floor({"floor": its, "unit": "in"}, {"wood": water})
 
     wet = Patch(1, F(20), F(44), F(10), F(34))
     same, by_hand = asked(wet), patched(bad())
