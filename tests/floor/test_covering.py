@@ -73,9 +73,9 @@ def test_a_wet_joist_under_it_is_named_with_its_reading_and_one_past_it_is_not()
         point("a", "J2", wet), point("b", "J4", wet), point("c", "J3", wet, 'along = "60"'), joists(J1=DRY)
     )
     assert found.under == ("a", "under-J1")
-    assert found.wet == ('joist J2 at 20',)
+    assert found.wet == ("joist J2 at 20",)
     assert found.unread == ("J3",)
-    assert 'lay the patch: joist J2 at 20: 20.9 %' in found.says
+    assert "lay the patch: joist J2 at 20: 20.9 %" in found.says
     assert "J4" not in found.says
 
 
@@ -103,7 +103,7 @@ def test_a_sister_counts_as_its_joist_and_a_joist_nobody_entered_may_lie_there()
     )
     assert set(found.under) == {"a", "b", "under-J1", "under-J3"}
     assert found.unread == ()
-    assert found.wet == ('joist Jx at 20',)
+    assert found.wet == ("joist Jx at 20",)
 
 
 def test_what_is_cut_out_is_not_covered_and_what_lies_below_it_is() -> None:
