@@ -25,7 +25,20 @@ class InputError(UndertileError, ValueError):
 
 
 class LengthError(InputError):
-    """A text that is not exactly one length; says what was understood and what to write instead."""
+    """A text that is not exactly one length; says what was understood and what to write instead.
+
+    Attributes
+    ----------
+    typed : str
+        The text as it is shown; "" where it was not read part by part.
+    understood, instead : str
+        What is wrong with it, ``has a comma``, and what to write, ``it without one``: sentences, so that they
+        can be said in another language; "" where it was not read part by part.
+    """
+
+    def __init__(self, text: str, typed: str = "", understood: str = "", instead: str = "") -> None:
+        super().__init__(text)
+        self.typed, self.understood, self.instead = typed, understood, instead
 
 
 class BoundError(InputError):

@@ -18,10 +18,13 @@ from typing import Literal, NoReturn
 
 from undertile.errors import LengthError
 from undertile.ruler import FINEST_READ, MAX_TEXT, MM, SIXTEENTH, Unit, on_ruler
+from undertile.sentence import Sentence
 
 Whole = Literal["inches", "feet"]
 
-LIKE = "3-15/16, 4' 2-1/2\" or 1203 mm"
+LIKE = Sentence("3-15/16, 4' 2-1/2\" or 1203 mm")
+ONE = Sentence("one length like {like}", like=LIKE)
+SO = Sentence("it like {like}", like=LIKE)
 HALF_SIXTEENTH = SIXTEENTH / 2  # what strong adds and shy takes off
 
 MARKS: dict[str, str] = {
@@ -79,7 +82,7 @@ class _Reader:
             raise LengthError(f"{self.place}nothing was typed; write a length like {LIKE}")
         self.text, self.unit, self.whole = text.strip(), unit, whole
         if len(text) > MAX_TEXT:
-            self.refuse(f"is {len(text)} characters, too long for one length", f"one length like {LIKE}")
+            self.refuse(Sentence("is {count} characters, too long for one length", count=len(text)), ONE)
         self.numbers: list[str] = []
         self.shape = self.scan()
         self.minus = "-" if self.shape.startswith("-") else ""
@@ -87,7 +90,8 @@ class _Reader:
     def refuse(self, understood: str, instead: str) -> NoReturn:
         shown = self.text if len(self.text) <= MAX_TEXT else f"{self.text[:24]}..."
         shown = "".join(c if c.isprintable() else " " if c.isspace() else "?" for c in shown)
-        raise LengthError(f"{self.place}`{shown}` {understood}; write {instead}")
+        line = f"{self.place}`{shown}` {understood}; write {instead}"
+        raise LengthError(line, shown, understood, instead)
 
     # --- characters to shape
 
@@ -125,27 +129,32 @@ class _Reader:
     def word(self, word: str) -> str:
         known = _WORDS.get(word.lower())
         if known is None and word.lower() in ("m", "meter", "meters", "metre", "metres"):
-            self.refuse("is in metres, which are not read here", "mm, like 1203 mm")
+            self.refuse(Sentence("is in metres, which are not read here"), Sentence("mm, like 1203 mm"))
         if known is None:
-            self.refuse(f"has the word {word}, which is no unit read here", f"one length like {LIKE}")
+            self.refuse(Sentence("has the word {word}, which is no unit read here", word=word), ONE)
         return known
 
     def refuse_character(self, char: str) -> NoReturn:
         if char == ",":
-            understood = "has a comma, which marks thousands to one and a decimal to another"
+            understood = Sentence("has a comma, which marks thousands to one and a decimal to another")
             comma = _COMMA.fullmatch(self.text)
             if comma and (comma[3] or self.unit == "mm"):
                 before, after, unit = comma[1], comma[2], comma[3] or " mm"
-                self.refuse(understood, f"{before}{after}{unit} or {before}.{after}{unit}, as is meant")
-            self.refuse(understood, f"it without one, like {LIKE}")
+                self.refuse(understood, _either(f"{before}{after}{unit}", f"{before}.{after}{unit}"))
+            self.refuse(understood, Sentence("it without one, like {like}", like=LIKE))
         if char == ".":
-            self.refuse("has a point without a digit on both sides", "it like 0.5 mm or 120 mm")
+            self.refuse(
+                Sentence("has a point without a digit on both sides"), Sentence("it like 0.5 mm or 120 mm")
+            )
         import unicodedata
 
         name = f"{unicodedata.name(char, 'a control character')} (U+{ord(char):04X})"
         if char.isnumeric():
-            self.refuse(f"has {name}, no plain digit", f"it with 0-9, like {LIKE}")
-        self.refuse(f"has {name}, which is no part of a length", f"one length like {LIKE}")
+            self.refuse(
+                Sentence("has {name}, no plain digit", name=name),
+                Sentence("it with 0-9, like {like}", like=LIKE),
+            )
+        self.refuse(Sentence("has {name}, which is no part of a length", name=name), ONE)
 
     # --- shape to value
 
@@ -178,7 +187,10 @@ class _Reader:
             )
             whole = 0 if body == "n/n" else numbers[0]
             if feet and whole > 11:
-                self.refuse(f"has {whole} inches after the feet", self.ruler(size + whole + part))
+                self.refuse(
+                    Sentence("has {whole} inches after the feet", whole=whole),
+                    self.ruler(size + whole + part),
+                )
             if body == "n" and not (feet or mark):
                 self.check_bare_whole(whole, tail)
             size += whole + part
@@ -186,21 +198,27 @@ class _Reader:
                 size += self.strong_or_shy(size, tail)
         if self.unit == "mm" and not (feet or mark):
             self.refuse(
-                "has no inch mark, and the job is in mm",
-                f"{self.ruler(size)} for inches, or mm like 120.5 mm",
+                Sentence("has no inch mark, and the job is in mm"),
+                Sentence("{ruler} for inches, or mm like 120.5 mm", ruler=self.ruler(size)),
             )
         return size
 
     def fraction(self, over: int, under: int, before: Fraction) -> Fraction:
         """The fraction if a rule has it; ``before`` is what stands in front of it, for the refusal. [in]"""
-        shown = f"has the fraction {over}/{under}"
+        shown = f"{over}/{under}"
         if under == 0:
-            self.refuse(f"{shown}, which is no number", f"it like {LIKE}")
+            self.refuse(Sentence("has the fraction {shown}, which is no number", shown=shown), SO)
         part = Fraction(over, under)
         if under & (under - 1) or under > FINEST_READ:
-            self.refuse(f"{shown}, which is on no rule", self.ruler(before + part))
+            self.refuse(
+                Sentence("has the fraction {shown}, which is on no rule", shown=shown),
+                self.ruler(before + part),
+            )
         if part >= 1:
-            self.refuse(f"{shown}, an improper fraction", self.ruler(before + part))
+            self.refuse(
+                Sentence("has the fraction {shown}, an improper fraction", shown=shown),
+                self.ruler(before + part),
+            )
         return part
 
     def check_bare_whole(self, whole: int, tail: str) -> None:
@@ -208,22 +226,37 @@ class _Reader:
         if tail:
             word = _STRONG_OR_SHY[tail]
             self.refuse(
-                f"is a whole number {word}, or a fraction cut short",
-                f'{number}" {word} if so, or all of the fraction like {number}-1/16',
+                Sentence("is a whole number {word}, or a fraction cut short", word=word),
+                Sentence(
+                    '{number}" {word} if so, or all of the fraction like {number}-1/16',
+                    number=number,
+                    word=word,
+                ),
             )
         if whole and self.unit is None:
-            self.refuse(f"is the number {number} without a unit", f'{number}" or {number} mm, as is meant')
+            self.refuse(
+                Sentence("is the number {number} without a unit", number=number),
+                _either(f'{number}"', f"{number} mm"),
+            )
 
     def strong_or_shy(self, size: Fraction, tail: str) -> Fraction:
         word = _STRONG_OR_SHY[tail]
         change = HALF_SIXTEENTH if word == "strong" else -HALF_SIXTEENTH
         if self.minus:
-            either = f"{self.ruler(size + change)} or {self.ruler(size - change)}"
-            self.refuse(f"has a minus in front and is {word}, which can mean two lengths", either)
+            either = Sentence(
+                "{one} or {other}", one=self.ruler(size + change), other=self.ruler(size - change)
+            )
+            self.refuse(
+                Sentence("has a minus in front and is {word}, which can mean two lengths", word=word),
+                either,
+            )
         if size.denominator > SIXTEENTH.denominator:
-            self.refuse(f"is {word}, half a sixteenth, on a finer fraction", self.ruler(size + change))
+            self.refuse(
+                Sentence("is {word}, half a sixteenth, on a finer fraction", word=word),
+                self.ruler(size + change),
+            )
         if size + change < 0:
-            self.refuse("is shy of nothing", self.ruler(size + change))
+            self.refuse(Sentence("is shy of nothing"), self.ruler(size + change))
         return change
 
     def two_wholes(self, first: int, second: int) -> Fraction:
@@ -232,14 +265,19 @@ class _Reader:
         if self.numbers[1] == "0":
             if self.whole is None:
                 self.refuse(
-                    f"may be {first} feet or {first} inches", f'{feet} or {self.minus}{first}", as is meant'
+                    Sentence("may be {first} feet or {first} inches", first=first),
+                    _either(feet, f'{self.minus}{first}"'),
                 )
             return Fraction(first * (12 if self.whole == "feet" else 1))
         inches = f'{self.minus}{first}-{second}/16"' if second else f'{self.minus}{first}"'
         options = [feet] * (second < 12) + [inches] * (second < 16)
-        self.refuse(
-            f"is {first} and {second} without saying of what", " or ".join(options) or f"it like {LIKE}"
-        )
+        instead: str = SO
+        if options:
+            instead = (
+                options[0] if len(options) == 1 else Sentence("{one} or {other}", one=feet, other=inches)
+            )
+        said = Sentence("is {first} and {second} without saying of what", first=first, second=second)
+        self.refuse(said, instead)
 
     # --- no length
 
@@ -248,34 +286,38 @@ class _Reader:
         metric = "m" in shape or "c" in shape
         decimal = _DECIMAL.fullmatch(shape)
         if not self.numbers:
-            self.refuse("has no number in it", f"one length like {LIKE}")
+            self.refuse(Sentence("has no number in it"), ONE)
         if decimal:
             self.refuse_decimal(foot=decimal[1] == "'")
         if metric and ("'" in shape or '"' in shape):
-            self.refuse("mixes inches and mm", f"it in one of them, like {LIKE}")
+            self.refuse(
+                Sentence("mixes inches and mm"), Sentence("it in one of them, like {like}", like=LIKE)
+            )
         if metric and "/" in shape:
-            self.refuse("is a fraction of a mm", "it like 120.5 mm, or with an inch mark")
+            self.refuse(Sentence("is a fraction of a mm"), Sentence("it like 120.5 mm, or with an inch mark"))
         if metric and _METRIC.fullmatch(shape[:-1]):
-            self.refuse("is strong or shy, which goes with inches", "it like 120.5 mm")
+            self.refuse(Sentence("is strong or shy, which goes with inches"), Sentence("it like 120.5 mm"))
         if shape.endswith("n/n'"):
-            self.refuse("has a fraction of a foot", "feet and inches like 4' 2-1/2\"")
+            self.refuse(Sentence("has a fraction of a foot"), Sentence("feet and inches like 4' 2-1/2\""))
         if shape[1:2] in ("+", "-") and shape[0] in "+-":
-            self.refuse("has more than one sign in front", f"one length like {LIKE}")
+            self.refuse(Sentence("has more than one sign in front"), ONE)
         if "~" in shape:
             self.refuse_spaced_minus()
         if "s" in shape or "y" in shape:
-            self.refuse("has strong or shy in the wrong place", "it behind, like 3/8 strong")
+            self.refuse(
+                Sentence("has strong or shy in the wrong place"), Sentence("it behind, like 3/8 strong")
+            )
         if len(self.numbers) > 1:
-            self.refuse("is more than one number, not put together as one length", f"it like {LIKE}")
-        self.refuse("is a number with marks that do not go together", f"it like {LIKE}")
+            self.refuse(Sentence("is more than one number, not put together as one length"), SO)
+        self.refuse(Sentence("is a number with marks that do not go together"), SO)
 
     def refuse_spaced_minus(self) -> NoReturn:
-        either = f"the hyphen close up, like {LIKE}"
+        either = Sentence("the hyphen close up, like {like}", like=LIKE)
         if self.shape in ("n~n/n", 'n~n/n"'):
             whole, over, under = map(int, self.numbers)
             part = self.fraction(over, under, Fraction(whole))
-            either = f"{self.ruler(whole + part)} or {self.ruler(whole - part)}, as is meant"
-        self.refuse("has a minus set apart, which may join or take away", either)
+            either = _either(self.ruler(whole + part), self.ruler(whole - part))
+        self.refuse(Sentence("has a minus set apart, which may join or take away"), either)
 
     def refuse_decimal(self, *, foot: bool) -> NoReturn:
         size = Fraction(self.numbers[-1]) * (12 if foot else 1)
@@ -284,11 +326,18 @@ class _Reader:
         instead = self.ruler(size)
         if self.unit is None and self.shape.lstrip("+-") == "d":
             bare = f"{self.minus}{self.numbers[0]}"
-            self.refuse(f"is the number {bare} without a unit", f"{bare} mm, or for inches {instead}")
-        self.refuse(f"is a decimal {'foot' if foot else 'inch'}", instead)
+            self.refuse(
+                Sentence("is the number {number} without a unit", number=bare),
+                Sentence("{bare} mm, or for inches {instead}", bare=bare, instead=instead),
+            )
+        self.refuse(Sentence("is a decimal foot" if foot else "is a decimal inch"), instead)
 
     def ruler(self, size: Fraction) -> str:
         return on_ruler(-size if self.minus else size, feet="'" in self.shape)
+
+
+def _either(one: str, other: str) -> Sentence:
+    return Sentence("{one} or {other}, as is meant", one=one, other=other)
 
 
 def _is_digit(char: str) -> bool:

@@ -9,6 +9,7 @@ from typing import Any
 from undertile.errors import LengthError
 from undertile.findings import Finding, Severity
 from undertile.job.address import Path, join, say
+from undertile.sentence import Sentence, with_first
 
 _SHOWN = 60
 
@@ -57,11 +58,18 @@ class Trouble:
             where=say(self.path),
             expected=self.expected,
             found=self.found,
-            next_step=f"{self.do[:1].upper()}{self.do[1:]}; left out until then.",
+            next_step=_left_out(self.do),
             source="convention-7",
             data={"fact": join(self.path)}
             | ({"lacks": join((*self.path, self.lacks))} if self.lacks else {}),
         )
+
+
+def _left_out(do: str) -> str:
+    """What to do, and that the fact does not count before; a sentence where what to do is one."""
+    if isinstance(do, Sentence):
+        return Sentence("{do}; left out until then.", do=with_first(do, "upper"))
+    return f"{do[:1].upper()}{do[1:]}; left out until then."
 
 
 def shown(value: Any) -> str:
@@ -85,6 +93,9 @@ def shown(value: Any) -> str:
 
 def refused(error: LengthError) -> tuple[str, str]:
     """A refusal of ``lengths`` as what was found and what to do."""
+    if error.instead:
+        which = Sentence("`{typed}`, which {said}", typed=error.typed, said=error.understood)
+        return which, Sentence("write {instead}", instead=error.instead)
     found, _, do = str(error).partition("; ")
     typed, mark, said = found.partition("` ")
     if typed.startswith("`") and mark:

@@ -74,7 +74,7 @@ def _trouble(ctx: Context, path: tuple[str, ...]) -> str:
         return ""
     for finding in ctx.state.folded.findings:
         if finding.data.get("fact") == address or finding.where == say(path):
-            return f"{finding.found}. {finding.next_step}"
+            return f"{ctx.says.told(finding.found)}. {ctx.says.told(finding.next_step)}"
     return ctx.says("left-out")
 
 

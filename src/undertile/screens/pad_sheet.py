@@ -374,7 +374,7 @@ def _read_twice(ctx: Context, fact: str) -> bool:
 
 
 def _left_out(ctx: Context, where: str, found: str, next_step: str) -> str:
-    return f"{ctx.says.place(where)}: {found}. {next_step}"
+    return f"{ctx.says.place(where)}: {ctx.says.told(found)}. {ctx.says.told(next_step)}"
 
 
 def doubt(ctx: Context, group: Iterable[Suspect], at: Mapping[str, str]) -> View:

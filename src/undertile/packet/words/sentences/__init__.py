@@ -10,6 +10,7 @@ from undertile.packet.words.sentences.dries import DRIES
 from undertile.packet.words.sentences.floor import FLOOR
 from undertile.packet.words.sentences.framing import FRAMING
 from undertile.packet.words.sentences.leak import LEAK
+from undertile.packet.words.sentences.lengths import LENGTHS
 from undertile.packet.words.sentences.pan import PAN
 from undertile.packet.words.sentences.recheck import RECHECK
 from undertile.packet.words.sentences.safety import SAFETY
@@ -27,6 +28,7 @@ SPANISH: Mapping[str, str] = {
     **SAFETY,
     **WOOD,
     **LEAK,
+    **LENGTHS,
     **FLOOR,
 }
 """English form to Spanish form: the same slots, perhaps in another order."""
