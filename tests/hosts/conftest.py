@@ -12,7 +12,7 @@ import pytest
 
 from undertile.bench.browser import Browser, Site, bundle_of_this_source, find_browser, phone
 from undertile.bench.engines import ENGINES, engine
-from undertile.bench.phone_kills import PAD, prepared
+from undertile.bench.phone_kills import PAD, PAD_UP, prepared
 from undertile.errors import InputError
 from undertile.hosts.phone.collect import find_tool
 
@@ -121,7 +121,7 @@ def at_pad(site: Site, visited: Path, tmp_path: Path) -> Iterator[Browser]:
     browser = Browser(tmp_path / "profile")
     try:
         browser.page.goto(site.address + PAD)
-        browser.until("() => document.querySelector('.pad-keys')")
+        browser.until(PAD_UP)
         yield browser
     finally:
         browser.close()

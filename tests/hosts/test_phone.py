@@ -14,9 +14,9 @@ import pytest
 from undertile.bench import phone_kills
 from undertile.bench.browser import LOG, READY, USABLE, Browser, Site, phone
 from undertile.bench.phone_kills import JOB, PAD
+from undertile.bench.phone_kills import PAD_UP as PAD_UP
 
 STRIP = "() => document.querySelector('#strip').innerText"
-PAD_UP = "() => document.querySelector('.pad-keys')"
 SHOWN = "() => document.querySelector('.pad-back-read em')?.textContent.startsWith('✓')"
 VALUE = "() => document.querySelector('.pad-back-read strong')?.textContent"
 TWIN = """async () => {
@@ -58,7 +58,7 @@ def test_a_cold_start_without_a_network_takes_values_before_python_is_up(at_pad:
     assert browser.page.evaluate("() => window.undertile.stage") != "ready"
     assert readings(browser) == ["151", "152"]
     assert browser.page.evaluate("() => window.undertile.screen.pad.pad.rows[0].value") == "151"
-    assert browser.page.evaluate(COPIES).startswith(f"{2 + len(phone_kills.lines())} not yet copied")
+    browser.until(f"() => ({COPIES})().startsWith('{2 + len(phone_kills.lines())} not yet copied')")
     browser.kill()
     browser.again()
     browser.context.set_offline(True)
@@ -194,6 +194,15 @@ def a_newer_version(
 
 
 UPDATE = "() => window.undertile.bundle.update().catch(() => {})"
+CHANGED_OVER = """async () => {
+  const kept = (await caches.keys()).filter((name) => name.startsWith("undertile-"));
+  const registration = await navigator.serviceWorker.getRegistration();
+  const { active, installing, waiting } = registration ?? {};
+  const alone = active?.state === "activated" && !installing && !waiting;
+  const answers = alone && navigator.serviceWorker.controller === active;
+  return answers && kept.join() === "undertile-ffffffffffffffff";
+}"""
+"""The newer version alone is on the phone and answers for this page."""
 CACHES = "async () => (await caches.keys()).filter((name) => name.startsWith('undertile-')).sort()"
 
 
@@ -229,7 +238,8 @@ def test_a_half_downloaded_update_changes_nothing_and_a_whole_one_waits(
     typed(browser, "152")
     browser.until(SHOWN)
     browser.page.click("#strip button")
-    browser.until(f"async () => (await ({CACHES})()).join() === 'undertile-ffffffffffffffff'")
+    browser.until(CHANGED_OVER)
+    browser.until(USABLE)
     site.stop()
     browser.kill()
     browser.again()

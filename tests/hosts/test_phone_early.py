@@ -65,6 +65,20 @@ def test_what_is_typed_before_the_storage_is_open_waits_for_it(at_pad: Browser, 
     assert readings(browser) == ["151", "152"]
 
 
+def test_half_a_value_typed_before_the_storage_is_open_stays(at_pad: Browser, site: Site) -> None:
+    """Keys pressed before and after are one value: 151 never becomes 1."""
+    browser = at_pad
+    browser.until(LAST_KEPT, "pad-sheet")
+    started_anew(browser, site)
+    browser.page.keyboard.type("15")
+    browser.page.evaluate("() => window.letItOpen()")
+    browser.until("() => window.undertile.log && window.undertile.counts.all > 0")
+    browser.page.keyboard.type("1")
+    browser.page.keyboard.press("Enter")
+    browser.until(SHOWN)
+    assert readings(browser) == ["151"]
+
+
 def test_a_pad_nobody_has_touched_begins_where_the_storage_says(at_pad: Browser, site: Site) -> None:
     """The screen kept for the start may be a value behind: a kill between the two."""
     browser = at_pad

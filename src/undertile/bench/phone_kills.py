@@ -30,6 +30,8 @@ STUDS, HEIGHTS = 8, 5
 WHO = ("Kim", "f" * 32)
 JOB = "1" * 32
 PAD = f"#/job/{JOB}/read/B"
+PAD_UP = "() => Boolean(document.querySelector('.pad-keys') && window.undertile?.screen?.pad?.pad)"
+"""The pad's keys are there, and what hears them: the screen kept for the start is there before."""
 SOONEST_S, LATEST_S = 0.05, 1.2
 """When after the first value the kill comes."""
 
@@ -119,7 +121,7 @@ def kills(number: int, seed: int, browser: Browser | Engine, site: Site) -> Tall
         browser.again()
         browser.page.goto(site.address + PAD)
         try:
-            browser.until("() => document.querySelector('.pad-keys')")
+            browser.until(PAD_UP)
         except TimeoutError as error:
             there = Counter(each["job"] for each in browser.page.evaluate(LOG))
             raise RuntimeError(

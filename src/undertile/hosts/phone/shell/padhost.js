@@ -14,8 +14,8 @@ export class PadHost {
   }
 
   // Open the pad where the screen has one. `old`: the sheet is from before, so what was typed since is laid in;
-  // `typed`: what is known of that while the log is still being opened (last.js).
-  async open(place, old, typed = null) {
+  // `typed`: what is known of that while the log is still being opened (last.js); `own`: read from it before.
+  async open(place, old, typed = null, own = null) {
     this.close();
     const told = place.querySelector("#pad-sheet");
     const box = place.querySelector("#pad");
@@ -23,6 +23,7 @@ export class PadHost {
     this.sheet = JSON.parse(told.textContent);
     this.typed = { ...typed };
     if (typed) for (const row of this.sheet.rows) Object.assign(row, typed[row.fact]);
+    else if (own) lay(this.sheet, own);
     else if (old && this.page.log) lay(this.sheet, await this.page.log.own(this.sheet.job));
     place.querySelector("#pad-list").hidden = true;
     box.hidden = false;
@@ -32,12 +33,14 @@ export class PadHost {
     if (!typed) this.together();
   }
 
-  // The log is open: what was not known before comes in. A pad that nobody has touched begins anew, where it is to.
+  // The log is open: what was not known before comes in. A pad that nobody has touched begins anew, where it is to;
+  // it is asked after the log is read, so that no key is pressed on a pad that goes, and half a value counts.
   async opened(place) {
     const { pad, sheet } = this;
-    if (!pad.taps && !pad.turns) return this.open(place, true);
-    lay(sheet, await this.page.log.own(sheet.job));
+    const own = await this.page.log.own(sheet.job);
     if (pad !== this.pad) return null;
+    if (!pad.taps && !pad.turns && !pad.buffer) return this.open(place, true, null, own);
+    lay(sheet, own);
     pad.news(sheet.rows, 0);
     return this.together();
   }
