@@ -77,7 +77,7 @@ class Laptop:
             return len(store.log(job)) if job in store.ids() else 0
 
     def _get(self, path: str, post: bool = False) -> str:
-        with urlopen(f"http://localhost:{self.desk}{path}", b"" if post else None, timeout=10) as reply:
+        with urlopen(f"http://localhost:{self.desk}{path}", b"" if post else None, timeout=60) as reply:
             text: str = reply.read().decode()
             return text
 
@@ -93,7 +93,7 @@ class Laptop:
     def take_off(self) -> None:
         """The first phone in the list, taken off."""
         known = self._get("/lan").partition('name="id" value="')[2].partition('"')[0]
-        urlopen(f"http://localhost:{self.desk}/lan/off", f"id={known}".encode(), timeout=10).close()
+        urlopen(f"http://localhost:{self.desk}/lan/off", f"id={known}".encode(), timeout=60).close()
 
     def flags(self) -> tuple[str, str]:
         """Chromium trusts this certificate alone, and finds the name here."""

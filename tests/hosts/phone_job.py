@@ -22,6 +22,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from tests.hosts.laptop import Laptop, paired, synced
+from tests.screens.browsing import PATIENCE_MS
 from tests.screens.cast import MENDED
 from tests.screens.taps import HEIGHTS, presses, room
 from undertile.bench.browser import Browser, bundle_of_this_source
@@ -85,12 +86,12 @@ class Thumb:
     def tap(self, what: str | Locator, text: str = "") -> None:
         """One tap on something, once it is there."""
         found = self.find(what, text) if isinstance(what, str) else what
-        box = found.bounding_box(timeout=10_000)
+        box = found.bounding_box(timeout=PATIENCE_MS)
         if box is not None and min(box["width"], box["height"]) < SMALLEST:
             told = f"{self._part}: {found.inner_text()[:30]!r} {box['width']:.0f} x {box['height']:.0f}"
             if told not in self.cramped:
                 self.cramped.append(told)
-        found.click(timeout=10_000)
+        found.click(timeout=PATIENCE_MS)
         self.taps[self._part] += 1
 
     def type(self, what: Locator, text: str) -> None:

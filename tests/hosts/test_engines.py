@@ -19,7 +19,7 @@ from undertile.bench.browser import LOG, READY, USABLE, Site
 from undertile.bench.engines import ENGINES, Engine, engine
 from undertile.bench.phone_kills import JOB, PAD, Tally, prepared
 
-PAD_UP = "() => document.querySelector('.pad-keys') && window.undertile.screen.pad.pad"
+PAD_UP = "() => Boolean(document.querySelector('.pad-keys') && window.undertile.screen.pad.pad)"
 SHOWN = """(text) => {
   const reads = (tag) => document.querySelector(`.pad-back-read ${tag}`)?.textContent;
   return reads("em")?.startsWith("✓") && reads("strong") === text;

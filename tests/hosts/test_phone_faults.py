@@ -5,7 +5,7 @@ from __future__ import annotations
 import io
 import json
 import shutil
-import time
+import threading
 import zipfile
 from collections.abc import Iterator
 from pathlib import Path
@@ -15,6 +15,7 @@ import pytest
 
 from tests.hosts.test_phone import (
     CACHES,
+    CHANGED_OVER,
     PAD_UP,
     SHOWN,
     STRIP,
@@ -29,14 +30,17 @@ from tests.hosts.test_server_photo import photo
 from tests.store.cast import NEWER, png
 from tests.store.test_picture import heic
 from undertile.bench import phone_kills
-from undertile.bench.browser import LOG, READY, USABLE, Browser, Site, bundle_of_this_source, phone
+from undertile.bench.browser import LOG, READY, USABLE, WAIT_S, Browser, Site, bundle_of_this_source, phone
 from undertile.bench.phone_kills import JOB, PAD
 from undertile.job import read_job
 from undertile.job.entry import read_log
 from undertile.job.standing import facts_of
 from undertile.store import UNDO, undo_drafts
 
-OPEN = "() => window.undertile.counts.open"
+OPEN_IS = "(number) => window.undertile.counts.open === number"
+"""How many entries are nowhere but on this phone; the page counts them after it has shown them as kept."""
+NUMBER = len(phone_kills.lines())
+"""Entries the job came with."""
 OFFER = "() => document.querySelector('#strip').innerText.includes('newer version is on this phone')"
 GO = "(target) => { location.hash = `#${target}`; }"
 FIRST = "survey.walls.B.studs.B1.readings.50 mm"
@@ -119,9 +123,9 @@ def test_the_second_place_holds_no_more_than_what_is_nowhere_else(at_pad: Browse
     before = browser.page.evaluate(spared)
     typed(browser, "151")
     browser.until(SHOWN)
-    assert browser.page.evaluate(spared) == before + 1
+    browser.until(f"() => ({spared})() === {before + 1}")
     browser.page.evaluate("(job) => window.undertile.log.copied(job, 1e9)", JOB)
-    assert browser.page.evaluate(spared) == 0
+    browser.until(f"() => ({spared})() === 0")
     browser.page.evaluate(
         "() => { Storage.prototype.setItem = () => { throw new DOMException('x', 'QuotaExceededError'); }; }"
     )
@@ -333,7 +337,7 @@ def test_an_older_page_still_takes_and_hands_on_what_a_newer_one_keeps(at_pad: B
     typed(browser, "152")
     browser.until(SHOWN)
     assert readings(browser) == ["151", "152"]
-    browser.until(f"() => window.undertile.counts.open === {len(phone_kills.lines()) + 2}")
+    browser.until(OPEN_IS, NUMBER + 2)
     browser.until(READY)
     rows = json.loads(browser.page.evaluate(TWIN))["rows"]
     assert [row["value"] for row in rows[:2]] == ["151", "152"]
@@ -346,7 +350,7 @@ def test_what_an_older_version_kept_is_there_after_the_update(site: Site, tmp_pa
         browser.page.evaluate(OLDER_STORE)
         browser.page.goto(f"{site.address}#/job/{JOB}")
         browser.until("() => document.querySelector('#place').innerText.includes('upstairs')")
-        assert browser.page.evaluate(OPEN) == 1, "still to be handed on"
+        browser.until(OPEN_IS, 1)  # still to be handed on
         made = browser.page.evaluate(
             "(job) => window.undertile.take(job, [{ fact: 'name', value: 'Hall' }])", JOB
         )
@@ -364,38 +368,35 @@ def test_a_browser_killed_in_the_middle_of_an_update_opens_the_old_tool_with_eve
     browser = at_pad
     typed(browser, "151")
     browser.until(SHOWN)
-    before, open_ = browser.page.evaluate(CACHES), browser.page.evaluate(OPEN)
+    before = browser.page.evaluate(CACHES)
     a_newer_version(changed)
-    held: list[str] = []
+    held, go_on = threading.Event(), threading.Event()
 
     def hold(name: str, content: bytes) -> bytes:
         if name == "shell/shell.css":
-            held.append(name)
-            time.sleep(3)  # half of the update is here, the rest is on its way
+            held.set()
+            go_on.wait()  # half of the update is here, the rest is on its way
         return content
 
     site.spoil = hold
     browser.page.evaluate("() => { window.undertile.bundle.update().catch(() => {}); }")
-    for _ in range(500):
-        if held:
-            break
-        browser.page.wait_for_timeout(20)
-    assert held
+    assert held.wait(WAIT_S)
     browser.kill()
+    go_on.set()
     site.stop()
     browser.again()
     browser.page.goto(site.address + PAD)
     browser.until(USABLE)
     browser.until(PAD_UP)
     assert readings(browser) == ["151"]
-    browser.until(f"() => window.undertile.counts.open === {open_}")
+    browser.until(OPEN_IS, NUMBER + 1)
     browser.until(READY)
     site.spoil = None
     site.start()
     browser.page.evaluate(UPDATE)
     browser.until(OFFER)
     browser.page.click("#strip button")
-    browser.until(f"async () => (await ({CACHES})()).join() === 'undertile-ffffffffffffffff'")
+    browser.until(CHANGED_OVER)
     assert before != browser.page.evaluate(CACHES)
     browser.until(USABLE)
     assert readings(browser) == ["151"]
@@ -408,14 +409,14 @@ def test_a_broken_update_strands_nothing_that_was_not_handed_on(
     browser = at_pad
     typed(browser, "151")
     browser.until(SHOWN)
-    open_ = browser.page.evaluate(OPEN)
+    browser.until(OPEN_IS, NUMBER + 1)
     a_newer_version(changed, "py/undertile.zip", lambda content: content[:1000])
     browser.page.evaluate(UPDATE)
     browser.until(OFFER)
     browser.page.click("#strip button")
     browser.until("() => window.undertile?.stage === 'dead'", limit_s=120)
     assert "Every value you typed is kept here" in browser.page.evaluate(STRIP)
-    browser.until(f"() => window.undertile.counts.open === {open_}")
+    browser.until(OPEN_IS, NUMBER + 1)
     browser.until(PAD_UP)
     typed(browser, "152")
     browser.until(SHOWN)
@@ -426,8 +427,8 @@ def test_a_broken_update_strands_nothing_that_was_not_handed_on(
     found.value.save_as(tmp_path / "log.jsonl")
     assert found.value.suggested_filename == f"{JOB}.log.jsonl"
     log = read_log((tmp_path / "log.jsonl").read_text(encoding="utf-8"))
-    assert len(log) == len(phone_kills.lines()) + 2
-    browser.until("() => window.undertile.counts.open === 0")
+    assert len(log) == NUMBER + 2
+    browser.until(OPEN_IS, 0)
     site.folder = bundle_of_this_source()
     with phone(tmp_path / "other", site) as other:
         other.page.click("#phone")

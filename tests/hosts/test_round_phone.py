@@ -7,10 +7,11 @@ import shutil
 import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
+from functools import partial
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Error
+from playwright.sync_api import ConsoleMessage, Error
 
 from tests.hosts.laptop import Laptop, paired, synced
 from tests.hosts.test_phone import PAD_UP, SHOWN, TWIN
@@ -159,17 +160,18 @@ def test_killed_while_the_round_is_walked_nothing_shown_as_kept_is_lost(
     thirty_points = thirty()
     seen: dict[str, str] = {}
 
-    def heard(text: str) -> None:
-        if text.startswith("shown "):
-            _, fact, value = text.split(" ")
+    def heard(killer: threading.Timer, message: ConsoleMessage) -> None:
+        if message.text.startswith("shown "):
+            _, fact, value = message.text.split(" ")
             seen[fact] = value
+            if killer.ident is None:  # counted from the first value shown, however slow the machine is
+                killer.start()
 
     site.stop()
-    for after_s in (0.25, 0.6, 0.9):
-        browser.page.on("console", lambda message: heard(message.text))
-        left = [[fact, thirty_points.readings[fact]] for fact in map(shown_of, thirty_points.walked)]
+    for after_s in (0.1, 0.45):
         killer = threading.Timer(after_s, browser.kill)
-        killer.start()
+        browser.page.on("console", partial(heard, killer))
+        left = [[fact, thirty_points.readings[fact]] for fact in map(shown_of, thirty_points.walked)]
         try:
             told = browser.page.evaluate(TYPE, [[each for each in left if each[0] not in seen], 40])
             raise AssertionError(told or "all was typed before the browser was killed")
@@ -185,7 +187,7 @@ def test_killed_while_the_round_is_walked_nothing_shown_as_kept_is_lost(
         assert len(set(ids)) == len(ids)
         values = browser.page.evaluate(VALUES)
         assert {fact: values.get(fact) for fact in seen} == seen, "and the pad shows it"
-    assert seen, "a slow machine shows none before the first kill, but some before the last"
+    assert len(seen) >= 2, "one at least before each kill"
 
 
 def test_the_verdict_is_there_with_the_next_key_press_on_the_phone(at_round: Browser) -> None:

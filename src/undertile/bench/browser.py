@@ -23,8 +23,8 @@ from undertile.hosts.phone.collect import cache_folder
 from undertile.hosts.server.files import KINDS
 
 NAMES = ("chromium", "chromium-browser", "google-chrome-stable", "google-chrome")
-START_S = 60.0
-WAIT_S = 60.0
+START_S = 180.0
+WAIT_S = 180.0
 IN_USE_S = 3600.0
 """A bundle asked for so lately may still be served to a browser, by this process or another."""
 PHONE = {"width": 390, "height": 844}
