@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from undertile.framing.say import place as said_place
 from undertile.lengths import Unit, format_length
+from undertile.wood.say import hundredths
 
 OCCUPIED = Fraction(3, 2)
 """What minutes are taken times in an occupied house with containment (convention 4.3)."""
@@ -49,7 +50,7 @@ def dollars(value: Fraction) -> str:
 
 def odds(value: float) -> str:
     """A probability as a count in a hundred, never 100 nor 0: nothing here is certain."""
-    return f"{min(99, max(1, round(value * 100)))} in 100"
+    return f"{hundredths(value)} in 100"
 
 
 def place(value: Fraction, unit: Unit) -> str:

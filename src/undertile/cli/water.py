@@ -17,6 +17,7 @@ from undertile.wood.asof import as_of
 from undertile.wood.leak import NAMES
 from undertile.wood.result import WoodResult
 from undertile.wood.say import from_to, goal_text, in_hundred, length, listed, moisture
+from undertile.wood.verdict import CALLS
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -97,7 +98,7 @@ def _wet(console: Console, found: WoodResult) -> None:
         shown = [sample.shown.text or "-" for sample in by_name[each.name].samples]
         value = each.reads.removesuffix(" %") or "-"
         value += "*" if each.relative else ""
-        rows.append([each.where.replace('"', ""), " ".join(shown[-4:]), value, each.call])
+        rows.append([each.where.replace('"', ""), " ".join(shown[-4:]), value, str(CALLS[each.call])])
     page.table(console, ["place", "shown", "percent", "what to do"], rows, right=[2], firm=[0, 2])
     if any(each.relative for each in found.points):
         why = sorted({each.relative for each in found.points if each.relative})
@@ -138,9 +139,11 @@ def _when(console: Console, found: WoodResult, unit: Unit) -> None:
         page.say(console, line, indent=6)
     if len(close.why_not) > NAMED:
         page.say(console, f"and {len(close.why_not) - NAMED} more", indent=6)
-    for each in found.points:
-        if each.may_be_fed and each.fed is not None:
-            page.say(console, f"{each.where} may be fed: {in_hundred(each.fed.odds)}.")
+    fed = [(each.where, each.fed.odds) for each in found.points if each.may_be_fed and each.fed is not None]
+    for where, odds in fed:
+        page.say(console, f"{where} may be fed: {in_hundred(odds)}.")
+    if fed:
+        page.say(console, f"{cite('fed-odds')}.")
     air = found.air
     if air is not None:
         enough = "dry enough" if air.enough else "not dry enough"

@@ -19,7 +19,7 @@ from undertile.wood.forecast import Asked, air_ahead, air_by_round, asked, usabl
 from undertile.wood.history import Sample, Series
 from undertile.wood.rank import by_gate
 from undertile.wood.result import WoodResult
-from undertile.wood.say import goal_text, moisture
+from undertile.wood.say import goal_text, hundredths, moisture
 from undertile.wood.typed import day_text, read_moment
 from undertile.wood.verdict import PointVerdict
 
@@ -255,7 +255,7 @@ def _chart(
     says = words(f"say {key}", **slots) if closes is None else words("say dated")
     if verdict.may_be_fed and verdict.fed is not None and key in ("cut out", "open further", "live"):
         when = f"{when}, {words('may be fed')}"
-        says = f"{says} {words('say fed', odds=str(round(100 * verdict.fed.odds)))}"
+        says = f"{says} {words('say fed', odds=str(hundredths(verdict.fed.odds)))}"
     return Chart(
         series.name,
         place(series.name, series.facts, words),
@@ -314,7 +314,7 @@ def _answer(series: Series, verdict: PointVerdict, words: Words) -> tuple[str, d
         if verdict.source == "practice-live-water":
             return ("first" if len(_values(series)) < 2 else "live"), slots
         if verdict.may_be_fed and verdict.fed is not None:
-            return "fed", {"odds": str(round(100 * verdict.fed.odds))}
+            return "fed", {"odds": str(hundredths(verdict.fed.odds))}
         if ahead.no == "there":
             return "rising", slots
     slots["air"] = goal_text(ahead.air or 0)

@@ -17,6 +17,7 @@ from undertile.screens.words import PAD
 from undertile.survey.facts import SurveyFacts, Wall
 from undertile.survey.grid import lay_out
 from undertile.survey.result import Suspect
+from undertile.wood.say import hundredths
 
 CHECKS = "checks"
 """The sheet of widths, gaps, diagonals, levels and squares."""
@@ -390,14 +391,14 @@ def doubt(ctx: Context, group: Iterable[Suspect], at: Mapping[str, str]) -> View
         "typed": first.typed,
         "offered": first.offered if first.changes else "",
         "slip": ctx.says.slip(first.code, first.slip),
-        "odds": ctx.says("odds", number=str(min(99, max(1, round(first.odds * 100))))),
+        "odds": ctx.says("odds", number=str(hundredths(first.odds))),
         "settle": ctx.says.settle(first.settle),
         "others": [
             {
                 "where": ctx.says.place(each.where),
                 "offered": each.offered if each.changes else "",
                 "slip": ctx.says.slip(each.code, each.slip),
-                "odds": ctx.says("odds", number=str(min(99, max(1, round(each.odds * 100))))),
+                "odds": ctx.says("odds", number=str(hundredths(each.odds))),
             }
             for each in every[1:4]
         ],

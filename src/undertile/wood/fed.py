@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import exp, hypot, pi, sqrt
+from math import exp, hypot, log
 from statistics import median
 
 from undertile.wood.dryfit import ABOVE_AIR, REPEAT
@@ -113,12 +113,21 @@ def _odds(pair: Pair, pull: float, neighbours: int) -> FedOdds:
         OVER_SPREAD if pair.first is None else REPEAT, OVER_SPREAD if pair.second is None else REPEAT
     )
     change = second - first
-    only_wet = _density(change - expected, hypot(noise, UNLIKE * expected))
-    fed = _density(change - FED_CHANGE, hypot(noise, FED_SPREAD))
-    odds = PRIOR * fed / (PRIOR * fed + (1 - PRIOR) * only_wet)
+    only_wet = _log_density(change - expected, hypot(noise, UNLIKE * expected))
+    fed = _log_density(change - FED_CHANGE, hypot(noise, FED_SPREAD))
+    # as logarithms: far out in both tails the densities themselves are 0
+    odds = _share_of(log(PRIOR) + fed, log(1 - PRIOR) + only_wet)
     known = pair.first is not None and pair.second is not None
     return FedOdds(odds, change if known else None, expected, neighbours)
 
 
-def _density(off: float, sigma: float) -> float:
-    return exp(-((off / sigma) ** 2) / 2) / (sigma * sqrt(2 * pi))
+def _log_density(off: float, sigma: float) -> float:
+    """Of a normal distribution, without what two of them have in common."""
+    return -((off / sigma) ** 2) / 2 - log(sigma)
+
+
+def _share_of(one: float, other: float) -> float:
+    """exp(one) / (exp(one) + exp(other)), 0..1, whatever their size."""
+    top = max(one, other)
+    mine, rest = exp(one - top), exp(other - top)
+    return mine / (mine + rest)

@@ -94,6 +94,24 @@ class Sample:
         return float(self.round.meter.low) if self.shown.state == "under" else None
 
     @property
+    def over(self) -> bool:
+        """Whether it says only wet: over the meter's range, or a number past its end."""
+        past_it = self.corrected is not None and self.corrected.scale != "oven" and self._past(high=True)
+        return self.shown.state == "over" and self.corrected is None or past_it
+
+    @property
+    def under(self) -> bool:
+        """Whether it says only dry: under the meter's range, or a number past its end."""
+        past_it = self.corrected is not None and self.corrected.scale != "oven" and self._past(high=False)
+        return self.shown.state == "under" and self.corrected is None or past_it
+
+    def _past(self, *, high: bool) -> bool:
+        if self.shown.state != "number":
+            return False
+        meter, shown = self.round.meter, self.shown.worst
+        return shown > float(meter.high) if high else shown < float(meter.low)
+
+    @property
     def past(self) -> bool:
         """Whether the meter said only that it is past an end of its range: no measured number."""
         return self.corrected is None and self.shown.state in ("over", "under")

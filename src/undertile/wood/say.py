@@ -19,6 +19,7 @@ __all__ = [
     "dry_text",
     "from_to",
     "goal_text",
+    "hundredths",
     "in_hundred",
     "length",
     "listed",
@@ -70,7 +71,12 @@ def points(percent: float) -> str:
 
 def in_hundred(share: float) -> str:
     """A chance as it prints: ``85 in 100``."""
-    return Sentence("{number} in 100", number=round(100 * share))
+    return Sentence("{number} in 100", number=hundredths(share))
+
+
+def hundredths(share: float) -> int:
+    """A chance as a count in a hundred, 1 to 99: nothing here is certain."""
+    return min(99, max(1, round(100 * share)))
 
 
 def degrees(fahrenheit: float, unit: Unit) -> str:

@@ -58,12 +58,12 @@ def suspects(
 
 
 def _pair(name: str, first: Sample, second: Sample, air: float) -> Pair | None:
-    """Both readings; None where one says nothing (not read, a wet face)."""
+    """Both readings; None where one says nothing (not read, a wet face, under the range)."""
     values: list[float | None] = []
     for sample in (first, second):
-        if sample.shown.state == "over":
+        if sample.over:
             values.append(None)
-        elif sample.value is None or sample.surface == "wet" or sample.shown.state == "under":
+        elif sample.value is None or sample.surface == "wet" or sample.under:
             return None
         else:
             values.append(sample.value)
