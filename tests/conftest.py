@@ -16,6 +16,11 @@ settings.load_profile("undertile")
 BROWSERS = ("chromium", "chromium-browser")
 LOOK_AT_PLANS = {"cli", "drawing", "packet", "screens"}
 """Folders whose tests look at what a plan says: none of them tests how it is found, but for these files."""
+LONG = {
+    *("tests/test_project.py", "cli/test_answers.py", "cli/test_words.py"),
+    *("framing/test_against_solvers.py", "hosts/test_innode.py"),
+}
+"""Files without a browser that took longest when they were last measured; it is only their order."""
 FIND_PLANS = {"test_at_once.py"}
 
 
@@ -39,18 +44,20 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
 
 
 def longest_first(items: list[pytest.Item]) -> None:
-    """Files with a browser first, so that no process is left alone with a long one at the end.
+    """The long files first, so that no process is left alone with one at the end.
 
     One file builds the phone's bundle while the screens are looked at by another process; the others that
     need it come after.
     """
     ranks: dict[Path, int] = {}
     for item in items:
-        rank = 3
+        rank = 4
         if "bundle" in getattr(item, "fixturenames", ()):
             rank = 2
         elif item.get_closest_marker("browser"):
             rank = 1
+        elif "/".join(item.path.parts[-2:]) in LONG:
+            rank = 3
         ranks[item.path] = min(rank, ranks.get(item.path, rank))
     building = next((path for path, rank in ranks.items() if rank == 2), None)
     items.sort(key=lambda item: 0 if item.path == building else ranks[item.path])

@@ -1,4 +1,4 @@
-"""Entry, kill and cold start in Firefox and in WebKit (every browser on an iPhone is WebKit), by taps."""
+"""Entry, kill and cold start in an engine that is not Chromium, by taps."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ import pytest
 from tests.screens.taps import presses
 from undertile.bench import phone_kills
 from undertile.bench.browser import LOG, READY, USABLE, Site
-from undertile.bench.engines import ENGINES, Engine, engine
+from undertile.bench.engines import Engine, engine
 from undertile.bench.phone_kills import JOB, PAD, Tally, prepared
 
 PAD_UP = "() => Boolean(document.querySelector('.pad-keys') && window.undertile.screen.pad.pad)"
@@ -126,8 +126,7 @@ def finger(site: Site, tmp_path: Path, engine_name: str) -> Iterator[Finger]:
         browser.close()
 
 
-@pytest.mark.parametrize("engine_name", ENGINES)
-def test_entry_kill_and_cold_start_then_the_plan(finger: Finger, site: Site) -> None:
+def walked(finger: Finger, site: Site) -> None:
     """In one go, as a person would: the start of a browser is what takes the time."""
     example = the_example_by_a_tap(finger)
     prepared(finger.browser)
