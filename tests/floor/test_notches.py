@@ -137,3 +137,27 @@ def test_a_joist_cut_past_its_limit_changes_no_other() -> None:
     clean, cut = floor_with(), floor_with(notches={"a": notch(depth="4")})
     assert [c for c in clean.checks if "J2" in c.code] == [c for c in cut.checks if "J2" in c.code]
     assert codes(clean) == codes(cut)
+
+
+def test_a_notch_whose_side_nobody_said_is_not_taken_to_be_on_top() -> None:
+    """independent: convention 4.5. One on top passes, one in the underside splits it: which is not known."""
+    cut = {"a": notch(depth="1-1/2", length="3", start="20")}
+    for code in ("joist-strength-J1", "joist-shear-J1"):
+        untold = checks(floor_with(notches=cut))[code]
+        assert untold.verdict is Verdict.NOT_SHOWN
+        assert untold.next_step == "Say which side notch a is in, top or underside."
+        typed = checks(floor_with(notches={"a": {**cut["a"], "side": "top"}}))[code]
+        assert typed.next_step != untold.next_step
+        assert typed.value
+    assert not checks(floor_with(notches={"b": notch(depth="10")}))["joist-strength-J1"].next_step.startswith(
+        "Say which side"
+    )  # misread: measured again first
+
+
+def test_a_thick_joist_s_notch_without_a_side_is_not_passed_over() -> None:
+    its = facts(all_joists=KNOWN | {"width": "3-1/2"}, joists=row(J1={"notches": {"a": notch()}}))
+    found = checks(ask(its))["joist-notch-side-J1-a"]
+    assert (found.verdict, found.next_step) == (
+        Verdict.NOT_SHOWN,
+        "Say which side notch a is in, top or underside.",
+    )

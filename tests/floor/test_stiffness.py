@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from tests.floor.cast import KNOWN, ask, checks, codes, facts, row
@@ -159,7 +161,7 @@ def test_soft_wood_counts_for_nothing_and_unprobed_wood_is_not_shown() -> None:
     soft = {"J3": {"soft": {"a": {"start": "60", "length": "24", "depth": "3"}}}}
     found = checks(floor_of(joists=row(**soft)))
     whole = checks(floor_of())
-    bare, full = (int(each["joist-code-J3"].value[2:].split(",")[0]) for each in (found, whole))
+    bare, full = (int(re.split("[ ,]", each["joist-code-J3"].value[2:])[0]) for each in (found, whole))
     # independent: by virtual work with E I 1.6e6 x 98.932, and (6.25 / 9.25)^3 of it from 60 to 84: 0.2855 in
     assert full == 916
     assert bare == 504
@@ -187,3 +189,17 @@ def test_an_empty_floor_answers_nothing() -> None:
     assert found.empty
     assert found.findings == ()
     assert found.checks == ()
+
+
+@pytest.mark.parametrize(("side", "said"), [(None, True), ("top", False), ("bottom", False)])
+def test_a_soft_joist_says_that_its_stiffness_leaves_the_soft_out(
+    side: str | None, said: bool
+) -> None:
+    """independent: what is left is as stiff from either side; the other joists of the row are whole."""
+    soft = {"start": "20", "length": "9", "depth": "1/2", **({"side": side} if side else {})}
+    found = ask(facts(all_joists=KNOWN, joists=row(J3={"soft": {"a": soft}})))
+    for code in ("joist-code", "joist-tile"):
+        assert " what is soft left out, " in checks(found)[f"{code}-J3"].value
+        assert "soft" not in checks(found)[f"{code}-J2"].value
+    (soft_there,) = [each for each in found.findings if each.code == "joist-soft"]
+    assert ("is not said" in soft_there.found) is said

@@ -10,32 +10,53 @@ from dataclasses import replace
 from fractions import Fraction
 
 from undertile.findings import Check, Finding, Severity, Verdict
-from undertile.floor.facts import FloorFacts, Soft
+from undertile.floor.facts import Engineered, FloorFacts, Soft
 from undertile.floor.joists import JoistIs
+from undertile.floor.mended import DEEP, covered, engineer_said, fastened, reach
 from undertile.pan.judge import Topic
 from undertile.pan.say import say
 from undertile.sentence import Sentence, form
 
 BEARING = {"wood or metal": Fraction(3, 2), "masonry": Fraction(3)}
 """Least length of joist on what carries it, IRC R502.6. [in]"""
-DEEP = Fraction(1, 6)
-"""Soft deeper than this share of the joist is for an engineer (common practice)."""
-PAST = Fraction(48)
-"""A sister reaches so far past what is soft, each way (common practice). [in]"""
 SHORE = form(
     "Shore the floor on both sides before this joist is touched; a licensed engineer or the building "
     "official says how it is mended."
 )
 _ON = form("{found}, {more}")
+_THEN = form("{first} {then}")
 
 
-def joist_findings(joist: JoistIs) -> Iterator[Finding]:
-    """Decay in one joist, by where it is; the worst of each place."""
+def joist_findings(joist: JoistIs, opened: tuple[Fraction, Fraction] | None = None) -> Iterator[Finding]:
+    """Decay in one joist, by where it is; the worst of each place.
+
+    Parameters
+    ----------
+    joist : JoistIs
+    opened : tuple of Fraction, optional
+        From where to where the floor is cut open over it. [in]
+    """
     for name, soft in joist.facts.soft.items():
-        yield _soft(joist, name, soft)
+        yield _soft(joist, name, soft, opened)
+    if joist.facts.engineer is not None:
+        yield _engineer(joist, joist.facts.engineer)
 
 
-def _soft(joist: JoistIs, name: str, soft: Soft) -> Finding:
+def _engineer(joist: JoistIs, word: Engineered) -> Finding:
+    """An engineer's word stays as a note, with who and when (convention 6.2); half of one asks for the rest."""
+    expected = "an engineer's word, with who and when"
+    if not engineer_said(joist):
+        step = Sentence("Write the engineer's name and the day; one of the two alone lifts nothing.")
+        found: str = Sentence("who or when is missing")
+        return Finding("joist-engineer", Severity.ACT, f"joist {joist.name}", expected, found, step, "convention-6")
+    found = Sentence("{by}, {day}: carries as it is or as mended", by=word.by, day=word.when)
+    if word.says:
+        found = Sentence("{by}, {day}: {says}", by=word.by, day=word.when, says=word.says)
+    step = Sentence("Keep it with the record; whatever changes at the joist asks for it anew.")
+    return Finding("joist-engineer", Severity.NOTE, f"joist {joist.name}", expected, found, step, "convention-6")
+
+
+def _soft(joist: JoistIs, name: str, soft: Soft, opened: tuple[Fraction, Fraction] | None) -> Finding:
     unit, where = joist.unit, f"{joist.name} soft {name}"
     low, high = soft.start.inches, soft.start.inches + soft.length.inches
     deep = (
@@ -44,6 +65,8 @@ def _soft(joist: JoistIs, name: str, soft: Soft) -> Finding:
         else Sentence("{depth} deep", depth=say(soft.depth.inches, unit))
     )
     found = Sentence("soft from {low} to {high}, {deep}", low=say(low, unit), high=say(high, unit), deep=deep)
+    if soft.side == "unknown":
+        found = Sentence(_ON, found=found, more=Sentence("on top or in the underside is not said"))
     if soft.at_bearing or low == 0 or (joist.span is not None and high >= joist.span):
         return Finding(
             "joist-decay-bearing",
@@ -78,21 +101,56 @@ def _soft(joist: JoistIs, name: str, soft: Soft) -> Finding:
             else Sentence("Probe it with an awl; until then: {step}", step=Sentence(SHORE)),
             "practice-decay",
         )
-    reach = (max(low - PAST, Fraction(0)), min(high + PAST, joist.span))
-    return Finding(
-        "joist-soft",
-        Severity.ACT,
-        where,
-        "sound wood",
-        found,
-        Sentence(
+    return _to_mend(joist, soft, where, found, opened)
+
+
+def _to_mend(
+    joist: JoistIs, soft: Soft, where: str, found: str, opened: tuple[Fraction, Fraction] | None
+) -> Finding:
+    """A shallow soft place: mended by a sister. One that stands leaves a note, one that is planned a step."""
+    assert joist.span is not None
+    unit, (low, high) = joist.unit, reach(soft, joist.span)
+    sister = joist.facts.sister
+    if covered(joist, soft) and fastened(sister):
+        assert sister is not None
+        return Finding(
+            "joist-mended",
+            Severity.NOTE,
+            where,
+            "sound wood",
+            Sentence("{found}; a sister stands beside it since {day}", found=found, day=sister.fastened),
+            Sentence("Put an awl into it again before it is covered."),
+            "practice-decay",
+        )
+    if covered(joist, soft):
+        step = Sentence(
+            "Scrape to sound wood, let it dry, fasten the sister typed beside it, two rows of structural "
+            "screws, and write the day: from {low} to {high} at least.",
+            low=say(low, unit),
+            high=say(high, unit),
+        )
+    else:
+        step = Sentence(
             "Scrape to sound wood, let it dry, and sister it from {low} to {high} at least, two rows of "
             "structural screws.",
-            low=say(reach[0], unit),
-            high=say(reach[1], unit),
-        ),
-        "practice-decay",
-    )
+            low=say(low, unit),
+            high=say(high, unit),
+        )
+        if sister is not None:
+            short = Sentence(
+                "The sister typed is too short, too thin or not deep enough for it, or the joist is not "
+                "measured."
+            )
+            step = Sentence(_THEN, first=step, then=short)
+    if opened is not None and (low < opened[0] or high > opened[1]):
+        past = Sentence(
+            "The floor is open from {near} to {far} only: open it further along the joist, or slide the "
+            "sister in from below.",
+            near=say(opened[0], unit),
+            far=say(opened[1], unit),
+        )
+        step = Sentence(_THEN, first=step, then=past)
+    return Finding("joist-soft", Severity.ACT, where, "sound wood", found, step, "practice-decay")
 
 
 def bearing_check(joist: JoistIs, on: str) -> Check | None:

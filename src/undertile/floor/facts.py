@@ -14,12 +14,13 @@ from pydantic import Field
 
 from undertile.bounds import OnceMeasured, Place, Size, Spare
 from undertile.survey.facts import Facts, Reading
+from undertile.wood.typed import DayOrNothing
 
 Run = Literal["out from the back wall", "along the back wall", "unknown"]
 Make = Literal["sawn", "engineered", "unknown"]
 Species = Literal["douglas fir-larch", "hem-fir", "southern pine", "spruce-pine-fir", "unknown"]
 Grade = Literal["select structural", "no 1", "no 2", "no 3", "unknown"]
-Side = Literal["top", "bottom"]
+Side = Literal["top", "bottom", "unknown"]
 Tile = Literal["ceramic", "stone", "none", "unknown"]
 PanelStuff = Literal["plywood", "osb", "boards", "other", "unknown"]
 OnTop = Literal[
@@ -42,7 +43,7 @@ class JoistNotch(Facts):
     start: Place = Field(description="from the first bearing's inside face to the notch's nearer edge")
     length: Size = Field(description="along the joist")
     depth: Size
-    side: Side = "top"
+    side: Side = Field(default="unknown", description="not said = neither is counted on")
     over_bearing: bool = Field(default=False, description="cut over the bearing itself, at the joist's end")
 
 
@@ -60,8 +61,11 @@ class Soft(Facts):
     start: Place = Field(description="from the first bearing's inside face; 0 = it reaches the bearing")
     length: Size = Field(description="along the joist")
     depth: Spare | None = Field(default=None, description="how deep it is soft; not said = not probed")
-    side: Side = "top"
+    side: Side = Field(default="unknown", description="not said = no cut is laid on it")
     at_bearing: bool = Field(default=False, description="it reaches onto a bearing, the first or the far one")
+
+
+Beside = Literal["toward the wall", "away from the wall", "unknown"]
 
 
 class Sister(Facts):
@@ -73,6 +77,18 @@ class Sister(Facts):
     grade: Grade = "unknown"
     start: Place | None = Field(default=None, description="from the first bearing's inside face; none = 0")
     length: Size | None = Field(default=None, description="not said = from bearing to bearing")
+    side: Beside = Field(
+        default="unknown", description="of the joist, seen from the wall that it is measured from"
+    )
+    fastened: DayOrNothing = Field(default="", description="the day; not said = it does not stand yet")
+
+
+class Engineered(Facts):
+    """An engineer's word that a joist carries as it is, or as mended: a person's name and a day, both."""
+
+    by: str = Field(default="", description="the engineer's name")
+    when: DayOrNothing = ""
+    says: str = Field(default="", description="what was said, or where it is written")
 
 
 class JoistStuff(Facts):
@@ -109,6 +125,7 @@ class Joist(Facts):
     holes: dict[str, JoistHole] = Field(default_factory=dict)
     soft: dict[str, Soft] = Field(default_factory=dict)
     sister: Sister | None = None
+    engineer: Engineered | None = Field(default=None, description="who says that it carries, and when")
 
 
 class Layer(Facts):

@@ -22,6 +22,7 @@ from fractions import Fraction
 
 from undertile.floor.facts import CutLimits
 from undertile.floor.joists import JoistIs
+from undertile.floor.notches import which_side
 from undertile.pan.say import say
 from undertile.sentence import Sentence
 
@@ -149,6 +150,8 @@ def not_by_net_section(joist: JoistIs, limits: CutLimits) -> str:
         if cut.band[0] < 0 or cut.band[1] > depth or cut.band[1] - cut.band[0] >= depth or cut.low > span:
             return Sentence("Measure {what} and the joist again: it cannot be in it.", what=cut.words)
     for name, notch in joist.facts.notches.items():
+        if notch.side == "unknown":
+            return which_side(name)
         if notch.side != "bottom" or notch.over_bearing:
             continue
         low, high = notch.start.inches, notch.start.inches + notch.length.inches

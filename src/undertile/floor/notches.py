@@ -49,6 +49,11 @@ class Member:
         return say(value, self.unit)
 
 
+def which_side(name: str) -> str:
+    """What to say of a notch whose side nobody typed: a joist carries more of one on top (convention 4.5)."""
+    return Sentence("Say which side notch {name} is in, top or underside.", name=name)
+
+
 def cut_checks(member: Member) -> list[Check]:
     """One check for each rule a notch or hole comes under; those with an impossible size are left out."""
     out: list[Check] = []
@@ -148,8 +153,8 @@ def _notch(member: Member, name: str, notch: JoistNotch) -> Iterator[Check]:
         fix=ENGINEER,
     )
     yield _place(member, name, notch, where)
-    if notch.side == "bottom" and (member.width is None or member.width >= THICK):
-        yield _tension(member, name, where)
+    if notch.side != "top" and (member.width is None or member.width >= THICK):
+        yield _tension(member, name, where, said=notch.side == "bottom")
 
 
 def _share(member: Member, parts: int, depth: Fraction) -> tuple[str, ...]:
@@ -188,11 +193,13 @@ def _place(member: Member, name: str, notch: JoistNotch, where: str) -> Check:
     )
 
 
-def _tension(member: Member, name: str, where: str) -> Check:
+def _tension(member: Member, name: str, where: str, *, said: bool) -> Check:
     topic = Topic(f"joist-notch-side-{member.name}-{name}", "Notch in the underside", where, SAWN)
     limit = Sentence("none in a joist 4 in nominal or thicker, but at its ends")
     if member.width is None:
         return topic.not_shown(limit, Sentence("Measure the joist's actual thickness."))
+    if not said:
+        return topic.not_shown(limit, which_side(name))
     thick = Sentence("{width} thick", width=member.near(member.width))
     return topic.said(Verdict.FAIL, thick, limit, step=ENGINEER)
 

@@ -152,9 +152,9 @@ def _edges(ground: Ground, between: tuple[Fraction, Fraction], *, first: bool) -
 
 
 def soft_top(joist: JoistIs, between: tuple[Fraction, Fraction]) -> bool:
-    """Whether a joist is soft on top within a stretch, so that no edge is fastened to it."""
+    """Whether a joist is soft on top, or nobody said where, within a stretch: no edge is fastened to it."""
     return any(
-        soft.side == "top"
+        soft.side != "bottom"
         and soft.start.inches <= between[1]
         and soft.start.inches + soft.length.inches >= between[0]
         for soft in joist.facts.soft.values()

@@ -26,6 +26,8 @@ from undertile.floor.facts import JoistNotch
 from undertile.floor.joists import JoistIs, sister_stiffness, sister_stretch
 from undertile.floor.loads import Carried, pounds
 from undertile.floor.lumber import SPECIES, inertia
+from undertile.floor.mended import all_covered
+from undertile.floor.notches import which_side
 from undertile.floor.spans import line_load
 from undertile.pan.judge import Topic
 from undertile.pan.say import say
@@ -89,7 +91,7 @@ def sections(joist: JoistIs, load: Fraction) -> tuple[Section, ...]:
         place = _nearest(notch, span)
         if left <= 0 or place is None:
             continue
-        area = width * left * ((left / depth) ** 2 if notch.side == "bottom" else 1)
+        area = width * left * (1 if notch.side == "top" else (left / depth) ** 2)
         words = Sentence(
             "notch {name}, {left} of {depth} left",
             name=name,
@@ -131,10 +133,13 @@ def shear_check(joist: JoistIs, loads: Carried, early: str, weigh: str = "") -> 
     limit = Sentence("100 % of its shear value")
     if early or weigh:
         return topic.not_shown(limit, early or weigh)
-    if joist.facts.soft:
+    if joist.facts.soft and not all_covered(joist):
         return topic.not_shown(
             limit, Sentence("Have an engineer say what a joist with a soft place carries.")
         )
+    for name, notch in joist.facts.notches.items():
+        if notch.side == "unknown":
+            return topic.not_shown(limit, which_side(name))
     if joist.worth is None or joist.spacing is None:
         return topic.not_shown(limit, Sentence("Measure joist {name}.", name=joist.name))
     total = loads.live + loads.dead

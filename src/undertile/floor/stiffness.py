@@ -20,6 +20,7 @@ from undertile.floor.lumber import (
     kinds,
     values,
 )
+from undertile.floor.mended import all_covered
 from undertile.floor.netsection import not_by_net_section, worst_place
 from undertile.floor.shear import shear_check
 from undertile.floor.spans import LIMIT, line_load
@@ -157,10 +158,13 @@ def _deflection(case: _Case, which: str, early: str) -> Check:
     if which == "tile" and tile == "unknown" and verdict is not Verdict.PASS and ratio >= TILE["ceramic"]:
         step = Sentence("Choose the tile: it holds for ceramic, not for stone.")
         verdict = Verdict.NOT_SHOWN
+    bends = form("L/{ratio}, {down} in {span}")
+    if joist.facts.soft:
+        bends = form("L/{ratio} what is soft left out, {down} in {span}")
     return topic.said(
         verdict,
         Sentence(
-            "L/{ratio}, {down} in {span}",
+            bends,
             ratio=ratio // 1,
             down=say(down, joist.unit, "up"),
             span=say(joist.span, joist.unit),
@@ -253,7 +257,7 @@ def _strength(case: _Case, early: str) -> Check:
         return topic.not_shown(limit, early)
     if case.loads.unweighed:
         return topic.not_shown(limit, _weigh(case))
-    if joist.facts.soft:
+    if joist.facts.soft and not all_covered(joist):
         return topic.not_shown(
             limit, Sentence("Have an engineer say what a joist with a soft place carries.")
         )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
@@ -37,6 +37,7 @@ from undertile.packet.places import place_words
 from undertile.packet.told import told
 from undertile.packet.words import Language, Words
 from undertile.packet.words.cited import cited
+from undertile.pan.before import floor_steps
 from undertile.pan.say import say
 from undertile.safety.lifts import lift
 from undertile.sources import cite
@@ -75,7 +76,7 @@ def floor_sheet(
         cover=cover_words(found, words),
         may=found.covers is None or found.covers.may,
         order=tuple(_order(found, words)),
-        acts=_findings(found, words, Severity.ACT),
+        acts=_findings(found, words, Severity.ACT, in_order=("joist-soft",)),
         patches=patch_parts(found, words, unit),
         cuts=cut_parts(found, words, unit),
         bring=bring(found, words, unit),
@@ -96,12 +97,15 @@ def cover_words(found: FloorResult, words: Words) -> str:
     return "" if found.covers is None else told(found.covers.says, words)
 
 
-def _findings(found: FloorResult, words: Words, severity: Severity) -> tuple[str, ...]:
+def _findings(
+    found: FloorResult, words: Words, severity: Severity, in_order: Sequence[str] = ()
+) -> tuple[str, ...]:
+    """Those of a severity, but for what stands whole in the order of work."""
     return tuple(
         dict.fromkeys(
             words.finding(each.code, place_words(each.where, words))
             for each in found.findings
-            if each.severity is severity
+            if each.severity is severity and each.code not in in_order
         )
     )
 
@@ -126,7 +130,9 @@ def _unknown(found: FloorResult, words: Words) -> Iterator[str]:
     for step, checks in by.items():
         where = ", ".join(dict.fromkeys(place_words(each.where, words) for each in checks))
         titles = ", ".join(dict.fromkeys(title(each, words) for each in checks))
-        yield words("floor-open", title=titles, where=where, step=told(step, words))
+        same = titles.lower() == where.lower()
+        key = "floor-open-same" if same else "floor-open"
+        yield words(key, title=titles, where=where, step=told(step, words))
 
 
 def title(check: Check, words: Words) -> str:
@@ -135,17 +141,9 @@ def title(check: Check, words: Words) -> str:
 
 
 def _order(found: FloorResult, words: Words) -> Iterator[str]:
-    """What is done on the floor, in the order it is done."""
-    if any(each.severity is Severity.STOP for each in found.findings):
-        yield words("floor-do-shore")
-    if found.layouts:
-        yield words("floor-do-cut")
-        if found.covers is not None:  # blocks cover a joist's side: they wait too
-            yield told(found.covers.says, words)
-        if any(made.blocks or made.cleats for made in found.layouts):
-            yield words("floor-do-wood")
-        pieces = [piece.name for made in found.layouts for piece in made.pieces]
-        yield words("floor-do-lay", pieces=words.listed(pieces))
+    """What is done on the floor, in the order it is done: the crew sheet's own steps, then the level."""
+    for step in floor_steps(found):  # what a person lifted is a note here already
+        yield told(step.text, words)
     if found.level.on_old:
         yield words("floor-do-on-new", names=words.listed(found.level.on_old))
     if any(each.amount for each in found.level.places):
@@ -167,7 +165,7 @@ def _joist(each: JoistAnswer, words: Words, unit: Unit) -> JoistRow:
         check = by.get(code)
         if check is None:
             return ""
-        value = told(check.value, words).split(",")[0]
+        value = told(check.value, words).split(",")[0]  # what is soft left out is said before the comma
         return " ".join(part for part in (value, words(f"verdict-{check.verdict.value}")) if part)
 
     return JoistRow(
@@ -306,7 +304,12 @@ def bring(found: FloorResult, words: Words, unit: Unit) -> tuple[BringRow, ...]:
     """Screws, blocks and cleats, counted."""
     rows = [
         BringRow(
-            words("floor-screws", layer=words(f"floor-layer-{layer}")),
+            words(
+                "floor-screws",
+                layer=words(f"floor-layer-{layer}"),
+                driven=found.supplies.spare(layer)[0],
+                spare=found.supplies.spare(layer)[1],
+            ),
             count,
             length or words("floor-screws-open"),
             "",
@@ -318,6 +321,9 @@ def bring(found: FloorResult, words: Words, unit: Unit) -> tuple[BringRow, ...]:
             BringRow(words(key if count > 1 else f"{key}-one"), count, say(length, unit, "down"), "")
             for length, count in lengths
         ]
+    for joists, count in found.supplies.later:
+        what = words("floor-block" if count > 1 else "floor-block-one")
+        rows.append(BringRow(what, count, words("floor-block-later", joists=words.listed(joists)), ""))
     return tuple(rows)
 
 

@@ -57,6 +57,10 @@ FLOOR: dict[str, str] = {
     ),
     "L/{limit} or stiffer": "L/{limit} o más firme",
     "L/{ratio}, {down} in {span}": "L/{ratio}, {down} en {span}",
+    "L/{ratio} what is soft left out, {down} in {span}": "L/{ratio} sin contar lo blando, {down} en {span}",
+    "Say which side notch {name} is in, top or underside.": (
+        "Diga en qué orilla está la muesca {name}, la de arriba o la de abajo."
+    ),
     "live load {pounds} lb a sq ft": "carga viva {pounds} lb por pie²",
     "Give the weight of {names}.": "Dé el peso de {names}.",
     "Stiffen it: see what each way buys.": "Refuércela: vea qué da cada manera.",
@@ -269,12 +273,6 @@ FLOOR: dict[str, str] = {
     "{number} sources of water not ruled out": "{number} fuentes de agua sin descartar",
     "photo of the floor missing": "falta la foto del piso",
     "inspection open": "inspección pendiente",
-    "Floor: cut out patch {number}, fit {pieces} and take it out again (floor sheet).": (
-        "Piso: corte el parche {number}, presente {pieces} y sáquelo otra vez (hoja del piso)."
-    ),
-    "Floor: lay patch {number}, {pieces} (floor sheet).": (
-        "Piso: ponga el parche {number}, {pieces} (hoja del piso)."
-    ),
     "Once the new panel lies, read {names} on it.": "Ya puesta la hoja nueva, lea en ella {names}.",
     "Once the new panel lies, read {names} on it: what was read there is of wood that goes out.": (
         "Ya puesta la hoja nueva, lea en ella {names}: lo que se leyó ahí es de madera que se quita."
@@ -355,6 +353,7 @@ FLOOR: dict[str, str] = {
     "soft from {low} to {high}, {deep}": "blanda de {low} a {high}, {deep}",
     "not probed how deep": "sin pinchar qué tan hondo",
     "{depth} deep": "{depth} de hondo",
+    "on top or in the underside is not said": "sin decir si arriba o abajo",
     "at a bearing": "en un apoyo",
     "in the middle third": "en el tercio de en medio",
     "its span is not measured": "su claro no está medido",
