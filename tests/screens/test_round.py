@@ -134,7 +134,7 @@ def test_the_verdict_comes_with_the_next_key_press(browser: Browser, at: Site) -
     with phone(browser, at) as page:
         at_round(page, job)
         show(page, "10.5")
-        said(page, "Close it: dry twice, and sound.")
+        said(page, "Dry here: twice, and sound.")
         assert shown(page, "back-read").startswith("plate L at 18 10.5 % ✓ kept")
         assert here(page) == (POINT.format("plate-L-6"), "percent")
 

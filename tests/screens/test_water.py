@@ -360,6 +360,30 @@ def test_a_round_begun_is_gone_on_with_and_running_water_leads(at: Site) -> None
     assert told["next"]["text"].startswith("Stop drying and look for the water"), "as the place itself says"
 
 
+@pytest.mark.parametrize(("language", "word"), [("en", "Dry here"), ("es", "Seco aquí")])
+def test_a_dry_place_says_so_and_only_the_gate_says_that_it_may_be_closed(
+    at: Site, language: str, word: str
+) -> None:
+    """independent: the gate of the wet corner is shut, and seven of its places are dry twice and sound."""
+    job = bring(at, "wet-corner")
+    (group,) = [
+        each for each in at.twin(f"/job/{job}/water", lang=language)["groups"] if each["call"] == "close"
+    ]
+    assert (group["title"], group["number"]) == (word, 7)
+    names = [each["name"] for each in group["points"]]
+    pages = [at.page(f"/job/{job}/water", lang=language)]
+    pages += [at.page(f"/job/{job}/water/point", name=name, lang=language) for name in names]
+    assert all(word in page for page in pages)
+    told = list(strings(at.twin(f"/job/{job}/water/round/3", lang=language)))
+    said = [line for line in told if line.startswith(word)]
+    assert len(said) == 7, "on the pad, at each of them"
+    record = at.page(f"/job/{job}/papers/water", lang=language)
+    assert record.count(word.lower()) >= 7, "on the record"
+    order = re.compile(r">(Close|Cerrar|Se puede cerrar)[ .]?[(<]")
+    assert not [page for page in (*pages, record) if order.search(page)]
+    assert not [line for line in told if line.startswith(("Close", "Cerrar", "Se puede cerrar"))]
+
+
 COVERING = ("work", "recheck", "proof")
 
 

@@ -29,7 +29,7 @@ WATER: dict[str, tuple[str, str]] = {
     "open photo": ("photo of the floor missing", "falta la foto del piso"),
     "open inspection": ("inspection open", "inspección pendiente"),
     # when, as short as it can be said
-    "when close": ("dry, may be closed", "seco, se puede cerrar"),
+    "when close": ("dry here", "seco aquí"),
     "when gone": ("cut out {day}", "se quitó el {day}"),
     "when cut out": ("cut it out", "córtelo"),
     "when open further": ("open further", "abra más"),
@@ -112,8 +112,8 @@ WATER: dict[str, tuple[str, str]] = {
         "En su meta en una visita: lea otra vez un día después o más, en los mismos hoyos.",
     ),
     "say awl": (
-        "Dry on two visits: push an awl in with the thumb, then it may be closed.",
-        "Seco en dos visitas: empuje el punzón con el pulgar, luego se puede cerrar.",
+        "Dry on two visits: push an awl in with the thumb, then it counts as dry.",
+        "Seco en dos visitas: empuje el punzón con el pulgar, luego cuenta como seco.",
     ),
     "say not read": ("It was never read.", "Nunca se leyó."),
     "say cannot reach": (
@@ -138,8 +138,8 @@ WATER: dict[str, tuple[str, str]] = {
         "Todavía sin fecha para todo: {count} sin fecha. Primero: {place}.",
     ),
     "job closed": (
-        "Every point may be closed, as read.",
-        "Todos los puntos se pueden cerrar, según lo leído.",
+        "Every point is dry, as read.",
+        "Todos los puntos están secos, según lo leído.",
     ),
     "job none": ("No point is read yet.", "Todavía no hay puntos leídos."),
     "how to read": (

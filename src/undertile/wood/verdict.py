@@ -21,7 +21,7 @@ Call = Literal["close", "dry on", "no date", "open further", "cut out", "not sho
 read). ``gone``: cut out already."""
 
 CALLS: dict[Call, Sentence] = {
-    "close": Sentence("close"),
+    "close": Sentence("dry here"),
     "dry on": Sentence("dry on"),
     "no date": Sentence("no date"),
     "open further": Sentence("open further"),
@@ -29,7 +29,7 @@ CALLS: dict[Call, Sentence] = {
     "not shown": Sentence("not shown"),
     "gone": Sentence("gone"),
 }
-"""What each is called."""
+"""What each is called. ``close`` is *dry here*: that anything may be closed the gate alone says."""
 SOFT = Fraction(1, 8)
 """An awl under the thumb sinks no further into sound wood (common practice, 1/8 to 1/4). [in]"""
 SWOLLEN = Fraction(1, 16)

@@ -80,7 +80,7 @@ RECORD: dict[str, tuple[str, str]] = {
     "record-give": ("give or take", "más o menos"),
     "record-call": ("verdict", "resultado"),
     "record-do": ("next", "sigue"),
-    "record-call-close": ("may be closed", "se puede cerrar"),
+    "record-call-close": ("dry here", "seco aquí"),
     "record-call-dry on": ("dry on", "seguir secando"),
     "record-call-no date": ("no date", "sin fecha"),
     "record-call-open further": ("open further", "abrir más"),

@@ -75,7 +75,7 @@ ROUND: dict[str, tuple[str, str]] = {
     ),
     "round-range-dry": ("dry", "seco"),
     "round-range-wet": ("wet", "mojado"),
-    "round-close": ("Close it: dry twice, and sound.", "Se puede cerrar: seco dos veces y sano."),
+    "round-close": ("Dry here: twice, and sound.", "Seco aquí: dos veces, y sano."),
     "round-again": (
         "Dry today. Read it a day later or more.",
         "Hoy seco. Lea otra vez un día después o más.",
@@ -85,7 +85,7 @@ ROUND: dict[str, tuple[str, str]] = {
         "No dry reference yet: read three never wet.",
         "Aún sin referencia seca: lea tres que nunca se mojaron.",
     ),
-    "round-dates": ("Drying: close {soonest} to {latest}.", "Secando: cerrar del {soonest} al {latest}."),
+    "round-dates": ("Drying: dry {soonest} to {latest}.", "Secando: seco del {soonest} al {latest}."),
     "round-few": (
         "Dry on. No date before three readings over two days.",
         "Siga secando. Sin fecha antes de tres lecturas en dos días.",
@@ -126,7 +126,7 @@ ROUND: dict[str, tuple[str, str]] = {
         "Más de {most} %: no es referencia seca. Busque humedad aquí.",
     ),
     # all read
-    "round-count-close": ("{number} may be closed", "{number} se pueden cerrar"),
+    "round-count-close": ("{number} dry", "{number} secos"),
     "round-count-dry-on": ("{number} dry on", "{number} siguen secando"),
     "round-count-no-date": ("{number} without a date", "{number} sin fecha"),
     "round-count-open-further": ("{number} open further", "{number} por abrir más"),

@@ -61,7 +61,7 @@ WATER: dict[str, tuple[str, str]] = {
     "water-call-no-date": ("No date, and why", "Sin fecha, y por qué"),
     "water-call-dry-on": ("Dry on", "Seguir secando"),
     "water-call-not-shown": ("Read again", "Leer otra vez"),
-    "water-call-close": ("Close", "Cerrar"),
+    "water-call-close": ("Dry here", "Seco aquí"),
     "water-call-gone": ("Cut out already", "Ya cortado"),
     "water-relative": ("relative", "relativo"),
     "water-relative-note": (

@@ -117,7 +117,7 @@ WOOD: dict[str, str] = {
     "shower not used": "ducha sin usar",
     "no rain": "sin lluvia",
     # what to do at each point
-    "close": "cerrar",
+    "dry here": "seco aquí",
     "dry on": "seguir secando",
     "no date": "sin fecha",
     "open further": "abrir más",
