@@ -14,7 +14,11 @@ from tests.screens.cast import Site
 from undertile.bench.browser import PATIENT
 
 HOME = "http://undertile.test"
+PATIENCE_MS = 60_000
+"""Only ends a test that hangs: a busy machine is slow, not wrong."""
 SIZES = ((390, 844), (360, 640))
+LOOKS = ((SIZES[0], "en"), (SIZES[1], "es"))
+"""Each size and each language once; the longer words on the smaller phone."""
 
 
 class _One:
@@ -53,7 +57,7 @@ def phone(browser: Browser, at: Site, size: tuple[int, int] = SIZES[0], **more: 
         viewport={"width": size[0], "height": size[1]}, has_touch=True, is_mobile=True, **more
     )
     page = context.new_page()
-    page.set_default_timeout(5_000)
+    page.set_default_timeout(PATIENCE_MS)
     faults: list[str] = []
     page.on("pageerror", lambda error: faults.append(str(error)))
     page.on("requestfailed", lambda request: faults.append(_failed(request)))
@@ -84,6 +88,37 @@ def _failed(request: Request) -> str:
 def tap(page: Page, press: str) -> None:
     """One tap on a key of the pad, as a thumb does it."""
     page.locator(f'.pad [data-press="{press}"]').first.tap()
+
+
+def shown(page: Page, part: str) -> str:
+    """What a part of the pad says."""
+    return " ".join(page.locator(f".pad-{part}").inner_text().split())
+
+
+def said(page: Page, words: str) -> None:
+    """Until the pad says so."""
+    page.wait_for_function(
+        "words => document.querySelector('.pad-band').textContent.includes(words)", arg=words, polling=10
+    )
+
+
+def keys_take_a_glove(page: Page, size: tuple[int, int], least: int, also: str = "") -> None:
+    """Nothing scrolls, every key of the pad is of 60 px and in sight, and no word hangs out of its own."""
+    assert page.evaluate("document.documentElement.scrollHeight <= innerHeight")
+    assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
+    sizes = page.evaluate(
+        "[...document.querySelectorAll('.pad-keys .pad-key')].map(key => key.getBoundingClientRect())"
+        ".map(box => [box.width, box.height, box.right, box.bottom])"
+    )
+    assert len(sizes) >= least
+    assert all(width >= 60 and height >= 60 for width, height, *_ in sizes)
+    assert all(right <= size[0] and bottom <= size[1] for *_, right, bottom in sizes)
+    spilt = page.evaluate(
+        "css => [...document.querySelectorAll(css)]"
+        ".filter(each => each.scrollWidth > 1 + each.clientWidth).map(each => each.textContent)",
+        f".pad-key{also}",
+    )
+    assert spilt == []
 
 
 def wait_kept(page: Page) -> None:

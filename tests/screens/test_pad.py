@@ -7,7 +7,17 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
-from tests.screens.browsing import HOME, SIZES, chromium, phone, tap, wait_kept
+from tests.screens.browsing import (
+    HOME,
+    SIZES,
+    chromium,
+    keys_take_a_glove,
+    phone,
+    said,
+    shown,
+    tap,
+    wait_kept,
+)
 from tests.screens.cast import MENDED, NOW, Site, bring, site, typed, wall
 from tests.screens.taps import count, read_by_taps, room
 from undertile.errors import InputError
@@ -30,10 +40,6 @@ def at() -> Iterator[Site]:
     found = site()
     yield found
     found.store.close()
-
-
-def shown(page: Page, part: str) -> str:
-    return " ".join(page.locator(f".pad-{part}").inner_text().split())
 
 
 def text(page: Page) -> Any:
@@ -72,30 +78,19 @@ def test_millimetres_by_taps(browser: Browser, at: Site) -> None:
     assert [at.value(job, key) for key in keys] == values
 
 
-@pytest.mark.parametrize("size", SIZES)
-@pytest.mark.parametrize("unit", ["in", "mm"])
-@pytest.mark.parametrize("language", ["en", "es"])
+@pytest.mark.parametrize(
+    ("size", "unit", "language"),
+    [(SIZES[0], "in", "es"), (SIZES[0], "mm", "en"), (SIZES[1], "in", "en"), (SIZES[1], "mm", "es")],
+)
 def test_nothing_scrolls_and_every_key_takes_a_glove(
     browser: Browser, at: Site, size: tuple[int, int], unit: str, language: str
 ) -> None:
+    """Every two of size, unit and language meet once."""
     job = typed(at, wall("B", 3, unit))
     with phone(browser, at, size) as page:
         page.goto(f"{HOME}/job/{job}/read/B?lang={language}")
-        for keys in ("the parts of an inch", "the whole inches"):
-            assert page.evaluate("document.documentElement.scrollHeight <= innerHeight")
-            assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
-            sizes = page.evaluate(
-                "[...document.querySelectorAll('.pad-keys .pad-key')].map(key => key.getBoundingClientRect())"
-                ".map(box => [box.width, box.height, box.right, box.bottom])"
-            )
-            assert len(sizes) >= 20
-            assert all(width >= 60 and height >= 60 for width, height, *_ in sizes)
-            assert all(right <= size[0] and bottom <= size[1] for *_, right, bottom in sizes)
-            spilt = page.evaluate(
-                "[...document.querySelectorAll('.pad-key')]"
-                ".filter(key => key.scrollWidth > 1 + key.clientWidth).map(key => key.textContent)"
-            )
-            assert spilt == [], keys
+        for _ in ("the parts of an inch", "the whole inches"):
+            keys_take_a_glove(page, size, 20)
             if page.locator('[data-press="others"]').count():
                 tap(page, "others")
 
@@ -165,9 +160,7 @@ def test_what_somebody_has_replaced_since_is_not_taken_back_and_the_pad_goes_on(
         (mine,) = (entry for entry in at.store.log(job) if entry.fact == fact)
         at.store.pen("phone-2", "Bo", NOW).write(job, fact, "6-3/8", (mine.id,))
         tap(page, "undo")
-        page.wait_for_function(
-            "document.querySelector('.pad-band').textContent.includes('replaced since')", polling=10
-        )
+        said(page, "replaced since")
         tap(page, "part 6 2")
         wait_kept(page)
     log = [entry for entry in at.store.log(job) if entry.fact == fact]
@@ -197,9 +190,7 @@ def test_a_slip_is_named_while_its_owner_is_on_the_ladder(browser: Browser, at: 
         tap(page, "whole 7")
         tap(page, "part 7 4")
         wait_kept(page)
-        page.wait_for_function(
-            "document.querySelector('.pad-band').textContent.includes('6-1/4')", polling=10
-        )
+        said(page, "6-1/4")
         assert shown(page, "band").startswith("B4 at 36: 7-1/4? 6-1/4 would fit.")
         page.locator(".pad-band button").tap()
         assert shown(page, "place").startswith("B4 at 36")
@@ -244,9 +235,7 @@ def test_a_value_that_cannot_be_kept_stays_in_sight_until_it_is(browser: Browser
             "globalThis.pad.host.take = () => Promise.reject(new Error('storage full')); true"
         )
         tap(page, "part 6 1")
-        page.wait_for_function(
-            "document.querySelector('.pad-band').textContent.includes('storage full')", polling=10
-        )
+        said(page, "storage full")
         assert "✓" not in shown(page, "back-read")
         tap(page, "part 6 2")
         page.evaluate("globalThis.pad.host.take = globalThis.keep; true")

@@ -69,7 +69,6 @@ def test_it_prints_with_nothing_cut(at: Site) -> None:
     job = bring(at, "wet-corner")
     sheet = at.twin(f"/job/{job}/papers/water", lang="en")["sheet"]
     with chromium() as browser, phone(browser, at) as page:
-        page.set_default_timeout(60_000)
         page.goto(f"{HOME}/job/{job}/papers/water?lang=en")
         made = page.pdf(format="Letter", margin=dict.fromkeys(("top", "right", "bottom", "left"), "12mm"))
     printed = "".join("".join(each.extract_text().split()) for each in PdfReader(io.BytesIO(made)).pages)

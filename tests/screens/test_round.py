@@ -8,7 +8,18 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
-from tests.screens.browsing import HOME, SIZES, chromium, phone, tap, wait_kept
+from tests.screens.browsing import (
+    HOME,
+    LOOKS,
+    SIZES,
+    chromium,
+    keys_take_a_glove,
+    phone,
+    said,
+    shown,
+    tap,
+    wait_kept,
+)
 from tests.screens.cast import NOW, Site, bring, site, typed
 from tests.screens.roundtaps import AWL_LACKS, ROUND, here, show, steady, thirty, walk_by_taps, walked
 from undertile.screens.round.places import named
@@ -34,10 +45,6 @@ def at() -> Iterator[Site]:
     found.store.close()
 
 
-def shown(page: Page, part: str) -> str:
-    return " ".join(page.locator(f".pad-{part}").inner_text().split())
-
-
 def fourth(at: Site, **more: str) -> str:
     """The wet corner with a fourth round begun."""
     job = bring(at, "wet-corner")
@@ -51,13 +58,6 @@ def fourth(at: Site, **more: str) -> str:
 def at_round(page: Page, job: str, visit: str = "4", **query: str) -> None:
     asked = "&".join(f"{key}={value}" for key, value in query.items())
     page.goto(f"{HOME}/job/{job}/water/round/{visit}?{asked}")
-
-
-def said(page: Page, words: str) -> None:
-    """Until the pad says so."""
-    page.wait_for_function(
-        "words => document.querySelector('.pad-band').textContent.includes(words)", arg=words, polling=10
-    )
 
 
 def test_thirty_points_in_the_order_walked_no_more_than_two_taps_each(browser: Browser, at: Site) -> None:
@@ -90,8 +90,7 @@ def test_any_other_value_in_two_taps(browser: Browser, at: Site) -> None:
             page.evaluate("fact => globalThis.pad.go(fact, false)", POINT.format("plate-L-18"))
 
 
-@pytest.mark.parametrize("size", SIZES)
-@pytest.mark.parametrize("language", ["en", "es"])
+@pytest.mark.parametrize(("size", "language"), LOOKS)
 def test_nothing_scrolls_and_every_key_takes_a_glove(
     browser: Browser, at: Site, size: tuple[int, int], language: str
 ) -> None:
@@ -102,20 +101,7 @@ def test_nothing_scrolls_and_every_key_takes_a_glove(
             if press:
                 steady(page)
                 tap(page, press)
-            assert page.evaluate("document.documentElement.scrollHeight <= innerHeight")
-            assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
-            sizes = page.evaluate(
-                "[...document.querySelectorAll('.pad-keys .pad-key')].map(key => key.getBoundingClientRect())"
-                ".map(box => [box.width, box.height, box.right, box.bottom])"
-            )
-            assert len(sizes) >= 14
-            assert all(width >= 60 and height >= 60 for width, height, *_ in sizes), press
-            assert all(right <= size[0] and bottom <= size[1] for *_, right, bottom in sizes), press
-            spilt = page.evaluate(
-                "[...document.querySelectorAll('.pad-key, .pad-place strong, .pad-band p')]"
-                ".filter(each => each.scrollWidth > 1 + each.clientWidth).map(each => each.textContent)"
-            )
-            assert spilt == [], press
+            keys_take_a_glove(page, size, 14, also=", .pad-place strong, .pad-band p")
 
 
 def test_where_to_put_the_pins_and_what_they_read_last(browser: Browser, at: Site) -> None:
