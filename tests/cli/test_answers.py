@@ -259,13 +259,13 @@ def test_the_plan_says_what_a_doubt_is_worth(run: Callable[..., Ran]) -> None:
 
 def test_bench_prints_json_and_nothing_else_on_stdout() -> None:
     done = subprocess.run(
-        [sys.executable, "-m", "undertile", "bench", "plan-5", "--rooms", "1", "--json"],
+        [sys.executable, "-m", "undertile", "bench", "moves", "--rooms", "1", "--json"],
         capture_output=True,
         text=True,
     )
     rows = json.loads(done.stdout)
     assert {"name", "size", "seconds", "peer", "peer_seconds", "ratio", "equal"} <= set(rows[0])
-    assert [row["equal"] for row in rows] == [True, True]  # independent: two general solvers on the same room
+    assert rows[0]["equal"] is True  # independent: the same room planned anew at each step
     assert done.returncode == 0
 
 
@@ -290,10 +290,7 @@ def test_moving_either_side_wall_of_a_mirrored_room_costs_the_same(run: Callable
     # four shims at $0.15 and one pass less on the way: 2.5 x 95 / 60 + 0.60 = 4.56
     least = json.loads(run("plan", HAND, "--json").out)["framing"]["cost"]
     assert round(float(costs["B", '1/16"']) - float(least), 2) == 4.56
-
-
-def test_steady_says_how_often_the_plan_stands(run: Callable[..., Ran]) -> None:
-    out = run("plan", HAND, "--steady").out
-    assert "What if a wall moves a step?" in out
-    assert "How steady is the plan?" in out
+    page = run("plan", HAND, "--steady").out
+    assert "What if a wall moves a step?" in page
+    assert "How steady is the plan?" in page
     assert "What if a wall moves" not in run("plan", HAND).out
