@@ -20,6 +20,7 @@ from undertile.job.nominal import joists_by_name
 from undertile.lengths import Unit
 from undertile.pan.say import say
 from undertile.safety.lifts import lift
+from undertile.sentence import listed as listed_words
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -141,9 +142,10 @@ def _patch(console: Console, found: FloorResult, unit: Unit) -> None:
             page.say(console, f"Patch {number}, {name}: {x} from wall L, {y} from wall B.")
     for cuts in found.cut_lists:
         _cuts(console, cuts, unit)
-    for layer, length, count in found.supplies.screws:
+    for layer, length, _ in found.supplies.screws:
         long = f" of {length}" if length else ", length once the panels are measured"
-        page.say(console, f"Screws, {layer} layer: {count}{long}, a tenth to spare.")
+        driven, spare = found.supplies.spare(layer)
+        page.say(console, f"Screws, {layer} layer: {driven} and {spare} spare{long}.")
     for one, many, rows in (
         ("Block", "Blocks", found.supplies.blocks),
         ("Cleat", "Cleats", found.supplies.cleats),
@@ -152,6 +154,10 @@ def _patch(console: Console, found: FloorResult, unit: Unit) -> None:
             word = one if sum(count for _, count in rows) == 1 else many
             listed = ", ".join(f"{count} of {say(length, unit, 'down')}" for length, count in rows)
             page.say(console, f"{word} of two-by: {listed}.")
+    for joists, count in found.supplies.later:
+        word = "block" if count == 1 else "blocks"
+        names, its = listed_words(joists), "its sister stands" if len(joists) == 1 else "their sisters stand"
+        page.say(console, f"{count} {word} of two-by at {names}: measure once {its} and the side is typed.")
     judged(console, checks)
 
 

@@ -118,7 +118,7 @@ class _Plan:
         self.right = _end(max(each[1] for each in sides), facts.patch.width)
         self.front = _end(max(each[3] for each in sides), facts.patch.depth)
         wide, tall = float(self.right), float(self.front)
-        free, margin = (width - 1.9, 1.15) if width == WIDTH else (width - 1.1, 0.6)
+        free, margin = (width - 1.9, 1.15) if width == WIDTH else (width - 1.25, 0.75)
         found_scale = scale_for(wide, tall, (free, room_tall), room.unit)
         self.scale, self.scale_name = found_scale or (1200, "1:1200")
         left = -margin * self.scale - max(free * self.scale - wide, 0.0) / 2
@@ -236,6 +236,17 @@ class _Plan:
             self._dimension((float(at), 0.0), "x", level, at)
         for i, at in enumerate(sorted({back, front, *ys} - {Fraction(0)})):
             self._dimension((0.0, -float(at)), "y", -sketch.paper(0.2 + 0.24 * i), at)
+        downs = len({back, front, *ys} - {Fraction(0)})
+        self._from_where(sketch.paper(0.2 + 0.24 * self.levels), -sketch.paper(0.2 + 0.24 * downs))
+        self.levels += 1
+
+    def _from_where(self, above: float, beside: float) -> None:
+        """Which wall each row of figures is measured from, past the last of its row."""
+        sketch, words = self.sketch, self.room.words
+        sketch.text(0.0, above, words("along from L"), SMALL, middle=True, halo=True)
+        text = words("along from B")
+        down = -sketch.wide(text, SMALL) / 2
+        sketch.text(beside, down, text, SMALL, anchor="middle", turned=True, middle=True, halo=True)
 
     def _dimension(self, end: Point, axis: Literal["x", "y"], level: float, at: Fraction) -> None:
         """From the corner to a line; a figure that has no room on it stands past its end."""
@@ -416,14 +427,20 @@ class _Plan:
     def _wood_lines(self) -> Iterator[str]:
         words = self.room.words
         for key, lengths in (
-            ("blocks are", Counter(block.length for block in self.layout.blocks)),
+            ("blocks are", Counter(block.length for block in self.layout.blocks if not block.after)),
             ("cleats are", Counter(cleat.length for cleat in self.layout.cleats)),
         ):
-            if lengths:
-                rows = [
-                    words("so many", count=count, length=self._cut(length))
-                    for length, count in sorted(lengths.items())
+            rows = [
+                words("so many", count=count, length=self._cut(length))
+                for length, count in sorted(lengths.items())
+            ]
+            if key == "blocks are":
+                later = Counter(block.after for block in self.layout.blocks if block.after)
+                rows += [
+                    words("block later", count=count, joists=", ".join(joists))
+                    for joists, count in sorted(later.items())
                 ]
+            if rows:
                 yield words(key, list=", ".join(rows))
         patch = self.facts.patch
         edge = EDGE if patch.screw_edge is None else patch.screw_edge.inches
@@ -435,11 +452,18 @@ class _Plan:
                 "screws are",
                 layer=words(f"{screws.layer} word"),
                 count=screws.count,
+                spare=self._spare(screws.layer),
                 length=words("long", length=length) if length else "",
                 edge=self.room.amount(edge),
                 field=self.room.amount(field),
                 old=words("old edges") if screws.old_edges else "",
             )
+
+    def _spare(self, layer: str) -> str:
+        """How many more the list has, which counts all patches: said where there is one."""
+        if len(self.found.layouts) > 1:
+            return ""
+        return self.room.words("and spare", count=self.found.supplies.spare(layer)[1])
 
 
 def _end(reach: Fraction, wall: Length | None) -> Fraction:

@@ -27,6 +27,8 @@ TABLE: dict[str, tuple[str, str]] = {
     "joist at": ("{name} {at}", "{name} {at}"),
     "from wall L": ("from the left wall", "desde la pared izquierda"),
     "from wall B": ("from the back wall", "desde la pared del fondo"),
+    "along from L": ("from wall L (left)", "desde la pared L (izquierda)"),
+    "along from B": ("from wall B (back)", "desde la pared B (fondo)"),
     "cut lines": (
         "{layer}: cut {left} to {right} {wall_l}, {back} to {front} {wall_b}.",
         "{layer}: corte de {left} a {right} {wall_l}, de {back} a {front} {wall_b}.",
@@ -82,11 +84,17 @@ TABLE: dict[str, tuple[str, str]] = {
         "Cleats of two-by, glued and screwed: {list}.",
         "Maderos de apoyo de dos pulgadas, con pegamento y tornillos: {list}.",
     ),
+    "block later": (
+        "{count} at {joists}: measure once the sister stands and its side is typed",
+        "{count} en {joists}: mida cuando esté puesta la gemela y anotado de qué lado",
+    ),
     "so many": ("{count} of {length}", "{count} de {length}"),
     "screws are": (
-        "Screws for the {layer}: {count}{length}; {edge} apart at edges, {field} inside{old}.",
-        "Tornillos para la {layer}: {count}{length}; cada {edge} en orillas, cada {field} adentro{old}.",
+        "Screws for the {layer}: {count}{spare}{length}; {edge} apart at edges, {field} inside{old}.",
+        "Tornillos para la {layer}: {count}{spare}{length}; cada {edge} en orillas, cada {field} "
+        "adentro{old}.",
     ),
+    "and spare": (" and {count} spare", " y {count} de más"),
     "old edges": (", the old floor's edges too", ", también en las orillas viejas"),
     "long": (", {length} long", " de {length}"),
     "lower word": ("layer on the joists", "capa sobre las viguetas"),
@@ -412,6 +420,9 @@ class Words:
 _PLACE_ES = {
     "at": "a",
     "joist": "vigueta",
+    "notch": "muesca",
+    "hole": "agujero",
+    "soft": "parte blanda",
     "subfloor": "subpiso",
     "layer": "capa",
     "wall": "pared",

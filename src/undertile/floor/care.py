@@ -43,17 +43,17 @@ def joist_findings(joist: JoistIs, opened: tuple[Fraction, Fraction] | None = No
 
 
 def _engineer(joist: JoistIs, word: Engineered) -> Finding:
-    """An engineer's word stays as a note, with who and when (convention 6.2); half of one asks for the rest."""
-    expected = "an engineer's word, with who and when"
+    """An engineer's word is a note, with who and when (convention 6.2); half of one asks for the rest."""
+    code, where, expected = "joist-engineer", f"joist {joist.name}", "an engineer's word, with who and when"
     if not engineer_said(joist):
         step = Sentence("Write the engineer's name and the day; one of the two alone lifts nothing.")
         found: str = Sentence("who or when is missing")
-        return Finding("joist-engineer", Severity.ACT, f"joist {joist.name}", expected, found, step, "convention-6")
+        return Finding(code, Severity.ACT, where, expected, found, step, "convention-6")
     found = Sentence("{by}, {day}: carries as it is or as mended", by=word.by, day=word.when)
     if word.says:
         found = Sentence("{by}, {day}: {says}", by=word.by, day=word.when, says=word.says)
     step = Sentence("Keep it with the record; whatever changes at the joist asks for it anew.")
-    return Finding("joist-engineer", Severity.NOTE, f"joist {joist.name}", expected, found, step, "convention-6")
+    return Finding(code, Severity.NOTE, where, expected, found, step, "convention-6")
 
 
 def _soft(joist: JoistIs, name: str, soft: Soft, opened: tuple[Fraction, Fraction] | None) -> Finding:

@@ -1,20 +1,23 @@
-"""What the patch would cover, and whether it may: what stays under it, judged by the gate's rule.
+"""What the patch would cover, and whether it may: what stays under it is dry and sound (convention 5.4).
 
 Cutting and fitting a patch covers nothing; laying it does. A joist under it on which nothing was read is not
-a dry one (convention 2.6), and where water may still come nothing is covered (convention 5.4): so the sources
-not ruled out, the floor's photo and the inspection are the gate's own (``wood.gate``).
+a dry one (convention 2.6), and where water may still come nothing is covered: so the sources not ruled out,
+the floor's photo and the inspection are the gate's own (``wood.gate``). What is not sound holds it too,
+whether anybody speaks of water or not (``floor.sound``).
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from undertile.findings import Check, Finding
 from undertile.floor.joists import JoistIs
 from undertile.floor.outline import Outline
 from undertile.floor.patch import Layout
+from undertile.floor.sound import Hold, holds, said
 from undertile.sentence import Sentence, joined, listed
 from undertile.wood.gate import LEAST
 from undertile.wood.verdict import CALLS
@@ -48,7 +51,9 @@ class PatchCover:
     also : tuple of str
         What else the gate asks for: ``few`` (places read), ``photo``, ``inspection``.
     read_on : str
-        The day the moisture stands on.
+        The day the moisture stands on; "" where nobody speaks of water.
+    holds : tuple of Hold
+        What is not sound under it.
     """
 
     may: bool
@@ -59,6 +64,7 @@ class PatchCover:
     sources: int = 0
     also: tuple[str, ...] = ()
     read_on: str = ""
+    holds: tuple[Hold, ...] = ()
 
 
 def patch_cover(
@@ -68,6 +74,8 @@ def patch_cover(
     water: WoodResult | None,
     *,
     out_from_back: bool,
+    findings: Iterable[Finding] = (),
+    checks: Iterable[Check] = (),
 ) -> PatchCover | None:
     """Judge what the patches would cover.
 
@@ -81,14 +89,22 @@ def patch_cover(
         What they came to, and the gate.
     out_from_back : bool
         Which way the joists run.
+    findings : iterable of Finding
+        The floor's and the safety's, what a person lifted taken off.
+    checks : iterable of Check
+        The floor's.
 
     Returns
     -------
     PatchCover or None
-        None where nothing is laid out, or nobody speaks of water in this job.
+        None where nothing is laid out, or where nobody speaks of water and all under it is sound.
     """
-    if not layouts or facts is None or water is None or not water.begun:
+    if not layouts:
         return None
+    on = [joist for joist in joists if any(_carries(joist, _widest(made)) for made in layouts)]
+    unsound = holds(on, joists, findings, checks)
+    if facts is None or water is None or not water.begun:
+        return PatchCover(False, (), (), (), _not_yet(said(unsound)), holds=unsound) if unsound else None
     names = [joist.name for joist in joists]
     under = [
         each
@@ -104,17 +120,14 @@ def patch_cover(
     wet = [each for each in under if each.call not in DRY]
     sources = sum(each.kind == "source" for each in water.gate.missing)
     also = tuple(_also(water))
-    missing = [*_moisture(wet, unread), *_gate(sources, also)]
+    missing = [*said(unsound), *_moisture(wet, unread), *_gate(sources, also)]
     if not missing:
         says = Sentence(
             "The patch may be laid, as read on {day}. Read the wood under it again that morning.",
             day=water.gate.read_on,
         )
     else:
-        says = Sentence(
-            "Do not cover yet, do not lay the patch: {missing}. Cut it and fit it dry meanwhile.",
-            missing=joined(missing, "{first}; {then}"),
-        )
+        says = _not_yet(missing)
     return PatchCover(
         not missing,
         tuple(each.name for each in under),
@@ -124,7 +137,23 @@ def patch_cover(
         sources,
         also,
         water.gate.read_on,
+        unsound,
     )
+
+
+def _not_yet(missing: Iterable[str]) -> Sentence:
+    return Sentence(
+        "Do not cover yet, do not lay the patch: {missing}. Cut it and fit it dry meanwhile.",
+        missing=joined(missing, "{first}; {then}"),
+    )
+
+
+def opened(joist: JoistIs, layouts: Sequence[Layout]) -> tuple[Fraction, Fraction] | None:
+    """From where to where the floor is cut open over a joist, from the wall; None where it is not. [in]"""
+    over = [made.lower for made in layouts if _carries(joist, made.lower)]
+    if not over:
+        return None
+    return min(out.near.at for out in over), max(out.far.at for out in over)
 
 
 def _widest(made: Layout) -> Outline:
@@ -166,7 +195,7 @@ def _stays(
         return True
     if point.layer == 1:  # the top one goes out wherever a patch lies
         return False
-    return point.layer > (1 if made.upper is None else 2) or not _inside(at, made.lower)
+    return point.layer > (1 if made.upper is None else 2) or not inside(at, made.lower)
 
 
 def _within(at: tuple[Fraction, Fraction], out: Outline) -> bool:
@@ -174,7 +203,7 @@ def _within(at: tuple[Fraction, Fraction], out: Outline) -> bool:
     return out.low.at <= at[0] <= out.high.at and out.near.at <= at[1] <= out.far.at
 
 
-def _inside(at: tuple[Fraction, Fraction], out: Outline) -> bool:
+def inside(at: tuple[Fraction, Fraction], out: Outline) -> bool:
     """Surely cut out: not on the cut line, but for a wall, past which there is no floor."""
 
     def past(value: Fraction, edge: Fraction, *, wall: bool) -> bool:

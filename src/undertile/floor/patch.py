@@ -9,6 +9,7 @@ from itertools import pairwise
 from typing import Literal
 
 from undertile.floor.joists import JoistIs
+from undertile.floor.mended import beside as beside_joist
 from undertile.floor.outline import (
     OVERHANG,
     ZERO,
@@ -56,12 +57,17 @@ class Piece:
 
 @dataclass(frozen=True)
 class Block:
-    """A block between two joists, or a wall and one, under an edge; ``at`` along the joists. [in]"""
+    """A block between two joists, or a wall and one, under an edge; ``at`` along the joists. [in]
+
+    ``after``: joists whose sister is still to come, or stands on a side nobody typed: it is measured then,
+    and its ends here are those of the bare bay.
+    """
 
     at: Fraction
     low: Fraction
     high: Fraction
     between: tuple[str, str]
+    after: tuple[str, ...] = ()
 
     @property
     def length(self) -> Fraction:
@@ -264,7 +270,12 @@ def _blocks(ground: Ground, out: Outline, made: _Rows, rules: Rules) -> Iterator
                 low += CLEAT
             if other.name in beside and out.high.joist == other.name:
                 high -= CLEAT
-            yield Block(middle, low, high, (one.name, other.name))
+            takes = (beside_joist(one, middle), beside_joist(other, middle))
+            after = tuple(each.name for each, took in zip((one, other), takes, strict=True) if took is None)
+            low += ZERO if takes[0] is None else takes[0][1]
+            high -= ZERO if takes[1] is None else takes[1][0]
+            if low < high:
+                yield Block(middle, low, high, (one.name, other.name), after)
 
 
 def _cleats(ground: Ground, out: Outline) -> Iterator[CleatAt]:

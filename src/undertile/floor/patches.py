@@ -287,16 +287,24 @@ def _supplies(
     counts: Counter[LayerName] = Counter()
     blocks: Counter[Fraction] = Counter()
     cleats: Counter[Fraction] = Counter()
+    later: Counter[tuple[str, ...]] = Counter()
     for made in layouts:
         for screws in made.screws:
             counts[screws.layer] += screws.count
-        blocks.update(block.length for block in made.blocks)
+        blocks.update(block.length for block in made.blocks if not block.after)
+        later.update(block.after for block in made.blocks if block.after)
         cleats.update(cleat.length for cleat in made.cleats)
     rows = []
     for layer, count in counts.items():
         length = _screw(layer, panels, unit)
         rows.append((layer, length, int(-(-count * SPARE // 1))))
-    return Supplies(tuple(rows), tuple(sorted(blocks.items())), tuple(sorted(cleats.items())))
+    return Supplies(
+        tuple(rows),
+        tuple(sorted(blocks.items())),
+        tuple(sorted(cleats.items())),
+        tuple(sorted(later.items())),
+        tuple(counts.items()),
+    )
 
 
 def _screw(layer: LayerName, panels: Mapping[LayerName, tuple[str, Panel] | None], unit: Unit) -> str:

@@ -26,11 +26,22 @@ class Supplies:
         Length as it prints; count with 10 % to spare.
     blocks, cleats : tuple of (length, count)
         Of two-by lumber. [in]
+    later : tuple of (joists, count)
+        Blocks measured once the sister of the joists named stands.
+    driven : tuple of (layer, count)
+        Screws without what is to spare.
     """
 
     screws: tuple[tuple[str, str, int], ...] = ()
     blocks: tuple[tuple[Fraction, int], ...] = ()
     cleats: tuple[tuple[Fraction, int], ...] = ()
+    later: tuple[tuple[tuple[str, ...], int], ...] = ()
+    driven: tuple[tuple[str, int], ...] = ()
+
+    def spare(self, layer: str) -> tuple[int, int]:
+        """How many screws of a layer are driven, and how many more are to spare."""
+        driven = dict(self.driven).get(layer, 0)
+        return driven, sum(count for name, _, count in self.screws if name == layer) - driven
 
 
 @dataclass(frozen=True)

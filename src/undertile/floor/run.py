@@ -9,7 +9,7 @@ from typing import Any
 from undertile.findings import Check, Finding, Severity
 from undertile.floor.bed import BedAnswer, bed_answer
 from undertile.floor.care import bearing_check, dust_findings, joist_findings
-from undertile.floor.covering import patch_cover
+from undertile.floor.covering import opened, patch_cover
 from undertile.floor.facts import Bad, FloorFacts
 from undertile.floor.flow import flow
 from undertile.floor.joists import JoistIs, joists_of
@@ -23,6 +23,9 @@ from undertile.floor.patches import bad_floor, patches
 from undertile.floor.result import FloorResult
 from undertile.floor.stiffness import joist_answer
 from undertile.lengths import Length, Unit
+from undertile.safety.cautions import cautions
+from undertile.safety.facts import SafetyFacts
+from undertile.safety.lifts import lift
 from undertile.sentence import Sentence
 
 ZERO = Fraction(0)
@@ -54,11 +57,12 @@ def floor(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FloorResult:
         member = _member(its, joist, unit)
         checks += cut_checks(member)
         findings += impossible(member)
-        findings += joist_findings(joist)
         if (bears := bearing_check(joist, its.all_joists.bearing_on)) is not None:
             checks.append(bears)
     checks += panel_checks(its, joists, loads, unit)
     layouts, cuts, supplies = patches(its, bad, joists, checks, findings, unit)
+    for joist in joists:
+        findings += joist_findings(joist, opened(joist, layouts))
     pan = getattr(facts.get("pan"), "pan", None)
     footprint = (_inches(pan, "width"), _inches(pan, "depth"))
     out = tuple(_cut_out(its, bad, layouts))
@@ -73,11 +77,12 @@ def floor(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FloorResult:
         checks += bed.checks
         findings += _bed_load(its, bed)
     findings += dust_findings(its, bool(bad), any(place.amount < 0 for place in level.places))
+    answers = tuple(joist_answer(joist, its, loads) for joist in joists)
     heights = [z.inches for wall in _walls(facts) for z in wall.heights]
     return FloorResult(
         its.joists_run,
         loads,
-        tuple(joist_answer(joist, its, loads) for joist in joists),
+        answers,
         tuple(checks),
         layouts,
         cuts,
@@ -92,8 +97,17 @@ def floor(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FloorResult:
             facts.get("wood"),
             results.get("wood"),
             out_from_back=its.joists_run == "out from the back wall",
+            findings=_standing(facts.get("safety"), findings),
+            checks=(*(check for each in answers for check in each.checks), *checks),
         ),
     )
+
+
+def _standing(safety: SafetyFacts | None, findings: Sequence[Finding]) -> Iterable[Finding]:
+    """The floor's findings and the safety's own, what a person lifted taken off (convention 6.2)."""
+    if safety is None:
+        return findings
+    return lift((*findings, *cautions(safety).findings), safety.lifted.values())
 
 
 def _inches(table: Any, name: str) -> Fraction | None:

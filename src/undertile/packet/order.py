@@ -213,6 +213,9 @@ def _after(view: PlanView, step: WorkStep, words: Words) -> Step:
 WORDINGS: Mapping[str, Wording] = {
     "floor stop": _said(stop=True),
     "floor joist": _said(),
+    "floor engineer": _said(),
+    "floor let dry": _said(),
+    "floor wood": _said(),
     "floor cut": _said(),
     "floor dry": lambda view, step, words: Step(told(step.text, words), stop=step.data["may"] != "yes"),
     "floor patch": _said(),

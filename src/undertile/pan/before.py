@@ -1,8 +1,9 @@
 """What floor and water bring into the order of work: before the walls are worked and the pan is set.
 
 The floor moves the level line's height and what the pan stands on, and wood that is still to dry is not
-trued: both come first (jobmap C6). A patch is cut and fitted whenever it suits; it is laid after what it
-covers is dry (``floor.covering``). Which steps there are is theirs; here they are only put in words.
+trued: both come first (jobmap C6). A patch is cut and fitted whenever it suits; joists are seen, mended and
+judged once the floor is open; it is laid after what it covers is dry and sound (``floor.covering``). Which
+steps there are is theirs; here they are only put in words, the same for floor sheet, crew sheet and plan.
 """
 
 from __future__ import annotations
@@ -22,7 +23,10 @@ if TYPE_CHECKING:
     from undertile.framing.plan import FramingPlan
     from undertile.wood.result import WoodResult
 
-BEFORE = ("floor stop", "floor joist", "floor cut", "dry first", "floor dry", "floor patch", "floor level")
+BEFORE = (
+    *("floor stop", "floor cut", "floor joist", "floor engineer", "floor let dry", "dry first"),
+    *("floor dry", "floor wood", "floor patch", "floor level"),
+)
 """Kinds of steps that floor and water bring, in the order they are done."""
 
 
@@ -45,13 +49,34 @@ def before_steps(results: Mapping[str, Any], lifted: Iterable[Lifted] = ()) -> t
     plan: FramingPlan | None = results.get("framing")
     steps: list[WorkStep] = []
     if floor is not None:
-        findings = lift(floor.findings, lifted)
-        steps += _joists("floor stop", (each for each in findings if each.severity is Severity.STOP))
-        steps += _joists("floor joist", (each for each in findings if each.code == "joist-soft"))
-        steps += _patches(floor)
+        steps += floor_steps(floor, lifted)
         steps += _level(floor)
     if plan is not None:
         steps += _dry_first(plan, results.get("wood"))
+    return tuple(sorted(steps, key=lambda step: BEFORE.index(step.kind)))
+
+
+def floor_steps(floor: FloorResult, lifted: Iterable[Lifted] = ()) -> tuple[WorkStep, ...]:
+    """What is done on the floor from the first cut to the last screw, in that order.
+
+    Parameters
+    ----------
+    floor : FloorResult
+    lifted : iterable of Lifted
+        Stops that a person lifted.
+
+    Returns
+    -------
+    tuple of WorkStep
+    """
+    findings = lift(floor.findings, lifted)
+    steps = [
+        *_cut(floor),
+        *_joists("floor stop", (each for each in findings if each.severity is Severity.STOP)),
+        *_joists("floor joist", (each for each in findings if each.code == "joist-soft")),
+        *_engineer(floor),
+        *_laid(floor),
+    ]
     return tuple(sorted(steps, key=lambda step: BEFORE.index(step.kind)))
 
 
@@ -62,29 +87,47 @@ def _joists(kind: str, findings: Iterable[Finding]) -> Iterator[WorkStep]:
         yield WorkStep(kind, (), (), text)
 
 
-def _patches(floor: FloorResult) -> Iterator[WorkStep]:
-    """Cut out and fitted, then what must be dry, then laid; one step where nobody speaks of water."""
+def _engineer(floor: FloorResult) -> Iterator[WorkStep]:
+    """What a patch waits for besides mending and drying, by what is done about it: an engineer, a stamp."""
+    by: dict[str, list[str]] = {}
+    for each in () if floor.covers is None else floor.covers.holds:
+        if each.kind in ("fails", "not shown") and each.step:
+            by.setdefault(each.step, []).append(each.where)
+    for step, places in by.items():
+        where = joined([Sentence("{where}", where=place) for place in dict.fromkeys(places)])
+        yield WorkStep("floor engineer", (), (), Sentence("Floor, {where}: {step}", where=where, step=step))
+
+
+def _cut(floor: FloorResult) -> Iterator[WorkStep]:
+    for number, made in enumerate(floor.layouts, 1):
+        text = Sentence(
+            "Floor: cut out patch {number} on the drawing's lines, fit {pieces} and take it out again; put "
+            "an awl into each joist uncovered.",
+            number=number,
+            pieces=listed(each.name for each in made.pieces),
+        )
+        yield WorkStep("floor cut", (), (), text)
+
+
+def _laid(floor: FloorResult) -> Iterator[WorkStep]:
+    """What must be dry, whether it may be covered, then blocks, cleats and the pieces."""
     covers = floor.covers
     if covers is not None:
+        if covers.read_on and (covers.wet or covers.unread):
+            text = Sentence("Floor: read each joist under the patch, and let what is wet there dry.")
+            yield WorkStep("floor let dry", (), (), text)
         yield WorkStep("floor dry", (), (), covers.says, {"may": "yes" if covers.may else "no"})
+    if any(made.blocks or made.cleats for made in floor.layouts):
+        text = Sentence("Floor: set blocks and cleats, glued and screwed, flush with the joists' tops.")
+        yield WorkStep("floor wood", (), (), text)  # they cover a joist's side: they wait too
     for number, made in enumerate(floor.layouts, 1):
         for layer in ("lower", "upper"):
             pieces = listed(each.name for each in made.pieces if each.layer == layer)
             if not pieces:
                 continue
-            if layer == "lower" and covers is not None:
-                cut = Sentence(
-                    "Floor: cut out patch {number}, fit {pieces} and take it out again (floor sheet).",
-                    number=number,
-                    pieces=listed(each.name for each in made.pieces),
-                )
-                yield WorkStep("floor cut", (), (), cut)
+            if layer == "lower":
                 text = Sentence(
-                    "Floor: lay patch {number}, {pieces} (floor sheet).", number=number, pieces=pieces
-                )
-            elif layer == "lower":
-                text = Sentence(
-                    "Floor: cut out and lay patch {number}, {pieces} (floor sheet).",
+                    "Floor: lay patch {number}, {pieces}, then glue and screw it (floor sheet).",
                     number=number,
                     pieces=pieces,
                 )

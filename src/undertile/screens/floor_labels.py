@@ -8,7 +8,8 @@ from undertile.screens.words import Says
 ALL_JOISTS = ("make", "width", "depth", "species", "grade", "span", "spacing", "bearing_on", "bearing")
 """Facts that hold for all joists, in the order of their boxes."""
 OWN = ("at", "make", "width", "depth", "species", "grade", "span", "bearing")
-SISTER = ("width", "depth", "species", "grade", "start", "length")
+SISTER = ("width", "depth", "species", "grade", "start", "length", "side", "fastened")
+ENGINEER = ("by", "when", "says")
 LIMITS = ("notch_depth", "notch_length", "end_notch", "hole", "keep", "edition", "reason")
 PATCH = ("gap", "offset", "kerf", "screw_edge", "screw_field", "tongue")
 LEVEL = ("line", "line_at", "surface", "left", "right", "back", "front")
@@ -71,4 +72,6 @@ def _joist(says: Says, rest: Path) -> tuple[str, str] | None:
         return f"{thing}, {says(f'part-{key}')} {rest[2]}", says.field(key, rest[3])
     if rest[1] == "sister" and len(rest) > 2:
         return f"{thing}, {says('part-sister')}", says.field("sister", rest[2])
+    if rest[1] == "engineer" and len(rest) > 2:
+        return f"{thing}, {says('part-engineer')}", says.field("engineer", rest[2])
     return thing, says.field("joist-own", rest[1])

@@ -12,6 +12,14 @@ FLOOR_FINDINGS: dict[str, tuple[str, str]] = {
         "{where}: soft. Scrape to sound wood, let it dry, sister it.",
         "{where}: blanda. Raspe hasta madera sana, deje secar, refuerce con vigueta gemela.",
     ),
+    "joist-mended": (
+        "{where}: was soft, a sister stands beside it. Awl it again before it is covered.",
+        "{where}: estaba blanda, tiene vigueta gemela. Pínchela otra vez antes de taparla.",
+    ),
+    "joist-engineer": (
+        "{where}: an engineer's word is on record; name and day both, or it lifts nothing.",
+        "{where}: hay palabra de un ingeniero anotada; nombre y día, los dos, o no levanta nada.",
+    ),
     "joist-span-missing": (
         "{where}: measure its clear span, from bearing to bearing.",
         "{where}: mida su claro, de apoyo a apoyo.",

@@ -7,24 +7,8 @@ FLOOR_SHEET: dict[str, tuple[str, str]] = {
     "floor-fails-head": ("DOES NOT PASS", "NO PASA"),
     "floor-open-head": ("Not shown yet: measure", "Sin mostrar todavía: mida"),
     "floor-open": ("{title}, {where}. {step}", "{title}, {where}. {step}"),
+    "floor-open-same": ("{title}. {step}", "{title}. {step}"),
     "floor-order-head": ("Order of work", "Orden del trabajo"),
-    "floor-do-shore": (
-        "STOP first: see above. Nothing is cut before it is lifted.",
-        "Primero el ALTO de arriba. Nada se corta antes de que se levante.",
-    ),
-    "floor-do-cut": (
-        "Snap the drawing's cut lines from the two walls, cut, and put an awl into each joist uncovered.",
-        "Marque con hilo las líneas del dibujo desde las dos paredes, corte y pinche con punzón cada vigueta "
-        "que quede a la vista.",
-    ),
-    "floor-do-wood": (
-        "Set blocks and cleats, glued and screwed, flush with the joists' tops.",
-        "Ponga bloques y maderos de apoyo, con pegamento y tornillos, al ras de arriba de las viguetas.",
-    ),
-    "floor-do-lay": (
-        "Lay the pieces dry ({pieces}), then glue and screw them.",
-        "Presente las piezas en seco ({pieces}); luego pegamento y tornillos.",
-    ),
     "floor-do-level": (
         "Bring the floor under the pan level: what comes off first, then what is filled.",
         "Nivele el piso bajo la base: primero lo que se quita, luego lo que se rellena.",
@@ -87,13 +71,19 @@ FLOOR_SHEET: dict[str, tuple[str, str]] = {
     "floor-buy": ("Buy {count} more, as thick.", "Compre {count} más, del mismo grueso."),
     "floor-over": ("No panel holds {pieces}.", "Ninguna hoja alcanza para {pieces}."),
     "floor-bring-head": ("Screws, blocks, cleats", "Tornillos, bloques, maderos de apoyo"),
-    "floor-screws": ("screws, {layer}", "tornillos, {layer}"),
+    "floor-screws": (
+        "screws, {layer}: {driven} and {spare} spare",
+        "tornillos, {layer}: {driven} y {spare} de más",
+    ),
+    "floor-block-later": (
+        "at {joists}: measure once the sister stands and its side is typed",
+        "en {joists}: mida cuando esté puesta la gemela y anotado de qué lado",
+    ),
     "floor-screws-open": ("length once the panels are measured", "largo cuando se midan las hojas"),
     "floor-block": ("blocks of two-by", "bloques de dos pulgadas"),
     "floor-block-one": ("block of two-by", "bloque de dos pulgadas"),
     "floor-cleat": ("cleats of two-by", "maderos de apoyo de dos pulgadas"),
     "floor-cleat-one": ("cleat of two-by", "madero de apoyo de dos pulgadas"),
-    "floor-spare": ("Screws: a tenth to spare.", "Tornillos: un décimo de más."),
     # level
     "floor-level-head": ("Level under the pan", "Nivel bajo la base"),
     "floor-level-asked": ("Highest to lowest: {asked}.", "Del más alto al más bajo: {asked}."),

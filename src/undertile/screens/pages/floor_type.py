@@ -7,6 +7,7 @@ from undertile.screens.context import Context, NotHere, View
 from undertile.screens.floor_labels import (
     ALL_JOISTS,
     BED,
+    ENGINEER,
     LEVEL,
     LEVEL_RULES,
     LIMITS,
@@ -228,6 +229,12 @@ def joist(ctx: Context) -> View:
             says("floor-sister"),
             [_row(ctx, (*base, "sister", key)) for key in SISTER],
             says("floor-sister-note"),
+        ),
+        "engineer": group(
+            ctx,
+            says("floor-engineer"),
+            [_row(ctx, (*base, "engineer", key)) for key in ENGINEER],
+            says("floor-engineer-note"),
         ),
         "before": beside[0],
         "after": beside[1],

@@ -12,6 +12,7 @@ from undertile.packet.words.sentences.framing import FRAMING
 from undertile.packet.words.sentences.leak import LEAK
 from undertile.packet.words.sentences.lengths import LENGTHS
 from undertile.packet.words.sentences.pan import PAN
+from undertile.packet.words.sentences.patch import PATCH
 from undertile.packet.words.sentences.recheck import RECHECK
 from undertile.packet.words.sentences.safety import SAFETY
 from undertile.packet.words.sentences.survey import SURVEY
@@ -30,5 +31,6 @@ SPANISH: Mapping[str, str] = {
     **LEAK,
     **LENGTHS,
     **FLOOR,
+    **PATCH,
 }
 """English form to Spanish form: the same slots, perhaps in another order."""

@@ -5,9 +5,6 @@ from __future__ import annotations
 PAN: dict[str, str] = {
     # what floor and water bring into the order of work
     "Floor, {where}: {step}": "Piso, {where:place}: {step}",
-    "Floor: cut out and lay patch {number}, {pieces} (floor sheet).": (
-        "Piso: corte y ponga el parche {number}, {pieces} (hoja del piso)."
-    ),
     "Floor: lay the second layer of patch {number}, {pieces}, screwed into the first only (floor sheet).": (
         "Piso: ponga la segunda capa del parche {number}, {pieces}, atornillada solo a la primera "
         "(hoja del piso)."
