@@ -5,6 +5,7 @@ Screens ask here and nowhere else. The plan is the slow one: it is looked for wh
 
 from __future__ import annotations
 
+import logging
 from collections import OrderedDict
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
@@ -12,7 +13,8 @@ from functools import cached_property
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from undertile import pan, survey
-from undertile.errors import UndertileError
+from undertile.errors import PlanError, UndertileError
+from undertile.findings import Finding, Severity
 from undertile.framing.stage import build
 from undertile.job import Rebuild
 from undertile.job import plan as plan_job
@@ -23,10 +25,12 @@ from undertile.job.stages import STAGES
 from undertile.job.standing import Fact, facts_of
 from undertile.safety.lifts import lift
 from undertile.screens.slices import key_of, rebuild_of
+from undertile.sentence import Sentence
+from undertile.stage import Stage
 from undertile.survey.result import Frame, SurveyResult, Suspect
 
 if TYPE_CHECKING:
-    from undertile.findings import Check, Finding
+    from undertile.findings import Check
     from undertile.floor.result import FloorResult
     from undertile.framing.moves import Planner, Price
     from undertile.packet.plan_view import PlanView
@@ -38,6 +42,9 @@ if TYPE_CHECKING:
 T = TypeVar("T")
 BESIDE = ("safety", "wood", "floor")
 """Stages answered at once, in the job's order; of them the plan only knows how far wet studs go back."""
+LOG = logging.getLogger(__name__)
+BROKE = Sentence("something in this part broke; what was typed is kept")
+"""Said of a stage that raised what no stage should raise: the others stand without it."""
 KEPT = 6
 """Logs whose answers are kept: a room being read makes a new one with every value."""
 
@@ -89,11 +96,33 @@ class State:
     log : tuple of Entry
     known : dict of str to Plans
         Plans found, by ``slices.key_of``.
+    broken : set of str
+        Stages asked so far that raised what no stage should raise.
     """
 
     log: tuple[Entry, ...]
     known: OrderedDict[str, Plans]
+    broken: set[str] = field(default_factory=set)
     _lifted: tuple[Plans, PlanView | None] | None = None
+
+    def broke(self, key: str, error: Exception) -> None:
+        """A stage raised what none should raise: kept for the person, and logged for who mends it."""
+        LOG.error("stage %s broke", key, exc_info=error)
+        self.broken.add(key)
+
+    def _guarded(self, stage: Stage) -> Stage:
+        """A stage whose fault is its own: the log, the record and the other stages stand without it."""
+
+        def run(facts: Mapping[str, Any], results: Mapping[str, Any]) -> Any:
+            try:
+                return stage.run(facts, results)
+            except UndertileError:
+                raise
+            except Exception as error:
+                self.broke(stage.key, error)
+                raise PlanError(BROKE) from error
+
+        return replace(stage, run=run)
 
     @cached_property
     def _sorted(self) -> tuple[dict[tuple[str, ...], Fact], list[Finding]]:
@@ -118,7 +147,12 @@ class State:
     @cached_property
     def judged(self) -> survey.Judged | Finding:
         """Which reading looks wrong: all that is asked after each value typed."""
-        return survey.judge(self.folded.job.survey)
+        try:
+            return survey.judge(self.folded.job.survey)
+        except Exception as error:
+            self.broke("survey", error)
+            do = Sentence("Take back what was typed last, or correct it in the record.")
+            return Finding("stage-unanswered", Severity.ACT, "survey", "an answer", BROKE, do, "convention-7")
 
     @cached_property
     def read(self) -> Rebuild:
@@ -127,7 +161,7 @@ class State:
         def run(facts: Mapping[str, Any], results: Mapping[str, Any]) -> SurveyResult:
             return survey.read(facts["survey"], self.judged)
 
-        return plan_job(self.folded.job, [replace(survey.STAGE, run=run)])
+        return plan_job(self.folded.job, [self._guarded(replace(survey.STAGE, run=run))])
 
     @cached_property
     def looked(self) -> Rebuild:
@@ -144,17 +178,23 @@ class State:
             findings += build(facts, {**rebuild.results, "demands": asked}).findings
         except UndertileError as error:
             unanswered["framing"] = str(error)
+        except Exception as error:
+            self.broke("framing", error)
+            unanswered["framing"] = BROKE
         return replace(rebuild, findings=tuple(findings), unanswered=unanswered)
 
     @cached_property
     def beside(self) -> Rebuild:
         """Water and floor: no plan depends on them, so they are answered at once and set no search going."""
-        return plan_job(self.folded.job, [stage for stage in STAGES if stage.key in BESIDE])
+        return plan_job(self.folded.job, [self._guarded(stage) for stage in STAGES if stage.key in BESIDE])
 
     @cached_property
     def water(self) -> WoodResult | None:
         """What the water comes to, alone: asked after each value of a round; None where it could not be."""
-        only = [stage for stage in STAGES if stage.key == "wood"]
+        job = self.folded.job
+        if job.wood.points and job.floor.joists:  # a patch may take some of its wood out: the floor says so
+            return self.beside.results.get("wood")
+        only = [self._guarded(stage) for stage in STAGES if stage.key == "wood"]
         return plan_job(self.folded.job, only).results.get("wood")
 
     @cached_property
@@ -186,13 +226,19 @@ class State:
 
     @cached_property
     def key(self) -> str:
-        """Hash of everything the plan depends on."""
-        return key_of(self.folded.job)
+        """Hash of everything the plan depends on; "" where it cannot be told, and then no plan is known."""
+        try:
+            return key_of(self.folded.job)
+        except UndertileError:
+            raise
+        except Exception as error:
+            self.broke("framing", error)
+            return ""
 
     @property
     def plans(self) -> Plans | None:
         """The plan, None until it is found."""
-        return self.known.get(self.key)
+        return self.known.get(self.key) if self.key else None
 
     @property
     def rebuild(self) -> Rebuild | None:
@@ -231,6 +277,9 @@ class State:
         try:
             result: RecheckResult = recheck({"unit": job.unit, **job.facts()}, self.rebuild.results)
         except UndertileError:
+            return None
+        except Exception as error:
+            self.broke("recheck", error)
             return None
         return result
 

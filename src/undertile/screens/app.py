@@ -19,7 +19,7 @@ from starlette.routing import Route
 
 from undertile.errors import FileError, InputError, UndertileError
 from undertile.screens.answers import Answers
-from undertile.screens.context import Context, NotHere, View
+from undertile.screens.context import Broken, Context, NotHere, View
 from undertile.screens.files import photo_file, static_file
 from undertile.screens.host import Host
 from undertile.screens.page import Page, wants_json
@@ -219,9 +219,12 @@ class Screens:
             status = 503
         elif not isinstance(error, UndertileError):
             status, text = 500, ctx.says("fault")
+        # what broke it can be taken back or corrected in the record, which stands on no stage
+        mend = ctx.job and (status == 500 or isinstance(error, Broken))
+        href = ctx.href("history") if mend else f"{ctx.root}/"
         problems = list(error.problems) if isinstance(error, FileError) else [text]
         said = text if len(problems) == 1 else ctx.says("file-problems", number=len(problems))
-        return self._refused(request, ctx, said, problems, status, f"{ctx.root}/")
+        return self._refused(request, ctx, said, problems, status, href)
 
     def _refused(
         self, request: Request, ctx: Context, text: str, problems: list[str], status: int, href: str

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any
 from urllib.parse import quote, urlencode
 
-from undertile.errors import InputError
+from undertile.errors import InputError, UndertileError
 from undertile.job.address import join
 from undertile.job.model import fact_at
 from undertile.job.standing import Fact
@@ -23,6 +23,10 @@ View = dict[str, Any]
 
 class NotHere(InputError):
     """What was asked for is not in this job, or on no screen."""
+
+
+class Broken(UndertileError):
+    """A screen stands on a stage that raised what none should raise; the record and taking back stand."""
 
 
 @dataclass

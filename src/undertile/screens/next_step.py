@@ -8,11 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from undertile.errors import UndertileError
 from undertile.findings import Severity
 from undertile.job.address import split
 from undertile.screens.context import Context, View
 from undertile.screens.pad_sheet import CHECKS, judged, names_of, rows_of
-from undertile.screens.steps_floor import floor_step
+from undertile.screens.steps_floor import fails_of, floor_step
 from undertile.screens.steps_water import still_open, water_step
 
 STEPS = (
@@ -33,6 +34,8 @@ STEPS = (
     "history",
 )
 """The screens of a job in the order of the work."""
+PARTS = {"wood": "water", "floor": "floor", "survey": "read", "framing": "plan", "recheck": "recheck"}
+"""The screen of each stage that can be named when it breaks."""
 
 
 def sheet_of(fact: str) -> str:
@@ -54,7 +57,29 @@ def progress(ctx: Context) -> dict[str, tuple[int, int]]:
 
 
 def next_step(ctx: Context) -> View:
-    """The next thing to do: its words, and the screen for it."""
+    """The next thing to do: its words, and the screen for it.
+
+    Said on every screen, so no fault of a stage may take it down: then it says which part broke, and leads
+    to the record, where what broke it can be taken back or corrected.
+    """
+    try:
+        step = _next_step(ctx)
+    except UndertileError:
+        raise
+    except Exception as error:
+        ctx.state.broke("next", error)
+        step = None
+    return _broken(ctx) if ctx.state.broken or step is None else step
+
+
+def _broken(ctx: Context) -> View:
+    says = ctx.says
+    parts = [says(f"step-{PARTS[key]}") for key in sorted(ctx.state.broken) if key in PARTS]
+    text = says("next-broken", part=", ".join(parts) or says("next-broken-part"))
+    return {"text": text, "why": says("next-broken-why"), "href": ctx.href("history")}
+
+
+def _next_step(ctx: Context) -> View:
     says = ctx.says
 
     def step(key: str, *parts: str, why: str = "", query: dict[str, str] | None = None, **slots: str) -> View:
@@ -125,6 +150,8 @@ def _after_reading(ctx: Context, step: Callable[..., View]) -> View:
         return step("work", "work", stud=left[0], left=str(len(left)))
     if not reread_studs(ctx):
         return step("recheck", "recheck")
+    if fails := fails_of(ctx):
+        return fails[0]
     if (covering := still_open(ctx)) is not None:
         return covering
     return step("proof", "proof")

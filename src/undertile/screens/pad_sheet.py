@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Any
 
+from undertile.errors import UndertileError
 from undertile.findings import Severity
 from undertile.job.address import height_key, join, split
 from undertile.lengths import Length, format_length
@@ -355,7 +356,13 @@ def _floor_looks(ctx: Context) -> list[View]:
         return []
     from undertile.floor.level import odd_spots  # a phone's first screen needs none of it
 
-    odd = (each for each in odd_spots(level, ctx.unit) if each.code == "floor-spot-odd")
+    try:
+        odd = [each for each in odd_spots(level, ctx.unit) if each.code == "floor-spot-odd"]
+    except UndertileError:
+        raise
+    except Exception as error:  # the pad is where it is mended
+        ctx.state.broke("floor", error)
+        return []
 
     def read(name: str) -> str:
         """The fact that counts there: what was read on a new panel before what was read on the old."""

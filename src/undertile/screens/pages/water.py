@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from undertile.screens.context import Context, NotHere, View
+from undertile.screens.context import Broken, Context, NotHere, View
 from undertile.screens.drying_part import first_charts
 from undertile.screens.forms import row
 from undertile.screens.pages.safety import cautions_said
@@ -15,6 +16,7 @@ from undertile.wood.rank import ORDER, by_gate
 from undertile.wood.say import degrees, from_to, goal_text, length, moisture
 
 if TYPE_CHECKING:
+    from undertile.wood.history import Round, Series
     from undertile.wood.result import WoodResult
     from undertile.wood.verdict import PointVerdict
 
@@ -83,11 +85,48 @@ def water_of(ctx: Context) -> WoodResult:
     ------
     NotHere
         If nothing can be said: what stands of it cannot be read together.
+    Broken
+        If its stage broke.
     """
     found = ctx.state.water
+    if "wood" in ctx.state.broken:
+        raise Broken(ctx.says("water-broken"))
     if found is None:
         raise NotHere(ctx.says("water-cannot"))
     return found
+
+
+@dataclass(frozen=True)
+class Typed:
+    """The rounds and places as they were typed, where what they come to cannot be said.
+
+    What is typed can still be corrected: screens that take it in stand on this much.
+    """
+
+    rounds: tuple[Round, ...] = ()
+    series: tuple[Series, ...] = ()
+
+
+def typed_of(ctx: Context) -> WoodResult | Typed:
+    """What the water comes to; where that broke, what was typed of it.
+
+    Raises
+    ------
+    NotHere
+        As ``water_of``.
+    """
+    try:
+        return water_of(ctx)
+    except Broken:
+        pass
+    from undertile.wood.history import history  # only where it is asked
+
+    try:
+        read = history(ctx.state.folded.job.wood)
+    except Exception as error:
+        ctx.state.broke("wood", error)
+        return Typed()
+    return Typed(read.rounds, read.series)
 
 
 def state_of(ctx: Context) -> str:
@@ -95,7 +134,7 @@ def state_of(ctx: Context) -> str:
     found = ctx.state.water
     if found is None or not found.begun:
         return ""
-    asked = [each for each in found.points if each.call != "gone"]
+    asked = [each for each in found.points if each.call not in ("gone", "goes out")]
     if not any(each.value is not None for each in asked):
         return ctx.says("state-water-unread")
     wet = sum(each.call != "close" for each in asked)
@@ -129,7 +168,7 @@ def told_point(ctx: Context, found: WoodResult, each: PointVerdict, *, alone: bo
         "give": "" if each.give_or_take is None else says("water-give", number=f"{each.give_or_take:.1f}"),
         "relative": says("water-relative") if each.relative else "",
         "near": says("water-near") if each.near else "",
-        "why": says.told(each.why),
+        "why": says.told(each.called if each.patch else each.why),
         "do": says.told(each.next_step),
         "limit": says.told(each.limit) if alone or each.limit != each.goal.words() else "",
         "source": says.source(each.source),

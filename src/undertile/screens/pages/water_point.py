@@ -10,7 +10,8 @@ from undertile.lengths import format_length, parse_length
 from undertile.screens.context import Context, NotHere, View
 from undertile.screens.drying_part import chart_of
 from undertile.screens.forms import group, row
-from undertile.screens.pages.water import told_point, water_of
+from undertile.screens.next_step import next_step
+from undertile.screens.pages.water import Typed, told_point, typed_of
 from undertile.screens.steps_water import point_href, steps
 from undertile.wood.probe import facts_at
 
@@ -45,7 +46,7 @@ def view(ctx: Context) -> View:
     NotHere
         If the job has no place of that name.
     """
-    found, name = water_of(ctx), ctx.query.get("name", "")
+    found, name = typed_of(ctx), ctx.query.get("name", "")
     if name:
         return _one(ctx, found, name)
     asked = _asked(ctx, found)
@@ -68,7 +69,7 @@ def _base(ctx: Context, title: str) -> View:
     }
 
 
-def _choose(ctx: Context, found: WoodResult) -> View:
+def _choose(ctx: Context, found: WoodResult | Typed) -> View:
     says = ctx.says
     woods = [
         {"text": says.choice(kind, "member"), "href": ctx.href("water", "point", member=kind)}
@@ -91,13 +92,14 @@ def _choose(ctx: Context, found: WoodResult) -> View:
     }
 
 
-def _asked(ctx: Context, found: WoodResult) -> dict[str, str]:
+def _asked(ctx: Context, found: WoodResult | Typed) -> dict[str, str]:
     """The place asked for in the address: typed, or the one whose reading tells most."""
-    if "probe" not in ctx.query or found.probe is None or found.probe.probe is None:
+    probe = None if isinstance(found, Typed) or "probe" not in ctx.query else found.probe
+    if probe is None or probe.probe is None:
         known = (*PLACE, "reference", "called")
         return {key: ctx.query[key].strip()[:MOST_NAME] for key in known if ctx.query.get(key, "").strip()}
     widths = [each.reading.inches for each in ctx.state.folded.job.survey.widths.values()]
-    at = facts_at(found.probe.line, found.probe.probe.at, min(widths, default=None))
+    at = facts_at(probe.line, probe.probe.at, min(widths, default=None))
     told = {}
     for key, value in at.items():
         try:
@@ -107,7 +109,7 @@ def _asked(ctx: Context, found: WoodResult) -> dict[str, str]:
     return told
 
 
-def _new(ctx: Context, found: WoodResult, asked: dict[str, str]) -> View:
+def _new(ctx: Context, found: WoodResult | Typed, asked: dict[str, str]) -> View:
     """Where it is first; then what it is, and what it reads."""
     says, kind = ctx.says, asked["member"]
     trouble = ""
@@ -187,7 +189,7 @@ def _name(ctx: Context, asked: dict[str, str]) -> str:
     return "-".join([start, *(told[key] for key in needed if key in LENGTHS)])
 
 
-def _fresh(ctx: Context, found: WoodResult, name: str, asked: dict[str, str]) -> View:
+def _fresh(ctx: Context, found: WoodResult | Typed, name: str, asked: dict[str, str]) -> View:
     """One form for a new place: where it is as said, what it is as the last of its kind, what it reads."""
     base = ("wood", "points", name)
     wood: WoodFacts = ctx.state.folded.job.wood
@@ -224,15 +226,16 @@ def _on_visit(ctx: Context, base: tuple[str, ...], key: str, visit: str) -> View
     return row(ctx, join((*base, key, visit)), ctx.says.field("points", key), hint=hint)
 
 
-def _one(ctx: Context, found: WoodResult, name: str) -> View:
+def _one(ctx: Context, found: WoodResult | Typed, name: str) -> View:
     says = ctx.says
     points = ctx.state.folded.job.wood.points
     typed = any(path[:3] == ("wood", "points", name) for path in ctx.state.facts)
     if name not in points and not typed:
         raise NotHere(says("water-no-point", name=name))
     series = next((each for each in found.series if each.name == name), None)
-    verdict = found.point(name)
-    head = None if verdict is None else told_point(ctx, found, verdict)
+    head = None
+    if not isinstance(found, Typed) and (verdict := found.point(name)) is not None:
+        head = told_point(ctx, found, verdict)
     base = ("wood", "points", name)
     names = [each.name for each in found.series]
     at = names.index(name) if name in names else -1
@@ -257,20 +260,22 @@ def _one(ctx: Context, found: WoodResult, name: str) -> View:
             "visits": _visits(ctx, found, base),
             "photos": ctx.href("photos"),
             "chart": ctx.href("water", "charts", point=name),
-            "picture": chart_of(ctx, found, name),
+            "picture": "" if isinstance(found, Typed) else chart_of(ctx, found, name),
         },
     }
 
 
-def _next(ctx: Context, found: WoodResult, head: View | None) -> View:
+def _next(ctx: Context, found: WoodResult | Typed, head: View | None) -> View:
     """What to do at this place; with nothing to do here, what is next about the water."""
     if head is not None and head["do"]:
         return {"text": head["do"], "why": head["why"], "href": ""}
+    if isinstance(found, Typed):
+        return next_step(ctx)
     first = steps(ctx, found)[0]
     return {key: first[key] for key in ("text", "why", "href")}
 
 
-def _beside(ctx: Context, found: WoodResult, at: int) -> View:
+def _beside(ctx: Context, found: WoodResult | Typed, at: int) -> View:
     each = found.series[at]
     return {"text": ctx.says.place(each.where), "href": point_href(ctx, each.name)}
 
@@ -310,7 +315,7 @@ def _steps(ctx: Context, series: Series) -> list[str]:
     )
 
 
-def _visits(ctx: Context, found: WoodResult, base: tuple[str, ...]) -> list[View]:
+def _visits(ctx: Context, found: WoodResult | Typed, base: tuple[str, ...]) -> list[View]:
     """A form for each visit, the newest first."""
     out = []
     for each in reversed(found.rounds):

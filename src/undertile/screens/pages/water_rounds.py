@@ -5,8 +5,9 @@ from __future__ import annotations
 from undertile.job.address import join
 from undertile.screens.context import Context, View
 from undertile.screens.forms import group, row
+from undertile.screens.next_step import next_step
 from undertile.screens.pages.named import several
-from undertile.screens.pages.water import water_of
+from undertile.screens.pages.water import Typed, typed_of
 from undertile.screens.steps_water import steps
 
 TABLES = ("visits", "meters", "equipment")
@@ -15,8 +16,8 @@ ALLOWED = ("over_reference", "most", "never", "temperature_rule", "past_the_last
 
 def view(ctx: Context) -> View:
     """The forms; each visit with the way to its round."""
-    says, found = ctx.says, water_of(ctx)
-    first = steps(ctx, found)[0]
+    says, found = ctx.says, typed_of(ctx)
+    first = next_step(ctx) if isinstance(found, Typed) else steps(ctx, found)[0]
     allowed = [row(ctx, join(("wood", "allowed", key)), says.field("allowed", key)) for key in ALLOWED]
     opened = [
         row(ctx, "wood.opened", says("opened"), hint=says("water-day-hint")),

@@ -45,6 +45,15 @@ SCREENS: dict[str, tuple[str, str]] = {
         "Something broke here. What was typed is kept. Go back and try again.",
         "Algo falló aquí. Lo escrito está guardado. Vuelva e intente otra vez.",
     ),
+    "next-broken": (
+        "{part}: something broke. Take back what was typed last, or correct it in the record",
+        "{part}: algo falló. Retire lo último escrito, o corríjalo en el registro",
+    ),
+    "next-broken-part": ("This job", "Este trabajo"),
+    "next-broken-why": (
+        "What was typed is kept, and the other parts stand.",
+        "Lo escrito está guardado, y las otras partes siguen.",
+    ),
     # jobs
     "next-open": ("Open the last job", "Abra el último trabajo"),
     "next-first-job": ("Start a job", "Empiece un trabajo"),
@@ -141,6 +150,8 @@ SCREENS: dict[str, tuple[str, str]] = {
         "Take each wall square-on before it is covered",
         "Tome cada pared de frente antes de taparla",
     ),
+    "next-photo-of": ("Take a photo: {what}, {stage}", "Tome una foto: {what}, {stage}"),
+    "next-photo-square": ("Square on, a tape in it.", "De frente, con una cinta."),
     # the steps
     "step-room": ("Room", "Cuarto"),
     "step-pan": ("Pan, drain, valve", "Base, desagüe, válvula"),

@@ -22,6 +22,7 @@ WATER: dict[str, tuple[str, str]] = {
         "Luego haga otra vez la misma prueba, y pruebe lo demás.",
     ),
     "water-next-running": ("Look for running water at {where}", "Busque de dónde le llega agua: {where}"),
+    "water-next-look": ("Look for water at {where}", "Busque agua: {where}"),
     "water-next-finish": (
         "Finish the test under way: {test}, {name}",
         "Termine la prueba empezada: {test}, {name}",
@@ -43,6 +44,11 @@ WATER: dict[str, tuple[str, str]] = {
         "The water cannot be worked out: see what cannot be used.",
         "El agua no se puede calcular: vea lo que no se puede usar.",
     ),
+    "water-broken": (
+        "The water cannot be worked out: something broke. Take back what was typed last, or correct it in "
+        "the record.",
+        "El agua no se puede calcular: algo falló. Retire lo último escrito, o corríjalo en el registro.",
+    ),
     "water-next-again-why": ("In the same holes.", "En los mismos agujeros."),
     "water-next-may": ("It may be covered", "Se puede tapar"),
     "water-wait-hours": ("{number} h", "{number} h"),
@@ -62,6 +68,7 @@ WATER: dict[str, tuple[str, str]] = {
     "water-call-dry-on": ("Dry on", "Seguir secando"),
     "water-call-not-shown": ("Read again", "Leer otra vez"),
     "water-call-close": ("Dry here", "Seco aquí"),
+    "water-call-goes-out": ("Goes out with the patch", "Sale con el parche"),
     "water-call-gone": ("Cut out already", "Ya cortado"),
     "water-relative": ("relative", "relativo"),
     "water-relative-note": (
@@ -230,6 +237,7 @@ WATER: dict[str, tuple[str, str]] = {
     "gate-title": ("May it be covered?", "¿Se puede tapar?"),
     "gate-kind-source": ("Source of the water", "Fuente del agua"),
     "gate-kind-moisture": ("Moisture", "Humedad"),
+    "gate-kind-patch": ("Wood that goes out", "Madera que sale"),
     "gate-kind-photo": ("Photos", "Fotos"),
     "gate-kind-inspection": ("Inspection", "Inspección"),
     "gate-settled": ("nothing missing", "nada falta"),
