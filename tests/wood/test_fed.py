@@ -11,7 +11,7 @@ from undertile.bench.drying import fed_flags
 from undertile.bundled import bundled_jobs
 from undertile.cli import figures
 from undertile.job import read_job
-from undertile.wood import fed
+from undertile.wood import dryfit, fed
 from undertile.wood.facts import WoodFacts
 from undertile.wood.fed import Pair, fed_odds
 from undertile.wood.history import history
@@ -22,7 +22,8 @@ AIR = {"1": 9.0, "2": 9.0, "3": 9.0}
 
 
 def bundled() -> WoodFacts:
-    return read_job(bundled_jobs()["wet-corner"]).wood.model_copy(deep=True)
+    facts: WoodFacts = read_job(bundled_jobs()["wet-corner"]).wood
+    return facts.model_copy(deep=True)
 
 
 def falling(count: int, start: float = 25.0, end: float = 21.5) -> list[Pair]:
@@ -76,8 +77,8 @@ def test_any_number_a_meter_can_show_has_odds_and_none_prints_as_certain(second:
     pairs = [*falling(4), Pair("x", 23.0, second, 9.0)]
     usual = 1 - exp(-2.0 / fed.TYPICAL_DAYS)
     pull = sorted([*[3.5 / 15.5] * 4, usual, usual])
-    expected = -((pull[2] + pull[3]) / 2) * (23.0 - 9.0 - fed.ABOVE_AIR)
-    noise = hypot(fed.REPEAT, fed.REPEAT)
+    expected = -((pull[2] + pull[3]) / 2) * (23.0 - 9.0 - dryfit.ABOVE_AIR)
+    noise = hypot(dryfit.REPEAT, dryfit.REPEAT)
     change = second - 23.0
 
     def density(off: float, sigma: float) -> Decimal:

@@ -16,7 +16,7 @@ from undertile.wood.correct import LEAST
 from undertile.wood.course import Course, course
 from undertile.wood.facts import Point
 from undertile.wood.forecast import Asked, air_ahead, air_by_round, asked, usable
-from undertile.wood.history import Sample, Series
+from undertile.wood.history import Sample, Series, telling
 from undertile.wood.rank import by_gate
 from undertile.wood.result import WoodResult
 from undertile.wood.say import goal_text, hundredths, moisture
@@ -152,8 +152,9 @@ def charts_of(found: WoodResult, words: Words, only: str = "") -> list[Chart]:
     list of Chart
     """
     by_name = {each.name: each for each in found.series}
-    air = air_by_round(found.rounds)
-    ahead = air_ahead(found.rounds, air) if air else 0.0
+    rounds = telling(found.rounds, found.series)
+    air = air_by_round(rounds)
+    ahead = air_ahead(rounds, air) if air else 0.0
     held = tuple((each.moment.days, air[each.name]) for each in found.rounds if each.equilibrium is not None)
     visits = {each.name: number for number, each in enumerate(found.rounds)}
     out = []
@@ -222,9 +223,9 @@ def _ahead(
     series: Series, verdict: PointVerdict, found: WoodResult, air: dict[str, float], ahead: float
 ) -> tuple[tuple[Asked, float] | None, float]:
     """What is fitted, and how far ahead it is drawn: only where the verdict says something of those days."""
-    if verdict.call in ("gone", "cut out") or verdict.forecast.fit is None:
+    if verdict.call in ("gone", "cut out", "goes out") or verdict.forecast.fit is None:
         return None, 0.0
-    what = asked(series, verdict.goal, found.rounds, air)
+    what = asked(series, verdict.goal, telling(found.rounds, found.series), air)
     if isinstance(what, int):
         return None, 0.0
     days = 0.0
@@ -306,6 +307,8 @@ def _answer(series: Series, verdict: PointVerdict, words: Words) -> tuple[str, d
     slots: dict[str, str] = {}
     if call == "gone":
         return "gone", {"day": day_text(read_moment(series.facts.out).days)}
+    if call == "goes out":
+        return call, {"number": str(verdict.patch)}
     if call in ("close", "cut out", "open further"):
         return call, slots
     if call == "not shown":

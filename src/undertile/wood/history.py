@@ -5,7 +5,7 @@ Nothing is taken out: a reading that cannot be used says so, and stays.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 from itertools import pairwise
@@ -97,13 +97,13 @@ class Sample:
     def over(self) -> bool:
         """Whether it says only wet: over the meter's range, or a number past its end."""
         past_it = self.corrected is not None and self.corrected.scale != "oven" and self._past(high=True)
-        return self.shown.state == "over" and self.corrected is None or past_it
+        return (self.shown.state == "over" and self.corrected is None) or past_it
 
     @property
     def under(self) -> bool:
         """Whether it says only dry: under the meter's range, or a number past its end."""
         past_it = self.corrected is not None and self.corrected.scale != "oven" and self._past(high=False)
-        return self.shown.state == "under" and self.corrected is None or past_it
+        return (self.shown.state == "under" and self.corrected is None) or past_it
 
     def _past(self, *, high: bool) -> bool:
         if self.shown.state != "number":
@@ -155,6 +155,34 @@ class History:
     rounds: tuple[Round, ...] = ()
     series: tuple[Series, ...] = ()
     findings: list[Finding] = field(default_factory=list)
+
+    @property
+    def read(self) -> tuple[Round, ...]:
+        """Rounds on which something was read at a point; one just begun is none yet."""
+        return rounds_read(self.rounds, self.series)
+
+    @property
+    def telling(self) -> tuple[Round, ...]:
+        """Rounds that tell something: the room's air, or something read."""
+        return telling(self.rounds, self.series)
+
+
+def rounds_read(rounds: Iterable[Round], series: Iterable[Series]) -> tuple[Round, ...]:
+    """Those of the rounds on which something was read at a point."""
+    named = {
+        each.round.name
+        for one in series
+        for each in one.samples
+        if each.value is not None or each.shown.state == "cannot reach" or each.awl_text or each.pick
+    }
+    return tuple(each for each in rounds if each.name in named)
+
+
+def telling(rounds: Iterable[Round], series: Iterable[Series]) -> tuple[Round, ...]:
+    """Those of the rounds that tell something: a day and a name alone move no date."""
+    rounds = tuple(rounds)
+    read = {each.name for each in rounds_read(rounds, series)}
+    return tuple(each for each in rounds if each.equilibrium is not None or each.name in read)
 
 
 def place_of(name: str, point: Point) -> str:

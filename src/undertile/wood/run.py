@@ -63,8 +63,9 @@ def water(
     goals: dict[str, Goal] = {
         each.facts.material: goal_of(each.facts.material, known, facts.allowed) for each in wet
     }
-    air = air_by_round(read.rounds)
-    odds, pair = suspects(wet, read.rounds, air)
+    # a round of which only a day and a name are typed moves nothing
+    air = air_by_round(read.telling)
+    odds, pair = suspects(wet, read.read, air)
     states = {each.name: _state(each, goals[each.facts.material]) for each in wet}
     lines, without = lines_of(wet, states, width)
     past = PAST if facts.allowed.past_the_last is None else facts.allowed.past_the_last.inches
@@ -74,17 +75,17 @@ def water(
         judge(
             each,
             goals[each.facts.material],
-            forecast(each, goals[each.facts.material], read.rounds, air),
+            forecast(each, goals[each.facts.material], read.telling, air),
             odds.get(each.name),
             further.get(each.name, ""),
             unit,
         )
         for each in wet
     )
-    tests = (*outcomes(facts.leak, unit), *_from_readings(points, read.rounds, pair, odds))
+    tests = (*outcomes(facts.leak, unit), *_from_readings(points, read.read, pair, odds))
     found = source(facts.leak, sorted(tests, key=lambda test: (test.day, test.test)))
     shrunk, no_depth = shrinkage(wet, goals, depths or {}, facts.trued)
-    shut = gate(facts, points, found, read.rounds, walls)
+    shut = gate(facts, points, found, read.read, walls)
     probe = next_probe(cuts)
     return WoodResult(
         state="not begun" if not (facts.points or facts.visits or tests) else "read",
@@ -117,7 +118,7 @@ def water(
             unit,
         ),
         begun=facts != WoodFacts(),
-        again=_again(points, read.rounds),
+        again=_again(points, read.read),
         width=width,
     )
 
@@ -194,7 +195,7 @@ def _bad_subfloor(
 
 
 def _again(points: Sequence[PointVerdict], rounds: Sequence[Round]) -> str:
-    """A day after the last round: readings that close a point are a day apart (convention 5.4)."""
+    """A day after the last round read: readings that close a point are a day apart (convention 5.4)."""
     if not rounds or all(each.call in ("close", "gone") for each in points):
         return ""
     return day_text(rounds[-1].moment.days + APART)
