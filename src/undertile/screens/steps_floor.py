@@ -88,10 +88,8 @@ def floor_step(ctx: Context, step: Step) -> View | None:
     found = ctx.state.floor
     if found is None:
         return None
-    says = ctx.says
-    stops = [each for each in found.findings if each.severity is Severity.STOP]
-    if stops:
-        return step("floor-stop", "floor", where=says.place(stops[0].where))
+    if (stop := stop_of(ctx)) is not None:
+        return stop
     missing = _missing(found)
     if missing:
         key = "floor-missing" if len(missing) > 1 else "floor-missing-one"
@@ -143,9 +141,8 @@ def next_of(ctx: Context) -> View:
         )  # lifted on the floor's own screen
         here = first["href"] == ctx.href("floor") and not stops
         return {**first, "href": ctx.href("floor", "type")} if here else first
-    fails = _first(found, Verdict.FAIL)
-    if fails is not None and fails.code.startswith(("joist-", "panel-")):
-        return _settle(ctx, fails)
+    if fails := fails_of(ctx):
+        return fails[0]
     if found.layouts and not laid(ctx):
         level = found.level
         if found.covers is not None and not found.covers.may:
@@ -160,6 +157,25 @@ def next_of(ctx: Context) -> View:
     return next_step(ctx)
 
 
+def stop_of(ctx: Context) -> View | None:
+    """The first stop of the floor; None where none stands."""
+    found = ctx.state.floor if begun(ctx) else None
+    stops = [] if found is None else [each for each in found.findings if each.severity is Severity.STOP]
+    if not stops:
+        return None
+    text = ctx.says("next-floor-stop", where=ctx.says.place(stops[0].where))
+    return {"text": text, "why": "", "href": ctx.href("floor")}
+
+
+def fails_of(ctx: Context) -> list[View]:
+    """What joists and subfloor do not carry, and what to do about each: it holds up the covering."""
+    found = ctx.state.floor if begun(ctx) else None
+    if found is None:
+        return []
+    fails = [check for check in found.checks if check.verdict is Verdict.FAIL]
+    return [_settle(ctx, check) for check in fails if check.code.startswith(("joist-", "panel-"))]
+
+
 def _settle(ctx: Context, fails: Check) -> View:
     """What fails: what to do leads, what does not pass stands in the small line."""
     says = ctx.says
@@ -168,10 +184,6 @@ def _settle(ctx: Context, fails: Check) -> View:
     if not fails.next_step:
         return {"text": verdict, "why": "", "href": ctx.href("floor")}
     return {"text": says.told(fails.next_step), "why": verdict, "href": ctx.href("floor")}
-
-
-def _first(found: FloorResult, verdict: Verdict) -> Check | None:
-    return next((check for check in found.checks if check.verdict is verdict), None)
 
 
 def proposed(ctx: Context) -> tuple[tuple[str, str, str], ...]:

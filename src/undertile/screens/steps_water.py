@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from undertile.wood.nexttest import Offered
     from undertile.wood.result import WoodResult
 
-FIRST = ("begin", "stop", "leak", "running", "round", "cut", "probe")
+FIRST = ("begin", "stop", "leak", "running", "round", "cut", "probe", "look")
 """What comes before the walls are read: it changes what is opened, or hurts somebody."""
 
 
@@ -31,16 +31,18 @@ def steps(ctx: Context, found: WoodResult) -> list[View]:
     Returns
     -------
     list of dict
-        ``kind`` is ``begin``, ``stop``, ``leak``, ``running``, ``round``, ``cut``, ``probe``, ``test``,
-        ``again`` or ``gate``.
+        ``kind`` is ``begin``, ``stop``, ``leak``, ``running``, ``round``, ``cut``, ``probe``, ``look``,
+        ``test``, ``again`` or ``gate``; ``later`` is true of what must wait for another day, and stands
+        behind what can be done now.
     """
-    from undertile.wood.rank import running  # only where there is water: quick at first
+    from undertile.wood.nexttest import MORNING  # only where there is water: quick at first
+    from undertile.wood.rank import running, wet_at_first
 
     says = ctx.says
     out: list[View] = []
 
-    def add(kind: str, text: str, href: str, why: str = "") -> None:
-        out.append({"kind": kind, "text": text, "why": why, "href": href})
+    def add(kind: str, text: str, href: str, why: str = "", later: bool = False) -> None:
+        out.append({"kind": kind, "text": text, "why": why, "href": href, "later": later})
 
     if not found.series:
         add("begin", says("water-next-begin"), ctx.href("water", "point"), says("water-next-begin-why"))
@@ -69,13 +71,18 @@ def steps(ctx: Context, found: WoodResult) -> list[View]:
     if found.probe is not None and found.rounds:
         place, _, why = says.told(found.probe_words).partition(": ")
         add("probe", says("water-next-probe", where=place), ctx.href("water", "point", probe="1"), why)
+    for point in wet_at_first(found.points, found.source.stands):
+        text = says("water-next-look", where=says.place(point.where))
+        add("look", text, point_href(ctx, point.name), says.told(point.why))
     if found.begun and found.source.next_tests:
         first = found.source.next_tests[0]
-        href = test_href(ctx, first.kind)
-        add("test", says("water-next-test", do=says.told(first.do)), href, takes(ctx, first))
-    if found.again:
+        text, morning = says("water-next-test", do=says.told(first.do)), first.wait == MORNING
+        add("test", text, test_href(ctx, first.kind), takes(ctx, first), morning)
+    if found.again and going is None:  # a round under way is read to its end first
         text = says("water-next-again", day=found.again)
-        add("again", text, ctx.href("water", "round"), says("water-next-again-why"))
+        later = found.again > ctx.host.now()[:10]
+        add("again", text, ctx.href("water", "round"), says("water-next-again-why"), later)
+    out.sort(key=lambda each: bool(each["later"]))
     line = covering(ctx, found)
     if line and not (found.rounds and found.gate.open):
         add("gate", line, ctx.href("water", "gate"))
@@ -113,6 +120,8 @@ def round_today(ctx: Context, found: WoodResult) -> View | None:
 def water_step(ctx: Context, counts: Mapping[str, tuple[int, int]]) -> View | None:
     """The water's step that comes before the walls are read; None where there is none.
 
+    Where the water leads it is with what leads on its own screens.
+
     Parameters
     ----------
     ctx : Context
@@ -122,11 +131,14 @@ def water_step(ctx: Context, counts: Mapping[str, tuple[int, int]]) -> View | No
     found = asked(ctx)
     if found is None:
         return None
+    every = steps(ctx, found)
+    if not every:
+        return None
+    first = every[0]
+    due = any(each["kind"] == "again" and not each["later"] for each in every)
     read = any(done for done, _ in counts.values())
-    for each in steps(ctx, found):
-        due = each["kind"] == "again" and found.again <= ctx.host.now()[:10]
-        if each["kind"] in FIRST or due or (each["kind"] == "test" and not read):
-            return {key: each[key] for key in ("text", "why", "href")}
+    if first["kind"] in FIRST or due or (first["kind"] == "test" and not read):
+        return {key: first[key] for key in ("text", "why", "href")}
     return None
 
 

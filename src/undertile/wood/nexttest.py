@@ -30,6 +30,8 @@ _SYMPTOM: dict[str, tuple[Candidate, ...]] = {
 }
 _SPEAKS = 30.0
 """A symptom or a test that points somewhere makes it so many times likelier for the order of tests (ours)."""
+MORNING = 720.0
+"""Half a day until the next cold morning, at the least (ours). [min]"""
 _WAIT = 0.02
 """A minute of waiting costs so much of a minute of work (ours)."""
 
@@ -117,7 +119,7 @@ TESTS = (
         Sentence("Measure the coldest surface and the room's air on a cold morning."),
         ("condensation",),
         5,
-        0,
+        MORNING,
     ),
     Offered(
         Sentence("neighbour's water"),

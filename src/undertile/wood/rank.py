@@ -44,14 +44,39 @@ def running(points: Iterable[PointVerdict], stands: Sequence[CandidateStands]) -
     -------
     tuple of PointVerdict
     """
-    found = max((each.found_on for each in stands if each.found_on is not None), default=float("-inf"))
+    return tuple(each for each in _unexplained(points, stands) if each.running or each.may_be_fed)
+
+
+def wet_at_first(
+    points: Iterable[PointVerdict], stands: Sequence[CandidateStands]
+) -> tuple[PointVerdict, ...]:
+    """Points so wet on a first reading that water may be near: it is looked for until the next one tells.
+
+    Parameters
+    ----------
+    points : iterable of PointVerdict
+    stands : sequence of CandidateStands
+
+    Returns
+    -------
+    tuple of PointVerdict
+        `by_gate`; none that `running` tells.
+    """
     return tuple(
         each
-        for each in by_gate(points)
-        if (each.running or each.may_be_fed)
-        and each.call != "gone"
-        and (each.read_on is None or each.read_on > found)
+        for each in _unexplained(points, stands)
+        if each.source == "practice-live-water" and not (each.running or each.may_be_fed)
     )
+
+
+def _unexplained(points: Iterable[PointVerdict], stands: Sequence[CandidateStands]) -> list[PointVerdict]:
+    """What stands, but for what a source found since it was read explains."""
+    found = max((each.found_on for each in stands if each.found_on is not None), default=float("-inf"))
+    return [
+        each
+        for each in by_gate(points)
+        if each.call != "gone" and (each.read_on is None or each.read_on > found)
+    ]
 
 
 def _latest(each: PointVerdict) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from undertile.screens.and_then import and_then
 from undertile.screens.context import Context, View
 from undertile.screens.next_step import STEPS, done_studs, next_step, progress, reread_studs
 from undertile.screens.pad_sheet import judged
@@ -37,10 +38,12 @@ def view(ctx: Context) -> View:
         "photos": _photos(ctx),
         "history": says("state-history", number=str(len(ctx.state.log))),
     }
+    lead = next_step(ctx)
     return {
         "title": ctx.state.folded.job.name or says("no-name"),
         "place": ctx.state.folded.job.place,
-        "next": next_step(ctx),
+        "next": lead,
+        "then": and_then(ctx, lead),
         "steps": [
             {
                 "key": key,

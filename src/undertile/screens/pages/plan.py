@@ -16,6 +16,7 @@ from undertile.packet.open_parts import OpenPart, open_parts
 from undertile.packet.order import order_steps
 from undertile.packet.plan_view import PlanView
 from undertile.packet.studs import plane_words, treatment
+from undertile.screens.and_then import and_then
 from undertile.screens.context import Context, View
 from undertile.screens.next_step import next_step
 from undertile.screens.pad_sheet import places
@@ -32,9 +33,11 @@ def view(ctx: Context) -> View:
     if waiting is not None:
         return waiting
     rebuild = ctx.answers.plan(ctx.state)
+    lead = next_step(ctx)
     out: View = {
         "title": title,
-        "next": next_step(ctx),
+        "next": lead,
+        "then": and_then(ctx, lead),
         "stops": [ctx.says.finding(each) for each in rebuild.findings if each.severity is Severity.STOP],
         "hold": list(hold(ctx)),
         "open": [

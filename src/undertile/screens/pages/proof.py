@@ -7,6 +7,7 @@ from undertile.packet.cover import closed_lines
 from undertile.packet.figures import amount, place
 from undertile.recheck.proof import Proof, ProofWall, short_digest
 from undertile.recheck.say import STANDING
+from undertile.screens.and_then import and_then
 from undertile.screens.context import Context, View
 from undertile.screens.next_step import next_step
 from undertile.screens.pages.gate import before_the_plan
@@ -23,15 +24,19 @@ def view(ctx: Context) -> View:
     ctx.answers.plan(ctx.state)
     result = ctx.state.rechecked
     if result is None or result.proof is None:
-        return {"title": title, "next": next_step(ctx), "proof": None, "cover": cover_of(ctx)}
+        lead = next_step(ctx)
+        then = and_then(ctx, lead)
+        return {"title": title, "next": lead, "then": then, "proof": None, "cover": cover_of(ctx)}
     proof = result.proof
     worst = says.verdict(proof.verdict)
     after = "papers" if proof.verdict is Verdict.PASS else "recheck"
+    lead = {"text": says("proof-verdict", verdict=worst), "why": "", "href": ctx.href(after)}
     return {
         "title": title,
         "cover": cover_of(ctx),
         "closed": list(closed_lines(asked(ctx), says.papers)),
-        "next": {"text": says("proof-verdict", verdict=worst), "why": "", "href": ctx.href(after)},
+        "next": lead,
+        "then": and_then(ctx, lead),
         "proof": {
             "tolerance": _tolerance(ctx, proof),
             "source": says.source(proof.tolerance.source),

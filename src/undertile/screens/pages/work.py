@@ -9,6 +9,7 @@ from undertile.job.address import join
 from undertile.packet.figures import place
 from undertile.packet.order import order_steps
 from undertile.packet.studs import treatment
+from undertile.screens.and_then import and_then
 from undertile.screens.context import Context, View
 from undertile.screens.forms import row
 from undertile.screens.next_step import done_studs, next_step
@@ -27,7 +28,15 @@ def view(ctx: Context) -> View:
     ctx.answers.plan(ctx.state)
     shown = ctx.state.view
     if shown is None or shown.plan is None or ctx.state.suspects:
-        return {"title": title, "next": next_step(ctx), "studs": [], "ready": False, "cover": cover_of(ctx)}
+        lead = next_step(ctx)
+        return {
+            "title": title,
+            "next": lead,
+            "then": and_then(ctx, lead),
+            "studs": [],
+            "ready": False,
+            "cover": cover_of(ctx),
+        }
     done = done_studs(ctx)
     studs = []
     for name in shown.walls:
@@ -62,6 +71,7 @@ def view(ctx: Context) -> View:
     return {
         "title": title,
         "next": step,
+        "then": and_then(ctx, step),
         "ready": True,
         "cover": cover_of(ctx),
         "hold": list(hold(ctx)),
