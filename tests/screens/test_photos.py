@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from io import BytesIO
 from struct import pack
+from urllib.parse import parse_qsl, urlsplit
 from zlib import compress, crc32
 
 import pytest
@@ -55,6 +56,38 @@ def test_a_photo_is_kept_with_its_place_and_stage(at: Site) -> None:
     assert got.headers["content-type"] == "image/png"
     assert "sandbox" in got.headers["content-security-policy"]
     assert [each["place"] for each in told["missing"]] == ["wall B", "wall R"]
+
+
+def test_the_photos_not_taken_yet_are_what_the_gate_lacks(at: Site) -> None:
+    """independent: the example notes the day of a photo of the back and left wall; right wall and floor lack
+    theirs, and a photo of the floor is offered as one of the floor."""
+    job = bring(at, "wet-corner")
+    kinds = at.twin(f"/job/{job}/water/gate")["kinds"]
+    (photos,) = [each["missing"] for each in kinds if each["kind"] == "photo"]
+    told = at.twin(f"/job/{job}/photos")["missing"]
+    assert [each["text"] for each in told] == [
+        "right wall - before it is covered",
+        "floor - before it is covered",
+    ]
+    assert [each["href"] for each in told] == [each["href"] for each in photos]
+    floor = photos[1]["href"]
+    parts = urlsplit(floor)
+    chosen = dict(parse_qsl(parts.query))
+    page = at.page(parts.path, **chosen)
+    assert '<option value="floor" selected>floor</option>' in page
+    assert '<option value="covered" selected>' in page
+    spanish = at.twin(parts.path, **chosen, lang="es")
+    assert spanish["next"]["text"] == "Tome una foto: piso, antes de tapar"
+    assert send(at, job, png(7), place="floor", stage="opened") == 303
+    assert at.twin(f"/job/{job}/photos")["confirm"] == [], "only the one before it is covered counts"
+    assert send(at, job, png(8), place="floor", stage="covered") == 303
+    told = at.twin(f"/job/{job}/photos")
+    assert {(each["place"], each["stage"]) for each in told["photos"]} == {
+        ("floor", "opened"),
+        ("floor", "covered"),
+    }
+    assert [each["row"]["fact"] for each in told["confirm"]] == ["wood.cover.photos.floor"]
+    assert at.twin(f"/job/{job}/doubts")["left_out"] == [], "a fact of the record"
 
 
 @pytest.mark.parametrize("content", [b"", b"<svg onload=alert(1)>", b"GIF89a"])

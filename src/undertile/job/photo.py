@@ -37,5 +37,6 @@ class PhotoFacts(Facts):
     wall: WallName | None = Field(default=None, description="wall it shows")
     stud: str = Field(default="", description="stud it shows")
     height: Place | None = Field(default=None, description="height it shows")
+    surface: Literal["floor"] | None = Field(default=None, description="the floor, where it shows that")
     stage: PhotoStage | None = Field(default=None, description="when in the work it was taken")
     note: str = Field(default="", description="what it shows, in words")

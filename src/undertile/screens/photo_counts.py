@@ -8,13 +8,15 @@ from undertile.job.address import join
 from undertile.job.entry import Entry
 from undertile.screens.context import Context, View
 from undertile.screens.forms import row
+from undertile.screens.steps_water import asked
 from undertile.store.interface import Photo
 from undertile.wood.facts import Surface
 
 SURFACES: tuple[Surface, ...] = ("wall L", "wall B", "wall R", "floor")
 COVERED = "covered"
 """Stage of a photo that is taken before something is covered (``pages.photos.STAGES``)."""
-ABOUT = ("wall", "stud", "stage", "note")
+FLOOR: Surface = "floor"
+ABOUT = ("wall", "stud", "surface", "stage", "note")
 
 
 def told_of(log: Iterable[Entry], photo: Photo) -> tuple[dict[str, str], str]:
@@ -49,7 +51,29 @@ def to_confirm(ctx: Context) -> list[View]:
 
 
 def surface_of(told: Mapping[str, str]) -> str:
-    """The surface a photo can show whole: its wall; of the room as such, the floor; of a stud none."""
+    """The surface a photo can show whole: its wall or the floor; of the room, the floor; of a stud none."""
     if told.get("stud"):
         return ""
-    return f"wall {told['wall']}" if told.get("wall") else "floor"
+    return f"wall {told['wall']}" if told.get("wall") else FLOOR
+
+
+def lacking(ctx: Context) -> list[View]:
+    """Surfaces whose photo the gate lacks, as the gate tells them; the way to take each, already chosen.
+
+    Returns
+    -------
+    list of dict
+        ``place``, ``text`` and ``href``; empty where nobody speaks of water.
+    """
+    found = asked(ctx)
+    missing = [] if found is None else [each.where for each in found.gate.missing if each.kind == "photo"]
+    stage = ctx.says(f"stage-{COVERED}")
+    return [
+        {"place": place, "text": f"{ctx.says.choice(place)} - {stage}", "href": photo_href(ctx, place)}
+        for place in missing
+    ]
+
+
+def photo_href(ctx: Context, surface: str) -> str:
+    """The photos' screen with a surface and the stage before it is covered already chosen."""
+    return ctx.href("photos", place=surface, stage=COVERED)

@@ -19,6 +19,7 @@ from undertile.screens.multipart import parts_of
 from undertile.screens.next_step import next_step
 from undertile.screens.pad_sheet import judged
 from undertile.screens.pages.photos import STAGES
+from undertile.screens.photo_counts import FLOOR
 from undertile.store.interface import Draft
 
 MOST_FORM = 2_000_000
@@ -212,6 +213,8 @@ async def photo(request: Request, ctx: Context) -> dict[str, Any]:
     place = told.get("place", "")
     if place.startswith("wall "):
         facts["wall"] = place.removeprefix("wall ")
+    elif place == FLOOR:
+        facts["surface"] = FLOOR
     elif place and place != "room":
         facts["stud"] = place
     if told.get("stage") in STAGES:

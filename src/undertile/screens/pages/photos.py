@@ -5,7 +5,7 @@ from __future__ import annotations
 from undertile.screens.context import Context, View
 from undertile.screens.next_step import next_step
 from undertile.screens.pad_sheet import studs_in_order
-from undertile.screens.photo_counts import to_confirm, told_of
+from undertile.screens.photo_counts import FLOOR, SURFACES, lacking, to_confirm, told_of
 from undertile.screens.steps_water import begun
 
 STAGES = ("opened", "repaired", "trued", "straightedge", "blocked", "plumbed", "covered", "other")
@@ -13,9 +13,11 @@ STAGES = ("opened", "repaired", "trued", "straightedge", "blocked", "plumbed", "
 
 
 def place_of(told: dict[str, str]) -> str:
-    """Where a photo was taken: a stud, a wall, or the room."""
+    """Where a photo was taken: a stud, a wall, the floor, or the room."""
     if told.get("stud"):
         return told["stud"]
+    if told.get("surface") == FLOOR:
+        return FLOOR
     return f"wall {told['wall']}" if told.get("wall") else "room"
 
 
@@ -50,13 +52,13 @@ def view(ctx: Context) -> View:
     )
     asked = ctx.query.get("place", "")
     survey = ctx.state.folded.job.survey
-    places = ["room"]
+    places = ["room", FLOOR]
     for name in ("B", "L", "R"):
         if name in survey.walls:
             places += [f"wall {name}", *studs_in_order(survey.walls[name])]
     return {
         "title": says("step-photos"),
-        "next": next_step(ctx) if shots else {"text": says("next-photo"), "why": "", "href": "#take"},
+        "next": _next(ctx, asked, bool(shots), places),
         "photos": [each for each in shots if not asked or each["place"] == asked],
         "asked": asked,
         "stage": ctx.query.get("stage", ""),
@@ -64,9 +66,25 @@ def view(ctx: Context) -> View:
         "can_take": ctx.host.clean_photo is not None,
         "places": [{"value": place, "label": says.photo_place(place)} for place in places],
         "stages": [{"value": stage, "label": says(f"stage-{stage}")} for stage in STAGES],
-        "missing": [
-            {"place": f"wall {name}", "text": f"{says.photo_place(f'wall {name}')} - {says('stage-opened')}"}
+        "missing": lacking(ctx)
+        if begun(ctx)
+        else [
+            {
+                "place": f"wall {name}",
+                "text": f"{says.photo_place(f'wall {name}')} - {says('stage-opened')}",
+                "href": ctx.href("photos", place=f"wall {name}", stage="opened"),
+            }
             for name in ("B", "L", "R")
             if name in survey.walls and not any(each["place"] == f"wall {name}" for each in shots)
         ],
     }
+
+
+def _next(ctx: Context, asked: str, any_yet: bool, places: list[str]) -> View:
+    """The photo that was asked for; of one not asked for the job's own next step, once there is any."""
+    says = ctx.says
+    stage = ctx.query.get("stage", "")
+    if asked in places and stage in STAGES:
+        text = says("next-photo-of", what=says.photo_place(asked), stage=says(f"stage-{stage}"))
+        return {"text": text, "why": says("next-photo-square") if asked in SURFACES else "", "href": "#take"}
+    return next_step(ctx) if any_yet else {"text": says("next-photo"), "why": "", "href": "#take"}

@@ -9,7 +9,7 @@ from undertile.packet.cover import KINDS, cover_line
 from undertile.screens.context import Context, View
 from undertile.screens.forms import group, row
 from undertile.screens.pages.water import water_of
-from undertile.screens.photo_counts import COVERED, SURFACES, to_confirm
+from undertile.screens.photo_counts import SURFACES, photo_href, to_confirm
 from undertile.screens.steps_water import point_href, steps
 
 if TYPE_CHECKING:
@@ -74,12 +74,11 @@ def _missing(ctx: Context, found: WoodResult, each: Missing) -> View:
     if each.where in SURFACES:
         where = says.choice(each.where)
     href = ctx.href("water", "leak")
-    if each.kind == "moisture":
+    if each.kind in ("moisture", "patch"):
         name = next((one.name for one in found.points if one.where == each.where), "")
         href = point_href(ctx, name) if name else ctx.href("water", "point")
     elif each.kind == "photo":
-        place = each.where if each.where != "floor" else "room"
-        href = ctx.href("photos", place=place, stage=COVERED)
+        href = photo_href(ctx, each.where)
     elif each.kind == "inspection":
         href = ctx.href("water", "gate", type="inspection")
     return {
