@@ -32,6 +32,9 @@ class Stage:
     demands : callable or None
         ``demands(all_facts, results) -> tuple``: what this stage asks of the framing planes before they
         are chosen (the pan asks for play; a drain asks for a place).
+    amends : callable or None
+        ``amends(all_facts, results) -> mapping``: answers of stages before, by key, as they are once this one
+        has answered (wood that a patch takes out is not waited for); ``results`` has its own answer.
     later : callable or None
         ``later(all_facts, results) -> result``: its own answer, with what nobody who works waits for added
         (the plans that lose).
@@ -42,4 +45,5 @@ class Stage:
     facts: type[BaseModel]
     run: Callable[[Mapping[str, Any], Mapping[str, Any]], Any]
     demands: Callable[[Mapping[str, Any], Mapping[str, Any]], tuple[Any, ...]] | None = None
+    amends: Callable[[Mapping[str, Any], Mapping[str, Any]], Mapping[str, Any]] | None = None
     later: Callable[[Mapping[str, Any], Mapping[str, Any]], Any] | None = None

@@ -113,7 +113,7 @@ def test_what_is_read_off_the_picture_is_what_was_read(name: str) -> None:
 def test_days_read_off_the_bar_at_the_foot_are_the_days_of_the_visits() -> None:
     """Independent: the bar's ends are the first and the last day it may be closed, printed at its head."""
     found: WoodResult = wet_corner().results["wood"]
-    for name in ("plate-B-16", "B1-2", "floor-6-6"):
+    for name in ("plate-B-16", "B1-2", "L1-2"):
         made = picture(found, "in", words("en"), name)
         verdict = found.point(name)
         assert made is not None

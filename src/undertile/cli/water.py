@@ -17,12 +17,17 @@ from undertile.wood.asof import as_of
 from undertile.wood.leak import NAMES
 from undertile.wood.result import WoodResult
 from undertile.wood.say import from_to, goal_text, in_hundred, length, listed, moisture
-from undertile.wood.verdict import CALLS
 
 if TYPE_CHECKING:
     from rich.console import Console
 
-_KINDS = {"source": "source", "moisture": "moisture", "photo": "photos", "inspection": "inspection"}
+_KINDS = {
+    "source": "source",
+    "moisture": "moisture",
+    "patch": "goes out",
+    "photo": "photos",
+    "inspection": "inspection",
+}
 NAMED = 4
 """Places without a date that are named; the rest are counted."""
 
@@ -43,7 +48,7 @@ def run(
     if visit:
         job = job.model_copy(update={"wood": as_of(job.facts()["wood"], visit)})  # type: ignore[arg-type]
     with working("Reading the moisture log"):
-        answer = ask(job, unit, ["safety", "wood"])
+        answer = ask(job, unit, ["safety", "wood", "floor"])
     found: WoodResult = answer.rebuild.results["wood"]
     lifted = answer.job.facts()["safety"].lifted.values()  # type: ignore[attr-defined]
     found = replace(found, findings=lift(found.findings, lifted))
@@ -98,7 +103,7 @@ def _wet(console: Console, found: WoodResult) -> None:
         shown = [sample.shown.text or "-" for sample in by_name[each.name].samples]
         value = each.reads.removesuffix(" %") or "-"
         value += "*" if each.relative else ""
-        rows.append([each.where.replace('"', ""), " ".join(shown[-4:]), value, str(CALLS[each.call])])
+        rows.append([each.where.replace('"', ""), " ".join(shown[-4:]), value, str(each.called)])
     page.table(console, ["place", "shown", "percent", "what to do"], rows, right=[2], firm=[0, 2])
     if any(each.relative for each in found.points):
         why = sorted({each.relative for each in found.points if each.relative})
@@ -147,7 +152,7 @@ def _when(console: Console, found: WoodResult, unit: Unit) -> None:
     air = found.air
     if air is not None:
         enough = "dry enough" if air.enough else "not dry enough"
-        words = f"The room's air brings wood to {moisture(air.now)}: {enough} for {goal_text(air.goal)}"
+        words = f"The room's air as last read brings wood to {moisture(air.now)}: {enough} for {goal_text(air.goal)}"
         if not air.enough and air.humidity is not None:
             words += f"; bring it under {100 * air.humidity:.0f} percent at this temperature"
             if air.fahrenheit is not None:

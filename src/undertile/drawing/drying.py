@@ -33,7 +33,7 @@ ONE_TALL = 3.2
 """Of a chart on its own. [in of paper]"""
 PHONE = 3.6
 """Width of a chart on its own for a phone held upright. [in of paper]"""
-_DONE = ("close", "gone")
+_DONE = ("close", "gone", "goes out")
 
 
 @dataclass(frozen=True)

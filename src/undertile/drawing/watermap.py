@@ -368,6 +368,9 @@ class _Map:
             yield words(key, place=view.words_of(cut.line, cut.probe.at))
         elif view.found.cuts:
             yield words("map settled")
+        for number in sorted({each.patch for each in view.found.points if each.patch}):
+            names = [view.names[each.name] for each in view.found.points if each.patch == number]
+            yield words("map goes out", number=number, list="; ".join(names))
         if view.elsewhere:
             yield words("map elsewhere", list=", ".join(view.elsewhere))
 

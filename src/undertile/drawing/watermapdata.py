@@ -61,6 +61,8 @@ class MapView:
         Along the unfolded strip. [in]
     elsewhere : list of str
         Points without a place on it, with their figures.
+    names : dict of str to str
+        Every point's place in words.
     """
 
     found: WoodResult
@@ -72,6 +74,7 @@ class MapView:
     places: list[Placed] = field(default_factory=list)
     studs: dict[str, Fraction] = field(default_factory=dict)
     elsewhere: list[str] = field(default_factory=list)
+    names: dict[str, str] = field(default_factory=dict)
 
     def spot(self, line: str, at: Fraction) -> tuple[str, tuple[Fraction, Fraction]] | None:
         """Where a place on a line of ``wood`` is on the drawing: its part, and there."""
@@ -148,6 +151,7 @@ def map_of(
     by_name = {each.name: each for each in found.series}
     for verdict in found.points:
         series = by_name[verdict.name]
+        view.names[verdict.name] = place(series.name, series.facts, words)
         spot = _place(series.facts, view)
         if spot is None:
             figure = _mark(series, verdict, words)[1]

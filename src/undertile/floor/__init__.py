@@ -20,9 +20,18 @@ def _run(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FloorResult:
     return floor(facts, results)
 
 
+def _amends(facts: Mapping[str, Any], results: Mapping[str, Any]) -> Mapping[str, Any]:
+    if not facts["wood"].points or not facts["floor"].joists:  # nothing goes out: nothing of it is loaded
+        return {}
+    from undertile.floor.goesout import amended
+
+    return amended(facts, results)
+
+
 STAGE = Stage(
     key="floor",
     question="Does the floor carry it, and what is cut, laid and levelled?",
     facts=FloorFacts,
     run=_run,
+    amends=_amends,
 )

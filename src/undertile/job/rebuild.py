@@ -87,19 +87,24 @@ def plan(
     facts: dict[str, Any] = {"unit": job.unit, "progress": progress, **job.facts()}
     results = Results()
     findings = list(plausibility(job))
+    said: dict[str, list[Finding]] = {}
     unanswered: dict[str, str] = {}
     for stage in stages:
         if stage.key == CHOOSES_PLANES:
-            results[DEMANDS] = _demands(stages, facts, results, findings)
+            results[DEMANDS] = _demands(stages, facts, results, said.setdefault(DEMANDS, []))
         try:
             results[stage.key] = stage.run(facts, results)
             if whole and stage.later is not None:
                 results[stage.key] = stage.later(facts, results)
+            if stage.amends is not None:
+                for key, answer in stage.amends(facts, results).items():
+                    results[key], said[key] = answer, list(getattr(answer, "findings", ()))
         except UndertileError as error:
             unanswered[stage.key] = joined(_problems(error), "{first}; {then}")
-            findings += _unanswered(stage, error)
+            said.setdefault(stage.key, []).extend(_unanswered(stage, error))
         else:
-            findings += getattr(results[stage.key], "findings", ())
+            said[stage.key] = list(getattr(results[stage.key], "findings", ()))
+    findings += [each for its in said.values() for each in its]
     rest = not whole and any(stage.later is not None and stage.key in results for stage in stages)
     standing = tuple(findings)
     if LIFTS in results:

@@ -273,7 +273,7 @@ class _Record:
                 self.place(each.where),
                 f"{each.reads}{star}" if each.reads else "-",
                 "-" if each.give_or_take is None else f"{each.give_or_take:.1f}",
-                self.words(f"record-call-{each.call}"),
+                self.words(f"record-call-{each.call}", number=each.patch),
                 self.told(each.why),
                 self.told(each.next_step),
             )

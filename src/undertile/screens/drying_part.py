@@ -11,7 +11,7 @@ if TYPE_CHECKING:
 
 FIRST = 3
 """Charts shown where there is more to read: those that decide when."""
-_DONE = ("close", "gone")
+_DONE = ("close", "gone", "goes out")
 
 
 def first_charts(ctx: Context, found: WoodResult) -> list[View]:

@@ -55,7 +55,7 @@ def close_date(points: Sequence[PointVerdict]) -> CloseDate:
     """
     dated, why_not = [], []
     for each in points:
-        if each.call in ("close", "gone", "cut out"):
+        if each.call in ("close", "gone", "cut out", "goes out"):
             continue
         if each.call in ("dry on", "not shown") and each.forecast.latest:
             dated.append(each)
@@ -68,6 +68,8 @@ def close_date(points: Sequence[PointVerdict]) -> CloseDate:
         if len(why_not) > 1:
             said = Sentence("No date yet: {number} places have none.", number=len(why_not))
         return CloseDate("", "", tuple(why_not), slowest, number, says=said)
+    if not dated and any(each.call == "goes out" for each in points):
+        return CloseDate("", "", (), says=Sentence("Every place that stays is dry."))
     if not dated:
         return CloseDate("", "", (), says=Sentence("Every place is dry."))
     soonest, latest = last_of([each.forecast for each in dated])

@@ -24,7 +24,7 @@ class Missing:
     Attributes
     ----------
     kind : str
-        ``moisture``, ``source``, ``photo`` or ``inspection``.
+        ``moisture``, ``patch`` (wood that a patch takes out), ``source``, ``photo`` or ``inspection``.
     where : str
     what : str
         What is missing or wrong.
@@ -84,6 +84,7 @@ def gate(
     missing = [
         *_source(source),
         *_moisture(facts, verdicts, surfaces),
+        *_patch(verdicts),
         *_photos(facts.cover, surfaces),
         *_inspection(facts.cover),
     ]
@@ -129,7 +130,7 @@ def _source(source: Source) -> list[Missing]:
 def _moisture(
     facts: WoodFacts, verdicts: Sequence[PointVerdict], surfaces: Sequence[Surface]
 ) -> list[Missing]:
-    asked = [each for each in verdicts if each.call != "gone"]
+    asked = [each for each in verdicts if each.call not in ("gone", "goes out")]
     out = [
         Missing(
             "moisture",
@@ -151,6 +152,15 @@ def _moisture(
         step = Sentence("Read more places.")
         out.append(Missing("moisture", Sentence("the framing"), what, step, NO_READING))
     return out
+
+
+def _patch(verdicts: Sequence[PointVerdict]) -> list[Missing]:
+    """Wood that a planned patch takes out: not waited for, but nothing covers it while it is there."""
+    return [
+        Missing("patch", each.where, each.called, each.next_step, each.source)
+        for each in verdicts
+        if each.call == "goes out"
+    ]
 
 
 def _in(facts: WoodFacts, name: str, surface: Surface) -> bool:

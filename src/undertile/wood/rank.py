@@ -7,7 +7,16 @@ from collections.abc import Iterable, Sequence
 from undertile.wood.leakstands import CandidateStands
 from undertile.wood.verdict import Call, PointVerdict
 
-ORDER: tuple[Call, ...] = ("cut out", "open further", "no date", "dry on", "not shown", "close", "gone")
+ORDER: tuple[Call, ...] = (
+    "cut out",
+    "open further",
+    "no date",
+    "dry on",
+    "not shown",
+    "goes out",
+    "close",
+    "gone",
+)
 """Work first, then what has no date, then waiting, then what is only still to be read."""
 
 

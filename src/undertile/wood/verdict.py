@@ -16,9 +16,9 @@ from undertile.wood.history import Sample, Series
 from undertile.wood.say import down, goal_text, in_hundred, length, moisture, points, up
 from undertile.wood.suspects import POSSIBLY
 
-Call = Literal["close", "dry on", "no date", "open further", "cut out", "not shown", "gone"]
+Call = Literal["close", "dry on", "no date", "open further", "cut out", "not shown", "goes out", "gone"]
 """``not shown``: dry as far as read, and something is still to be read before it may be closed (or nothing is
-read). ``gone``: cut out already."""
+read). ``goes out``: wood that the planned patch takes out (``wood.planned``). ``gone``: cut out already."""
 
 CALLS: dict[Call, Sentence] = {
     "close": Sentence("dry here"),
@@ -27,6 +27,7 @@ CALLS: dict[Call, Sentence] = {
     "open further": Sentence("open further"),
     "cut out": Sentence("cut out"),
     "not shown": Sentence("not shown"),
+    "goes out": Sentence("goes out with the patch"),
     "gone": Sentence("gone"),
 }
 """What each is called. ``close`` is *dry here*: that anything may be closed the gate alone says."""
@@ -76,6 +77,8 @@ class PointVerdict:
     reads : str
         Its newest reading as every face prints it: ``18.5 %``; past the meter's range ``>30 %`` or ``<7 %``,
         where ``value`` is only the end of the range; "" where nothing is read.
+    patch : int
+        Number of the planned patch that takes its wood out; 0 = none.
     running : bool
         Whether water may be running to it now: rising, or wet and not falling (convention 5.4).
     read_on : float or None
@@ -100,6 +103,12 @@ class PointVerdict:
     running: bool = False
     read_on: float | None = None
     reads: str = ""
+    patch: int = 0
+
+    @property
+    def called(self) -> Sentence:
+        """Its call in words, with the patch where one takes its wood out."""
+        return Sentence("goes out with patch {number}", number=self.patch) if self.patch else CALLS[self.call]
 
     @property
     def may_be_fed(self) -> bool:
@@ -312,8 +321,13 @@ _NO: dict[str, tuple[str, str, str]] = {
         "wood-handbook-emc",
     ),
     "damp air": (
-        form("wood comes to {air} in this air, over the goal: it cannot get there"),
+        form("wood comes to {air} in the room's air as last read, over the goal: it cannot get there"),
         form("Dry or warm the room: see the air that would be dry enough."),
+        "wood-handbook-emc",
+    ),
+    "damp lately": (
+        form("wood comes to {air} in the mean air of the last visits, over the goal: no date by that"),
+        form("Keep the room as dry as it is now, and read it and its air again."),
         "wood-handbook-emc",
     ),
     "plateau": (
@@ -373,7 +387,7 @@ def _wet(series: Series, last: Sample, ahead: Forecast, fed: FedOdds | None, sai
         return said("dry on", joined([reads, falls], "{first}; {then}"), step, "drying-fit")
     no, do, source = _NO[ahead.no]
     found = ahead.fit
-    slots = {"air": goal_text(ahead.air or 0), "plateau": moisture(found.plateau) if found else ""}
+    slots = {"air": moisture(ahead.air or 0), "plateau": moisture(found.plateau) if found else ""}
     stays = joined([reads, Sentence(no, **slots)], "{first}; {then}")
     return said("no date", stays, Sentence(do), source)
 

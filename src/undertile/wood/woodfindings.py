@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from undertile.findings import Finding, Severity
 from undertile.lengths import Unit
 from undertile.sentence import Sentence, joined
+from undertile.wood.dryfirst import dry_first_order, dry_when
 from undertile.wood.dryfit import THINNEST
 from undertile.wood.facts import WoodFacts
 from undertile.wood.fed import FedOdds
@@ -16,13 +17,14 @@ from undertile.wood.leak import NAMES, Source
 from undertile.wood.odd import odd
 from undertile.wood.say import dry_text, from_to, goal_text, in_hundred, length, listed, moisture
 from undertile.wood.say import points as points_of
-from undertile.wood.shrink import StudShrinkage
+from undertile.wood.shrink import MAY_LIE_BACK, StudShrinkage
 from undertile.wood.verdict import PointVerdict, soundness
 
 NAMED = 4
 KINDS = {
     "source": Sentence("source"),
     "moisture": Sentence("moisture"),
+    "patch": Sentence("wood that goes out"),
     "photo": Sentence("photo"),
     "inspection": Sentence("inspection"),
 }
@@ -73,8 +75,8 @@ def all_findings(
         *read.findings,
         *_jumps(read),
         *_thin(read, points, unit),
-        *_shrinks(shrunk, no_depth, unit),
-        *_gate(shut),
+        *_shrinks(shrunk, no_depth, points, unit),
+        *gate_finding(shut),
     ]
     rank = {Severity.STOP: 0, Severity.ACT: 1, Severity.NOTE: 2}
     return tuple(sorted(found, key=lambda each: rank[each.severity]))
@@ -259,21 +261,27 @@ def _air_on_plastic(facts: WoodFacts) -> Iterator[Finding]:
             )
 
 
-def _shrinks(shrunk: Sequence[StudShrinkage], no_depth: Sequence[str], unit: Unit) -> Iterator[Finding]:
+def _shrinks(
+    shrunk: Sequence[StudShrinkage], no_depth: Sequence[str], points: Sequence[PointVerdict], unit: Unit
+) -> Iterator[Finding]:
     for each in shrunk:
+        order: str = Sentence("True it as planned: the plan leaves room for that.")
+        if each.most > MAY_LIE_BACK:
+            when = dry_when(each.stud, points)
+            order = joined([dry_first_order([each.stud], each.goal), when], "{first} {then}")
         yield Finding(
             "stud-will-shrink",
             Severity.NOTE,
             each.stud,
             "trued as dry as it will be when it is closed",
             Sentence(
-                "{value} at {where}; its face goes back {range} until it is at {dry}",
+                "{value} at {where}; its face goes back {range} until it reads {dry}, as dry wood does in this house",
                 value=each.reads,
                 where=each.where,
                 range=from_to(each.least, each.most, unit),
                 dry=dry_text(each.dry),
             ),
-            Sentence("True it when it is dry, or count on that."),
+            order,
             "wood-handbook-shrinkage",
             {"least": f"{each.least} in", "most": f"{each.most} in"},
         )
@@ -289,7 +297,8 @@ def _shrinks(shrunk: Sequence[StudShrinkage], no_depth: Sequence[str], unit: Uni
         )
 
 
-def _gate(shut: Gate) -> Iterator[Finding]:
+def gate_finding(shut: Gate) -> Iterator[Finding]:
+    """What is still missing before anything is covered, in one finding; none where the gate is open."""
     if shut.open:
         return
     kinds = [KINDS[kind] for kind in KINDS if any(m.kind == kind for m in shut.missing)]

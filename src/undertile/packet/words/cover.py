@@ -13,6 +13,8 @@ COVER: dict[str, tuple[str, str]] = {
     "cover-unread": ("moisture not shown", "humedad sin mostrar"),
     "cover-moisture": ("{number} places not dry", "{number} lugares sin secar"),
     "cover-moisture-one": ("one place not dry", "un lugar sin secar"),
+    "cover-patch": ("{number} places to cut out with the patch", "{number} lugares por cortar con el parche"),
+    "cover-patch-one": ("one place to cut out with the patch", "un lugar por cortar con el parche"),
     "cover-unread-at": ("{where} not read", "sin leer: {where}"),
     "cover-few": ("fewer than {least} places read", "menos de {least} lugares leídos"),
     "cover-floor": ("floor", "piso"),

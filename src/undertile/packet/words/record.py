@@ -86,6 +86,7 @@ RECORD: dict[str, tuple[str, str]] = {
     "record-call-open further": ("open further", "abrir más"),
     "record-call-cut out": ("cut out", "cortar"),
     "record-call-not shown": ("not shown", "sin mostrar"),
+    "record-call-goes out": ("goes out with patch {number}", "sale con el parche {number}"),
     "record-call-gone": ("was cut out", "ya se quitó"),
     "record-extent-head": ("How far it is opened", "Hasta dónde se abre"),
     "record-extent-note": (

@@ -23,7 +23,7 @@ LOUD = frozenset(
     {"rose", "fell", "range", "live", "first-wet", "rising", "fed", "cut-out", "reference-wet", "further"}
 )
 """What is said loud: somebody stands there and can do something about it."""
-ORDER: tuple[Call, ...] = ("cut out", "open further", "no date", "dry on", "not shown", "close")
+ORDER: tuple[Call, ...] = ("cut out", "open further", "no date", "dry on", "not shown", "goes out", "close")
 """Verdicts as they are counted at the end of a round, the gravest first."""
 
 
@@ -110,6 +110,8 @@ def _verdict(says: Says, verdict: PointVerdict, series: Series) -> tuple[str, di
     ahead = verdict.forecast
     if verdict.call in ("cut out", "gone"):
         return "cut-out", {}
+    if verdict.call == "goes out":
+        return "goes-out", {"number": str(verdict.patch)}
     if verdict.call == "close":
         return "close", {}
     if verdict.call == "open further":
@@ -128,6 +130,7 @@ def _verdict(says: Says, verdict: PointVerdict, series: Series) -> tuple[str, di
     return {
         "no air": "no-air",
         "damp air": "damp-air",
+        "damp lately": "damp-lately",
         "plateau": "plateau",
     }.get(ahead.no, "not-falling"), {}
 

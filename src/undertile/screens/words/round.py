@@ -105,6 +105,10 @@ ROUND: dict[str, tuple[str, str]] = {
         "No date: the room's air is not read.",
         "Sin fecha: no se ha leído el aire del cuarto.",
     ),
+    "round-damp-lately": (
+        "No date: the air of the last visits was too damp.",
+        "Sin fecha: el aire de las últimas visitas era muy húmedo.",
+    ),
     "round-damp-air": ("No date: this air is too damp.", "Sin fecha: este aire es muy húmedo."),
     "round-plateau": (
         "No date: it comes to rest too wet. Look for why.",
@@ -130,6 +134,8 @@ ROUND: dict[str, tuple[str, str]] = {
     "round-count-dry-on": ("{number} dry on", "{number} siguen secando"),
     "round-count-no-date": ("{number} without a date", "{number} sin fecha"),
     "round-count-open-further": ("{number} open further", "{number} por abrir más"),
+    "round-goes-out": ("Goes out with patch {number}.", "Sale con el parche {number}."),
+    "round-count-goes-out": ("{number} go out with the patch", "{number} salen con el parche"),
     "round-count-cut-out": ("{number} to cut out", "{number} por cortar"),
     "round-count-not-shown": ("{number} to read again", "{number} por leer otra vez"),
     # the beginning of a round

@@ -123,6 +123,14 @@ WOOD: dict[str, str] = {
     "open further": "abrir más",
     "cut out": "cortar",
     "not shown": "sin mostrar",
+    "goes out with the patch": "sale con el parche",
+    "goes out with patch {number}": "sale con el parche {number}",
+    "inside the cut lines of patch {number}": "dentro de las líneas de corte del parche {number}",
+    "Cut it out with patch {number}, then type the day it was cut out.": (
+        "Córtelo con el parche {number}; luego escriba el día en que se cortó."
+    ),
+    "Every place that stays is dry.": "Todo lo que se queda está seco.",
+    "wood that goes out": "madera que sale",
     "gone": "ya cortado",
     "Read it again a day later or more, in the same holes.": (
         "Léalo otra vez un día después o más, en los mismos agujeros."
@@ -157,8 +165,14 @@ WOOD: dict[str, str] = {
     "Read temperature and humidity of the room on each visit.": (
         "Lea la temperatura y la humedad del cuarto en cada visita."
     ),
-    "wood comes to {air} in this air, over the goal: it cannot get there": (
-        "en este aire la madera llega a {air}, arriba de la meta: no puede llegar"
+    "wood comes to {air} in the room's air as last read, over the goal: it cannot get there": (
+        "con el aire del cuarto de la última lectura la madera llega a {air}, arriba de la meta: no puede llegar"
+    ),
+    "wood comes to {air} in the mean air of the last visits, over the goal: no date by that": (
+        "con el aire promedio de las últimas visitas la madera llega a {air}, arriba de la meta: así no hay fecha"
+    ),
+    "Keep the room as dry as it is now, and read it and its air again.": (
+        "Mantenga el cuarto tan seco como está ahora, y léalo otra vez con su aire."
     ),
     "Dry or warm the room: see the air that would be dry enough.": (
         "Seque o caliente el cuarto: vea qué aire sería bastante seco."
@@ -262,10 +276,17 @@ WOOD: dict[str, str] = {
     "It shows nothing yet: {why}.": "Todavía no muestra nada: {why}.",
     "air at {psi} psi": "aire a {psi} psi",
     "Let it off and test with water.": "Suéltelo y pruebe con agua.",
-    "{value} at {where}; its face goes back {range} until it is at {dry}": (
-        "{value} en {where:place}; su cara se mete {range} hasta que esté en {dry}"
+    "{value} at {where}; its face goes back {range} until it reads {dry}, as dry wood does in this house": (
+        "{value} en {where:place}; su cara se mete {range} hasta que lea {dry}, como la madera seca de esta casa"
     ),
-    "True it when it is dry, or count on that.": "Póngalo a plano cuando esté seco, o cuente con eso.",
+    "True it as planned: the plan leaves room for that.": (
+        "Póngalo a plano según el plan: el plan deja lugar para eso."
+    ),
+    "No date: {why}.": "Sin fecha: {why}.",
+    "No date: it was not worked out.": "Sin fecha: no se calculó.",
+    "Between {soonest} and {latest}, eight times in ten.": (
+        "Entre {soonest} y {latest}, ocho de cada diez veces."
+    ),
     "not measured": "sin medir",
     "Measure it face to back: how far it shrinks goes with it.": (
         "Mídalo de la cara a atrás: de eso depende cuánto encoge."

@@ -1,0 +1,68 @@
+"""Which places of the water lie in wood that a planned patch takes out, and the water's answer with that.
+
+The water says how far to open, the floor lays out the patch; what goes out with it is not waited
+for. So the floor amends the water's answer (``Stage.amends``): every face reads the one answer.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING, Any
+
+from undertile.floor.covering import inside
+from undertile.floor.patch import Layout
+from undertile.wood.planned import with_patch
+
+if TYPE_CHECKING:
+    from undertile.wood.facts import Point
+
+
+def goes_out(
+    points: Mapping[str, Point], layouts: Sequence[Layout], *, out_from_back: bool
+) -> dict[str, int]:
+    """Number of the patch that takes a point's wood out, by point.
+
+    Parameters
+    ----------
+    points : mapping of str to Point
+    layouts : sequence of Layout
+        Numbered from 1, as every face numbers them.
+    out_from_back : bool
+        Which way the joists run.
+
+    Returns
+    -------
+    dict
+        Points of the subfloor only, and surely inside: what is on a cut line, or in a layer
+        that is not cut, stays.
+    """
+    found: dict[str, int] = {}
+    for name, point in points.items():
+        if point.member != "subfloor" or point.x is None or point.y is None or point.out:
+            continue
+        across, along = point.x.inches, point.y.inches
+        at = (across, along) if out_from_back else (along, across)
+        for number, made in enumerate(layouts, 1):
+            layers = (made.lower,) if made.upper is None else (made.upper, made.lower)
+            if point.layer <= len(layers) and inside(at, layers[point.layer - 1]):
+                found[name] = number
+                break
+    return found
+
+
+def amended(facts: Mapping[str, Any], results: Mapping[str, Any]) -> dict[str, Any]:
+    """The water's answer with the patches planned, under its stage's key; empty where nothing changes.
+
+    Parameters
+    ----------
+    facts : mapping
+        ``wood``, ``survey`` for the walls.
+    results : mapping
+        ``wood`` and ``floor``.
+    """
+    floor, water, its = results.get("floor"), results.get("wood"), facts.get("wood")
+    if floor is None or water is None or its is None or not floor.layouts:
+        return {}
+    out = goes_out(its.points, floor.layouts, out_from_back=floor.runs == "out from the back wall")
+    walls = tuple(getattr(facts.get("survey"), "walls", ()))
+    return {"wood": with_patch(water, its, walls, out)} if out else {}

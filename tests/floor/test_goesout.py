@@ -1,0 +1,107 @@
+"""Wood that a planned patch takes out: said so, not waited for, and not forgotten by the gate."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from undertile.floor.goesout import goes_out
+from undertile.job import Rebuild, plan, read_job
+from undertile.job.stages import STAGES
+from undertile.packet.cover import cover_line
+from undertile.packet.record import water_record
+from undertile.packet.words import Language, Words
+from undertile.wood.result import WoodResult
+
+EXAMPLE = Path(__file__).resolve().parents[2] / "examples" / "wet-corner.toml"
+INSIDE = {"floor-6-6", "floor-18-6", "floor-30-6", "floor-6-18", "floor-18-18"}
+"""Independent: by their places, inside 0 to 35-3/4 by 0 to 30; 6, 30 lies on the cut line and stays."""
+
+
+def rebuilt(*changes: tuple[str, str], only: tuple[str, ...] = ("wood", "floor")) -> Rebuild:
+    text = EXAMPLE.read_text("utf-8")
+    for old, new in changes:
+        assert old in text
+        text = text.replace(old, new)
+    return plan(read_job(text.encode()), [each for each in STAGES if each.key in only])
+
+
+def water_of(rebuild: Rebuild) -> WoodResult:
+    found: WoodResult = rebuild.results["wood"]
+    return found
+
+
+def out_on(day: str, *names: str) -> list[tuple[str, str]]:
+    return [(f"[wood.points.{name}]\n", f'[wood.points.{name}]\nout = "{day}"\n') for name in names]
+
+
+def test_what_lies_inside_the_cut_lines_goes_out_with_the_patch() -> None:
+    found = water_of(rebuilt())
+    assert {each.name for each in found.points if each.call == "goes out"} == INSIDE
+    for name in INSIDE:
+        point = found.point(name)
+        assert point is not None
+        assert point.called == "goes out with patch 1"
+
+
+def test_it_is_neither_waited_for_nor_counted_as_not_dry() -> None:
+    """independent: of nine not dry without the floor three lie in the patch; none of those sets the date."""
+    alone, both = (water_of(rebuilt(only=only)) for only in (("wood",), ("wood", "floor")))
+    wet = [[m.where for m in each.gate.missing if m.kind == "moisture"] for each in (alone, both)]
+    inside = {each.where for each in alone.points if each.name in INSIDE and each.call != "close"}
+    assert set(wet[0]) - set(wet[1]) == inside
+    assert len(wet[0]) - len(wet[1]) == 3
+    assert alone.close.number - both.close.number == 3
+    assert "subfloor" in alone.close.slowest
+    assert "subfloor" not in both.close.slowest
+    assert both.close.latest < alone.close.latest
+
+
+def test_until_it_is_out_the_gate_knows_the_wood_is_there() -> None:
+    found = water_of(rebuilt())
+    lacks = [each for each in found.gate.missing if each.kind == "patch"]
+    assert len(lacks) == len(INSIDE)
+    assert {each.what for each in lacks} == {"goes out with patch 1"}
+    gone = water_of(rebuilt(*out_on("2026-03-07", *sorted(INSIDE))))
+    assert not [each for each in gone.gate.missing if each.kind == "patch"]
+    assert {each.name for each in gone.points if each.call == "gone"} == INSIDE | {"plate-B-4"}
+
+
+def test_no_patch_laid_out_takes_nothing_out() -> None:
+    """independent: with no word of how the joists run there is no patch, so all is dried as before."""
+    found = water_of(rebuilt(('joists_run = "out from the back wall"', "")))
+    assert not [each for each in found.points if each.call == "goes out"]
+    assert found == water_of(rebuilt(only=("wood",)))
+
+
+def test_findings_of_the_whole_job_are_those_of_the_amended_answer() -> None:
+    rebuild = rebuilt()
+    told = [each for each in rebuild.findings if each.code == "do-not-cover"]
+    assert told == [each for each in water_of(rebuild).findings if each.code == "do-not-cover"]
+    assert len(told) == 1
+    assert "wood that goes out" in told[0].found
+
+
+def test_a_place_on_the_cut_line_or_in_a_layer_not_cut_stays() -> None:
+    here = 'x = "6"\ny = "6"'
+    rebuild = rebuilt((here, f"layer = 2\n{here}"))
+    points = rebuild.job.facts()["wood"].points  # type: ignore[attr-defined]
+    out = goes_out(points, rebuild.results["floor"].layouts, out_from_back=True)
+    assert "floor-6-6" not in out  # one layer is cut, this is under it
+    assert "floor-6-30" not in out
+
+
+@pytest.mark.parametrize(
+    ("language", "said", "counted"),
+    [
+        ("en", "goes out with patch 1", "5 places to cut out with the patch"),
+        ("es", "sale con el parche 1", "5 lugares por cortar con el parche"),
+    ],
+)
+def test_record_and_cover_line_say_it(language: Language, said: str, counted: str) -> None:
+    rebuild = rebuilt(only=tuple(each.key for each in STAGES if each.key != "recheck"))
+    record = water_record(rebuild, language=language)
+    assert record is not None
+    assert [row.call for row in record.places].count(said) == len(INSIDE)
+    assert counted in cover_line(water_of(rebuild), Words(language))
