@@ -63,7 +63,8 @@ def test_the_cut_list_comes_to_what_is_cut_out() -> None:
     (cuts,) = made.cuts
     assert [row.pieces for row in cuts.rows] == [(f"P1 {piece.across} x {piece.along}",)]
     assert cuts.says == ("Whole panels: 1; no way needs fewer.",)
-    assert [(row.count, row.length) for row in made.bring[1:]] == [(2, '14-1/4"'), (2, '14-3/4"'), (1, '30"')]
+    later = "at J1: measure once the sister stands and its side is typed"
+    assert [(row.count, row.length) for row in made.bring[1:]] == [(2, '14-3/4"'), (1, '30"'), (2, later)]
 
 
 def test_every_place_reads_then_what_its_amount_says() -> None:
@@ -91,7 +92,7 @@ def test_it_is_the_same_in_spanish_and_no_english_is_left() -> None:
         row.pieces for cut in spanish.cuts for row in cut.rows
     ]
     assert len(english.fails) == len(spanish.fails) == 3
-    assert len(english.order) == len(spanish.order) == 6
+    assert len(english.order) == len(spanish.order)
     text = " ".join((*spanish.fails, *spanish.unknown, *spanish.order, *spanish.acts, *spanish.ways))
     for word in ("the", "joist", "floor", "measure", "wanted", "panel"):
         assert f" {word} " not in text.lower(), word
@@ -108,7 +109,7 @@ def test_before_the_patch_is_laid_the_sheet_says_lay_read_these_then_level() -> 
     }
     assert len(cells) == 24
     *_, lay, read = made.order
-    assert lay.startswith("Lay the pieces dry (P1)")
+    assert lay == "Floor: lay patch 1, P1, then glue and screw it (floor sheet)."
     assert read.startswith("Read the floor on the new panel at a1, a2, a3, b1, b2, b3, c1, c2 and c3")
     assert len(spanish.order) == len(made.order)
     assert any("c3 on it: what was read there is of wood that goes out." in each for each in made.unknown)
@@ -119,9 +120,13 @@ def test_before_the_patch_is_laid_the_sheet_says_lay_read_these_then_level() -> 
 
 def test_one_is_said_as_one_and_two_as_two() -> None:
     rows = [(row.count, row.what) for row in sheet(WET).bring[1:]]
-    assert rows == [(2, "blocks of two-by"), (2, "blocks of two-by"), (1, "cleat of two-by")]
+    assert rows == [(2, "blocks of two-by"), (1, "cleat of two-by"), (2, "blocks of two-by")]
     spanish = [row.what for row in sheet(WET, "es").bring[1:]]
-    assert spanish == ["bloques de dos pulgadas"] * 2 + ["madero de apoyo de dos pulgadas"]
+    assert spanish == [
+        "bloques de dos pulgadas",
+        "madero de apoyo de dos pulgadas",
+        "bloques de dos pulgadas",
+    ]
 
 
 def test_a_joist_by_its_name_is_asked_about_on_the_sheet() -> None:
@@ -147,6 +152,7 @@ def test_it_prints_with_its_drawings(language: Language, paper: Any) -> None:
     read = PdfReader(io.BytesIO(content)).pages
     assert len(read) == pages(content)
     flat = "".join("".join(page.extract_text().split()) for page in read)
+    flat = flat.replace("--", "-")  # Spanish sets a broken word's hyphen on both lines
     for text in (*made.fails, *made.order, *(f"{row.count}" for row in made.bring), made.title):
         assert "".join(text.split()) in flat, text
     assert '35-3/4"' in flat, "the cut line's dimension, on the drawing"

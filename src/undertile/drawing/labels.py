@@ -96,7 +96,7 @@ TABLE: dict[str, tuple[str, str]] = {
     ),
     "and spare": (" and {count} spare", " y {count} de más"),
     "old edges": (", the old floor's edges too", ", también en las orillas viejas"),
-    "long": (", {length} long", " de {length}"),
+    "long": (", {length} long", ", de {length}"),
     "lower word": ("layer on the joists", "capa sobre las viguetas"),
     "upper word": ("second layer, into the first only", "segunda capa, solo en la primera"),
     "patch practice": (
