@@ -164,7 +164,11 @@ def test_up_the_stud_itself_nothing_moves() -> None:
 
 
 def test_more_than_the_band_is_to_be_dried_first_and_planned_as_read() -> None:
-    dries = (Dries("B2", F(1, 64), F(5, 64), goal=15.1), Dries("B3", F(0), F(1, 16)), Dries("B9", F(1, 8), F(1, 4)))
+    dries = (
+        Dries("B2", F(1, 64), F(5, 64), goal=15.1),
+        Dries("B3", F(0), F(1, 16)),
+        Dries("B9", F(1, 8), F(1, 4)),
+    )
     given = survey(OFFSETS), facts(prices=minutes_only()), SEAT, play_demands()
     built = build_problem(*given, "in", dries)
     (found,) = [each for each in built.findings if each.code == "stud-dry-first"]

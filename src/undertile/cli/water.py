@@ -152,7 +152,8 @@ def _when(console: Console, found: WoodResult, unit: Unit) -> None:
     air = found.air
     if air is not None:
         enough = "dry enough" if air.enough else "not dry enough"
-        words = f"The room's air as last read brings wood to {moisture(air.now)}: {enough} for {goal_text(air.goal)}"
+        now, goal = moisture(air.now), goal_text(air.goal)
+        words = f"The room's air as last read brings wood to {now}: {enough} for {goal}"
         if not air.enough and air.humidity is not None:
             words += f"; bring it under {100 * air.humidity:.0f} percent at this temperature"
             if air.fahrenheit is not None:

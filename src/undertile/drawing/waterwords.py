@@ -11,8 +11,8 @@ WATER: dict[str, tuple[str, str]] = {
     "plate at": ("plate {wall} at {at}", "solera {wall} a {at}"),
     "stud at": ("{name} at {at}", "{name} a {at}"),
     "joist spot": ("joist {name} at {at}", "vigueta {name} a {at}"),
-    "subfloor at": ("subfloor at {x}, {y}", "subpiso a {x}, {y}"),
-    "subfloor layer at": ("subfloor layer {layer} at {x}, {y}", "subpiso capa {layer} a {x}, {y}"),
+    "subfloor at": ("subfloor L {x}, B {y}", "subpiso L {x}, B {y}"),
+    "subfloor layer at": ("subfloor, layer {layer} L {x}, B {y}", "subpiso, capa {layer} L {x}, B {y}"),
     # whether the patch may be laid
     "patch not yet": (
         "DO NOT COVER YET, do not lay the patch: {missing}.",
@@ -47,6 +47,7 @@ WATER: dict[str, tuple[str, str]] = {
     "when rising": ("no date, it rises", "sin fecha, sube"),
     "when no air": ("no date, air not read", "sin fecha, falta leer el aire"),
     "when damp air": ("no date, air too damp", "sin fecha, aire muy húmedo"),
+    "when damp lately": ("no date, air was too damp", "sin fecha, el aire estaba muy húmedo"),
     "when plateau": ("no date, rests near {rest}", "sin fecha, se queda cerca de {rest}"),
     "when not falling": ("no date, not falling", "sin fecha, no baja"),
     "when too few readings": ("dry on, no date yet", "siga secando, sin fecha todavía"),
@@ -93,6 +94,11 @@ WATER: dict[str, tuple[str, str]] = {
     "say no air": (
         "The air of the room was not read: nobody can say how far wood dries in it.",
         "No se leyó el aire del cuarto: nadie puede decir hasta dónde seca la madera.",
+    ),
+    "say damp lately": (
+        "No date: the mean air of the last visits brings wood to {air}, over the goal. Keep the room dry.",
+        "Sin fecha: el aire promedio de las últimas visitas lleva la madera a {air}, arriba de la meta. "
+        "Mantenga seco el cuarto.",
     ),
     "say damp air": (
         "In this air wood comes to {air}, over its goal: it cannot get there. Dry or warm the room.",

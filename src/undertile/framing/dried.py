@@ -82,7 +82,7 @@ def _stud(grid: FaceGrid, m: int, fresh: bool, dries: Dries, unit: Unit) -> Chec
     verdict, step = Verdict.PASS, ""
     if most > MAY_LIE_BACK:
         verdict = Verdict.FAIL if least > MAY_LIE_BACK else Verdict.NOT_SHOWN
-        step = Sentence("Dry it first, then read it again and true it.")
+        step = Sentence("Let it dry and read it again before it is trued.")
     return replace(
         check,
         value=_behind(most, unit),
@@ -139,7 +139,7 @@ def _flat(
     elif unread and widest <= limit:
         step = Sentence("Read every height of {studs}.", studs=", ".join(unread))
     elif verdict is not Verdict.PASS:
-        step = Sentence("Dry the wet studs first, then read them again and true them.")
+        step = Sentence("Let the wet studs dry and read them again before they are trued.")
     because = [
         Sentence("{stud} goes back {reach} as it dries", stud=each.stud, reach=each.reach(unit))
         for each in wet.values()

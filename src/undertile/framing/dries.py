@@ -13,14 +13,14 @@ from fractions import Fraction
 from typing import Any
 
 from undertile.findings import Finding, Severity
-from undertile.framing.problem import PLANE_STEP, SIXTEENTH, Member
+from undertile.framing.problem import PLANE_STEP, Member
 from undertile.framing.say import said
 from undertile.lengths import Unit
 from undertile.sentence import Sentence
-from undertile.wood.shrink import shrinkage_of
+from undertile.wood.dryfirst import dry_first_order
+from undertile.wood.shrink import MAY_LIE_BACK, shrinkage_of
 
-MAY_LIE_BACK = SIXTEENTH
-"""How far behind its plane a finished face may lie (convention 3.3). [in]"""
+__all__ = ["MAY_LIE_BACK", "Dries", "dries_of", "dry_first", "with_drying"]
 SOURCE = "wood-handbook-shrinkage"
 
 
@@ -35,22 +35,20 @@ class Dries:
         How far its face still goes back; both 0 where that is not known. [in]
     known : bool
         False: it is wet, and its depth is not measured.
+    goal : float or None
+        The moisture at which it counts as dry. [percent]
     """
 
     stud: str
     least: Fraction = Fraction(0)
     most: Fraction = Fraction(0)
     known: bool = True
+    goal: float | None = None
 
     @property
     def held(self) -> bool:
         """Whether a face can be so set that it holds both now and dry."""
         return self.known and self.most <= MAY_LIE_BACK
-
-    @property
-    def middle(self) -> Fraction:
-        """Halfway between the least and the most. [in]"""
-        return (self.least + self.most) / 2
 
     def reach(self, unit: Unit) -> str:
         """``1/64" to 3/64"``."""
@@ -68,7 +66,7 @@ def dries_of(all_facts: Mapping[str, Any]) -> tuple[Dries, ...]:
         Of every stage by key.
     """
     found, unknown = shrinkage_of(all_facts)
-    every = [Dries(each.stud, each.least, each.most) for each in found]
+    every = [Dries(each.stud, each.least, each.most, goal=each.goal) for each in found]
     return tuple(
         sorted([*every, *(Dries(name, known=False) for name in unknown)], key=lambda each: each.stud)
     )
@@ -144,11 +142,7 @@ def dry_first(dries: Iterable[Dries], names: Iterable[str], unit: Unit = "in") -
                 "its face goes back {reach} as it dries; the plan is for the face as read",
                 reach=each.reach(unit),
             ),
-            Sentence(
-                "Dry it first, then read it again and true it; or leave it {middle} further in than planned, "
-                "the middle of that, and read it again when it is dry.",
-                middle=said(each.middle, unit),
-            ),
+            dry_first_order([each.stud], each.goal),
             SOURCE,
             {"least": f"{each.least} in", "most": f"{each.most} in"},
         )

@@ -16,7 +16,7 @@ from undertile.framing.words import WorkStep
 from undertile.safety.facts import Lifted
 from undertile.safety.lifts import lift
 from undertile.sentence import Sentence, joined, listed
-from undertile.wood.say import dry_text
+from undertile.wood.dryfirst import dry_first_order, dry_when
 
 if TYPE_CHECKING:
     from undertile.floor.result import FloorResult
@@ -156,24 +156,16 @@ def _level(floor: FloorResult) -> Iterator[WorkStep]:
 
 
 def _dry_first(plan: FramingPlan, wood: WoodResult | None) -> Iterator[WorkStep]:
-    """Studs that no amount holds while they dry, by what they dry to."""
-    dry = {each.stud: each.dry for each in wood.shrinkage} if wood is not None else {}
-    by: dict[str, list[str]] = {}
+    """Studs that no amount holds while they dry: to what, and when; those of one day in one step."""
+    goals = {each.stud: each.goal for each in wood.shrinkage} if wood is not None else {}
+    by: dict[tuple[float | None, str], list[str]] = {}
     for each in plan.findings:
         if each.code == "stud-dry-first":
-            at = dry.get(each.where)
-            by.setdefault("" if at is None else dry_text(at), []).append(each.where)
-    for goal, studs in by.items():
-        names = listed(studs)
-        if goal:
-            text = Sentence(
-                "Let {studs} dry to {goal} and read it again before it is trued."
-                if len(studs) == 1
-                else "Let {studs} dry to {goal} and read them again before they are trued.",
-                studs=names,
-                goal=goal,
-            )
-        else:
-            text = Sentence("Let {studs} dry and read again before anything there is trued.", studs=names)
+            when = "" if wood is None else dry_when(each.where, wood.points)
+            by.setdefault((goals.get(each.where), when), []).append(each.where)
+    for (goal, when), studs in by.items():
+        text: str = dry_first_order(studs, goal)
+        if when:
+            text = joined([text, when], "{first} {then}")
         walls = tuple(dict.fromkeys(name[0] for name in studs))
         yield WorkStep("dry first", walls, tuple(studs), text)

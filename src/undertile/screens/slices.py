@@ -60,7 +60,9 @@ def key_of(job: Job) -> str:
     told = {key: taken.get(key) for key in ("unit", *(stage.key for stage in PLANNED))}
     dries = dries_of(job.facts())
     if dries:  # of the water the plan knows only how far each stud still goes back
-        told["dries"] = [[each.stud, str(each.least), str(each.most), each.known] for each in dries]
+        told["dries"] = [
+            [each.stud, str(each.least), str(each.most), each.known, each.goal] for each in dries
+        ]
     return hashlib.sha256(json.dumps(told, sort_keys=True, default=str).encode()).hexdigest()
 
 

@@ -40,6 +40,7 @@ No = Literal[
     "too few readings",
     "no air",
     "damp air",
+    "damp lately",
     "plateau",
     "not falling",
     "too early",
@@ -54,7 +55,9 @@ class Forecast:
     Attributes
     ----------
     no : No
-        Why there is no date; "" where there is one; ``there`` where the last reading is at its goal.
+        Why there is no date; "" where there is one; ``there`` where the last reading is at its goal;
+        ``damp air`` where the room as last read does not let it get there, ``damp lately`` where the mean of
+        the last visits does not.
     fit : DryFit or None
     days : tuple of int, or None
         From the last reading until the goal, eight times in ten. [d]
@@ -64,7 +67,8 @@ class Forecast:
     used : int
         Readings the fit stands on.
     air : float or None
-        Equilibrium of the air to come. [percent]
+        Equilibrium of the air to come, the mean of the last visits; where ``damp air``, of the air as it was
+        last read. [percent]
     """
 
     no: No
@@ -221,9 +225,13 @@ def forecast(series: Series, goal: Goal, rounds: Sequence[Round], air: dict[str,
     if not air:
         return Forecast("no air")
     ahead = air_ahead(rounds, air)
+    newest = next((each for each in reversed(rounds) if each.equilibrium is not None), None)
+    # a relative number too: stuff that reads 14 on its own scale does not dry to it in air that holds 19
+    if newest is not None and newest.equilibrium is not None and newest.equilibrium >= goal.value:
+        return Forecast("damp air", air=newest.equilibrium)
     relative = last is not None and last.corrected is not None and last.corrected.scale == "relative"
     if not relative and ahead >= goal.value:
-        return Forecast("damp air", air=ahead)
+        return Forecast("damp lately", air=ahead)
     what = asked(series, goal, rounds, air)
     if isinstance(what, int):
         return Forecast("too few readings", used=what, air=ahead)

@@ -25,6 +25,8 @@ STEP = Fraction(1, 64)
 """Least is rounded down to it, most up. [in]"""
 MATTERS = Fraction(1, 64)
 """Less than this is not worth a word. [in]"""
+MAY_LIE_BACK = Fraction(1, 16)
+"""How far behind its plane a finished face may lie (convention 3.3): the plan has no more room. [in]"""
 SERVICE = 8.0
 """Moisture of wood in a heated house where no dry reference is read (common practice, 7 to 10). [percent]"""
 
@@ -48,6 +50,8 @@ class StudShrinkage:
         The wettest point read on it.
     reads : str
         Its reading as every face prints it; ``moisture`` counts it no wetter than fibre saturation.
+    goal : float or None
+        The gate's, at which it counts as dry and is trued; ``dry`` lies below it. [percent]
     """
 
     stud: str
@@ -59,6 +63,7 @@ class StudShrinkage:
     visit: str
     where: str
     reads: str = ""
+    goal: float | None = None
 
 
 def shrinkage_of(all_facts: Mapping[str, Any]) -> tuple[tuple[StudShrinkage, ...], tuple[str, ...]]:
@@ -183,7 +188,16 @@ def shrinkage(
         if most >= MATTERS:
             found.append(
                 StudShrinkage(
-                    stud, moisture, dry, depth, least, most, sample.round.name, each.where, sample.reads
+                    stud,
+                    moisture,
+                    dry,
+                    depth,
+                    least,
+                    most,
+                    sample.round.name,
+                    each.where,
+                    sample.reads,
+                    None if goal is None else goal.value,
                 )
             )
     return tuple(found), tuple(unknown)

@@ -13,7 +13,7 @@ from undertile.wood.fed import FedOdds
 from undertile.wood.forecast import Forecast
 from undertile.wood.goal import Goal
 from undertile.wood.history import Sample, Series
-from undertile.wood.say import down, goal_text, in_hundred, length, moisture, points, up
+from undertile.wood.say import down, in_hundred, length, moisture, points, up
 from undertile.wood.suspects import POSSIBLY
 
 Call = Literal["close", "dry on", "no date", "open further", "cut out", "not shown", "goes out", "gone"]

@@ -275,7 +275,8 @@ def _shrinks(
             each.stud,
             "trued as dry as it will be when it is closed",
             Sentence(
-                "{value} at {where}; its face goes back {range} until it reads {dry}, as dry wood does in this house",
+                "{value} at {where}; its face goes back {range} until it reads {dry}, as dry wood does in "
+                "this house",
                 value=each.reads,
                 where=each.where,
                 range=from_to(each.least, each.most, unit),

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 DRYING_FINDINGS: dict[str, tuple[str, str]] = {
     "stud-dry-first": (
-        "{where}: wet: its face goes back too far as it dries. Dry it first, read it again, true it then.",
-        "{where}: mojado: al secar su cara se mete demasiado. Séquelo primero, léalo otra vez y "
-        "entonces póngalo a plano.",
+        "{where}: wet: its face goes back too far as it dries. Let it dry and read it again before it is "
+        "trued.",
+        "{where}: mojado: al secar su cara se mete demasiado. Déjelo secar y léalo otra vez antes "
+        "de ponerlo a plano.",
     ),
 }
 DRYING_CHECKS: dict[str, tuple[str, str]] = {
@@ -15,7 +16,7 @@ DRYING_CHECKS: dict[str, tuple[str, str]] = {
 }
 DRYING_REMEDIES: dict[str, tuple[str, str]] = {
     "dries": (
-        "Dry it first; read it again and true it then.",
-        "Séquelo primero; léalo otra vez y entonces póngalo a plano.",
+        "Let it dry and read it again before it is trued.",
+        "Déjelo secar y léalo otra vez antes de ponerlo a plano.",
     ),
 }

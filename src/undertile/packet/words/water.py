@@ -96,8 +96,8 @@ WATER_FINDINGS: dict[str, tuple[str, str]] = {
         "{where}: una astilla que ganó peso en el horno. Pésela otra vez.",
     ),
     "stud-will-shrink": (
-        "{where}: wet: its face goes back as it dries. True it when it is dry, or count on that.",
-        "{where}: mojado: su cara se mete al secar. Póngalo a plano cuando esté seco, o cuente con eso.",
+        "{where}: wet: its face goes back as it dries. The order of work says which stud dries first.",
+        "{where}: mojado: su cara se mete al secar. El orden del trabajo dice qué montante se seca primero.",
     ),
     "stud-depth-for-shrinkage": (
         "{where}: measure the depth, actual: how far it shrinks goes with it.",

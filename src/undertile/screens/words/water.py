@@ -106,12 +106,12 @@ WATER: dict[str, tuple[str, str]] = {
     "water-nothing-read": ("Moisture not shown: nothing is read.", "Humedad sin mostrar: nada está leído."),
     "water-air": ("The room's air", "El aire del cuarto"),
     "water-air-enough": (
-        "It brings wood to {now}: dry enough for {goal}.",
-        "Lleva la madera a {now}: bastante seco para {goal}.",
+        "As last read it brings wood to {now}: dry enough for {goal}.",
+        "Con la última lectura lleva la madera a {now}: bastante seco para {goal}.",
     ),
     "water-air-damp": (
-        "It brings wood to {now}: not dry enough for {goal}.",
-        "Lleva la madera a {now}: no es bastante seco para {goal}.",
+        "As last read it brings wood to {now}: not dry enough for {goal}.",
+        "Con la última lectura lleva la madera a {now}: no es bastante seco para {goal}.",
     ),
     "water-air-under": (
         "Bring it under {percent} percent at this temperature.",

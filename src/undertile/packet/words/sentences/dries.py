@@ -17,11 +17,6 @@ DRIES: dict[str, str] = {
     "its face goes back {reach} as it dries; the plan is for the face as read": (
         "su cara se mete {reach} al secar; el plan vale para la cara como se leyó"
     ),
-    "Dry it first, then read it again and true it; or leave it {middle} further in than planned, the "
-    "middle of that, and read it again when it is dry.": (
-        "Séquelo primero, léalo otra vez y entonces póngalo a plano; o déjelo {middle} más adentro de la "
-        "regadera que lo planeado, la mitad de eso, y léalo otra vez cuando esté seco."
-    ),
     "at most {limit} behind the plane": "a lo más {limit} detrás del plano",
     "its face is new wood: the old stud dries behind it": (
         "su cara es de madera nueva: el montante viejo seca detrás"
@@ -33,14 +28,16 @@ DRIES: dict[str, str] = {
     "its face goes back {reach} as it dries": "su cara se mete {reach} al secar",
     "as planned at {height}: {face}": "como está planeado a {height}: {face}",
     "drying eats {most} of the {limit}": "el secado se come {most} de {limit}",
-    "Dry it first, then read it again and true it.": "Séquelo primero; léalo otra vez y póngalo a plano.",
+    "Let it dry and read it again before it is trued.": (
+        "Déjelo secar y léalo otra vez antes de ponerlo a plano."
+    ),
     "on the plane": "en el plano",
     "{by} behind the plane": "{by} detrás del plano",
     "{by} proud of the plane": "{by} salida del plano",
     "{stud} at {height}": "{stud} a {height}",
     "Read every height of {studs}.": "Lea todas las alturas de {studs}.",
-    "Dry the wet studs first, then read them again and true them.": (
-        "Seque primero los montantes mojados; léalos otra vez y póngalos a plano."
+    "Let the wet studs dry and read them again before they are trued.": (
+        "Deje secar los montantes mojados y léalos otra vez antes de ponerlos a plano."
     ),
     "{stud} goes back {reach} as it dries": "{stud} se mete {reach} al secar",
     "widest over {spot}, {line}": "lo más abierto sobre {spot}, {line}",

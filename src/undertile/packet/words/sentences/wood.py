@@ -166,10 +166,12 @@ WOOD: dict[str, str] = {
         "Lea la temperatura y la humedad del cuarto en cada visita."
     ),
     "wood comes to {air} in the room's air as last read, over the goal: it cannot get there": (
-        "con el aire del cuarto de la última lectura la madera llega a {air}, arriba de la meta: no puede llegar"
+        "con el aire del cuarto de la última lectura la madera llega a {air}, arriba de la meta: no puede "
+        "llegar"
     ),
     "wood comes to {air} in the mean air of the last visits, over the goal: no date by that": (
-        "con el aire promedio de las últimas visitas la madera llega a {air}, arriba de la meta: así no hay fecha"
+        "con el aire promedio de las últimas visitas la madera llega a {air}, arriba de la meta: así no "
+        "hay fecha"
     ),
     "Keep the room as dry as it is now, and read it and its air again.": (
         "Mantenga el cuarto tan seco como está ahora, y léalo otra vez con su aire."
@@ -277,7 +279,8 @@ WOOD: dict[str, str] = {
     "air at {psi} psi": "aire a {psi} psi",
     "Let it off and test with water.": "Suéltelo y pruebe con agua.",
     "{value} at {where}; its face goes back {range} until it reads {dry}, as dry wood does in this house": (
-        "{value} en {where:place}; su cara se mete {range} hasta que lea {dry}, como la madera seca de esta casa"
+        "{value} en {where:place}; su cara se mete {range} hasta que lea {dry}, como la madera seca de esta "
+        "casa"
     ),
     "True it as planned: the plan leaves room for that.": (
         "Póngalo a plano según el plan: el plan deja lugar para eso."
