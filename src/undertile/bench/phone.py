@@ -186,7 +186,7 @@ def _measured(browser: Browser, site: Site, share: float, times: int) -> dict[st
         screen.append(marks["first-screen"])
         own.append(browser.page.evaluate(OWN_START))
     for number in range(max(1, times // 2)):
-        plans.append(_plan(browser, speed(), number + (0 if share == 1 else 3)))
+        plans.append(_plan(browser, speed(), number))  # Python is new at each speed: nothing is known yet
     _to(browser, "moves?typed=1")
     browser.until("() => document.querySelector('form.drag button[name]')")
     with speed():
