@@ -208,7 +208,7 @@ def test_the_statement_says_what_was_tested_and_what_was_not() -> None:
     assert words[0].startswith("Water came from the drain below the strainer: water down the drain, q: 5 gal")
     assert "water showed after 4 min at joist J2" in words[0]
     assert any(each.startswith("Not the pan or liner, up to the curb: pan filled, f") for each in words)
-    assert any(each.startswith("Not ruled out: the neighbour's water (not tested)") for each in words)
+    assert any(each.startswith("Not ruled out: the neighbor's water (not tested)") for each in words)
     assert words[-1].startswith("This stands on 2 tests")
 
 

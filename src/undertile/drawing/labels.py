@@ -108,7 +108,7 @@ TABLE: dict[str, tuple[str, str]] = {
         "Todavía no pasa: {list}.",
     ),
     "key wet": ("cut out: wet or bad", "se quita: mojado o dañado"),
-    "key joist": ("joist, its centre", "vigueta, su centro"),
+    "key joist": ("joist, its center", "vigueta, su centro"),
     "key cut": ("cut line", "línea de corte"),
     "key block": ("block or cleat", "bloque o madero de apoyo"),
     "key second": ("second layer", "segunda capa"),

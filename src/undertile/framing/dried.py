@@ -157,7 +157,7 @@ def _flat(
         verdict,
         source,
         tuple(because),
-        eats=Sentence("its stud goes back and its neighbours do not") if m in wet and widest > 0 else "",
+        eats=Sentence("its stud goes back and its neighbors do not") if m in wet and widest > 0 else "",
         next_step=step,
     )
 

@@ -293,7 +293,7 @@ def _because(grid: FaceGrid, line: Line, worst: Judged, unit: Unit) -> tuple[str
     if worst.gap is None:
         return (Sentence("fewer than three readings on this line"),)
     if worst.gap.at is None:
-        return (Sentence("the straightedge bridges nothing: no reading lies behind its neighbours"),)
+        return (Sentence("the straightedge bridges nothing: no reading lies behind its neighbors"),)
 
     def face(index: int) -> str:
         m, h = line.cells[index]
@@ -324,9 +324,9 @@ def _next(line: Line, worst: Judged, spot: str, length: Fraction, unit: Unit) ->
         return ""
     if worst.verdict is Verdict.FAIL:
         return Sentence(
-            "Bring out the low place or take down its neighbours {spot}, then read it again."
+            "Bring out the low place or take down its neighbors {spot}, then read it again."
             if level
-            else "Bring out the low place or take down its neighbours on {spot}, then read it again.",
+            else "Bring out the low place or take down its neighbors on {spot}, then read it again.",
             spot=spot,
         )
     if worst.lacks == "unread":

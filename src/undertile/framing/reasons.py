@@ -189,7 +189,7 @@ def _as_read(stud: _Stud) -> Iterator[str]:
     else:
         yield Sentence(
             "as read it lies within its band; it is worked so that the straightedge rests right over its "
-            "neighbours, or to save a dearer thing"
+            "neighbors, or to save a dearer thing"
         )
 
 
@@ -216,7 +216,7 @@ def _passes(stud: _Stud) -> Iterator[str]:
             height=stud.at(worst[0]),
         )
     elif fewer:
-        yield Sentence("a pass less would do for the band, but not for the straightedge over its neighbours")
+        yield Sentence("a pass less would do for the band, but not for the straightedge over its neighbors")
     binding = [h for h, d in enumerate(recipe.depth) if d and d == limits[h]]
     if binding:
         key = f"plane at {stud.at(binding[0])}"

@@ -26,9 +26,9 @@ def drain_checks(built: Built) -> list[Check]:
 
 def _ask(built: Built) -> str:
     if built.pan.pan.outlet is None:
-        return Sentence("Measure the outlet's centre from the pan's outside left and back flange faces.")
+        return Sentence("Measure the outlet's center from the pan's outside left and back flange faces.")
     if built.pan.drain is None:
-        return Sentence("Measure the drain's centre from the two reference lines, and how far it can float.")
+        return Sentence("Measure the drain's center from the two reference lines, and how far it can float.")
     if built.width is None or built.depth is None:
         return Sentence("Measure the pan's width and depth over the outside faces of the flanges.")
     return ""

@@ -71,7 +71,7 @@ def missing(room: Room) -> tuple[Finding, ...]:
                 "pan",
                 "where the outlet is, from the left and back flange faces",
                 Sentence("the outlet is not measured, so the drain asks nothing of the walls"),
-                Sentence("Measure from the outside left and back flange faces to the outlet's centre."),
+                Sentence("Measure from the outside left and back flange faces to the outlet's center."),
             )
         )
     if drain is None and pan.outlet is not None:
@@ -82,7 +82,7 @@ def missing(room: Room) -> tuple[Finding, ...]:
                 "where the drain is, from the nominal planes of a side wall and of B",
                 Sentence("the drain is not measured, so nothing holds the walls to it"),
                 Sentence(
-                    "Measure from the two reference lines to the drain's centre, and how far it can float."
+                    "Measure from the two reference lines to the drain's center, and how far it can float."
                 ),
             )
         )

@@ -288,7 +288,7 @@ class _Rule:
 
     def _mend(self, where: str) -> str:
         return Sentence(
-            "Bring out the low place or take down its neighbours on {spot}, then read it again.", spot=where
+            "Bring out the low place or take down its neighbors on {spot}, then read it again.", spot=where
         )
 
     def _show(self, where: str, lacks: str, missing: str) -> str:

@@ -147,7 +147,7 @@ def exchange_findings(room: RoomGrid, look: Explanations) -> list[Finding]:
             "two studs written in each other's place show",
             Sentence("these would not: {studs}", studs=named),
             Sentence(
-                "Read {places} again last, as a repeat: a stud taken for its neighbour shows there.",
+                "Read {places} again last, as a repeat: a stud taken for its neighbor shows there.",
                 places=", ".join(again),
             ),
             "practice-reading-slips",

@@ -57,7 +57,7 @@ SLIPS: dict[str, Slip] = {
     "minus typed": Slip("sign-lost", Sentence("a minus typed where none can be"), 5e-3),
     "zero typed": Slip("reading-off", Sentence("0 typed where nothing was read"), 5e-3),
     "row reversed": Slip("row-reversed", Sentence("typed in the other direction"), 1.5e-3),
-    "rows swapped": Slip("rows-swapped", Sentence("two neighbours exchanged"), 1.5e-3),
+    "rows swapped": Slip("rows-swapped", Sentence("two neighbors exchanged"), 1.5e-3),
     "line moved": Slip("line-moved", Sentence("the line moved part-way"), 2e-2),
     "other": Slip("reading-off", Sentence("misread in some other way"), 8e-4),
 }

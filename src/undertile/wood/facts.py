@@ -224,7 +224,7 @@ class Cold(Facts):
 
 
 class NextDoor(Facts):
-    """The neighbour's water run while this side is watched."""
+    """The neighbor's water run while this side is watched."""
 
     when: Day
     minutes: Decimal = Field(gt=0)

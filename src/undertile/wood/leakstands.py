@@ -23,7 +23,7 @@ NAMES: dict[Candidate, Sentence] = {
     "enclosure": Sentence("walls, corners, curb and door, when they are sprayed"),
     "roof or window": Sentence("rain through roof, wall or window"),
     "condensation": Sentence("moist air on a cold surface"),
-    "neighbour": Sentence("the neighbour's water"),
+    "neighbour": Sentence("the neighbor's water"),
 }
 
 

@@ -297,7 +297,7 @@ def _outsides(leak: LeakFacts) -> Iterator[Outcome]:
 
 def _next_doors(leak: LeakFacts) -> Iterator[Outcome]:
     for name, it in leak.next_doors.items():
-        test, day = Sentence("neighbour's water, {name}", name=name), _day(it.when)
+        test, day = Sentence("neighbor's water, {name}", name=name), _day(it.when)
         seen = Sentence("run {minutes} min", minutes=it.minutes)
         yield _watched(test, day, seen, it, "neighbour", NEXT_DOOR_MINUTES)
 

@@ -122,9 +122,9 @@ TESTS = (
         MORNING,
     ),
     Offered(
-        Sentence("neighbour's water"),
+        Sentence("neighbor's water"),
         "next_doors",
-        Sentence("Have the neighbour's water run 15 minutes and watch."),
+        Sentence("Have the neighbor's water run 15 minutes and watch."),
         ("neighbour",),
         30,
         0,

@@ -353,10 +353,10 @@ def _wet(series: Series, last: Sample, ahead: Forecast, fed: FedOdds | None, sai
             step = Sentence("Read it again tomorrow, in the same holes; look for water at it meanwhile.")
         return said("no date", joined([reads, live], "{first}; {then}"), step, "practice-live-water")
     if fed is not None and fed.odds > POSSIBLY:
-        did = Sentence("it falls behind its neighbours: possibly fed, {odds}", odds=in_hundred(fed.odds))
+        did = Sentence("it falls behind its neighbors: possibly fed, {odds}", odds=in_hundred(fed.odds))
         if fed.change is not None:
             did = Sentence(
-                "it falls behind its neighbours ({change}, neighbours {expected}): possibly fed, {odds}",
+                "it falls behind its neighbors ({change}, neighbors {expected}): possibly fed, {odds}",
                 change=points(fed.change),
                 expected=points(fed.expected or 0),
                 odds=in_hundred(fed.odds),

@@ -110,7 +110,7 @@ def _points(points: Sequence[PointVerdict]) -> Iterator[Finding]:
                 "point-fed",
                 Severity.ACT,
                 each.where,
-                "it dries about as its neighbours do",
+                "it dries about as its neighbors do",
                 _behind(each.fed),
                 Sentence("Look for water at it before trusting any date; read it again tomorrow."),
                 "fed-odds",
@@ -197,9 +197,9 @@ def _behind(fed: FedOdds) -> str:
     """What it did beside its neighbours."""
     odds = in_hundred(fed.odds)
     if fed.change is None:
-        return Sentence("over the meter's range while its neighbours fell: {odds} that it is fed", odds=odds)
+        return Sentence("over the meter's range while its neighbors fell: {odds} that it is fed", odds=odds)
     return Sentence(
-        "{change} between two visits, its neighbours {expected}: {odds} that it is fed",
+        "{change} between two visits, its neighbors {expected}: {odds} that it is fed",
         change=points_of(fed.change),
         expected=points_of(fed.expected or 0.0),
         odds=odds,

@@ -43,6 +43,6 @@ DRIES: dict[str, str] = {
     "widest over {spot}, {line}": "lo más abierto sobre {spot}, {line}",
     "Flat once dry, {length} straightedge": "Plano ya seco, regla de {length}",
     "{limit} under {length}": "{limit} bajo {length}",
-    "its stud goes back and its neighbours do not": "su montante se mete y sus vecinos no",
+    "its stud goes back and its neighbors do not": "su montante se mete y sus vecinos no",
 }
 """English form to Spanish."""

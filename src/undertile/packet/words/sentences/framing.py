@@ -21,7 +21,7 @@ FRAMING: dict[str, str] = {
         "como se leyó está a menos de {most} del plano en cada altura (convención 3.3)"
     ),
     "as read it lies within its band; it is worked so that the straightedge rests right over its "
-    "neighbours, or to save a dearer thing": (
+    "neighbors, or to save a dearer thing": (
         "como se leyó está dentro de lo permitido; se trabaja para que la regla larga asiente bien sobre "
         "sus vecinos, o para ahorrar algo más caro"
     ),
@@ -35,7 +35,7 @@ FRAMING: dict[str, str] = {
     ),
     "one pass would leave it {off} at {height}": "una pasada lo dejaría {off} a {height}",
     "{passes} passes would leave it {off} at {height}": "{passes} pasadas lo dejarían {off} a {height}",
-    "a pass less would do for the band, but not for the straightedge over its neighbours": (
+    "a pass less would do for the band, but not for the straightedge over its neighbors": (
         "una pasada menos bastaría para él solo, pero no para la regla larga sobre sus vecinos"
     ),
     "planed to its limit at {height}: {why}": "cepillado hasta su límite a {height}: {why}",
@@ -332,14 +332,14 @@ FRAMING: dict[str, str] = {
     "Read every stud {spot}, or {edge}.": "Lea cada montante {spot}, o {edge}.",
     "Read every place {spot}, or {edge}.": "Lea cada lugar {spot}, o {edge}.",
     "Read all of {spot}, or {edge}.": "Lea todo {spot}, o {edge}.",
-    "Bring out the low place or take down its neighbours {spot}, then read it again.": (
+    "Bring out the low place or take down its neighbors {spot}, then read it again.": (
         "Saque lo metido o baje lo de al lado {spot}, y léalo otra vez."
     ),
-    "Bring out the low place or take down its neighbours on {spot}, then read it again.": (
+    "Bring out the low place or take down its neighbors on {spot}, then read it again.": (
         "Saque lo metido o baje lo de al lado en {spot}, y léalo otra vez."
     ),
     "fewer than three readings on this line": "menos de tres lecturas en esta línea",
-    "the straightedge bridges nothing: no reading lies behind its neighbours": (
+    "the straightedge bridges nothing: no reading lies behind its neighbors": (
         "la regla larga no deja hueco: ninguna lectura está más metida que sus vecinas"
     ),
     "fewer than three heights on a stud are read": "hay menos de tres alturas leídas en un montante",

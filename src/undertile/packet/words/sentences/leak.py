@@ -18,7 +18,7 @@ LEAK: dict[str, str] = {
     ),
     "rain through roof, wall or window": "lluvia por techo, pared o ventana",
     "moist air on a cold surface": "aire húmedo en una superficie fría",
-    "the neighbour's water": "el agua del vecino",
+    "the neighbor's water": "el agua del vecino",
     # tests that can be made
     "water meter": "medidor de agua",
     "Shut everything off and watch the water meter.": "Cierre todo y vigile el medidor de agua.",
@@ -48,8 +48,8 @@ LEAK: dict[str, str] = {
     "Measure the coldest surface and the room's air on a cold morning.": (
         "Mida la superficie más fría y el aire del cuarto en una mañana fría."
     ),
-    "neighbour's water": "agua del vecino",
-    "Have the neighbour's water run 15 minutes and watch.": (
+    "neighbor's water": "agua del vecino",
+    "Have the neighbor's water run 15 minutes and watch.": (
         "Pida al vecino que deje correr el agua 15 minutos y vigile."
     ),
     # what is known of each
@@ -156,7 +156,7 @@ LEAK: dict[str, str] = {
     "spray each zone {minutes} min": "rocíe cada zona {minutes} min",
     "hose outside, {name}": "manguera por fuera, {name}",
     "wall and window outside wetted {minutes} min": "pared y ventana mojadas por fuera {minutes} min",
-    "neighbour's water, {name}": "agua del vecino, {name}",
+    "neighbor's water, {name}": "agua del vecino, {name}",
     "run {minutes} min": "corrió {minutes} min",
     "keep it up {minutes} min": "siga {minutes} min",
     "coldest surface, {name}": "superficie más fría, {name}",

@@ -267,16 +267,16 @@ PAN: dict[str, str] = {
     "{value} too far back": "{value} muy atrás",
     "over it": "encima",
     "within the drain's float": "dentro del juego del desagüe",
-    "Measure the outlet's centre from the pan's outside left and back flange faces.": (
+    "Measure the outlet's center from the pan's outside left and back flange faces.": (
         "Mida el centro de la salida desde afuera de las pestañas izquierda y del fondo."
     ),
-    "Measure the drain's centre from the two reference lines, and how far it can float.": (
+    "Measure the drain's center from the two reference lines, and how far it can float.": (
         "Mida el centro del desagüe desde las dos líneas, y cuánto juego tiene."
     ),
-    "Measure from the outside left and back flange faces to the outlet's centre.": (
+    "Measure from the outside left and back flange faces to the outlet's center.": (
         "Mida desde afuera de las pestañas izquierda y del fondo al centro de la salida."
     ),
-    "Measure from the two reference lines to the drain's centre, and how far it can float.": (
+    "Measure from the two reference lines to the drain's center, and how far it can float.": (
         "Mida desde las dos líneas al centro del desagüe, y cuánto juego tiene."
     ),
     "Measure the inside width from wall L to wall R: the pan's place between them is not shown.": (

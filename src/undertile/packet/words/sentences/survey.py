@@ -102,7 +102,7 @@ SURVEY: dict[str, str] = {
         "un error menor que estos quizá no se vería: {walls}"
     ),
     "these would not: {studs}": "estos no se verían: {studs}",
-    "Read {places} again last, as a repeat: a stud taken for its neighbour shows there.": (
+    "Read {places} again last, as a repeat: a stud taken for its neighbor shows there.": (
         "Lea otra vez {places:place} al final, como repetido: ahí se ve si un montante se tomó por su vecino."
     ),
     # what looks misread
@@ -160,7 +160,7 @@ SURVEY: dict[str, str] = {
     "a minus typed where none can be": "un signo menos donde no puede haber",
     "0 typed where nothing was read": "un 0 escrito donde no se leyó nada",
     "typed in the other direction": "escritas en la otra dirección",
-    "two neighbours exchanged": "dos vecinos cambiados",
+    "two neighbors exchanged": "dos vecinos cambiados",
     "the line moved part-way": "la línea se movió a medio camino",
     "misread in some other way": "mal leída de otra manera",
 }

@@ -193,10 +193,10 @@ WOOD: dict[str, str] = {
     "Read it again tomorrow, in the same holes; look for water at it meanwhile.": (
         "Léalo otra vez mañana, en los mismos agujeros; mientras, busque agua ahí."
     ),
-    "it falls behind its neighbours: possibly fed, {odds}": (
+    "it falls behind its neighbors: possibly fed, {odds}": (
         "se atrasa de sus vecinos: quizá le llega agua, {odds}"
     ),
-    "it falls behind its neighbours ({change}, neighbours {expected}): possibly fed, {odds}": (
+    "it falls behind its neighbors ({change}, neighbors {expected}): possibly fed, {odds}": (
         "se atrasa de sus vecinos ({change}, vecinos {expected}): quizá le llega agua, {odds}"
     ),
     "Look for water at it before trusting any date; read it again tomorrow.": (
@@ -257,10 +257,10 @@ WOOD: dict[str, str] = {
     "Shore it before anything is cut, and ask an engineer; local code decides.": (
         "Apuntálelo antes de cortar nada, y pregunte a un ingeniero; decide el código local."
     ),
-    "over the meter's range while its neighbours fell: {odds} that it is fed": (
+    "over the meter's range while its neighbors fell: {odds} that it is fed": (
         "más de lo que mide el medidor mientras sus vecinos bajaron: {odds} de que le llega agua"
     ),
-    "{change} between two visits, its neighbours {expected}: {odds} that it is fed": (
+    "{change} between two visits, its neighbors {expected}: {odds} that it is fed": (
         "{change} entre dos visitas, sus vecinos {expected}: {odds} de que le llega agua"
     ),
     "{value}, give or take {number}": "{value}, más o menos {number}",
