@@ -238,7 +238,6 @@ class _Plan:
             self._dimension((0.0, -float(at)), "y", -sketch.paper(0.2 + 0.24 * i), at)
         downs = len({back, front, *ys} - {Fraction(0)})
         self._from_where(sketch.paper(0.2 + 0.24 * self.levels), -sketch.paper(0.2 + 0.24 * downs))
-        self.levels += 1
 
     def _from_where(self, above: float, beside: float) -> None:
         """Which wall each row of figures is measured from, past the last of its row."""
