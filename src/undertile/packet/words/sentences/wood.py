@@ -285,6 +285,14 @@ WOOD: dict[str, str] = {
     "True it as planned: the plan leaves room for that.": (
         "Póngalo a plano según el plan: el plan deja lugar para eso."
     ),
+    # a part that broke
+    "something in this part broke; what was typed is kept": (
+        "algo en esta parte falló; lo escrito está guardado"
+    ),
+    "Take back what was typed last, or correct it in the record.": (
+        "Retire lo último escrito, o corríjalo en el registro."
+    ),
+    # when a wet stud is dry
     "No date: {why}.": "Sin fecha: {why}.",
     "No date: it was not worked out.": "Sin fecha: no se calculó.",
     "Between {soonest} and {latest}, eight times in ten.": (
