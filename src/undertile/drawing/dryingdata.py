@@ -19,7 +19,7 @@ from undertile.wood.forecast import Asked, air_ahead, air_by_round, asked, usabl
 from undertile.wood.history import Sample, Series, telling
 from undertile.wood.rank import by_gate
 from undertile.wood.result import WoodResult
-from undertile.wood.say import goal_text, hundredths, moisture
+from undertile.wood.say import hundredths, moisture
 from undertile.wood.typed import day_text, read_moment
 from undertile.wood.verdict import PointVerdict
 
@@ -190,8 +190,8 @@ def axes_of(charts: Iterable[Chart]) -> Axes:
     return Axes(floor(first), ceil(end), max(low, 0), high)
 
 
-def place(name: str, point: Point, words: Words) -> str:
-    """Where a point is, in the words of a sheet; its name where it does not say."""
+def place(name: str, point: Point, words: Words, *, layered: bool = False) -> str:
+    """Where a point is, as ``wood.history.place_of`` says it, in the words of a sheet."""
     if point.member == "plate" and point.wall and point.along is not None:
         return words("plate at", wall=point.wall, at=point.along.text)
     if point.member == "stud" and point.name:
@@ -201,7 +201,7 @@ def place(name: str, point: Point, words: Words) -> str:
             return words("joists are at", name=point.name)
         return words("joist spot", name=point.name, at=point.along.text)
     if point.member == "subfloor" and point.x is not None and point.y is not None:
-        if point.layer == 1:
+        if point.layer == 1 and not layered:
             return words("subfloor at", x=point.x.text, y=point.y.text)
         return words("subfloor layer at", layer=point.layer, x=point.x.text, y=point.y.text)
     return name
@@ -259,7 +259,7 @@ def _chart(
         says = f"{says} {words('say fed', odds=str(hundredths(verdict.fed.odds)))}"
     return Chart(
         series.name,
-        place(series.name, series.facts, words),
+        place(series.name, series.facts, words, layered=series.layered),
         when,
         says,
         verdict,
@@ -320,7 +320,7 @@ def _answer(series: Series, verdict: PointVerdict, words: Words) -> tuple[str, d
             return "fed", {"odds": str(hundredths(verdict.fed.odds))}
         if ahead.no == "there":
             return "rising", slots
-    slots["air"] = goal_text(ahead.air or 0)
+    slots["air"] = moisture(ahead.air or 0)
     slots["rest"] = moisture(ahead.fit.plateau) if ahead.fit else ""
     slots["used"] = str(ahead.used)
     return ahead.no or "too early", slots
