@@ -165,3 +165,21 @@ def test_the_spanish_record_is_in_spanish() -> None:
 
 def test_a_job_that_speaks_of_no_water_has_no_record() -> None:
     assert water_record(plan(read_job(b'version = 2\nunit = "in"\n'), WATER)) is None
+
+
+def test_every_line_of_opening_stands_on_it_those_down_to_the_floor_too() -> None:
+    """independent: the stage's own lines, but for the subfloor's, which stands as one rectangle a layer."""
+    rebuild = plan(
+        read_job((Path(__file__).resolve().parents[2] / "examples" / "wet-corner.toml").read_bytes()),
+        [each for each in STAGES if each.key == "wood"],
+    )
+    wood = rebuild.results["wood"]
+    lines = [
+        told
+        for cut, told in zip(wood.cuts, wood.cut_words, strict=True)
+        if not cut.line.startswith("subfloor")
+    ]
+    made = water_record(rebuild)
+    assert made is not None
+    assert sum(line.startswith("down from") for line in lines) == 2
+    assert {f"{line[:1].upper()}{line[1:]}." for line in lines} <= set(made.extent)

@@ -282,8 +282,7 @@ class _Record:
         """Each cut line but those of the subfloor, which is opened as one rectangle a layer."""
         found = self.found
         for cut, each in zip(found.cuts, found.cut_words, strict=True):
-            foot = cut.end and cut.side == "low" and cut.line.startswith("stud")
-            if not cut.line.startswith("subfloor") and not foot:
+            if not cut.line.startswith("subfloor"):
                 text = self.told(each)
                 yield f"{text[:1].upper()}{text[1:]}."
         drawn = drawn_words(self.words.language)
