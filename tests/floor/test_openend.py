@@ -47,7 +47,7 @@ def test_spots_out_to_the_open_end_are_uncertain_and_never_counted() -> None:
     check = checks(found_in(rebuild))["pan-floor-level"]
     assert check.verdict is Verdict.NOT_SHOWN
     assert check.next_step.startswith(
-        'The wet extent is open at an end: probe subfloor layer 1 at 30", 6" first; '
+        'The wet extent is open at an end: probe subfloor L 30", B 6" first; '
     )
 
 

@@ -113,7 +113,8 @@ class MapView:
         spot = self.spot(line, at)
         assert spot is not None
         (x, y), layer = spot[1], spot[0][6:]
-        key = "subfloor at" if layer == "1" else "subfloor layer at"
+        layered = layer != "1" or any(each.layered for each in self.found.series)
+        key = "subfloor layer at" if layered else "subfloor at"
         return words(key, layer=layer, x=length(x, unit), y=length(y, unit))
 
 
@@ -151,11 +152,12 @@ def map_of(
     by_name = {each.name: each for each in found.series}
     for verdict in found.points:
         series = by_name[verdict.name]
-        view.names[verdict.name] = place(series.name, series.facts, words)
+        name = place(series.name, series.facts, words, layered=series.layered)
+        view.names[verdict.name] = name
         spot = _place(series.facts, view)
         if spot is None:
             figure = _mark(series, verdict, words)[1]
-            view.elsewhere.append(f"{place(series.name, series.facts, words)}: {figure}")
+            view.elsewhere.append(f"{name}: {figure}")
             continue
         view.places.append(Placed(verdict.name, *spot, *_mark(series, verdict, words)))
     return view

@@ -11,6 +11,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from undertile.lengths import Unit
+from undertile.wood.history import has_layers
 from undertile.wood.lines import spot_words
 
 if TYPE_CHECKING:
@@ -66,7 +67,13 @@ def _open(water: WoodResult, unit: Unit) -> Iterator[MayGo]:
         cut = next(ends, None)
         place = ""
         if cut is not None and cut.probe is not None:
-            place = spot_words(cut.line, cut.probe.at, water.width, unit)
+            place = spot_words(
+                cut.line,
+                cut.probe.at,
+                water.width,
+                unit,
+                layered=has_layers(one.facts for one in water.series),
+            )
         yield MayGo(
             Fraction(0) if each.left is None else each.left,
             FAR if each.right is None else each.right,

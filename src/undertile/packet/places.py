@@ -37,6 +37,7 @@ _FIRST = {
     "plate": "solera",
     "recheck": "segunda lectura",
     "joist": "vigueta",
+    "subfloor, layer": "subpiso, capa",
     "subfloor layer": "subpiso, capa",
     "subfloor": "subpiso",
     "floor under the pan": "piso bajo la base",

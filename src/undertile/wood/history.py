@@ -136,6 +136,7 @@ class Series:
     name: str
     facts: Point
     samples: tuple[Sample, ...]
+    layered: bool = False
 
     @property
     def last(self) -> Sample | None:
@@ -145,7 +146,7 @@ class Series:
     @property
     def where(self) -> str:
         """The place in the room's own words."""
-        return place_of(self.name, self.facts)
+        return place_of(self.name, self.facts, layered=self.layered)
 
 
 @dataclass
@@ -185,8 +186,8 @@ def telling(rounds: Iterable[Round], series: Iterable[Series]) -> tuple[Round, .
     return tuple(each for each in rounds if each.equilibrium is not None or each.name in read)
 
 
-def place_of(name: str, point: Point) -> str:
-    """``plate B at 24``, ``B2 at 12``, ``subfloor layer 1 at 24, 12``; else the point's name."""
+def place_of(name: str, point: Point, *, layered: bool = False) -> str:
+    """``plate B at 24``, ``B2 at 12``, ``subfloor L 24, B 12``; else the point's name."""
     if point.member == "plate" and point.wall and point.along is not None:
         return f"plate {point.wall} at {point.along.text}"
     if point.member in ("stud", "joist") and point.name:
@@ -194,8 +195,33 @@ def place_of(name: str, point: Point) -> str:
         head = point.name if point.member == "stud" else f"joist {point.name}"
         return head if at is None else f"{head} at {at.text}"
     if point.member == "subfloor" and point.x is not None and point.y is not None:
-        return f"subfloor layer {point.layer} at {point.x.text}, {point.y.text}"
+        return on_subfloor(point.layer, point.x.text, point.y.text, layered=layered)
     return name
+
+
+def on_subfloor(layer: int | str, x: str, y: str, *, layered: bool) -> str:
+    """A place on the subfloor, by the walls it is measured from as on the pad; its layer where two are read.
+
+    Parameters
+    ----------
+    layer : int or str
+    x, y : str
+        From wall L and from wall B, as they print.
+    layered : bool
+        Whether places are read in more than the top layer.
+
+    Returns
+    -------
+    str
+        ``subfloor L 24, B 12``; ``subfloor, layer 2 L 24, B 12``.
+    """
+    head = f"subfloor, layer {layer}" if layered or str(layer) != "1" else "subfloor"
+    return f"{head} L {x}, B {y}"
+
+
+def has_layers(points: Iterable[Point]) -> bool:
+    """Whether places of the subfloor are read in more than the top layer."""
+    return any(point.member == "subfloor" and point.layer != 1 for point in points)
 
 
 def history(facts: WoodFacts) -> History:
@@ -293,7 +319,8 @@ def _round(name: str, visit: Visit, meters: Mapping[str, Meter], findings: list[
 def _series(
     name: str, point: Point, rounds: Mapping[str, Round], facts: WoodFacts, findings: list[Finding]
 ) -> Series:
-    where = place_of(name, point)
+    layered = has_layers(facts.points.values())
+    where = place_of(name, point, layered=layered)
     strange = [
         visit
         for table in (*(point.shown, point.temperatures, point.surface, point.awl, point.pick, point.chips),)
@@ -322,7 +349,7 @@ def _series(
     ]
     for each in sorted(touched, key=lambda one: one.moment.days):
         samples.append(_sample(where, point, each, facts, findings))
-    return Series(name, point, tuple(samples))
+    return Series(name, point, tuple(samples), layered)
 
 
 def _sample(where: str, point: Point, on: Round, facts: WoodFacts, findings: list[Finding]) -> Sample:

@@ -8,7 +8,7 @@ from fractions import Fraction
 from undertile.lengths import Unit
 from undertile.sentence import Sentence
 from undertile.wood.extent import CutLine, Line, Spot, State
-from undertile.wood.history import Series
+from undertile.wood.history import Series, on_subfloor
 from undertile.wood.say import length
 
 ZERO = Fraction(0)
@@ -77,7 +77,7 @@ def _worst_each(spots: list[Spot]) -> tuple[Spot, ...]:
     return tuple(kept.values())
 
 
-def spot_words(line: str, at: Fraction, width: Fraction | None, unit: Unit) -> str:
+def spot_words(line: str, at: Fraction, width: Fraction | None, unit: Unit, *, layered: bool = False) -> str:
     """A place on a line in the room's own words.
 
     Parameters
@@ -89,11 +89,13 @@ def spot_words(line: str, at: Fraction, width: Fraction | None, unit: Unit) -> s
     width : Fraction or None
         [in]
     unit : {"in", "mm"}
+    layered : bool
+        Whether places of the subfloor are read in more than the top layer.
 
     Returns
     -------
     str
-        ``plate B at 36"``, ``B2 at 24"``, ``subfloor layer 1 at 24", 12"``.
+        ``plate B at 36"``, ``B2 at 24"``, ``subfloor L 24", B 12"``.
     """
     if line == "plate":
         if at < 0:
@@ -110,7 +112,7 @@ def spot_words(line: str, at: Fraction, width: Fraction | None, unit: Unit) -> s
         axis, _, other = across.partition(" ")
         there = length(Fraction(other).limit_denominator(1000), unit)
         pair = (there, length(at, unit)) if axis == "x" else (length(at, unit), there)
-        return f"subfloor layer {head[9:]} at {pair[0]}, {pair[1]}"
+        return on_subfloor(head[9:], *pair, layered=layered)
     return f"{line} at {length(at, unit)}"
 
 

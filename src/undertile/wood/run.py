@@ -16,7 +16,7 @@ from undertile.wood.fed import FedOdds
 from undertile.wood.forecast import Forecast, air_by_round, forecast
 from undertile.wood.gate import gate
 from undertile.wood.goal import Goal, goal_of, reference_findings, references
-from undertile.wood.history import History, Round, Series, equipment_days, history
+from undertile.wood.history import History, Round, Series, equipment_days, has_layers, history
 from undertile.wood.leak import READINGS, source
 from undertile.wood.leaktests import Outcome, outcomes
 from undertile.wood.lines import direction, lines_of, spot_words
@@ -70,7 +70,8 @@ def water(
     lines, without = lines_of(wet, states, width)
     past = PAST if facts.allowed.past_the_last is None else facts.allowed.past_the_last.inches
     cuts = cut_lines(lines, past, STEPS[unit])
-    further = _open_further(cuts, width, unit)
+    layered = has_layers(facts.points.values())
+    further = _open_further(cuts, width, unit, layered)
     points = tuple(
         judge(
             each,
@@ -93,10 +94,10 @@ def water(
         references=tuple(known.values()),
         goals=goals,
         cuts=cuts,
-        cut_words=tuple(_cut_words(cut, width, unit) for cut in cuts),
+        cut_words=tuple(_cut_words(cut, width, unit, layered) for cut in cuts),
         patches=patches(cuts, _bad_subfloor(wet, states)),
         probe=probe,
-        probe_words="" if probe is None else _probe_words(probe, width, unit),
+        probe_words="" if probe is None else _probe_words(probe, width, unit, layered),
         close=close_date(points),
         air=_air(read.rounds, goals.values()),
         equipment_days=equipment_days(facts, read.rounds[-1].moment.days if read.rounds else None),
@@ -142,39 +143,41 @@ def _state(series: Series, goal: Goal) -> State:
     return "unknown" if bad is None else "bad" if bad else "good"
 
 
-def _open_further(cuts: Sequence[CutLine], width: Fraction | None, unit: Unit) -> dict[str, str]:
+def _open_further(
+    cuts: Sequence[CutLine], width: Fraction | None, unit: Unit, layered: bool
+) -> dict[str, str]:
     """Points that are the last ones on an open line, with where to read next."""
     out: dict[str, str] = {}
     for cut in cuts:
         if cut.at is None and cut.probe is not None:
-            out.setdefault(cut.bad.name, spot_words(cut.line, cut.probe.at, width, unit))
+            out.setdefault(cut.bad.name, spot_words(cut.line, cut.probe.at, width, unit, layered=layered))
     return out
 
 
-def _cut_words(cut: CutLine, width: Fraction | None, unit: Unit) -> str:
-    bad = spot_words(cut.line, cut.bad.at, width, unit)
+def _cut_words(cut: CutLine, width: Fraction | None, unit: Unit, layered: bool) -> str:
+    bad = spot_words(cut.line, cut.bad.at, width, unit, layered=layered)
     way = direction(cut)
     if cut.at is None:
         return Sentence("{way} from {bad}: not known yet, nothing past it is read dry", way=way, bad=bad)
     if cut.end:
         said = form("{way} from {bad}: open to the end of the wood, and look at what stands against it")
         return Sentence(said, way=way, bad=bad)
-    at = spot_words(cut.line, cut.at, width, unit)
+    at = spot_words(cut.line, cut.at, width, unit, layered=layered)
     if cut.good is None:
         return Sentence("{way} from {bad}: open to {at}", way=way, bad=bad, at=at)
-    dry = spot_words(cut.line, cut.good.at, width, unit)
+    dry = spot_words(cut.line, cut.good.at, width, unit, layered=layered)
     return Sentence("{way} from {bad}: open to {at}; {dry} is dry", way=way, bad=bad, at=at, dry=dry)
 
 
-def _probe_words(cut: CutLine, width: Fraction | None, unit: Unit) -> str:
+def _probe_words(cut: CutLine, width: Fraction | None, unit: Unit, layered: bool) -> str:
     probe = cut.probe
     assert probe is not None
-    place = spot_words(cut.line, probe.at, width, unit)
+    place = spot_words(cut.line, probe.at, width, unit, layered=layered)
     dry, wet = Sentence("still open"), Sentence("further still")
     if probe.if_dry is not None:
-        dry = Sentence("open to {at}", at=spot_words(cut.line, probe.if_dry, width, unit))
+        dry = Sentence("open to {at}", at=spot_words(cut.line, probe.if_dry, width, unit, layered=layered))
     if probe.if_wet is not None:
-        wet = Sentence("to {at}", at=spot_words(cut.line, probe.if_wet, width, unit))
+        wet = Sentence("to {at}", at=spot_words(cut.line, probe.if_wet, width, unit, layered=layered))
     return Sentence("{place}: dry, {dry}; wet, {wet}", place=place, dry=dry, wet=wet)
 
 
