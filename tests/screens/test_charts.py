@@ -24,7 +24,7 @@ def test_all_points_are_there_the_one_that_keeps_the_gate_shut_first(at: Site) -
     twin = at.twin(f"/job/{job}/water/charts", lang="en")
     water = at.twin(f"/job/{job}/water")
     assert len(twin["charts"]) == sum(group["number"] for group in water["groups"])
-    assert twin["charts"][0]["place"].startswith("subfloor"), "its range ends last"
+    assert twin["charts"][0]["place"] == "plate B at 16", "of the wood that stays, its range ends last"
     assert re.search(r"2026-03-\d\d to 2026-04-\d\d", twin["next"]["text"])
     page = at.page(f"/job/{job}/water/charts")
     assert page.count("<svg") == len(twin["charts"])
