@@ -46,9 +46,7 @@ def test_spots_out_to_the_open_end_are_uncertain_and_never_counted() -> None:
     assert not any(each.amount for each in level.places)
     check = checks(found_in(rebuild))["pan-floor-level"]
     assert check.verdict is Verdict.NOT_SHOWN
-    assert check.next_step.startswith(
-        'The wet extent is open at an end: probe subfloor L 30", B 6" first; '
-    )
+    assert check.next_step.startswith('The wet extent is open at an end: probe subfloor L 30", B 6" first; ')
 
 
 def test_bounded_nothing_is_uncertain_and_what_is_read_on_a_new_panel_is_sure() -> None:

@@ -192,9 +192,7 @@ def test_an_empty_floor_answers_nothing() -> None:
 
 
 @pytest.mark.parametrize(("side", "said"), [(None, True), ("top", False), ("bottom", False)])
-def test_a_soft_joist_says_that_its_stiffness_leaves_the_soft_out(
-    side: str | None, said: bool
-) -> None:
+def test_a_soft_joist_says_that_its_stiffness_leaves_the_soft_out(side: str | None, said: bool) -> None:
     """independent: what is left is as stiff from either side; the other joists of the row are whole."""
     soft = {"start": "20", "length": "9", "depth": "1/2", **({"side": side} if side else {})}
     found = ask(facts(all_joists=KNOWN, joists=row(J3={"soft": {"a": soft}})))
