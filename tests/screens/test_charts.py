@@ -47,8 +47,9 @@ def test_one_point_says_when_and_every_reading(at: Site) -> None:
     twin = at.twin(f"/job/{job}/water/charts", point="plate-B-16", lang="en")
     assert [row["shown"] for row in twin["one"]["rows"]] == ["26", "23.5", "20.5"]
     assert re.fullmatch(r"2026-03-\d\d to 2026-03-\d\d", twin["next"]["text"])
-    assert twin["before"]
+    assert not twin["before"], "it is the first"
     assert twin["after"]
+    assert at.twin(f"/job/{job}/water/charts", point="plate-L-6", lang="en")["before"]
     answer = at.client.get(f"/job/{job}/water/charts", params={"point": "nobody"})
     assert answer.status_code == 404
     assert "nobody" in answer.text
