@@ -18,7 +18,8 @@ EDITION = re.compile(
     r"edition not checked|\((?:19|20)\d\d(?:-20\d\d)? (?:text|on|rule)\)|NDS (?:Supplement )?(?:19|20)\d\d"
 )
 EDICION = re.compile(
-    r"edición sin revisar|\((?:texto|desde|regla) (?:19|20)\d\d(?:-20\d\d)?\)|NDS (?:Supplement )?(?:19|20)\d\d"
+    r"edición sin revisar|\((?:texto|desde|regla) (?:19|20)\d\d(?:-20\d\d)?\)"
+    r"|NDS (?:Supplement )?(?:19|20)\d\d"
 )
 
 CODES = sorted(key for key, source in SOURCES.items() if source.kind != "ours" and CODE.search(source.title))

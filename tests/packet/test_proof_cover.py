@@ -46,7 +46,7 @@ def dry() -> dict[str, Any]:
     wood["points"]["floor-18-18"]["awl"] = {"1": "0"}
     wood["cover"] = {
         "surfaces": ["wall L", "wall B", "floor"],
-        "photos": {each: "2026-03-06" for each in ("wall L", "wall B", "floor")},
+        "photos": dict.fromkeys(("wall L", "wall B", "floor"), "2026-03-06"),
         "inspection": "not asked for",
     }
     return job

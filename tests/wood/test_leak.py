@@ -154,8 +154,8 @@ def test_the_next_test_is_the_one_that_tells_most_a_minute() -> None:
     assert order.index("spray by zone") > 1
     assert "water down the drain" not in [each.test for each in found({"pours": {"q": POUR}}).next_tests]
     assert found({"symptom": "wet after rain"}).next_tests[0].test == "hose outside"
-    # independent: the meter tells 0.939 bits in 5 + 120/50 minutes, 0.127 a minute; the coldest surface 0.675,
-    # and its morning is half a day off: 0.035 in 5 + 720/50
+    # independent: the meter tells 0.939 bits in 5 + 120/50 minutes, 0.127 a minute; the coldest surface
+    # 0.675, and its morning is half a day off: 0.035 in 5 + 720/50
     order = [each.test for each in found({"symptom": "always wet"}).next_tests]
     assert order[:2] == ["water meter", "coldest surface"]
     # independent: of 90 in 187 it tells 0.999 bits, 0.051 a minute; the meter's 6 in 187 0.205, 0.028
