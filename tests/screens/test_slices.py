@@ -73,7 +73,7 @@ def test_a_search_is_given_up() -> None:
 
 def test_it_tells_how_far_and_stops_when_told() -> None:
     at = site()
-    log = at.store.log(bring(at, "steel-unit"))
+    log = at.store.log(bring(at, "old-alcove"))
     heard: list[Progress] = []
 
     def look(progress: Progress) -> bool:

@@ -11,8 +11,8 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from undertile.lengths import Unit
-from undertile.wood.history import has_layers
 from undertile.wood.lines import spot_words
+from undertile.wood.places import has_layers
 
 if TYPE_CHECKING:
     from undertile.wood.result import WoodResult

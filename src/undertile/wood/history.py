@@ -15,6 +15,7 @@ from undertile.sentence import Sentence
 from undertile.wood.correct import Corrected, correct, oven_dry
 from undertile.wood.equilibrium import HIGHEST_F, LOWEST_F, equilibrium
 from undertile.wood.facts import Meter, Point, Visit, WoodFacts
+from undertile.wood.places import has_layers, place_of
 from undertile.wood.say import listed, moisture, past
 from undertile.wood.typed import Moment, Shown, read_fahrenheit, read_moment, read_shown
 
@@ -184,44 +185,6 @@ def telling(rounds: Iterable[Round], series: Iterable[Series]) -> tuple[Round, .
     rounds = tuple(rounds)
     read = {each.name for each in rounds_read(rounds, series)}
     return tuple(each for each in rounds if each.equilibrium is not None or each.name in read)
-
-
-def place_of(name: str, point: Point, *, layered: bool = False) -> str:
-    """``plate B at 24``, ``B2 at 12``, ``subfloor L 24, B 12``; else the point's name."""
-    if point.member == "plate" and point.wall and point.along is not None:
-        return f"plate {point.wall} at {point.along.text}"
-    if point.member in ("stud", "joist") and point.name:
-        at = point.height if point.member == "stud" else point.along
-        head = point.name if point.member == "stud" else f"joist {point.name}"
-        return head if at is None else f"{head} at {at.text}"
-    if point.member == "subfloor" and point.x is not None and point.y is not None:
-        return on_subfloor(point.layer, point.x.text, point.y.text, layered=layered)
-    return name
-
-
-def on_subfloor(layer: int | str, x: str, y: str, *, layered: bool) -> str:
-    """A place on the subfloor, by the walls it is measured from as on the pad; its layer where two are read.
-
-    Parameters
-    ----------
-    layer : int or str
-    x, y : str
-        From wall L and from wall B, as they print.
-    layered : bool
-        Whether places are read in more than the top layer.
-
-    Returns
-    -------
-    str
-        ``subfloor L 24, B 12``; ``subfloor, layer 2 L 24, B 12``.
-    """
-    head = f"subfloor, layer {layer}" if layered or str(layer) != "1" else "subfloor"
-    return f"{head} L {x}, B {y}"
-
-
-def has_layers(points: Iterable[Point]) -> bool:
-    """Whether places of the subfloor are read in more than the top layer."""
-    return any(point.member == "subfloor" and point.layer != 1 for point in points)
 
 
 def history(facts: WoodFacts) -> History:

@@ -8,7 +8,8 @@ from fractions import Fraction
 from undertile.lengths import Unit
 from undertile.sentence import Sentence
 from undertile.wood.extent import CutLine, Line, Spot, State
-from undertile.wood.history import Series, on_subfloor
+from undertile.wood.history import Series
+from undertile.wood.places import on_subfloor
 from undertile.wood.say import length
 
 ZERO = Fraction(0)

@@ -16,10 +16,11 @@ from undertile.wood.fed import FedOdds
 from undertile.wood.forecast import Forecast, air_by_round, forecast
 from undertile.wood.gate import gate
 from undertile.wood.goal import Goal, goal_of, reference_findings, references
-from undertile.wood.history import History, Round, Series, equipment_days, has_layers, history
+from undertile.wood.history import History, Round, Series, equipment_days, history
 from undertile.wood.leak import READINGS, source
 from undertile.wood.leaktests import Outcome, outcomes
 from undertile.wood.lines import direction, lines_of, spot_words
+from undertile.wood.places import has_layers
 from undertile.wood.result import WoodResult
 from undertile.wood.shrink import depths_of, shrinkage
 from undertile.wood.suspects import suspects

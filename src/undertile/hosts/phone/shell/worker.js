@@ -9,6 +9,7 @@ const LONGEST = 4096; // pixels: a sixteenth still shows on a picture of a whole
 const PACKAGES = "/lib/python3.14/site-packages";
 const AHEAD = "undertile/hosts/phone/ahead.pyc";
 const HEAD = 16; // bytes before the code in a compiled file
+const NAMED_MS = 3000; // a page that has no storage names nothing
 const IDLE_MS = 300; // nobody waits: modules that no screen has asked for yet are read
 let python = null;
 let inside = null;
@@ -97,10 +98,17 @@ function rest(wait = 0, idle = false) {
 // Read here and not sent by the page: the page need not be ready before Python starts.
 async function settingsOf() {
   log = await openLog();
+  await namedByPage();
   const [device, told] = await Promise.all([log.device(), log.settings(["who", "language", "instrument"])]);
   const settings = { ...told, device };
   settings.language ||= self.navigator.language?.startsWith("es") ? "es" : "en";
   return settings;
+}
+
+// A phone that has lost its storage gets its own name back from the page (spare.js): the page is let go first.
+async function namedByPage() {
+  const until = stamp() + NAMED_MS;
+  while (!(await log.setting("device")) && stamp() < until) await new Promise((next) => setTimeout(next, 25));
 }
 
 // Entries kept since the last look, from this page or another tab, go into Python's copy.
