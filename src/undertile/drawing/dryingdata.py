@@ -16,7 +16,7 @@ from undertile.wood.correct import LEAST
 from undertile.wood.course import Course, course
 from undertile.wood.facts import Point
 from undertile.wood.forecast import Asked, air_ahead, air_by_round, asked, usable
-from undertile.wood.history import Sample, Series, telling
+from undertile.wood.history import Round, Sample, Series, telling
 from undertile.wood.rank import by_gate
 from undertile.wood.result import WoodResult
 from undertile.wood.say import hundredths, moisture
@@ -161,7 +161,7 @@ def charts_of(found: WoodResult, words: Words, only: str = "") -> list[Chart]:
     for verdict in by_gate(found.points):
         if only in ("", verdict.name):
             series = by_name[verdict.name]
-            fitted, days = _ahead(series, verdict, found, air, ahead) if air else (None, 0.0)
+            fitted, days = _ahead(series, verdict, rounds, air, ahead) if air else (None, 0.0)
             out.append(_chart(series, verdict, fitted, days, held, visits, words))
     return out
 
@@ -220,12 +220,12 @@ def range_words(closes: tuple[float, float], words: Words) -> str:
 
 
 def _ahead(
-    series: Series, verdict: PointVerdict, found: WoodResult, air: dict[str, float], ahead: float
+    series: Series, verdict: PointVerdict, rounds: Sequence[Round], air: dict[str, float], ahead: float
 ) -> tuple[tuple[Asked, float] | None, float]:
     """What is fitted, and how far ahead it is drawn: only where the verdict says something of those days."""
     if verdict.call in ("gone", "cut out", "goes out") or verdict.forecast.fit is None:
         return None, 0.0
-    what = asked(series, verdict.goal, telling(found.rounds, found.series), air)
+    what = asked(series, verdict.goal, rounds, air)
     if isinstance(what, int):
         return None, 0.0
     days = 0.0

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
+from functools import cached_property
 from itertools import pairwise
 
 from undertile.findings import Finding, Severity
@@ -158,12 +159,12 @@ class History:
     series: tuple[Series, ...] = ()
     findings: list[Finding] = field(default_factory=list)
 
-    @property
+    @cached_property
     def read(self) -> tuple[Round, ...]:
         """Rounds on which something was read at a point; one just begun is none yet."""
         return rounds_read(self.rounds, self.series)
 
-    @property
+    @cached_property
     def telling(self) -> tuple[Round, ...]:
         """Rounds that tell something: the room's air, or something read."""
         return telling(self.rounds, self.series)
@@ -204,9 +205,10 @@ def history(facts: WoodFacts) -> History:
     out.rounds = tuple(rounds)
     out.findings += _dates(facts, rounds)
     by_name = {each.name: each for each in rounds}
+    layered = has_layers(facts.points.values())
     series = []
     for name, point in facts.points.items():
-        series.append(_series(name, point, by_name, facts, out.findings))
+        series.append(_series(name, point, by_name, facts, layered, out.findings))
     out.series = tuple(series)
     return out
 
@@ -280,9 +282,13 @@ def _round(name: str, visit: Visit, meters: Mapping[str, Meter], findings: list[
 
 
 def _series(
-    name: str, point: Point, rounds: Mapping[str, Round], facts: WoodFacts, findings: list[Finding]
+    name: str,
+    point: Point,
+    rounds: Mapping[str, Round],
+    facts: WoodFacts,
+    layered: bool,
+    findings: list[Finding],
 ) -> Series:
-    layered = has_layers(facts.points.values())
     where = place_of(name, point, layered=layered)
     strange = [
         visit
