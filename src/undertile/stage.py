@@ -33,8 +33,9 @@ class Stage:
         ``demands(all_facts, results) -> tuple``: what this stage asks of the framing planes before they
         are chosen (the pan asks for play; a drain asks for a place).
     amends : callable or None
-        ``amends(all_facts, results) -> mapping``: answers of stages before, by key, as they are once this one
-        has answered (wood that a patch takes out is not waited for); ``results`` has its own answer.
+        ``amends(all_facts, results) -> mapping``: answers of stages before, by key, as they are with what
+        this one's facts say of them (wood that a patch takes out is not waited for). Its own answer is not
+        needed for it: a screen that asks for the stage before asks this alone.
     later : callable or None
         ``later(all_facts, results) -> result``: its own answer, with what nobody who works waits for added
         (the plans that lose).

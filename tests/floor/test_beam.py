@@ -9,7 +9,7 @@ from fractions import Fraction as F
 import pytest
 from Pynite import FEModel3D
 
-from undertile.floor.beam import Beam, Stretch
+from undertile.floor.beam import STATIONS, Beam, Stretch
 
 BIG = 1e9
 
@@ -91,4 +91,19 @@ def test_a_sister_counts_only_where_it_lies() -> None:
         Stretch(F(0), F(24), F(10**8)),
         Stretch(F(24), F(96), F(2 * 10**8)),
         Stretch(F(96), F(120), F(10**8)),
+    )
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_the_worst_station_is_the_worst_of_all_asked_one_by_one(seed: int) -> None:
+    """independent: the same integrals, each station's anew, against those summed once along the span."""
+    chance = random.Random(seed)
+    span = F(chance.randint(960, 2800), 16)
+    beam = Beam.even(span, F(chance.randint(100, 400) * 10**6))
+    for _ in range(chance.randint(1, 3)):
+        low, high = sorted(F(chance.randint(0, int(span * 16)), 16) for _ in range(2))
+        beam = beam.stiffened(low, high, F(chance.randint(-30, 60) * 10**6)) if low < high else beam
+    load = F(chance.randint(1, 99), 7)
+    assert beam.worst(load) == max(
+        beam.under_even_load(load, span * k / STATIONS) for k in range(1, STATIONS)
     )

@@ -15,10 +15,17 @@ from tests.screens.cast import Site, bring, site
 FAULTS = {
     "wood": "undertile.wood.run.water",
     "floor": "undertile.floor.run.floor",
+    "what goes out with the patch": "undertile.floor.goesout.amended",
     "survey": "undertile.survey.judge",
     "framing": "undertile.screens.slices.dries_of",
 }
-PART = {"wood": "Water", "floor": "Floor", "survey": "Read the walls", "framing": "What to do"}
+PART = {
+    "what goes out with the patch": "Floor",
+    "wood": "Water",
+    "floor": "Floor",
+    "survey": "Read the walls",
+    "framing": "What to do",
+}
 MEND = ("", "/history", "/room", "/pan", "/water/round", "/water/round/3", "/water/rounds", "/photos")
 POINT = {"name": "plate-L-6"}
 SAID = "something broke. Take back what was typed last, or correct it in the record"

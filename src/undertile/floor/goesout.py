@@ -1,7 +1,8 @@
 """Which places of the water lie in wood that a planned patch takes out, and the water's answer with that.
 
 The water says how far to open, the floor lays out the patch; what goes out with it is not waited
-for. So the floor amends the water's answer (``Stage.amends``): every face reads the one answer.
+for. So the floor amends the water's answer (``Stage.amends``): every face reads the one answer. It is
+asked after each value of a round, so it lays out the patches and asks nothing else of the floor.
 """
 
 from __future__ import annotations
@@ -10,10 +11,13 @@ from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 from undertile.floor.covering import inside
+from undertile.floor.joists import joists_of
 from undertile.floor.patch import Layout
+from undertile.floor.patches import bad_floor, laid_out
 from undertile.wood.planned import with_patch
 
 if TYPE_CHECKING:
+    from undertile.findings import Finding
     from undertile.wood.facts import Point
 
 
@@ -56,13 +60,17 @@ def amended(facts: Mapping[str, Any], results: Mapping[str, Any]) -> dict[str, A
     Parameters
     ----------
     facts : mapping
-        ``wood``, ``survey`` for the walls.
+        ``wood``, ``floor``, ``unit``; ``survey`` for the walls.
     results : mapping
-        ``wood`` and ``floor``.
+        ``wood``.
     """
-    floor, water, its = results.get("floor"), results.get("wood"), facts.get("wood")
-    if floor is None or water is None or its is None or not floor.layouts:
+    water, its = results.get("wood"), facts.get("wood")
+    if water is None or its is None:
         return {}
-    out = goes_out(its.points, floor.layouts, out_from_back=floor.runs == "out from the back wall")
+    floor, unit = facts["floor"], facts.get("unit", "in")
+    said: list[Finding] = []  # the floor's own answer says it
+    bad = bad_floor(floor, water.patches, said, unit)
+    layouts = laid_out(floor, bad, joists_of(floor, unit), said).layouts
+    out = goes_out(its.points, layouts, out_from_back=floor.joists_run == "out from the back wall")
     walls = tuple(getattr(facts.get("survey"), "walls", ()))
     return {"wood": with_patch(water, its, walls, out)} if out else {}

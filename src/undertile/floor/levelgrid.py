@@ -88,10 +88,8 @@ def missing(level: Level, ground: Footprint, places: Sequence[Ground]) -> Iterat
     # whole numbers: the same comparisons, many times faster than fractions
     scale = lcm(*(each.denominator for pair in (*spots, *((p.x, p.y) for p in places)) for each in pair))
     free = {(int(x * scale), int(y * scale)): (x, y) for x, y in spots}
-    near = {
-        spot: min((spot[0] - int(p.x * scale)) ** 2 + (spot[1] - int(p.y * scale)) ** 2 for p in places)
-        for spot in free
-    }
+    read = [(int(p.x * scale), int(p.y * scale)) for p in places]
+    near = {(x, y): min([(x - px) ** 2 + (y - py) ** 2 for px, py in read]) for x, y in free}
     far = grid * grid / 2 * scale * scale
     while True:  # the farthest from every reading first: corners before what lies between
         spot = max(near, key=lambda each: (near[each], each))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from undertile.findings import Check, Finding, Severity, Verdict
@@ -102,17 +103,40 @@ def _open_end(wet: WetPatch) -> Finding:
     )
 
 
-def patches(
-    facts: FloorFacts,
-    bad: Mapping[str, Bad],
-    joists: tuple[JoistIs, ...],
-    checks: list[Check],
-    findings: list[Finding],
-    unit: Unit,
-) -> tuple[tuple[Layout, ...], tuple[CutList, ...], Supplies]:
+@dataclass(frozen=True)
+class LaidOut:
+    """The patches as they lie, and what they were laid out by; none where nothing can be laid out.
+
+    Attributes
+    ----------
+    layouts : tuple of Layout
+        Numbered from 1, as every face numbers them.
+    ground : Ground or None
+    panels : dict of layer to (name, Panel) or None
+    """
+
+    layouts: tuple[Layout, ...] = ()
+    ground: Ground | None = None
+    panels: Mapping[LayerName, tuple[str, Panel] | None] = field(default_factory=dict)
+
+
+def laid_out(
+    facts: FloorFacts, bad: Mapping[str, Bad], joists: tuple[JoistIs, ...], findings: list[Finding]
+) -> LaidOut:
+    """Where the patches lie: outlined and laid out, nothing of it judged, cut or counted.
+
+    Parameters
+    ----------
+    facts : FloorFacts
+    bad : mapping of str to Bad
+        What is to be cut out (``bad_floor``).
+    joists : tuple of JoistIs
+    findings : list of Finding
+        What keeps a stretch from being laid out is added here.
+    """
     patch = facts.patch
     if not bad or not joists or facts.joists_run == "unknown":
-        return (), (), Supplies()
+        return LaidOut()
     out_from_back = facts.joists_run == "out from the back wall"
     width = None if patch.width is None else patch.width.inches
     depth = None if patch.depth is None else patch.depth.inches
@@ -125,10 +149,8 @@ def patches(
         gap,
     )
     panels: dict[LayerName, tuple[str, Panel] | None] = {"lower": chosen(patch.lower, patch.panels)}
-    checks.append(flush_check("lower", patch.lower, _panel(panels["lower"]), unit))
     if patch.upper is not None:
         panels["upper"] = chosen(patch.upper, patch.panels)
-        checks.append(flush_check("upper", patch.upper, _panel(panels["upper"]), unit))
     rules = Rules(
         gap,
         OFFSET if patch.offset is None else patch.offset.inches,
@@ -143,6 +165,25 @@ def patches(
     for names, out in _outlines(bad, ground, findings, out_from_back):
         first = sum(len(made.pieces) for made in layouts)
         layouts += (layout(ground, out, names, rules, first),)
+    return LaidOut(layouts, ground, panels)
+
+
+def patches(
+    facts: FloorFacts,
+    bad: Mapping[str, Bad],
+    joists: tuple[JoistIs, ...],
+    checks: list[Check],
+    findings: list[Finding],
+    unit: Unit,
+) -> tuple[tuple[Layout, ...], tuple[CutList, ...], Supplies]:
+    """The patches laid out, judged, cut out of panels and counted."""
+    found = laid_out(facts, bad, joists, findings)
+    layouts, ground, panels, patch = found.layouts, found.ground, found.panels, facts.patch
+    if ground is None:
+        return (), (), Supplies()
+    checks.append(flush_check("lower", patch.lower, _panel(panels["lower"]), unit))
+    if patch.upper is not None:
+        checks.append(flush_check("upper", patch.upper, _panel(panels["upper"]), unit))
     for number, made in enumerate(layouts, 1):
         checks += _layout_checks(ground, made, number, unit)
     kerf = KERF if patch.kerf is None else patch.kerf.inches

@@ -96,14 +96,13 @@ def plan(
             results[stage.key] = stage.run(facts, results)
             if whole and stage.later is not None:
                 results[stage.key] = stage.later(facts, results)
-            if stage.amends is not None:
-                for key, answer in stage.amends(facts, results).items():
-                    results[key], said[key] = answer, list(getattr(answer, "findings", ()))
         except UndertileError as error:
             unanswered[stage.key] = joined(_problems(error), "{first}; {then}")
             said.setdefault(stage.key, []).extend(_unanswered(stage, error))
         else:
             said[stage.key] = list(getattr(results[stage.key], "findings", ()))
+        for key, answer in amendments(stage, facts, results).items():
+            results[key], said[key] = answer, list(getattr(answer, "findings", ()))
     findings += [each for its in said.values() for each in its]
     rest = not whole and any(stage.later is not None and stage.key in results for stage in stages)
     standing = tuple(findings)
@@ -111,6 +110,16 @@ def plan(
         all_of_it = not unanswered and len(stages) == len(STAGES)
         standing = lift(findings, facts[LIFTS].lifted.values(), all_of_it)
     return Rebuild(job, dict(results), standing, unanswered, whole=not rest)
+
+
+def amendments(stage: Stage, facts: Mapping[str, Any], results: Mapping[str, Any]) -> Mapping[str, Any]:
+    """Answers of stages before that this one amends; none where it cannot tell, as its own answer says."""
+    if stage.amends is None:
+        return {}
+    try:
+        return stage.amends(facts, results)
+    except UndertileError:
+        return {}
 
 
 def completed(rebuild: Rebuild) -> Rebuild:

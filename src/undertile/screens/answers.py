@@ -21,6 +21,7 @@ from undertile.job import plan as plan_job
 from undertile.job.entry import Entry
 from undertile.job.fold import Folded, folded
 from undertile.job.nominal import joists_by_name
+from undertile.job.rebuild import amendments
 from undertile.job.stages import STAGES
 from undertile.job.standing import Fact, facts_of
 from undertile.safety.lifts import lift
@@ -42,6 +43,8 @@ if TYPE_CHECKING:
 T = TypeVar("T")
 BESIDE = ("safety", "wood", "floor")
 """Stages answered at once, in the job's order; of them the plan only knows how far wet studs go back."""
+WATER = ("wood", "floor")
+"""The water and the stages that amend its answer, in the job's order."""
 LOG = logging.getLogger(__name__)
 BROKE = Sentence("something in this part broke; what was typed is kept")
 """Said of a stage that raised what no stage should raise: the others stand without it."""
@@ -113,16 +116,20 @@ class State:
     def _guarded(self, stage: Stage) -> Stage:
         """A stage whose fault is its own: the log, the record and the other stages stand without it."""
 
-        def run(facts: Mapping[str, Any], results: Mapping[str, Any]) -> Any:
-            try:
-                return stage.run(facts, results)
-            except UndertileError:
-                raise
-            except Exception as error:
-                self.broke(stage.key, error)
-                raise PlanError(BROKE) from error
+        def guarded(call: Callable[..., Any]) -> Callable[..., Any]:
+            def asked(facts: Mapping[str, Any], results: Mapping[str, Any]) -> Any:
+                try:
+                    return call(facts, results)
+                except UndertileError:
+                    raise
+                except Exception as error:
+                    self.broke(stage.key, error)
+                    raise PlanError(BROKE) from error
 
-        return replace(stage, run=run)
+            return asked
+
+        amends = None if stage.amends is None else guarded(stage.amends)
+        return replace(stage, run=guarded(stage.run), amends=amends)
 
     @cached_property
     def _sorted(self) -> tuple[dict[tuple[str, ...], Fact], list[Finding]]:
@@ -190,12 +197,20 @@ class State:
 
     @cached_property
     def water(self) -> WoodResult | None:
-        """What the water comes to, alone: asked after each value of a round; None where it could not be."""
+        """What the water comes to, alone: asked after each value of a round; None where it could not be.
+
+        Later stages say what they change of it (wood that a patch takes out); they are not answered for that.
+        """
         job = self.folded.job
-        if job.wood.points and job.floor.joists:  # a patch may take some of its wood out: the floor says so
-            return self.beside.results.get("wood")
-        only = [self._guarded(stage) for stage in STAGES if stage.key == "wood"]
-        return plan_job(self.folded.job, only).results.get("wood")
+        wood, *later = [self._guarded(stage) for stage in STAGES if stage.key in WATER]
+        facts: dict[str, Any] = {"unit": job.unit, **job.facts()}
+        try:
+            results = {wood.key: wood.run(facts, {})}
+        except UndertileError:
+            return None
+        for stage in later:
+            results |= amendments(stage, facts, results)
+        return results[wood.key]  # type: ignore[no-any-return]
 
     @cached_property
     def floor(self) -> FloorResult | None:
