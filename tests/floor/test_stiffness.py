@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import re
+from fractions import Fraction as F
 
 import pytest
 
 from tests.floor.cast import KNOWN, ask, checks, codes, facts, row
 from undertile.findings import Verdict
 from undertile.floor.facts import FloorFacts
+from undertile.floor.joists import joists_of
 from undertile.floor.loads import carried
 
 
@@ -201,3 +203,44 @@ def test_a_soft_joist_says_that_its_stiffness_leaves_the_soft_out(side: str | No
         assert "soft" not in checks(found)[f"{code}-J2"].value
     (soft_there,) = [each for each in found.findings if each.code == "joist-soft"]
     assert ("is not said" in soft_there.found) is said
+
+
+def test_a_notch_is_left_out_of_the_stiffness_over_its_length() -> None:
+    """independent: width times what is left of the depth cubed over 12, by hand; both where they overlap."""
+    notch = {"start": "10", "length": "4", "depth": "1-1/2"}
+    soft = {"start": "12", "length": "6", "depth": "1"}
+    its = facts(all_joists=KNOWN, joists=row(J3={"notches": {"n": notch}, "soft": {"s": soft}}))
+    (joist,) = [each for each in joists_of(its) if each.name == "J3"]
+    wide, deep, worth = joist.width, joist.depth, joist.worth
+    assert wide is not None
+    assert deep is not None
+    assert worth is not None
+    beam = joist.beam()
+    assert beam is not None
+    gone = [(F(10), F(0)), (F(12), F(3, 2)), (F(14), F(5, 2)), (F(18), F(1)), (joist.span, F(0))]
+    by_hand = [(end, worth.stiffness * wide * (deep - out) ** 3 / 12) for end, out in gone]
+    assert [(each.high, each.stiffness) for each in beam.stretches] == by_hand
+
+
+def test_a_notched_joist_says_so_and_is_less_stiff() -> None:
+    notch = {"start": "10", "length": "4", "depth": "1-1/2"}
+    found = checks(floor_of(joists=row(J3={"notches": {"n": notch}})))
+    whole, less = (found[f"joist-tile-{name}"].value for name in ("J2", "J3"))
+    assert " less its notches, " in less
+    assert "notch" not in whole
+    assert int(less[2:].split(" ")[0]) < int(whole[2:].split(",")[0])
+
+
+def test_a_joist_cut_right_through_carries_nothing() -> None:
+    notch = {"start": "10", "length": "4", "depth": "5"}
+    soft = {"start": "8", "length": "6", "depth": "4-1/4"}
+    check = checks(floor_of(joists=row(J3={"notches": {"n": notch}, "soft": {"s": soft}})))["joist-code-J3"]
+    assert check.verdict is Verdict.NOT_SHOWN
+    assert "carries nothing there" in check.next_step
+
+
+def test_a_notch_deeper_than_the_joist_is_measured_again() -> None:
+    notch = {"start": "10", "length": "4", "depth": "20"}
+    check = checks(floor_of(joists=row(J3={"notches": {"n": notch}})))["joist-code-J3"]
+    assert check.verdict is Verdict.NOT_SHOWN
+    assert check.next_step == "Measure notch n and the joist again: it cannot be in it."

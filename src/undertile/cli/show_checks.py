@@ -89,8 +89,10 @@ def judged(console: Console, checks: Iterable[Check]) -> None:
             if check.verdict is verdict and check not in spare:
                 groups.setdefault((check.title, check.limit), []).append(check)
         for (title, limit), members in groups.items():
-            text = f"{title} ({limit}): " if limit else f"{title}: "
-            text += "; ".join(map(_one, members)) + "."
+            text = f"{title} ({limit})" if limit else title
+            text = (
+                ": ".join(part for part in (text, "; ".join(filter(None, map(_one, members)))) if part) + "."
+            )
             steps = dict.fromkeys(check.next_step for check in members if check.next_step)
             if verdict is not Verdict.PASS and steps:
                 text += " Do: " + " ".join(steps)
@@ -114,8 +116,9 @@ def _narrow(check: Check) -> bool:
 
 def _one(check: Check) -> str:
     """One place's figures."""
-    parts = [part for part in (check.where, check.value) if part]
-    text = " ".join(parts) or "nothing measured"
+    where = "" if check.where.casefold() == check.title.casefold() else check.where  # said once is enough
+    parts = [part for part in (where, check.value) if part]
+    text = " ".join(parts) or ("" if check.where else "nothing measured")
     if check.value and check.margin:
         text += f", margin {check.margin}"
     if check.within_uncertainty:

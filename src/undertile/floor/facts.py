@@ -50,7 +50,7 @@ class JoistNotch(Facts):
 class JoistHole(Facts):
     """A hole bored through a joist."""
 
-    at: Place = Field(description="from the first bearing's inside face to the hole's centre")
+    at: Place = Field(description="from the first bearing's inside face to the hole's center")
     diameter: Size
     top: Place = Field(description="from the hole's upper edge to the joist's top")
 
@@ -101,7 +101,7 @@ class JoistStuff(Facts):
     grade: Grade = "unknown"
     span: Size | None = Field(default=None, description="clear, from bearing's inside face to inside face")
     spacing: Size | None = Field(
-        default=None, description="centre to centre, where neighbours are not measured"
+        default=None, description="center to center, where neighbors are not measured"
     )
     bearing_on: Literal["wood or metal", "masonry", "unknown"] = "unknown"
     bearing: OnceMeasured | None = Field(default=None, description="length of joist that rests on it")
@@ -111,7 +111,7 @@ class Joist(Facts):
     """One joist; ``None`` = as all joists."""
 
     at: Place = Field(
-        description="its centre, from the left wall where joists run out from the back wall, from the back "
+        description="its center, from the left wall where joists run out from the back wall, from the back "
         "wall where they run along it"
     )
     make: Make | None = None
@@ -262,8 +262,8 @@ class Bed(Facts):
 
     width: Size = Field(description="inside, along the back wall")
     depth: Size = Field(description="inside, out from the back wall")
-    drain_x: Place = Field(description="drain's centre from the left side")
-    drain_y: Place = Field(description="drain's centre from the back")
+    drain_x: Place = Field(description="drain's center from the left side")
+    drain_y: Place = Field(description="drain's center from the back")
     slope: Spare | None = Field(default=None, description="rise in a foot on the longest run; not said = 1/4")
     steepest: Spare | None = Field(default=None, description="on any run; not said = 1/2 in a foot")
     at_drain: Size | None = Field(default=None, description="pre-slope's thickness at the drain; none = 1/2")

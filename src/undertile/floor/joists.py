@@ -7,7 +7,7 @@ from fractions import Fraction
 from functools import cached_property
 from itertools import pairwise
 
-from undertile.floor.beam import Beam
+from undertile.floor.beam import Beam, Stretch
 from undertile.floor.facts import FloorFacts, Joist, Make, Sister, Soft
 from undertile.floor.lumber import Values, inertia, values
 from undertile.lengths import Unit
@@ -70,7 +70,9 @@ class JoistIs:
         return any(soft.depth is None for soft in self.facts.soft.values())
 
     def beam(self, worth: Values | None = None, sister: Sister | None = None) -> Beam | None:
-        """The joist as a beam, with what is soft left out and its sister beside it.
+        """The joist as a beam, with what is soft and what is notched left out and its sister beside it.
+
+        Where two of them lie over one another their depths are added, whatever their sides: cautious.
 
         Parameters
         ----------
@@ -89,19 +91,29 @@ class JoistIs:
             return None
         if self.soft_unprobed:
             return None
-        whole = worth.stiffness * inertia(self.width, self.depth)
-        made = Beam.even(self.span, whole)
-        for soft in self.facts.soft.values():
-            low, high = soft_stretch(soft, self.span)
-            deep = ZERO if soft.depth is None else soft.depth.inches
-            left = worth.stiffness * inertia(self.width, max(self.depth - deep, ZERO))
-            if left == 0:
+        taken = self._taken(self.span)
+        marks = sorted({ZERO, self.span, *(at for low, high, _ in taken for at in (low, high))})
+        stretches = []
+        for low, high in pairwise(marks):
+            deep = self.depth - sum(out for start, end, out in taken if start <= low and high <= end)
+            if deep <= 0:
                 return None
-            made = made.stiffened(low, high, left - whole)
+            stretches.append(Stretch(low, high, worth.stiffness * inertia(self.width, deep)))
+        made = Beam(self.span, tuple(stretches))
         for beside in (self.facts.sister, sister):
             if beside is not None:
                 made = made.stiffened(*sister_stretch(beside, self.span), sister_stiffness(beside))
         return made
+
+    def _taken(self, span: Fraction) -> list[tuple[Fraction, Fraction, Fraction]]:
+        """What is gone of its depth: from, to, how deep, within the span. [in]"""
+        out = []
+        for soft in self.facts.soft.values():
+            out.append((*soft_stretch(soft, span), ZERO if soft.depth is None else soft.depth.inches))
+        for notch in self.facts.notches.values():
+            end = notch.start.inches + notch.length.inches
+            out.append((notch.start.inches, min(end, span), notch.depth.inches))
+        return [each for each in out if each[0] < each[1]]
 
 
 def soft_stretch(soft: Soft, span: Fraction) -> tuple[Fraction, Fraction]:

@@ -133,6 +133,17 @@ def net_modulus(width: Fraction, depth: Fraction, out: list[Band]) -> Fraction:
     return width * inertia / far
 
 
+def cannot_be(joist: JoistIs) -> str:
+    """What to measure again where a notch or a hole cannot be in a joist as measured; "" where all can."""
+    depth, span = joist.depth, joist.span
+    assert depth is not None
+    assert span is not None
+    for cut in cuts_of(joist):
+        if cut.band[0] < 0 or cut.band[1] > depth or cut.band[1] - cut.band[0] >= depth or cut.low > span:
+            return Sentence("Measure {what} and the joist again: it cannot be in it.", what=cut.words)
+    return ""
+
+
 def not_by_net_section(joist: JoistIs, limits: CutLimits) -> str:
     """Why bending cannot be told from what is left; "" where it can.
 
@@ -143,12 +154,11 @@ def not_by_net_section(joist: JoistIs, limits: CutLimits) -> str:
     limits : CutLimits
         What may be cut, where the code in force differs.
     """
+    if wrong := cannot_be(joist):
+        return wrong
     depth, span = joist.depth, joist.span
     assert depth is not None
     assert span is not None
-    for cut in cuts_of(joist):
-        if cut.band[0] < 0 or cut.band[1] > depth or cut.band[1] - cut.band[0] >= depth or cut.low > span:
-            return Sentence("Measure {what} and the joist again: it cannot be in it.", what=cut.words)
     for name, notch in joist.facts.notches.items():
         if notch.side == "unknown":
             return which_side(name)

@@ -21,7 +21,7 @@ from undertile.floor.lumber import (
     values,
 )
 from undertile.floor.mended import all_covered
-from undertile.floor.netsection import not_by_net_section, worst_place
+from undertile.floor.netsection import cannot_be, not_by_net_section, worst_place
 from undertile.floor.shear import shear_check
 from undertile.floor.spans import LIMIT, line_load
 from undertile.lengths import Length
@@ -122,8 +122,11 @@ def _cannot(case: _Case) -> str:
     if joist.soft_unprobed:
         step = form("Probe how deep joist {name} is soft: what is left of it is not known.")
         return Sentence(step, name=joist.name)
+    if wrong := cannot_be(joist):
+        return wrong
     if joist.beam() is None:
-        return Sentence("Joist {name} is soft right through: it carries nothing there.", name=joist.name)
+        gone = form("Joist {name} is soft or cut right through: it carries nothing there.")
+        return Sentence(gone, name=joist.name)
     return ""
 
 
@@ -161,6 +164,8 @@ def _deflection(case: _Case, which: str, early: str) -> Check:
     bends = form("L/{ratio}, {down} in {span}")
     if joist.facts.soft:
         bends = form("L/{ratio} what is soft left out, {down} in {span}")
+    elif joist.facts.notches:
+        bends = form("L/{ratio} less its notches, {down} in {span}")
     return topic.said(
         verdict,
         Sentence(

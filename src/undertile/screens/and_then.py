@@ -5,6 +5,7 @@ What can be done now about the water first, then what fails on the floor, then w
 
 from __future__ import annotations
 
+from undertile.errors import UndertileError
 from undertile.screens.context import Context, View
 from undertile.screens.pad_sheet import judged
 from undertile.screens.steps_floor import fails_of, stop_of
@@ -26,6 +27,16 @@ def and_then(ctx: Context, lead: View) -> list[View]:
         Each with ``text``, ``why`` and ``href``; empty while two values for one thing, or what cannot be
         used, are to be settled: what is said could change with them.
     """
+    try:
+        return _and_then(ctx, lead)
+    except UndertileError:
+        raise
+    except Exception as error:  # said on screens that mend: the next step says which part broke
+        ctx.state.broke("next", error)
+        return []
+
+
+def _and_then(ctx: Context, lead: View) -> list[View]:
     if not ctx.state.has_unit or (told := judged(ctx))["clashes"] or told["left_out"]:
         return []
     water = asked(ctx)

@@ -31,7 +31,7 @@ class Facts(BaseModel):
 class SurveyStud(Facts):
     """One stud as read: at its middle, or at both arrises when twisted (convention 2.3)."""
 
-    along: LengthField = Field(description="centre of the stud along the wall")
+    along: LengthField = Field(description="center of the stud along the wall")
     readings: dict[str, Reading] = Field(default_factory=dict, description="by height")
     arris: dict[str, Reading] = Field(
         default_factory=dict,

@@ -52,12 +52,13 @@ FLOOR: dict[str, str] = {
     "Probe how deep joist {name} is soft: what is left of it is not known.": (
         "Pinche qué tan hondo está blanda la vigueta {name}: no se sabe qué queda de ella."
     ),
-    "Joist {name} is soft right through: it carries nothing there.": (
-        "La vigueta {name} está blanda de lado a lado: ahí no carga nada."
+    "Joist {name} is soft or cut right through: it carries nothing there.": (
+        "La vigueta {name} está blanda o cortada de lado a lado: ahí no carga nada."
     ),
     "L/{limit} or stiffer": "L/{limit} o más firme",
     "L/{ratio}, {down} in {span}": "L/{ratio}, {down} en {span}",
     "L/{ratio} what is soft left out, {down} in {span}": "L/{ratio} sin contar lo blando, {down} en {span}",
+    "L/{ratio} less its notches, {down} in {span}": "L/{ratio} descontadas sus muescas, {down} en {span}",
     "Say which side notch {name} is in, top or underside.": (
         "Diga en qué orilla está la muesca {name}, la de arriba o la de abajo."
     ),
