@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from tests.packet.cast import as_typed
-from tests.screens.cast import bring, site
+from tests.screens.cast import bring, site, typed
 from undertile.cli import main
 from undertile.drawing import sheets
 from undertile.drawing.svg import to_svg
@@ -116,3 +116,36 @@ def test_the_next_step_cuts_and_does_not_patch() -> None:
     job = bring(at, "wet-corner", sound)
     step = at.twin(f"/job/{job}/floor")["next"]
     assert (step["text"], step["why"]) == (FLOOR["next-floor-cut-only"][0], shut)
+
+
+def test_where_only_joists_hold_it_the_line_leads_to_the_joist() -> None:
+    """Nobody speaks of water: what keeps the patch from being laid is the notch, and is settled there."""
+    at = site()
+    joists = {f"floor.joists.J{k}.at": str(8 + 16 * (k - 1)) for k in range(1, 5)}
+    notch = "floor.joists.J2.notches.pipe"
+    job = typed(
+        at,
+        [
+            ("unit", "in"),
+            ("floor.joists_run", "out from the back wall"),
+            *(
+                (f"floor.all_joists.{key}", value)
+                for key, value in (("make", "sawn"), ("width", "1-1/2"), ("depth", "7-1/4"), ("span", "120"))
+            ),
+            *joists.items(),
+            (f"{notch}.start", "50"),
+            (f"{notch}.length", "4"),
+            (f"{notch}.depth", "2"),
+            *(
+                (f"floor.patch.bad.rot.{side}", value)
+                for side, value in (("left", "10"), ("right", "38"), ("back", "0"), ("front", "20"))
+            ),
+        ],
+    )
+    cover = at.twin(f"/job/{job}/floor")["cover"]
+    assert not cover["may"]
+    assert "notch pipe" in cover["text"]
+    assert cover["href"].split("?")[0].endswith("/floor/joist/J2")
+    wet = bring(at, "wet-corner")
+    assert at.twin(f"/job/{wet}/floor")["cover"]["href"].split("?")[0].endswith("/water/gate")
+    at.store.close()

@@ -57,7 +57,7 @@ def view(ctx: Context) -> View:
             }
             for each in found.joists
         ],
-        "cover": {"text": told["cover"], "may": told["may"], "href": ctx.href("water", "gate")}
+        "cover": {"text": told["cover"], "may": told["may"], "href": _what_holds(ctx, found)}
         if told["cover"]
         else None,
         "patches": told["patches"],
@@ -74,6 +74,16 @@ def view(ctx: Context) -> View:
         "findings": [says.finding(each) for each in _rest(found)],
         "safety": cautions_said(ctx),
     }
+
+
+def _what_holds(ctx: Context, found: FloorResult) -> str:
+    """Where what keeps the patch from being laid is settled: at the water's gate, else at the joist."""
+    water = ctx.state.beside.results.get("wood")
+    if water is not None and water.begun and not water.gate.open:
+        return ctx.href("water", "gate")
+    holds = () if found.covers is None else found.covers.holds
+    first = next((each.joist for each in holds if each.joist), None)
+    return ctx.href("water", "gate") if first is None else ctx.href("floor", "joist", first)
 
 
 def _of(found: FloorResult, *heads: str) -> list[Check]:
