@@ -7,8 +7,10 @@ from fractions import Fraction as F
 import pytest
 
 from tests.floor.cast import ask, checks, codes, facts
-from undertile.findings import Verdict
+from undertile.findings import Check, Verdict
 from undertile.floor.bed import BedAnswer, root_up, volume_words
+from undertile.floor.facts import FloorFacts
+from undertile.floor.run import floor
 
 
 def bed(width: str, depth: str, x: str, y: str, **more: object) -> BedAnswer:
@@ -97,3 +99,41 @@ def test_a_root_is_never_rounded_down(value: F) -> None:
     root = root_up(value)
     assert root**2 >= value
     assert (root - F(1, 64)) ** 2 < value or root == 0
+
+
+def slopes(unit: str = "in", **its: str) -> list[Check]:
+    told = facts(bed=its) if unit == "in" else FloorFacts.model_validate({"bed": its}, context={"unit": unit})
+    found = floor({"floor": told, "unit": unit}, {})
+    return [check for check in found.checks if check.code.startswith("bed-slope-")]
+
+
+BASE = {"width": "60", "depth": "36", "drain_x": "30", "drain_y": "18"}
+
+
+@pytest.mark.parametrize(
+    ("own", "passes"),
+    [
+        ({"slope": "0"}, False),
+        ({"slope": "0", "reason": "the owner wants it flat"}, False),
+        ({"slope": "1/8"}, False),
+        ({"slope": "1/8", "reason": "town code 12.3, 2024"}, True),
+        ({"steepest": "2", "slope": "3/4"}, False),
+        ({"steepest": "2", "slope": "3/4", "reason": "town code 12.3, 2024"}, True),
+        ({}, True),
+    ],
+)
+def test_a_slope_outside_the_code_needs_a_reason_and_level_has_none(
+    own: dict[str, str], passes: bool
+) -> None:
+    """published: 1/4 to 1/2 in a foot (IRC P2709.1, from memory); another stands by its reason alone."""
+    found = slopes(**BASE | own)
+    assert len(found) == 8
+    assert all(check.verdict is Verdict.PASS for check in found) is passes
+    if not passes:
+        assert any("write why" in check.next_step or "Move the drain" in check.next_step for check in found)
+
+
+def test_a_rise_is_not_too_steep_only_because_it_was_rounded_up() -> None:
+    """independent: a corner at 874.64 rises 18.22; 19 in 450 is 12.87 in 304.8, over 12.7; 18.3 is not."""
+    own = {"width": "1500", "depth": "900", "drain_x": "750", "drain_y": "450"}
+    assert all(check.verdict is Verdict.PASS for check in slopes("mm", **own))

@@ -13,6 +13,7 @@ from undertile.packet.cover import cover_line
 from undertile.packet.record import water_record
 from undertile.packet.words import Language, Words
 from undertile.wood.result import WoodResult
+from undertile.wood.run import water
 
 EXAMPLE = Path(__file__).resolve().parents[2] / "examples" / "wet-corner.toml"
 INSIDE = {"floor-6-6", "floor-18-6", "floor-30-6", "floor-6-18", "floor-18-18"}
@@ -72,7 +73,8 @@ def test_no_patch_laid_out_takes_nothing_out() -> None:
     """independent: with no word of how the joists run there is no patch, so all is dried as before."""
     found = water_of(rebuilt(('joists_run = "out from the back wall"', "")))
     assert not [each for each in found.points if each.call == "goes out"]
-    assert found == water_of(rebuilt(only=("wood",)))
+    alone = water_of(rebuilt(only=("wood",)))
+    assert (found.points, found.close, found.cuts) == (alone.points, alone.close, alone.cuts)
 
 
 def test_findings_of_the_whole_job_are_those_of_the_amended_answer() -> None:
@@ -105,3 +107,42 @@ def test_record_and_cover_line_say_it(language: Language, said: str, counted: st
     assert record is not None
     assert [row.call for row in record.places].count(said) == len(INSIDE)
     assert counted in cover_line(water_of(rebuild), Words(language))
+
+
+def test_all_of_it_cut_out_leaves_the_patch_as_it_was_and_the_gate_shut() -> None:
+    """independent: the readings set how far to open; dry wood that went out with it still bounds it."""
+    before, after = rebuilt(), rebuilt(*out_on("2026-03-07", *sorted(INSIDE)))
+    assert after.results["floor"].layouts == before.results["floor"].layouts
+    assert water_of(after).cuts == water_of(before).cuts
+    assert not water_of(after).gate.open
+
+
+def test_what_was_cut_out_and_never_read_counts_as_wet() -> None:
+    job = read_job(EXAMPLE.read_bytes()).facts()["wood"]
+    point = job.points["floor-30-6"]
+    bare = point.model_copy(update={"out": "2026-03-07", "shown": {}, "awl": {}, "pick": {}})
+    told = job.model_copy(update={"points": {**job.points, "floor-30-6": bare}})
+    (found,) = [each for each in water(told).points if each.name == "floor-30-6"]
+    assert found.bad is True
+
+
+def test_a_floor_that_is_not_sound_keeps_the_water_s_gate_shut() -> None:
+    """independent: the example's soft joist, its notch and its panel; the third joist is not graded."""
+    lacks = {each.where for each in water_of(rebuilt()).gate.missing if each.kind == "joists"}
+    assert lacks == {"J1 soft corner", "J2 notch pipe", "subfloor", "joist J3"}
+    alone = water_of(rebuilt(only=("wood",)))
+    assert not [each for each in alone.gate.missing if each.kind == "joists"]
+
+
+@pytest.mark.parametrize(
+    ("language", "said"), [("en", "4 places of the floor not sound"), ("es", "4 lugares del")]
+)
+def test_the_cover_line_counts_them(language: Language, said: str) -> None:
+    assert said in cover_line(water_of(rebuilt()), Words(language))
+
+
+def test_without_a_patch_only_what_fails_keeps_it_shut() -> None:
+    """Nothing is opened: a joist whose grade nobody read is no reason to leave walls open."""
+    found = water_of(rebuilt(('joists_run = "out from the back wall"', "")))
+    lacks = {each.where for each in found.gate.missing if each.kind == "joists"}
+    assert lacks == {"J1 soft corner", "J2 notch pipe", "subfloor"}

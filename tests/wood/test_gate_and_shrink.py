@@ -62,6 +62,31 @@ def test_each_missing_thing_shuts_it_and_is_named(change: dict[str, Any], where:
     assert where in missing(changed(ready(), **change))
 
 
+def test_where_nobody_says_what_is_covered_all_of_it_is() -> None:
+    """independent: no wall is entered, so none is known to stay open: unknown is the cautious case."""
+    facts = changed(ready(), cover__photos={"floor": "2026-03-20"})
+    lacks = [(each.kind, each.where) for each in answer(facts).gate.missing]
+    assert ("moisture", "wall R") in lacks
+    assert {where for kind, where in lacks if kind == "photo"} == {"wall L", "wall B", "wall R"}
+    said = changed(facts, cover__surfaces=["floor"])
+    assert [each for each in answer(said).gate.missing if each.where.startswith("wall")] == []
+
+
+def test_how_far_it_was_wet_is_asked_though_the_last_wet_place_is_dry_by_now() -> None:
+    """independent: the same readings, with and without the dry places past the one that was wet."""
+    facts = ready()
+    facts["points"]["plate-B-4"]["shown"] = {"1": "30", "2": "10.5", "3": "10.4"}
+    facts["visits"]["3"] = facts["visits"]["2"] | {"when": "2026-03-08 08:00"}
+    past = [name for name in facts["points"] if name.startswith("plate") and name != "plate-B-4"]
+    assert past
+    for name in past:
+        del facts["points"][name]
+    words = [
+        each.what for each in answer(facts, walls=("L", "B")).gate.missing if each.where == 'plate B at 4"'
+    ]
+    assert any("how far it was wet is not known" in each for each in words)
+
+
 def test_over_nineteen_never_passes_whatever_the_person_allows() -> None:
     # published: 19 percent, CALGreen 4.505.3
     facts = changed(ready(), allowed={"most": "19", "over_reference": "10", "reason": "a wet summer"})

@@ -25,6 +25,7 @@ _KINDS = {
     "source": "source",
     "moisture": "moisture",
     "patch": "goes out",
+    "joists": "floor",
     "photo": "photos",
     "inspection": "inspection",
 }

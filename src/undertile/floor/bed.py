@@ -16,7 +16,7 @@ from undertile.floor.facts import Bed
 from undertile.floor.loads import pounds
 from undertile.lengths import MM, Unit
 from undertile.pan.judge import Topic
-from undertile.pan.say import say
+from undertile.pan.say import STEP, say
 from undertile.sentence import Sentence
 
 ZERO = Fraction(0)
@@ -114,7 +114,6 @@ def bed_answer(bed: Bed, unit: Unit = "in") -> BedAnswer | Check:
     width, depth = bed.width.inches, bed.depth.inches
     x, y = bed.drain_x.inches, bed.drain_y.inches
     slope = SLOPE if bed.slope is None else bed.slope.inches
-    steepest = STEEPEST if bed.steepest is None else bed.steepest.inches
     if not (0 < x < width and 0 < y < depth):
         topic = Topic("bed-drain", "Drain inside the bed", "bed", "irc-p2709.1")
         return topic.not_shown(
@@ -131,8 +130,8 @@ def bed_answer(bed: Bed, unit: Unit = "in") -> BedAnswer | Check:
     sides = [("the left side", x), ("the right side", width - x)]
     sides += [("the back", y), ("the front", depth - y)]
     longest = max(run for _, run in corners)
-    step = PINS[unit]
-    rise = -(-slope * longest / 12 // step) * step
+    allowed = _allowed(bed)
+    rise = _rise(slope * longest / 12, min(run for _, run in sides), allowed[1], unit)
     runs = tuple(Side(where, run, rise / run * 12) for where, run in (*corners, *sides))
     at_drain = AT_DRAIN if bed.at_drain is None else bed.at_drain.inches
     top = TOP if bed.top is None else bed.top.inches
@@ -153,11 +152,33 @@ def bed_answer(bed: Bed, unit: Unit = "in") -> BedAnswer | Check:
         int(-(-(pre + over) * WASTE // gives)),
         weight,
         weight / area,
-        tuple(_slope_check(side, slope, steepest, unit) for side in runs),
+        tuple(_slope_check(side, *allowed, bed.reason, unit) for side in runs),
     )
 
 
-def _slope_check(side: Side, slope: Fraction, steepest: Fraction, unit: Unit) -> Check:
+def _allowed(bed: Bed) -> tuple[Fraction, Fraction]:
+    """Least and most of a slope, in a foot [in]: the code's, unless a reason stands beside another figure.
+
+    Level is no slope, whatever the reason: water stands on it.
+    """
+    least = SLOPE if bed.slope is None else bed.slope.inches
+    most = STEEPEST if bed.steepest is None else bed.steepest.inches
+    if not bed.reason.strip():
+        return max(least, SLOPE), min(most, STEEPEST)
+    return least or SLOPE, most
+
+
+def _rise(asked: Fraction, shortest: Fraction, steepest: Fraction, unit: Unit) -> Fraction:
+    """The rise at the walls, rounded up to what is set out; finer where only that is too steep. [in]"""
+
+    def up(step: Fraction) -> Fraction:
+        return -(-asked // step) * step
+
+    rises = [up(step) for step in (PINS[unit], STEP[unit])]
+    return next((rise for rise in rises if rise / shortest * 12 <= steepest), rises[0])
+
+
+def _slope_check(side: Side, slope: Fraction, steepest: Fraction, reason: str, unit: Unit) -> Check:
     code = "bed-slope-" + side.where.removeprefix("the ").replace(" ", "-")
     topic = Topic(code, f"Slope from {side.where} to the drain", "bed", "irc-p2709.1")
     return topic.judge(
@@ -166,8 +187,10 @@ def _slope_check(side: Side, slope: Fraction, steepest: Fraction, unit: Unit) ->
         steepest,
         unit,
         shown=lambda fall: Sentence("{fall} in a foot" if unit == "in" else "{fall} in 305 mm", fall=fall),
-        because=(Sentence("run {length}", length=say(side.run, unit, "up")),),
-        fix=Sentence(
+        because=(Sentence("run {length}", length=say(side.run, unit, "up")), *((reason,) if reason else ())),
+        fix=Sentence("Slope it more, or write why the code in force asks for less.")
+        if side.fall < slope
+        else Sentence(
             "Move the drain toward the middle, or slope two ways to a line drain: a licensed plumber."
         ),
     )

@@ -101,8 +101,7 @@ def patch_cover(
     """
     if not layouts:
         return None
-    on = [joist for joist in joists if any(_carries(joist, _widest(made)) for made in layouts)]
-    unsound = holds(on, joists, findings, checks)
+    unsound = holds(under_patch(joists, layouts), joists, findings, checks)
     if facts is None or water is None or not water.begun:
         return PatchCover(False, (), (), (), _not_yet(said(unsound)), holds=unsound) if unsound else None
     names = [joist.name for joist in joists]
@@ -154,6 +153,11 @@ def opened(joist: JoistIs, layouts: Sequence[Layout]) -> tuple[Fraction, Fractio
     if not over:
         return None
     return min(out.near.at for out in over), max(out.far.at for out in over)
+
+
+def under_patch(joists: Sequence[JoistIs], layouts: Sequence[Layout]) -> list[JoistIs]:
+    """Joists that a patch lies on."""
+    return [joist for joist in joists if any(_carries(joist, _widest(made)) for made in layouts)]
 
 
 def _widest(made: Layout) -> Outline:

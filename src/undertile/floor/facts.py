@@ -271,6 +271,7 @@ class Bed(Facts):
     bag: Decimal | None = Field(default=None, gt=0, description="cu ft a bag gives, its label; none = 0.45")
     bag_weight: Decimal | None = Field(default=None, gt=0, description="lb in a bag; not said = 60")
     density: Decimal | None = Field(default=None, gt=0, description="lb a cu ft in place; not said = 125")
+    reason: str = Field(default="", description="why its slopes may be other than 1/4 to 1/2 in a foot")
 
 
 class CutLimits(Facts):

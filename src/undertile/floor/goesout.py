@@ -1,8 +1,9 @@
-"""Which places of the water lie in wood that a planned patch takes out, and the water's answer with that.
+"""What the floor changes of the water's answer: wood that a planned patch takes out, and what is not sound.
 
 The water says how far to open, the floor lays out the patch; what goes out with it is not waited
-for. So the floor amends the water's answer (``Stage.amends``): every face reads the one answer. It is
-asked after each value of a round, so it lays out the patches and asks nothing else of the floor.
+for; and what of the floor is not sound keeps the gate shut. So the floor amends the water's answer
+(``Stage.amends``): every face reads the one answer. It is asked after each value of a round: the level under
+the pan, the cut list and the bed are not worked for it.
 """
 
 from __future__ import annotations
@@ -10,8 +11,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
+from undertile.floor.carrying import not_sound
 from undertile.floor.covering import inside
 from undertile.floor.joists import joists_of
+from undertile.floor.loads import carried
 from undertile.floor.patch import Layout
 from undertile.floor.patches import bad_floor, laid_out
 from undertile.wood.planned import with_patch
@@ -60,7 +63,7 @@ def amended(facts: Mapping[str, Any], results: Mapping[str, Any]) -> dict[str, A
     Parameters
     ----------
     facts : mapping
-        ``wood``, ``floor``, ``unit``; ``survey`` for the walls.
+        ``wood``, ``floor``, ``unit``; ``survey`` for the walls, ``safety`` for what a person lifted.
     results : mapping
         ``wood``.
     """
@@ -70,7 +73,9 @@ def amended(facts: Mapping[str, Any], results: Mapping[str, Any]) -> dict[str, A
     floor, unit = facts["floor"], facts.get("unit", "in")
     said: list[Finding] = []  # the floor's own answer says it
     bad = bad_floor(floor, water.patches, said, unit)
-    layouts = laid_out(floor, bad, joists_of(floor, unit), said).layouts
+    joists = joists_of(floor, unit)
+    layouts = laid_out(floor, bad, joists, said).layouts
     out = goes_out(its.points, layouts, out_from_back=floor.joists_run == "out from the back wall")
     walls = tuple(getattr(facts.get("survey"), "walls", ()))
-    return {"wood": with_patch(water, its, walls, out)} if out else {}
+    unsound = not_sound(facts, joists, layouts, carried(floor.loads, unit))
+    return {"wood": with_patch(water, its, walls, out, unsound)}

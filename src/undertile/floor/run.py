@@ -8,14 +8,14 @@ from typing import Any
 
 from undertile.findings import Check, Finding, Severity
 from undertile.floor.bed import BedAnswer, bed_answer
-from undertile.floor.care import bearing_check, dust_findings, joist_findings
+from undertile.floor.care import dust_findings, joist_findings
+from undertile.floor.carrying import cuts_judged, standing
 from undertile.floor.covering import opened, patch_cover
 from undertile.floor.facts import Bad, FloorFacts
 from undertile.floor.flow import flow
 from undertile.floor.joists import JoistIs, joists_of
 from undertile.floor.level import Cut, level_answer
 from undertile.floor.loads import carried
-from undertile.floor.notches import Member, cut_checks, impossible
 from undertile.floor.openend import may_go
 from undertile.floor.panelcheck import panel_checks
 from undertile.floor.patch import Layout
@@ -23,9 +23,6 @@ from undertile.floor.patches import bad_floor, patches
 from undertile.floor.result import FloorResult
 from undertile.floor.stiffness import joist_answer
 from undertile.lengths import Length, Unit
-from undertile.safety.cautions import cautions
-from undertile.safety.facts import SafetyFacts
-from undertile.safety.lifts import lift
 from undertile.sentence import Sentence
 
 ZERO = Fraction(0)
@@ -53,12 +50,7 @@ def floor(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FloorResult:
     bad = bad_floor(its, getattr(results.get("wood"), "patches", ()), findings, unit)
     findings += _missing(its, joists, bool(bad))
     checks: list[Check] = []
-    for joist in joists:
-        member = _member(its, joist, unit)
-        checks += cut_checks(member)
-        findings += impossible(member)
-        if (bears := bearing_check(joist, its.all_joists.bearing_on)) is not None:
-            checks.append(bears)
+    checks += cuts_judged(its, joists, unit, findings)
     checks += panel_checks(its, joists, loads, unit)
     layouts, cuts, supplies = patches(its, bad, joists, checks, findings, unit)
     for joist in joists:
@@ -97,17 +89,10 @@ def floor(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FloorResult:
             facts.get("wood"),
             results.get("wood"),
             out_from_back=its.joists_run == "out from the back wall",
-            findings=_standing(facts.get("safety"), findings),
+            findings=standing(facts.get("safety"), findings),
             checks=(*(check for each in answers for check in each.checks), *checks),
         ),
     )
-
-
-def _standing(safety: SafetyFacts | None, findings: Sequence[Finding]) -> Iterable[Finding]:
-    """The floor's findings and the safety's own, what a person lifted taken off (convention 6.2)."""
-    if safety is None:
-        return findings
-    return lift((*findings, *cautions(safety).findings), safety.lifted.values())
 
 
 def _inches(table: Any, name: str) -> Fraction | None:
@@ -129,20 +114,6 @@ def _walls(facts: Mapping[str, Any]) -> Iterable[Any]:
     return getattr(facts.get("survey"), "walls", {}).values()
 
 
-def _member(facts: FloorFacts, joist: JoistIs, unit: Unit) -> Member:
-    return Member(
-        joist.name,
-        joist.make,
-        joist.width,
-        joist.depth,
-        joist.span,
-        joist.facts.notches,
-        joist.facts.holes,
-        unit,
-        facts.cut_limits,
-    )
-
-
 def _missing(facts: FloorFacts, joists: Sequence[JoistIs], cut: bool) -> Iterator[Finding]:
     """What the floor cannot be worked without, one line each."""
 
@@ -153,7 +124,7 @@ def _missing(facts: FloorFacts, joists: Sequence[JoistIs], cut: bool) -> Iterato
         yield ask(
             "joists-run-unknown",
             "floor",
-            "which way the joists run",
+            Sentence("which way the joists run"),
             Sentence("it is not entered"),
             Sentence("Look from below or at the nail lines; write out from, or along, the back wall."),
         )
@@ -161,7 +132,7 @@ def _missing(facts: FloorFacts, joists: Sequence[JoistIs], cut: bool) -> Iterato
         yield ask(
             "joists-missing",
             "floor",
-            "where the joists lie",
+            Sentence("where the joists lie"),
             Sentence("a patch is asked for and no joist is entered"),
             Sentence("Measure each joist's center from the fixed wall."),
         )
@@ -170,7 +141,7 @@ def _missing(facts: FloorFacts, joists: Sequence[JoistIs], cut: bool) -> Iterato
             yield ask(
                 "joist-span-missing",
                 f"joist {joist.name}",
-                "its clear span, bearing to bearing",
+                Sentence("its clear span, bearing to bearing"),
                 Sentence("the span is not measured"),
                 Sentence("Measure it from below, inside face to inside face of what carries it."),
             )
@@ -180,7 +151,7 @@ def _missing(facts: FloorFacts, joists: Sequence[JoistIs], cut: bool) -> Iterato
             yield ask(
                 "joist-twice",
                 f"joist {joist.name}",
-                "one joist at one place",
+                Sentence("one joist at one place"),
                 Sentence("{name} is at the same place", name=at[joist.at]),
                 Sentence("Keep one, enter the other as its sister, or correct where it is."),
             )
@@ -194,7 +165,7 @@ def _bed_load(facts: FloorFacts, bed: BedAnswer) -> Iterator[Finding]:
             "bed-not-in-loads",
             Severity.ACT,
             "floor",
-            "the mortar bed among what the joists carry",
+            Sentence("the mortar bed among what the joists carry"),
             Sentence(
                 "a bed of {weight} lb a sq ft is planned and is not in the loads", weight=-(-bed.load // 1)
             ),

@@ -70,7 +70,7 @@ class Topic:
             title=self.title,
             where=self.where,
             value=shown(printed(value, low, high, unit, rounding)),
-            limit=window(low, high, unit),
+            limit=window(low, high, unit, failed=verdict is Verdict.FAIL),
             margin="" if margin is None else say(margin, unit, "down", signed=True),
             verdict=verdict,
             source=self.source,

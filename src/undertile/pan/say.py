@@ -37,10 +37,15 @@ def place(value: Fraction, unit: Unit) -> str:
     return format_length(value, unit, step=STEP[unit], rounding="nearest").replace(" ", "")
 
 
-def window(low: Fraction | None, high: Fraction | None, unit: Unit) -> str:
-    """A window in words: ``1/16" to 1/8"``, ``at least ...``, ``at most ...``; to the nearest step."""
+def window(low: Fraction | None, high: Fraction | None, unit: Unit, *, failed: bool = False) -> str:
+    """A window in words: ``1/16" to 1/8"``, ``at least ...``, ``at most ...``; to the nearest step.
+
+    Of what failed by less than a step the limit is rounded inward: it never prints as the value does.
+    """
+    least = "" if low is None else say(low, unit, "up" if failed else "nearest")
+    most = "" if high is None else say(high, unit, "down" if failed else "nearest")
     if low is None:
-        return "" if high is None else Sentence("at most {most}", most=say(high, unit))
+        return "" if high is None else Sentence("at most {most}", most=most)
     if high is None:
-        return Sentence("at least {least}", least=say(low, unit))
-    return Sentence("{low} to {high}", low=say(low, unit), high=say(high, unit))
+        return Sentence("at least {least}", least=least)
+    return Sentence("{low} to {high}", low=least, high=most)

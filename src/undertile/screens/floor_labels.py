@@ -18,7 +18,7 @@ MINUTES = ("off_setup", "off_place", "off_step", "fill_setup", "fill_place", "fi
 LOADS = ("live", "base", "point", "judged_under")
 BED = (
     *("width", "depth", "drain_x", "drain_y", "slope", "steepest", "at_drain", "top"),
-    *("bag", "bag_weight", "density"),
+    *("bag", "bag_weight", "density", "reason"),
 )
 _NESTED = {"notches": "notch", "holes": "bore", "soft": "soft"}
 _TABLES = {

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from undertile.sentence import Sentence
+from undertile.wood.extent import CutLine
 from undertile.wood.facts import Cover, Surface, WoodFacts
 from undertile.wood.history import Round
 from undertile.wood.leak import NAMES, Source
@@ -24,7 +25,8 @@ class Missing:
     Attributes
     ----------
     kind : str
-        ``moisture``, ``patch`` (wood that a patch takes out), ``source``, ``photo`` or ``inspection``.
+        ``moisture``, ``patch`` (wood that a patch takes out), ``joists`` (what of the floor is not sound),
+        ``source``, ``photo`` or ``inspection``.
     where : str
     what : str
         What is missing or wrong.
@@ -47,7 +49,7 @@ class Gate:
     ----------
     open : bool
     missing : tuple of Missing
-        In the order of the work: source, moisture, photos, inspection.
+        In the order of the work: source, moisture, floor, photos, inspection.
     read_on : str
         The day the moisture stands on: it is read again on the morning of covering.
     """
@@ -63,6 +65,8 @@ def gate(
     source: Source,
     rounds: Sequence[Round],
     walls: Sequence[str],
+    cuts: Sequence[CutLine] = (),
+    floor: Sequence[Missing] = (),
 ) -> Gate:
     """The gate before the board goes on.
 
@@ -74,7 +78,11 @@ def gate(
     source : Source
     rounds : sequence of Round
     walls : sequence of str
-        Walls of the survey: what will be covered where the facts do not say.
+        Walls of the survey: what will be covered where the facts do not say; where neither does, all of it.
+    cuts : sequence of CutLine
+        How far to open.
+    floor : sequence of Missing
+        What of the floor keeps it shut.
 
     Returns
     -------
@@ -83,8 +91,10 @@ def gate(
     surfaces = facts.cover.surfaces or _surfaces(walls)
     missing = [
         *_source(source),
-        *_moisture(facts, verdicts, surfaces),
+        *_moisture(facts, verdicts, surfaces, assumed=not facts.cover.surfaces and not walls),
+        *_open_ends(verdicts, cuts),
         *_patch(verdicts),
+        *floor,
         *_photos(facts.cover, surfaces),
         *_inspection(facts.cover),
     ]
@@ -92,6 +102,8 @@ def gate(
 
 
 def _surfaces(walls: Sequence[str]) -> tuple[Surface, ...]:
+    if not walls:  # unknown is the cautious case (convention 4.5)
+        return ("wall L", "wall B", "wall R", "floor")
     out: list[Surface] = []
     if "L" in walls:
         out.append("wall L")
@@ -128,7 +140,7 @@ def _source(source: Source) -> list[Missing]:
 
 
 def _moisture(
-    facts: WoodFacts, verdicts: Sequence[PointVerdict], surfaces: Sequence[Surface]
+    facts: WoodFacts, verdicts: Sequence[PointVerdict], surfaces: Sequence[Surface], *, assumed: bool
 ) -> list[Missing]:
     asked = [each for each in verdicts if each.call not in ("gone", "goes out")]
     out = [
@@ -145,6 +157,8 @@ def _moisture(
     for surface in surfaces:
         if not any(_in(facts, each.name, surface) for each in verdicts):
             step = Sentence("Read its plate and studs." if surface != "floor" else "Read the subfloor.")
+            if assumed:
+                step = Sentence("{read} Or say what will be covered, if it is not.", read=step)
             out.append(Missing("moisture", surface, Sentence("no reading in it"), step, NO_READING))
     read = [each for each in asked if each.value is not None]
     if 0 < len(read) < LEAST:
@@ -152,6 +166,15 @@ def _moisture(
         step = Sentence("Read more places.")
         out.append(Missing("moisture", Sentence("the framing"), what, step, NO_READING))
     return out
+
+
+def _open_ends(verdicts: Sequence[PointVerdict], cuts: Sequence[CutLine]) -> list[Missing]:
+    """Where nobody knows how far it was wet, though the last wet place there is dry or out by now."""
+    settled = {each.name: each for each in verdicts if each.call in ("close", "gone", "goes out")}
+    ends = dict.fromkeys(cut.bad.name for cut in cuts if cut.at is None and cut.bad.name in settled)
+    what = Sentence("how far it was wet is not known: nothing past it is read dry")
+    step = Sentence("Read the next place past it.")
+    return [Missing("moisture", settled[name].where, what, step, "practice-open-past") for name in ends]
 
 
 def _patch(verdicts: Sequence[PointVerdict]) -> list[Missing]:

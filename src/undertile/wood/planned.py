@@ -12,7 +12,7 @@ from dataclasses import replace
 from undertile.sentence import Sentence
 from undertile.wood.closing import close_date
 from undertile.wood.facts import WoodFacts
-from undertile.wood.gate import gate
+from undertile.wood.gate import Missing, gate
 from undertile.wood.result import WoodResult
 from undertile.wood.verdict import PointVerdict
 from undertile.wood.woodfindings import gate_finding
@@ -26,9 +26,13 @@ OF_A_POINT = ("point-no-date", "point-cut-out", "moisture-near-limit")
 
 
 def with_patch(
-    water: WoodResult, facts: WoodFacts, walls: Sequence[str], out: Mapping[str, int]
+    water: WoodResult,
+    facts: WoodFacts,
+    walls: Sequence[str],
+    out: Mapping[str, int],
+    floor: Sequence[Missing] = (),
 ) -> WoodResult:
-    """The answer with the wood of some places going out.
+    """The answer with the wood of some places going out, and with what of the floor is not sound.
 
     Parameters
     ----------
@@ -39,6 +43,8 @@ def with_patch(
         Walls of the survey.
     out : mapping of str to int
         Number of the patch, by point.
+    floor : sequence of Missing
+        What of the floor keeps the gate shut.
 
     Returns
     -------
@@ -50,9 +56,9 @@ def with_patch(
         for each in water.points
     )
     going = {each.where for each in points if each.call == "goes out"}
-    if not going:
+    if not going and not floor:
         return water
-    shut = gate(facts, points, water.source, water.rounds, walls)
+    shut = gate(facts, points, water.source, water.rounds, walls, water.cuts, floor)
     findings = [
         each
         for each in water.findings

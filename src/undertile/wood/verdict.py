@@ -139,6 +139,9 @@ def soundness(series: Series) -> tuple[str, str] | None:
 def is_bad(series: Series, goal: Goal) -> bool | None:
     """Whether a point counts as wet or ruined: ever over its goal, or not sound.
 
+    What was cut out counts as it was read before: dry wood that went out with a patch still bounds the wet.
+    Where nothing tells how it was, it was cut out for a reason.
+
     Parameters
     ----------
     series : Series
@@ -149,14 +152,15 @@ def is_bad(series: Series, goal: Goal) -> bool | None:
     bool or None
         None = nothing read, or no reference to tell by.
     """
-    if series.facts.out or soundness(series) is not None:
+    if soundness(series) is not None:
         return True
+    untold = True if series.facts.out else None
     values = [sample.value for sample in series.samples if sample.value is not None]
     if not values:
-        return None
+        return untold
     if up(max(values)) > (goal.most if goal.value is None else goal.value):
         return True
-    return None if goal.value is None else False
+    return untold if goal.value is None else False
 
 
 def judge(

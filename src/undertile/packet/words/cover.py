@@ -15,6 +15,8 @@ COVER: dict[str, tuple[str, str]] = {
     "cover-moisture-one": ("one place not dry", "un lugar sin secar"),
     "cover-patch": ("{number} places to cut out with the patch", "{number} lugares por cortar con el parche"),
     "cover-patch-one": ("one place to cut out with the patch", "un lugar por cortar con el parche"),
+    "cover-joists": ("{number} places of the floor not sound", "{number} lugares del piso sin arreglar"),
+    "cover-joists-one": ("one place of the floor not sound", "un lugar del piso sin arreglar"),
     "cover-unread-at": ("{where} not read", "sin leer: {where}"),
     "cover-few": ("fewer than {least} places read", "menos de {least} lugares leídos"),
     "cover-floor": ("floor", "piso"),

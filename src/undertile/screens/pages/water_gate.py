@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from undertile.floor.sound import joist_at
 from undertile.job.address import join
 from undertile.packet.cover import KINDS, cover_line
 from undertile.screens.context import Context, View
@@ -77,6 +78,9 @@ def _missing(ctx: Context, found: WoodResult, each: Missing) -> View:
     if each.kind in ("moisture", "patch"):
         name = next((one.name for one in found.points if one.where == each.where), "")
         href = point_href(ctx, name) if name else ctx.href("water", "point")
+    elif each.kind == "joists":
+        joist = joist_at(each.where, list(ctx.state.folded.job.floor.joists))
+        href = ctx.href("floor", "joist", joist) if joist else ctx.href("floor")
     elif each.kind == "photo":
         href = photo_href(ctx, each.where)
     elif each.kind == "inspection":

@@ -313,6 +313,7 @@ FLOOR_FIELDS: dict[str, tuple[str, str]] = {
     "bed.bag": ("Cubic feet a bag gives, its label", "Pies³ que da un saco, su etiqueta"),
     "bed.bag_weight": ("Pounds in a bag", "Libras de un saco"),
     "bed.density": ("Pounds a cubic foot in place", "Libras por pie³ ya colocado"),
+    "bed.reason": ("Why its slopes may be others than 1/4 to 1/2", "Por qué puede ser otra que 1/4 a 1/2"),
     "lifted.by": ("Lifted by (name)", "Lo levanta (nombre)"),
     "lifted.reason": ("Why", "Por qué"),
     "lifted.date": ("Date", "Fecha"),

@@ -238,6 +238,7 @@ WATER: dict[str, tuple[str, str]] = {
     "gate-kind-source": ("Source of the water", "Fuente del agua"),
     "gate-kind-moisture": ("Moisture", "Humedad"),
     "gate-kind-patch": ("Wood that goes out", "Madera que sale"),
+    "gate-kind-joists": ("Floor", "Piso"),
     "gate-kind-photo": ("Photos", "Fotos"),
     "gate-kind-inspection": ("Inspection", "Inspección"),
     "gate-settled": ("nothing missing", "nada falta"),

@@ -1,0 +1,98 @@
+"""What is said of each joist and of the panel on them, and what of it keeps the water's gate shut."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from typing import Any
+
+from undertile.findings import Check, Finding
+from undertile.floor.care import bearing_check, joist_findings
+from undertile.floor.covering import opened, under_patch
+from undertile.floor.facts import FloorFacts
+from undertile.floor.joists import JoistIs
+from undertile.floor.loads import Carried
+from undertile.floor.notches import Member, cut_checks, impossible
+from undertile.floor.panelcheck import panel_checks
+from undertile.floor.patch import Layout
+from undertile.floor.sound import Hold, holds
+from undertile.floor.stiffness import joist_answer
+from undertile.lengths import Unit
+from undertile.safety.cautions import cautions
+from undertile.safety.facts import SafetyFacts
+from undertile.safety.lifts import lift
+from undertile.sentence import Sentence
+from undertile.wood.gate import Missing
+
+
+def cuts_judged(
+    facts: FloorFacts, joists: Sequence[JoistIs], unit: Unit, findings: list[Finding]
+) -> Iterator[Check]:
+    """Notches, holes and bearings; what cannot be in a joist is added to the findings."""
+    for joist in joists:
+        member = Member(
+            joist.name,
+            joist.make,
+            joist.width,
+            joist.depth,
+            joist.span,
+            joist.facts.notches,
+            joist.facts.holes,
+            unit,
+            facts.cut_limits,
+        )
+        yield from cut_checks(member)
+        findings += impossible(member)
+        if (bears := bearing_check(joist, facts.all_joists.bearing_on)) is not None:
+            yield bears
+
+
+def standing(safety: SafetyFacts | None, findings: Sequence[Finding]) -> Iterable[Finding]:
+    """The floor's findings and the safety's own, what a person lifted taken off (convention 6.2)."""
+    if safety is None:
+        return findings
+    return lift((*findings, *cautions(safety).findings), safety.lifted.values())
+
+
+def not_sound(
+    facts: Mapping[str, Any], joists: Sequence[JoistIs], layouts: Sequence[Layout], loads: Carried
+) -> tuple[Missing, ...]:
+    """What of the floor keeps the water's gate shut.
+
+    Parameters
+    ----------
+    facts : mapping
+        ``floor``, ``unit``; ``safety`` for what a person lifted.
+    joists : sequence of JoistIs
+    layouts : sequence of Layout
+        The patches planned. Where there is none nothing is opened: what is only not shown of a joist then
+        keeps nothing shut, what fails does.
+    loads : Carried
+
+    Returns
+    -------
+    tuple of Missing
+        Each place once, the gravest of it.
+    """
+    its, unit = facts["floor"], facts.get("unit", "in")
+    findings: list[Finding] = []
+    checks = [*cuts_judged(its, joists, unit, findings), *panel_checks(its, joists, loads, unit)]
+    for joist in joists:
+        findings += joist_findings(joist, opened(joist, layouts))
+        checks += joist_answer(joist, its, loads).checks
+    on = under_patch(joists, layouts) if layouts else joists
+    every = holds(on, joists, standing(facts.get("safety"), findings), checks)
+    told: dict[str, Missing] = {}
+    for each in every:
+        if layouts or each.kind != "not shown":
+            told.setdefault(each.joist or each.where, _missing(each))
+    return tuple(told.values())
+
+
+def _missing(hold: Hold) -> Missing:
+    what = {
+        "stop": Sentence("a stop that nobody lifted"),
+        "soft": Sentence("soft and not mended"),
+        "fails": Sentence("fails and waits for an engineer" if hold.engineer else "fails"),
+        "not shown": Sentence("not shown to carry it"),
+    }
+    return Missing("joists", hold.where, what[hold.kind], hold.step, "convention-5")
