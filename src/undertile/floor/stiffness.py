@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 
 from undertile.findings import Check, Verdict
 from undertile.floor.facts import FloorFacts, Sister, Tile
@@ -21,7 +22,7 @@ from undertile.floor.lumber import (
     values,
 )
 from undertile.floor.mended import all_covered
-from undertile.floor.netsection import cannot_be, not_by_net_section, worst_place
+from undertile.floor.netsection import Place, cannot_be, not_by_net_section, worst_place
 from undertile.floor.shear import shear_check
 from undertile.floor.spans import LIMIT, line_load
 from undertile.lengths import Length
@@ -62,6 +63,11 @@ class _Case:
     joist: JoistIs
     facts: FloorFacts
     loads: Carried
+
+    @cached_property
+    def worst(self) -> Place | None:
+        """Where bending weighs most on what is left of it; its sizes and span measured."""
+        return worst_place(self.joist)
 
     @property
     def judged(self) -> Fraction:
@@ -271,7 +277,7 @@ def _strength(case: _Case, early: str) -> Check:
     share = _share(case, joist.worth)
     if share is None:
         return topic.not_shown(limit, early)
-    cut = worst_place(joist)
+    cut = case.worst
     at = "" if cut is None else cut.words
     said: str = Sentence("{share} %", share=-(-share * 100 // 1))
     if at:
@@ -316,7 +322,7 @@ def _share(case: _Case, worth: Values | None) -> Fraction | None:
         part = alone / (alone + sister_stiffness(beside))
     load = line_load(case.loads.live + case.loads.dead, joist.spacing) * part
     value = worth.bending * (REPETITIVE if joist.spacing <= WIDEST_SPACING else 1)
-    worst = worst_place(joist)
+    worst = case.worst
     return None if worst is None else load * worst.stress / value
 
 
