@@ -15,6 +15,7 @@ from pydantic_core import CoreSchema, core_schema
 
 from undertile.errors import BoundError
 from undertile.lengths import Length, LengthField, ReadingField
+from undertile.sentence import Sentence
 
 __all__ = [
     "Bound",
@@ -71,48 +72,48 @@ _NOTHING = Fraction(0)
 _FOOT = Fraction(12)
 _MORE = Bound(
     "more than 0",
-    "a size of more than 0",
-    "measure it and write what the rule shows, or leave it out",
+    Sentence("a size of more than 0"),
+    Sentence("measure it and write what the rule shows, or leave it out"),
     _NOTHING,
     above=True,
 )
 _NO_LESS = Bound(
     "0 or more",
-    "0 or more: a play, a gap or a limit has no sign",
-    "write it without a sign; 0 = none",
+    Sentence("0 or more: a play, a gap or a limit has no sign"),
+    Sentence("write it without a sign; 0 = none"),
     _NOTHING,
 )
 _FROM = Bound(
     "0 or more",
-    "0 or more, from the floor, corner or face it is measured from",
-    "measure it from there and write it without a sign",
+    Sentence("0 or more, from the floor, corner or face it is measured from"),
+    Sentence("measure it from there and write it without a sign"),
     _NOTHING,
 )
 _NEAR = Bound(
     "within 12 in either way",
-    "within 12 in of the wall's nominal plane, plus toward the room",
-    "write how far the plane is moved, not a reading",
+    Sentence("within 12 in of the wall's nominal plane, plus toward the room"),
+    Sentence("write how far the plane is moved, not a reading"),
     -_FOOT,
     _FOOT,
 )
 _TURN = Bound(
     "within 6 in either way",
-    "within 6 in either way, plus into the room",
-    "write how much the plane comes in over that length, not a reading",
+    Sentence("within 6 in either way, plus into the room"),
+    Sentence("write how much the plane comes in over that length, not a reading"),
     -_FOOT / 2,
     _FOOT / 2,
 )
 _SHEET = Bound(
     "within 12 in either way",
-    "within 12 in of the body's datum",
-    "write the two finish depths as the valve's sheet prints them",
+    Sentence("within 12 in of the body's datum"),
+    Sentence("write the two finish depths as the valve's sheet prints them"),
     -_FOOT,
     _FOOT,
 )
 _LINE = Bound(
     "0 or more",
-    "0 or more: a line hangs in front of the wood",
-    "write the distance from the line to the face that counts as zero",
+    Sentence("0 or more: a line hangs in front of the wood"),
+    Sentence("write the distance from the line to the face that counts as zero"),
     _NOTHING,
 )
 

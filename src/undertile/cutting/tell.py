@@ -12,6 +12,7 @@ from undertile.findings import Finding, Severity
 from undertile.framing.plan import FramingPlan, Piece
 from undertile.framing.say import place, said
 from undertile.lengths import Unit
+from undertile.sentence import Sentence
 
 
 def findings_of(
@@ -55,7 +56,7 @@ def _without(without: Sequence[tuple[str, Piece]], unit: Unit) -> Iterator[Findi
             "strip-without-room",
             Severity.ACT,
             stud,
-            f"room for a strip of {piece.stock} between the heights and plates known",
+            Sentence("room for a strip of {stock} between the heights and plates known", stock=piece.stock),
             "there is none, so it is not on the list",
             f"Read {stud} at a second height, measure the top plate, and cut this strip to its place.",
             "strip-place",
@@ -87,7 +88,7 @@ def _tops(
                 "top-not-measured",
                 Severity.ACT,
                 f"wall {wall}",
-                "the height of the top plate's underside",
+                Sentence("the height of the top plate's underside"),
                 f"not measured: strips end at {said(reaches[wall].end, unit)}, the highest height read, and "
                 "lumber has no length",
                 f"Measure the underside of the top plate of wall {wall} before cutting to length.",
@@ -106,7 +107,7 @@ def _assumed(cut: Sequence[StockCuts], stocks: Mapping[str, OnVan], unit: Unit) 
             "stock-length-not-said",
             Severity.NOTE,
             ", ".join(names),
-            "the full length it is cut from",
+            Sentence("the full length it is cut from"),
             f"not said; taken as {said(length, unit)}",
             "Measure one, and put its length in the job.",
             "stock-length",
@@ -122,7 +123,7 @@ def _stock(cut: Sequence[StockCuts], stocks: Mapping[str, OnVan]) -> Iterator[Fi
                 "stock-price-not-said",
                 Severity.NOTE,
                 each.stock,
-                "a price for each length it is sold in",
+                Sentence("a price for each length it is sold in"),
                 "one has none, so boards are counted and not dollars",
                 "Put the price of each length in the job.",
                 "stock-length",
@@ -132,7 +133,7 @@ def _stock(cut: Sequence[StockCuts], stocks: Mapping[str, OnVan]) -> Iterator[Fi
                 "stock-to-bring",
                 Severity.ACT,
                 each.stock,
-                f"{each.opened} full lengths",
+                Sentence("{opened} full lengths", opened=each.opened),
                 f"{each.opened - each.to_bring} on the van",
                 f"Bring {each.to_bring} more.",
                 "stock-length",
@@ -155,7 +156,10 @@ def _joined(cut: Sequence[StockCuts], stocks: Mapping[str, OnVan], unit: Unit) -
             "strip-joined",
             Severity.NOTE,
             each.stock,
-            f"strips no longer than {said(stocks[each.stock].longest, unit, 'down')}, its longest length",
+            Sentence(
+                "strips no longer than {longest}, its longest length",
+                longest=said(stocks[each.stock].longest, unit, "down"),
+            ),
             f"longer ones are butted: {where}",
             "Butt the parts tight, or put a longer length of it in the job.",
             "strip-place",
@@ -168,7 +172,7 @@ def _screws(no_board: bool) -> Iterator[Finding]:
             "screws-not-counted",
             Severity.NOTE,
             "board",
-            "the thickness of the board",
+            Sentence("the thickness of the board"),
             "it is not given, so screws are not listed",
             "Measure the board.",
             "practice-screw",

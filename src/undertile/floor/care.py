@@ -44,7 +44,11 @@ def joist_findings(joist: JoistIs, opened: tuple[Fraction, Fraction] | None = No
 
 def _engineer(joist: JoistIs, word: Engineered) -> Finding:
     """An engineer's word is a note, with who and when (convention 6.2); half of one asks for the rest."""
-    code, where, expected = "joist-engineer", f"joist {joist.name}", "an engineer's word, with who and when"
+    code, where, expected = (
+        "joist-engineer",
+        f"joist {joist.name}",
+        Sentence("an engineer's word, with who and when"),
+    )
     if not engineer_said(joist):
         step = Sentence("Write the engineer's name and the day; one of the two alone lifts nothing.")
         found: str = Sentence("who or when is missing")
@@ -72,7 +76,7 @@ def _soft(joist: JoistIs, name: str, soft: Soft, opened: tuple[Fraction, Fractio
             "joist-decay-bearing",
             Severity.STOP,
             where,
-            "sound wood on its bearing",
+            Sentence("sound wood on its bearing"),
             Sentence(_ON, found=found, more=Sentence("at a bearing")),
             Sentence(SHORE),
             "practice-decay",
@@ -83,7 +87,7 @@ def _soft(joist: JoistIs, name: str, soft: Soft, opened: tuple[Fraction, Fractio
             "joist-decay-middle",
             Severity.STOP,
             where,
-            "no wood lost in the middle third of the span",
+            Sentence("no wood lost in the middle third of the span"),
             Sentence(_ON, found=found, more=third),
             Sentence(SHORE),
             "practice-decay",
@@ -94,7 +98,7 @@ def _soft(joist: JoistIs, name: str, soft: Soft, opened: tuple[Fraction, Fractio
             "joist-decay-deep",
             Severity.STOP,
             where,
-            f"no more than {limit} lost outside the middle third",
+            Sentence("no more than {limit} lost outside the middle third", limit=limit),
             found,
             Sentence(SHORE)
             if soft.depth is not None
@@ -117,7 +121,7 @@ def _to_mend(
             "joist-mended",
             Severity.NOTE,
             where,
-            "sound wood",
+            Sentence("sound wood"),
             Sentence("{found}; a sister stands beside it since {day}", found=found, day=sister.fastened),
             Sentence("Put an awl into it again before it is covered."),
             "practice-decay",
@@ -150,7 +154,7 @@ def _to_mend(
             far=say(opened[1], unit),
         )
         step = Sentence(_THEN, first=step, then=past)
-    return Finding("joist-soft", Severity.ACT, where, "sound wood", found, step, "practice-decay")
+    return Finding("joist-soft", Severity.ACT, where, Sentence("sound wood"), found, step, "practice-decay")
 
 
 def bearing_check(joist: JoistIs, on: str) -> Check | None:
@@ -174,7 +178,7 @@ def dust_findings(facts: FloorFacts, cut: bool, taken_off: bool) -> Iterator[Fin
             "floor-asbestos",
             Severity.NOTE,
             "floor",
-            "old flooring, felt and mastic cleared by a sample before they are cut",
+            Sentence("old flooring, felt and mastic cleared by a sample before they are cut"),
             Sentence("the floor is cut open"),
             Sentence(
                 "Sample what will be disturbed where the house or local rules ask for it; keep it wet and "
@@ -187,7 +191,7 @@ def dust_findings(facts: FloorFacts, cut: bool, taken_off: bool) -> Iterator[Fin
             "floor-silica",
             Severity.NOTE,
             "floor under the pan",
-            "a grinder with shroud and dust extractor, as the table asks",
+            Sentence("a grinder with shroud and dust extractor, as the table asks"),
             Sentence("concrete or mortar is ground"),
             Sentence(
                 "Shroud, 25 cfm an inch of wheel, filter of 99 % or better; indoors over 4 h a respirator "

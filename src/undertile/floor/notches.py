@@ -87,11 +87,11 @@ def _impossible_notch(member: Member, notch: JoistNotch) -> tuple[str, str] | No
     depth, deep = member.depth, notch.depth.inches
     if depth is not None and deep >= depth:
         found = Sentence("the notch is {depth} deep", depth=member.near(deep))
-        return f"less than the joist's {member.near(depth)}", found
+        return Sentence("less than the joist's {depth}", depth=member.near(depth)), found
     end = notch.start.inches + (0 if notch.over_bearing else notch.length.inches)
     if member.span is not None and end > member.span:
         found = Sentence("the notch ends at {end}", end=member.near(end))
-        return f"within the span of {member.near(member.span)}", found
+        return Sentence("within the span of {span}", span=member.near(member.span)), found
     return None
 
 
@@ -102,10 +102,10 @@ def _impossible_hole(member: Member, hole: JoistHole) -> tuple[str, str] | None:
         if size <= depth:
             below = form("the hole is {size} wide and starts {top} below the top")
             found = Sentence(below, size=member.near(size), top=member.near(top))
-        return f"a hole inside the joist's {member.near(depth)}", found
+        return Sentence("a hole inside the joist's {depth}", depth=member.near(depth)), found
     if member.span is not None and hole.at.inches > member.span:
         return (
-            f"within the span of {member.near(member.span)}",
+            Sentence("within the span of {span}", span=member.near(member.span)),
             Sentence("the hole is at {at}", at=member.near(hole.at.inches)),
         )
     return None

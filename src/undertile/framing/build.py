@@ -185,7 +185,7 @@ def _not_read(survey: SurveyResult, facts: FramingFacts) -> Iterable[Finding]:
                 "stud-not-read",
                 Severity.ACT,
                 name,
-                "a stud with readings",
+                Sentence("a stud with readings"),
                 Sentence(
                     "something is said of {name}, which is not read; the nearest name read is {close}",
                     name=name,
@@ -226,7 +226,7 @@ def _known_demands(
             "demand-left-out",
             Severity.ACT,
             demand.title,
-            "readings of every wall it speaks of",
+            Sentence("readings of every wall it speaks of"),
             Sentence(
                 "wall {walls} is not read, so it is not shown",
                 walls=joined(sorted({p[0] for p in demand.parts} - walls)),
@@ -262,7 +262,11 @@ def _seat_findings(seat: PanSeat, walls: Sequence[WallOffsets]) -> Iterable[Find
             "flange-not-measured",
             Severity.STOP,
             "pan",
-            f"the flange's {missing}, for the board laps it",
+            Sentence(
+                "the flange's thickness, for the board laps it"
+                if missing == "thickness"
+                else "the flange's height, for the board laps it"
+            ),
             Sentence("it is not measured, so both zones are planned as one plane: the board would kick out"),
             Sentence(
                 "Measure the thickness of the flange."
@@ -279,7 +283,9 @@ def _seat_findings(seat: PanSeat, walls: Sequence[WallOffsets]) -> Iterable[Find
                 "flange-zone-not-read",
                 Severity.ACT,
                 f"wall {wall.name}",
-                f"a reading at {said(seat.flange_height)} or lower, where the pan sits",
+                Sentence(
+                    "a reading at {height} or lower, where the pan sits", height=said(seat.flange_height)
+                ),
                 Sentence("the lowest height read is {height}", height=said(wall.heights[0])),
                 Sentence("Read every stud of wall {wall} near the floor.", wall=wall.name),
                 "convention-5",
@@ -362,7 +368,7 @@ def _channel(
                 "channel-not-measured",
                 Severity.ACT,
                 f"wall {wall.name}",
-                "the actual height of the channel",
+                Sentence("the actual height of the channel"),
                 Sentence("it is not given, so the channel is not in the plan"),
                 Sentence("Measure a stick of channel from its back to its face."),
                 "convention-4",
@@ -395,7 +401,7 @@ def _rules(facts: FramingFacts) -> tuple[tuple[tuple[Fraction, Fraction], ...], 
                     "tile-not-chosen",
                     Severity.NOTE,
                     "finish",
-                    "the longest edge of the tile",
+                    Sentence("the longest edge of the tile"),
                     Sentence(
                         "no tile is chosen: the stricter flatness is planned, for an edge of 15 in or more"
                     ),

@@ -64,7 +64,7 @@ def hold_demands(
                     "hold-out-of-plumb",
                     Severity.ACT,
                     f"wall {wall.name}",
-                    f"a lean of at most {said(most, unit)} in 8 ft",
+                    Sentence("a lean of at most {most} in 8 ft", most=said(most, unit)),
                     Sentence(
                         "it is held at {hold} in 8 ft ({reason})",
                         hold=said(hold.lean.inches, unit, signed=True),
@@ -82,7 +82,7 @@ def hold_demands(
                     "hold-without-length",
                     Severity.ACT,
                     f"wall {wall.name}",
-                    "two studs or more, for a held skew",
+                    Sentence("two studs or more, for a held skew"),
                     Sentence("one stud is read, so the skew it is held at says nothing yet"),
                     Sentence("Read another stud of wall {name}.", name=wall.name),
                     "convention-4",

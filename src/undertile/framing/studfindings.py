@@ -14,7 +14,7 @@ from undertile.framing.problem import Member
 from undertile.framing.say import FAMILIES, place, said
 from undertile.framing.stud_is import StudIs
 from undertile.lengths import Unit
-from undertile.sentence import Sentence, form, joined
+from undertile.sentence import Sentence, form, joined, with_first
 from undertile.survey.result import StudOffsets, SurveyResult
 
 TWIST = Fraction(1, 16)
@@ -60,7 +60,7 @@ def _soft(stud: StudIs, member: Member) -> tuple[Finding, ...]:
             "stud-soft",
             Severity.STOP,
             stud.name,
-            "sound wood",
+            Sentence("sound wood"),
             Sentence("the stud is soft"),
             step,
             "convention-4",
@@ -91,7 +91,10 @@ def _hold(stud: StudIs, member: Member) -> tuple[Finding, ...]:
             "hold-not-offered",
             Severity.STOP,
             stud.name,
-            f"a treatment that is allowed on this stud: {', '.join(sorted(offered(member))) or 'none is'}",
+            Sentence(
+                "a treatment that is allowed on this stud: {names}",
+                names=", ".join(sorted(offered(member))) or Sentence("none is"),
+            ),
             Sentence(
                 "it is held to {family} ({reason}), but {why}",
                 family=FAMILIES[family],
@@ -121,7 +124,7 @@ def _twist(stud: StudIs, read: StudOffsets, unit: Unit) -> tuple[Finding, ...]:
             "stud-twisted",
             Severity.NOTE,
             f"{stud.name} at {place(height, unit)}",
-            f"both edges within {said(TWIST, unit)}",
+            Sentence("both edges within {twist}", twist=said(TWIST, unit)),
             Sentence("one edge stands {twist} behind the other", twist=said(twist, unit)),
             Sentence(
                 "Plane the proud edge only, and pack the other under a strip; a sister gives a straight face."
@@ -159,19 +162,19 @@ _ASKED: tuple[tuple[str, str, str, str], ...] = (
     (
         "kind",
         "wood",
-        "Is it plain wood?",
+        Sentence("Is it plain wood?"),
         form("not known for {studs}; unknown stuff is not planed nor sistered"),
     ),
     (
         "bearing",
         "no",
-        "Does it bear anything?",
+        Sentence("Does it bear anything?"),
         form("not known for {studs}; an unknown stud counts as bearing"),
     ),
     (
         "bay",
         "clear",
-        "Is the bay clear of pipe and wire?",
+        Sentence("Is the bay clear of pipe and wire?"),
         form("not known for {studs}; an unknown bay may hold wires"),
     ),
 )
@@ -243,7 +246,7 @@ def unknown_findings(facts: FramingFacts, survey: SurveyResult) -> tuple[Finding
                     f"unknown-{field}",
                     Severity.NOTE,
                     f"wall {wall.name}",
-                    f"known for every stud: {question[0].lower()}{question[1:-1]}",
+                    Sentence("an answer for every stud: {question}", question=with_first(question, "lower")),
                     Sentence(words, studs=shown),
                     Sentence("Say so if you know: the plan may cost less."),
                     "convention-4",

@@ -78,7 +78,7 @@ class _Maker:
             self.left_out(
                 "wall-not-read",
                 what,
-                f"readings of wall {name}, which {what} stands on",
+                Sentence("readings of wall {name}, which {what} stands on", name=name, what=what),
                 Sentence(
                     "no stud of wall {name} is read, so {what} is not in the plan", name=name, what=what
                 ),
@@ -98,7 +98,7 @@ class _Maker:
             self.left_out(
                 "thing-not-read",
                 where,
-                "the reading from the wall's line to its face",
+                Sentence("the reading from the wall's line to its face"),
                 Sentence(
                     "it cannot be reached, so the plan does not clear it"
                     if thing.reading == "x"
@@ -146,7 +146,7 @@ class _Maker:
         self.left_out(
             "thing-minutes-missing",
             where,
-            "the minutes it takes to move it",
+            Sentence("the minutes it takes to move it"),
             Sentence("it may be moved but nobody says how long that takes; the plan leaves it where it is"),
             Sentence("Give the minutes to move {name}.", name=name),
         )
@@ -165,7 +165,7 @@ class _Maker:
             self.left_out(
                 "valve-not-shown",
                 "valve",
-                "the thickness of board, membrane, mortar and tile",
+                Sentence("the thickness of board, membrane, mortar and tile"),
                 Sentence(
                     "{missing} not given, so the depth of the valve is not in the plan",
                     missing=listed(missing),
@@ -226,7 +226,7 @@ class _Maker:
             self.left_out(
                 "edge-not-shown",
                 name,
-                "the thickness of the board",
+                Sentence("the thickness of the board"),
                 Sentence("it is not given, so the edge is not in the plan"),
                 Sentence("Measure the board."),
             )
@@ -241,7 +241,7 @@ class _Maker:
                 self.left_out(
                     "edge-height-unknown",
                     f"{name} at {key}",
-                    "a height",
+                    Sentence("a height"),
                     str(error),
                     Sentence("Write the height of this reading."),
                 )
@@ -275,7 +275,7 @@ class _Maker:
             self.left_out(
                 "edge-not-shown",
                 name,
-                "the reading of the face that stays, at two heights or more",
+                Sentence("the reading of the face that stays, at two heights or more"),
                 Sentence("no height of it is read, so the edge is not in the plan"),
                 Sentence("Read {name} at two heights or more.", name=name),
             )
@@ -293,7 +293,7 @@ class _Maker:
             self.left_out(
                 "corner-not-shown",
                 f"corner {key}",
-                "the thickness of the board",
+                Sentence("the thickness of the board"),
                 Sentence("it is not given, so the backing at the corner is not in the plan"),
                 Sentence("Measure the board."),
             )

@@ -17,6 +17,7 @@ from undertile.job.nominal import nominal_sizes
 from undertile.job.shape import ByName, Leaf, Node, Table
 from undertile.job.trouble import shown
 from undertile.lengths import Length, format_both, format_length
+from undertile.sentence import Sentence
 
 LONGEST = Fraction(240)
 """No length of a shower is longer than 20 ft. [in]"""
@@ -55,12 +56,16 @@ def _too_long(job: Job) -> Iterator[Finding]:
     if not found:
         return
     marked = "mm" in found[0][1].text or '"' in found[0][1].text
-    do = "Correct it." if marked or job.unit == "mm" else f"If mm are meant, write {found[0][1].text} mm."
+    do = (
+        Sentence("Correct it.")
+        if marked or job.unit == "mm"
+        else Sentence("If mm are meant, write {text} mm.", text=found[0][1].text)
+    )
     yield _odd(
         "length-implausible",
         found,
-        "lengths of a shower, 20 ft at most",
-        f"{shown(found[0][1].text)} is {format_both(found[0][1])}",
+        Sentence("lengths of a shower, 20 ft at most"),
+        Sentence("{typed} is {length}", typed=shown(found[0][1].text), length=format_both(found[0][1])),
         do,
     )
 
@@ -81,12 +86,16 @@ def _too_short(job: Job) -> Iterator[Finding]:
     found = [(path, length) for path, length in found if length.inches < ROOM_AT_LEAST]
     if found:
         text = found[0][1].text
-        do = f'If inches are meant, write {text}".' if job.unit == "mm" else "Correct it."
+        do = (
+            Sentence('If inches are meant, write {text}".', text=text)
+            if job.unit == "mm"
+            else Sentence("Correct it.")
+        )
         yield _odd(
             "length-too-short",
             found,
-            "a foot or more here",
-            f"{shown(text)} is {format_both(found[0][1])}",
+            Sentence("a foot or more here"),
+            Sentence("{typed} is {length}", typed=shown(text), length=format_both(found[0][1])),
             do,
         )
 
@@ -104,9 +113,9 @@ def _past_the_corner(job: Job) -> Iterator[Finding]:
                 "stud-past-wall",
                 Severity.ACT,
                 name,
-                f"along less than the widest width, {widest.text}",
-                f"along {stud.along.text}",
-                "Measure along again, from the L corner (convention 1.2).",
+                Sentence("along less than the widest width, {text}", text=widest.text),
+                Sentence("along {text}", text=stud.along.text),
+                Sentence("Measure along again, from the L corner (convention 1.2)."),
                 "convention-7",
                 {"fact": join(("survey", "walls", "B", "studs", name, "along"))},
             )
@@ -121,9 +130,9 @@ def _above_the_plate(job: Job) -> Iterator[Finding]:
                 "height-above-plate",
                 Severity.ACT,
                 f"wall {name}",
-                f"heights below the top plate, {wall.top.text}",
+                Sentence("heights below the top plate, {text}", text=wall.top.text),
                 ", ".join(shown(height.text) for height in over),
-                "Correct the height, or `top` (the underside of the top plate).",
+                Sentence("Correct the height, or `top` (the underside of the top plate)."),
                 "convention-7",
                 {"fact": join(("survey", "walls", name, "heights"))},
             )
@@ -142,9 +151,11 @@ def _placed_above_the_plate(job: Job) -> Iterator[Finding]:
                 "height-above-plate",
                 Severity.ACT,
                 say(path),
-                f"a height below the top plate of wall {wall}, {tops[wall].text}",
+                Sentence(
+                    "a height below the top plate of wall {wall}, {text}", wall=wall, text=tops[wall].text
+                ),
                 shown(height.text),
-                f"Correct it, or `top` of wall {wall}; as it stands no plan minds it.",
+                Sentence("Correct it, or `top` of wall {wall}; as it stands no plan minds it.", wall=wall),
                 "convention-7",
                 {"fact": join(path)},
             )
@@ -176,9 +187,12 @@ def _too_thick(job: Job) -> Iterator[Finding]:
                 "stock-not-used",
                 Severity.NOTE,
                 f"stock {name}",
-                f"at most {format_length(MOST_STRIPS, mark=True)} for strips, all layers together",
-                f"{shown(item.thickness.text)}: the plan is made without it",
-                "Nothing to do if it is on the van for something else; else measure it again.",
+                Sentence(
+                    "at most {most} for strips, all layers together",
+                    most=format_length(MOST_STRIPS, mark=True),
+                ),
+                Sentence("{typed}: the plan is made without it", typed=shown(item.thickness.text)),
+                Sentence("Nothing to do if it is on the van for something else; else measure it again."),
                 "convention-4",
                 {"fact": join(path)},
             )

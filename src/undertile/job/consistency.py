@@ -20,6 +20,7 @@ from undertile.job.address import Path
 from undertile.job.near import nearest
 from undertile.job.trouble import Trouble, shown
 from undertile.lengths import Unit, parse_length
+from undertile.sentence import Sentence, listed
 
 MAX_SAID = 12
 MAX_STRANGERS = 100
@@ -78,11 +79,16 @@ class _Room:
                     continue
                 path = (stage, "walls", wall, "heights")
                 if height < 0:
-                    yield Trouble(path, "heights above the subfloor", shown(text), "correct it")
-                elif height in seen:
-                    twice = f"{shown(text)} and {shown(seen[height])}"
                     yield Trouble(
-                        path, "each height once", twice, "take one out, with its column of readings"
+                        path, Sentence("heights above the subfloor"), shown(text), Sentence("correct it")
+                    )
+                elif height in seen:
+                    twice = Sentence("{first} and {then}", first=shown(text), then=shown(seen[height]))
+                    yield Trouble(
+                        path,
+                        Sentence("each height once"),
+                        twice,
+                        Sentence("take one out, with its column of readings"),
                     )
                 seen.setdefault(height, text)
 
@@ -100,9 +106,9 @@ class _Room:
                 if along is not None and along < 0:
                     yield Trouble(
                         (*path, "along"),
-                        "0 or more, from the wall's own corner (convention 1.2)",
+                        Sentence("0 or more, from the wall's own corner (convention 1.2)"),
                         shown(its["along"]),
-                        "measure it along the wall from that corner",
+                        Sentence("measure it along the wall from that corner"),
                         "along-outside-wall",
                     )
                 elif along is not None:
@@ -134,8 +140,15 @@ class _Room:
                 if stud not in self.studs:
                     yield self.stranger(path, stud, path)
                 elif self.studs[stud] != wall:
-                    do = f"move it to recheck.walls.{self.studs[stud]}"
-                    yield Trouble(path, f"a stud of wall {wall}", shown(stud), do, "stud-misnamed", (path,))
+                    do = Sentence("move it to recheck.walls.{wall}", wall=self.studs[stud])
+                    yield Trouble(
+                        path,
+                        Sentence("a stud of wall {wall}", wall=wall),
+                        shown(stud),
+                        do,
+                        "stud-misnamed",
+                        (path,),
+                    )
         for stud in _at(again, "done"):
             if stud not in self.studs:
                 yield self.stranger(("recheck", "done", stud), stud, ("recheck", "done", stud))
@@ -147,23 +160,27 @@ class _Room:
     def stranger(self, path: Path, stud: str, group: Path) -> Trouble:
         self.told += 1
         do = (
-            f"{nearest(stud, self.studs)}, or add it to its wall"
+            Sentence("{instead}, or add it to its wall", instead=nearest(stud, self.studs))
             if self.studs and self.told <= MAX_STRANGERS
-            else "add the stud to its wall"
+            else Sentence("add the stud to its wall")
         )
-        return Trouble(path, "a stud of the survey", shown(stud), do, "stud-unknown", (group,))
+        return Trouble(path, Sentence("a stud of the survey"), shown(stud), do, "stud-unknown", (group,))
 
     def repeat(self, path: Path, its: Mapping[str, Any]) -> Iterator[Trouble]:
         stud, height = its.get("stud"), self.exact(its.get("height"))
         if stud not in self.studs or height is None:
             return
-        listed = self.walls[self.studs[stud]].get("heights", ())
-        if height not in {self.exact(text) for text in listed}:
+        heights = self.walls[self.studs[stud]].get("heights", ())
+        if height not in {self.exact(text) for text in heights}:
             yield Trouble(
                 (*path, "height"),
-                f"a height of wall {self.studs[stud]} ({', '.join(listed[:MAX_SAID]) or 'none listed yet'})",
+                Sentence(
+                    "a height of wall {wall} ({listed})",
+                    wall=self.studs[stud],
+                    listed=", ".join(heights[:MAX_SAID]) or Sentence("none listed yet"),
+                ),
                 shown(its["height"]),
-                "correct it, or add it to the wall's `heights`",
+                Sentence("correct it, or add it to the wall's `heights`"),
                 "height-not-listed",
                 (path,),
             )
@@ -183,9 +200,13 @@ class _Room:
             first, second = self.exact(its.get(low)), self.exact(its.get(high))
             if first is None or second is None or first < second:
                 continue
-            found = f"{shown(its[low])} and {shown(its[high])}"
+            found = Sentence("{first} and {then}", first=shown(its[low]), then=shown(its[high]))
             yield Trouble(
-                path, f"`{low}` less than `{high}`", found, "correct one of them", "facts-contradict"
+                path,
+                Sentence("`{low}` less than `{high}`", low=low, high=high),
+                found,
+                Sentence("correct one of them"),
+                "facts-contradict",
             )
 
     def prices(self) -> Iterator[Trouble]:
@@ -193,11 +214,18 @@ class _Room:
         for name, value in _at(self.plain, "framing", "prices").items():
             path = ("framing", "prices", name)
             if name not in PRICES:
-                yield Trouble(path, "a price of this job", shown(name), nearest(name, PRICES), "key-unknown")
+                yield Trouble(
+                    path, Sentence("a price of this job"), shown(name), nearest(name, PRICES), "key-unknown"
+                )
             elif not usable(Decimal(value)):
-                what = "dollars" if PRICES[name].dollars else "minutes"
-                most = f"{what} from 0 to {MOST:,}, four decimals at most"
-                yield Trouble(path, most, shown(value), f"write the {what} for: {PRICES[name].what}")
+                what = Sentence("dollars") if PRICES[name].dollars else Sentence("minutes")
+                most = Sentence("{what} from 0 to {most}, four decimals at most", what=what, most=f"{MOST:,}")
+                yield Trouble(
+                    path,
+                    most,
+                    shown(value),
+                    Sentence("write the {what} for: {work}", what=what, work=PRICES[name].what),
+                )
 
 
 def _at(table: Any, *path: str) -> Mapping[str, Any]:
@@ -208,10 +236,22 @@ def _at(table: Any, *path: str) -> Mapping[str, Any]:
 
 def _misnamed(path: Path, stud: str, wall: str, name: re.Match[str] | None) -> Trouble:
     if name is not None:
-        do = f"move it to wall {name[1]}, or name it {wall}{name[2]}{name[3]}"
+        do = Sentence(
+            "move it to wall {name}, or name it {wall}{number}{letter}",
+            name=name[1],
+            wall=wall,
+            number=name[2],
+            letter=name[3],
+        )
     else:
-        do = f"name it {wall}1, {wall}2, ... from the corner on"
-    return Trouble(path, f"a stud of wall {wall}, like {wall}1", shown(stud), do, "stud-misnamed")
+        do = Sentence("name it {wall}1, {wall}2, ... from the corner on", wall=wall)
+    return Trouble(
+        path,
+        Sentence("a stud of wall {wall}, like {wall}1", wall=wall),
+        shown(stud),
+        do,
+        "stud-misnamed",
+    )
 
 
 def _order(wall: str, placed: Iterable[tuple[tuple[int, str], str, Fraction, str]]) -> Iterator[Trouble]:
@@ -224,9 +264,13 @@ def _order(wall: str, placed: Iterable[tuple[tuple[int, str], str, Fraction, str
             both = tuple((*path, name, "along") for name in (before[0], stud))
             yield Trouble(
                 (*path, stud, "along"),
-                f"more than {before[0]}, at {shown(before[2])}: studs are numbered along the wall",
+                Sentence(
+                    "more than {stud}, at {along}: studs are numbered along the wall",
+                    stud=before[0],
+                    along=shown(before[2]),
+                ),
                 shown(text),
-                "correct one of the two, or number them in order",
+                Sentence("correct one of the two, or number them in order"),
                 "along-not-rising",
                 both,
             )
@@ -236,9 +280,9 @@ def _order(wall: str, placed: Iterable[tuple[tuple[int, str], str, Fraction, str
             all_of_them = tuple((*path, name, "along") for name in studs)
             yield Trouble(
                 all_of_them[-1],
-                "one stud at one place",
-                " and ".join(studs) + " at the same `along`",
-                "correct all but one",
+                Sentence("one stud at one place"),
+                Sentence("{studs} at the same `along`", studs=listed(studs)),
+                Sentence("correct all but one"),
                 "studs-at-one-place",
                 all_of_them,
             )

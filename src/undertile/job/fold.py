@@ -19,6 +19,7 @@ from undertile.job.shape import ByName, Leaf, Node, Table
 from undertile.job.standing import Fact, facts_of, said_by
 from undertile.job.trouble import Trouble, shown
 from undertile.lengths import Unit, parse_length
+from undertile.sentence import Sentence
 
 
 @dataclass(frozen=True)
@@ -179,15 +180,19 @@ def _read(standing: Mapping[Path, tuple[Leaf, str]]) -> tuple[dict[Path, Any], l
             values[path] = value_of(text, leaf)
         except ValueError:
             expected = _EXPECTED["list" if leaf.many else leaf.kind]
-            troubles.append(Trouble(path, expected, shown(text), f"type it again as {expected}"))
+            troubles.append(
+                Trouble(
+                    path, expected, shown(text), Sentence("type it again as {expected}", expected=expected)
+                )
+            )
     return values, troubles
 
 
 _EXPECTED = {
-    "list": 'a list of texts, like ["2", "48"]',
-    "flag": "true or false",
-    "whole": "a whole number in digits",
-    "number": "a number in digits",
+    "list": Sentence('a list of texts, like ["2", "48"]'),
+    "flag": Sentence("true or false"),
+    "whole": Sentence("a whole number in digits"),
+    "number": Sentence("a number in digits"),
 }
 
 
@@ -239,10 +244,12 @@ def _clash(fact: Fact) -> Finding:
         code="entries-clash",
         severity=Severity.ACT,
         where=say(fact.path),
-        expected="one standing entry for one fact",
+        expected=Sentence("one standing entry for one fact"),
         found=" against ".join(said_by(entry) for entry in fact.standing)
         + (" (the same text)" if same else ""),
-        next_step="Settle it with an entry that supersedes all of them; computed with none until then.",
+        next_step=Sentence(
+            "Settle it with an entry that supersedes all of them; computed with none until then."
+        ),
         source="convention-7",
         data={
             "fact": join(fact.path),
@@ -255,8 +262,8 @@ def _clash(fact: Fact) -> Finding:
 def _no_unit(waiting: int) -> Trouble:
     return Trouble(
         ("unit",),
-        "in or mm, before a number without a mark can be read",
-        "none that stands",
-        f"settle the job's unit ({waiting:,} facts wait for it)",
+        Sentence("in or mm, before a number without a mark can be read"),
+        Sentence("none that stands"),
+        Sentence("settle the job's unit ({waiting} facts wait for it)", waiting=f"{waiting:,}"),
         "job-unit-missing",
     )

@@ -38,6 +38,8 @@ PANEL = {
     Fraction(3, 4): "23/32",
 }
 """Plywood by the name it is sold under, and what a rule usually shows (common practice). [in]"""
+_STUD, _IT = Sentence("a stud"), Sentence("it")
+_SIDES = {"width": Sentence("width"), "depth": Sentence("depth")}
 _PLY = re.compile(r"\b(ply|plywood|sheathing)\b", re.IGNORECASE)
 _MEASURED = re.compile(r"\d-0\b")
 
@@ -63,9 +65,13 @@ def nominal_sizes(facts: dict[str, Any]) -> Iterator[Finding]:
                 f"stock {name}",
                 ("framing", "stock", name, "thickness"),
                 Severity.NOTE,
-                f"actual thickness; plywood sold as {item.thickness.text} is often {actual}",
+                Sentence(
+                    "actual thickness; plywood sold as {text} is often {actual}",
+                    text=item.thickness.text,
+                    actual=actual,
+                ),
                 item.thickness,
-                f"Measure a strip of {name} and write what it is.",
+                Sentence("Measure a strip of {name} and write what it is.", name=name),
             )
     for side in ("width", "depth"):
         size, carton = getattr(pan, side), getattr(pan, f"carton_{side}")
@@ -74,9 +80,9 @@ def nominal_sizes(facts: dict[str, Any]) -> Iterator[Finding]:
                 f"pan, {side}",
                 ("pan", "pan", side),
                 Severity.ACT,
-                f"actual {side} over the outside faces of the flanges",
+                Sentence("actual {side} over the outside faces of the flanges", side=_SIDES[side]),
                 size,
-                f"The carton says the same. Measure the pan; {_so(size)}",
+                Sentence("The carton says the same. Measure the pan; {then}", then=_so(size)),
             )
 
 
@@ -96,7 +102,7 @@ def joists_by_name(floor: Any) -> Iterator[Finding]:
         rows.append(("sister stock", ("floor", "sister_stock"), floor.sister_stock))
     for where, path, its in rows:
         for side in ("width", "depth"):
-            for found in _stud(f"{where}, {side}", (*path, side), getattr(its, side), "it", side):
+            for found in _stud(f"{where}, {side}", (*path, side), getattr(its, side), _IT, side):
                 yield _joist_said(found, getattr(its, side))
 
 
@@ -114,16 +120,34 @@ def _joist_said(asked: Finding, typed: Length) -> Finding:
 
 
 def _stud(
-    where: str, path: Path, depth: Length | None, on: str = "a stud", side: str = "depth"
+    where: str, path: Path, depth: Length | None, on: str = _STUD, side: str = "depth"
 ) -> Iterator[Finding]:
     if depth is None or not _bare(depth):
         return
     if depth.inches in DRESSED and depth.unit == "in":
-        actual = f"actual {side}; a dressed piece sold as {depth.text} is {DRESSED[depth.inches]}"
-        yield _ask(where, path, Severity.ACT, actual, depth, f"Put a rule on {on}; {_so(depth)}", "ps20")
+        actual = Sentence(
+            "actual {side}; a dressed piece sold as {text} is {dressed}",
+            side=_SIDES[side],
+            text=depth.text,
+            dressed=DRESSED[depth.inches],
+        )
+        yield _ask(
+            where,
+            path,
+            Severity.ACT,
+            actual,
+            depth,
+            Sentence("Put a rule on {on}; {then}", on=on, then=_so(depth)),
+            "ps20",
+        )
     elif depth.inches in METRIC and depth.unit == "mm":
-        actual = f"actual {side}; a piece called {depth.text} is often {METRIC[depth.inches]} mm"
-        do = f"Put a rule on {on} and write what it shows."
+        actual = Sentence(
+            "actual {side}; a piece called {text} is often {metric} mm",
+            side=_SIDES[side],
+            text=depth.text,
+            metric=METRIC[depth.inches],
+        )
+        do = Sentence("Put a rule on {on} and write what it shows.", on=on)
         yield _ask(where, path, Severity.NOTE, actual, depth, do, "ps20")
 
 
@@ -133,8 +157,8 @@ def _bare(length: Length) -> bool:
 
 def _so(length: Length) -> str:
     if length.unit == "in" and length.inches.denominator == 1:
-        return f"if it really is, write {length.inches}-0."
-    return "if it really is, nothing is to be done."
+        return Sentence("if it really is, write {inches}-0.", inches=length.inches)
+    return Sentence("if it really is, nothing is to be done.")
 
 
 def _ask(

@@ -13,7 +13,7 @@ from undertile.job.checks import plausibility
 from undertile.job.model import Job
 from undertile.job.stages import CHOOSES_PLANES, STAGES
 from undertile.safety.lifts import lift
-from undertile.sentence import joined
+from undertile.sentence import Sentence, joined
 from undertile.stage import Stage
 
 LIFTS = "safety"
@@ -163,9 +163,9 @@ def _unanswered(stage: Stage, error: UndertileError) -> list[Finding]:
             code="stage-unanswered",
             severity=Severity.ACT,
             where=stage.key,
-            expected=f"an answer to: {stage.question}",
+            expected=Sentence("an answer to: {question}", question=stage.question),
             found=problem,
-            next_step="Add what is missing and run again.",
+            next_step=Sentence("Add what is missing and run again."),
             source="convention-7",
         )
         for problem in _problems(error)

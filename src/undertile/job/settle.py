@@ -23,6 +23,7 @@ from undertile.job.near import nearest
 from undertile.job.shape import ByName, Leaf, Node, Table
 from undertile.job.trouble import Trouble, refused, shown
 from undertile.lengths import Length, Unit, parse_length
+from undertile.sentence import Sentence, form
 
 MAX_NAME = 60
 MAX_SAID = 12
@@ -96,7 +97,12 @@ class _Walk:
     def table(self, raw: Any, node: Table, path: Path, heights: _Heights | None) -> dict[str, Any]:
         out: dict[str, Any] = {}
         if not isinstance(raw, Mapping):
-            self.wrong(path, "a table", shown(raw), f"write its facts by name: {_first(node.fields)}")
+            self.wrong(
+                path,
+                Sentence("a table"),
+                shown(raw),
+                Sentence("write its facts by name: {fields}", fields=_first(node.fields)),
+            )
             return out
         if "heights" in node.fields:
             heights = self.heights(raw.get("heights"))
@@ -104,7 +110,9 @@ class _Walk:
             inner = node.fields.get(key)
             here = (*path, key)
             if inner is None:
-                self.wrong(here, "a known key", shown(key), self.nearest(key, node.fields), "key-unknown")
+                self.wrong(
+                    here, Sentence("a known key"), shown(key), self.nearest(key, node.fields), "key-unknown"
+                )
                 continue
             self.put(out, key, self.value(value, inner, here, heights))
         return out
@@ -114,14 +122,26 @@ class _Walk:
             return self.by_height(raw, node, path, heights)
         out: dict[str, Any] = {}
         if not isinstance(raw, Mapping):
-            self.wrong(path, "a table of entries by name", shown(raw), "write each under its own name")
+            self.wrong(
+                path,
+                Sentence("a table of entries by name"),
+                shown(raw),
+                Sentence("write each under its own name"),
+            )
             return out
         for key, value in raw.items():
             here = (*path, key)
             if node.names and key not in node.names:
-                self.wrong(here, "a known name", shown(key), self.nearest(key, node.names), "key-unknown")
+                self.wrong(
+                    here, Sentence("a known name"), shown(key), self.nearest(key, node.names), "key-unknown"
+                )
             elif not key.strip() or len(key) > MAX_NAME or not key.isprintable():
-                self.wrong(here, f"a name of 1 to {MAX_NAME} characters", shown(key), "give it a short name")
+                self.wrong(
+                    here,
+                    Sentence("a name of 1 to {most} characters", most=MAX_NAME),
+                    shown(key),
+                    Sentence("give it a short name"),
+                )
             else:
                 self.put(out, key, self.value(value, node.item, here, heights))
         return out
@@ -131,7 +151,7 @@ class _Walk:
             return self.beside_heights(raw, node, path, heights)
         out: dict[str, Any] = {}
         if not isinstance(raw, Mapping):
-            expected = "a list beside the wall's heights, or a table by height"
+            expected = Sentence("a list beside the wall's heights, or a table by height")
             self.wrong(path, expected, shown(raw), _READINGS)
             return out
         seen: set[Fraction] = set()
@@ -142,13 +162,18 @@ class _Walk:
                 continue
             spelled = marked(height) if heights is None else heights.spelled(height.inches)
             if height.inches in seen:
-                self.wrong(here, "each height once", f"{shown(key)} again", "keep one of the two")
+                self.wrong(
+                    here,
+                    Sentence("each height once"),
+                    Sentence("{key} again", key=shown(key)),
+                    Sentence("keep one of the two"),
+                )
             elif spelled is None and heights is not None:
                 self.wrong(
                     here,
-                    f"one of the wall's heights ({heights})",
+                    Sentence("one of the wall's heights ({heights})", heights=heights),
                     shown(key),
-                    "add it to the wall's `heights`, or correct it",
+                    Sentence("add it to the wall's `heights`, or correct it"),
                     "height-not-listed",
                 )
             elif spelled is not None:
@@ -160,15 +185,19 @@ class _Walk:
         self, raw: list[Any], node: ByName, path: Path, heights: _Heights | None
     ) -> dict[str, Any]:
         if heights is None:
-            found = "a list, with no heights above it to stand beside"
-            self.wrong(path, "a table by height", found, _BY_HEIGHT)
+            found = Sentence("a list, with no heights above it to stand beside")
+            self.wrong(path, Sentence("a table by height"), found, _BY_HEIGHT)
             return {}
         if len(raw) != len(heights.rows):
             self.wrong(
                 path,
-                f"{len(heights.rows)} values, one for each of the wall's heights ({heights})",
+                Sentence(
+                    "{rows} values, one for each of the wall's heights ({heights})",
+                    rows=len(heights.rows),
+                    heights=heights,
+                ),
                 str(len(raw)),
-                'write one for each, "" where not measured, "x" where it cannot be reached',
+                Sentence('write one for each, "" where not measured, "x" where it cannot be reached'),
                 "readings-count",
             )
             return {}
@@ -202,10 +231,15 @@ class _Walk:
         if not node.many:
             return self.leaf(raw, node, path)
         if not isinstance(raw, list):
-            self.wrong(path, "a list", shown(raw), 'write ["...", "..."]')
+            self.wrong(path, Sentence("a list"), shown(raw), Sentence('write ["...", "..."]'))
             return None
         if len(raw) > MAX_ITEMS:
-            self.wrong(path, f"a list of at most {MAX_ITEMS}", str(len(raw)), "keep those of one room")
+            self.wrong(
+                path,
+                Sentence("a list of at most {most}", most=MAX_ITEMS),
+                str(len(raw)),
+                Sentence("keep those of one room"),
+            )
             return None
         return [self.leaf(item, node, (*path, f"item {at}")) for at, item in enumerate(raw, 1)]
 
@@ -213,33 +247,46 @@ class _Walk:
         if node.kind == "flag":
             if isinstance(raw, bool):
                 return raw
-            self.wrong(path, "true or false", shown(raw), "write true or false, without quotes")
+            self.wrong(
+                path, Sentence("true or false"), shown(raw), Sentence("write true or false, without quotes")
+            )
         elif node.kind in ("whole", "number"):
             return self.number(raw, node, path)
         elif node.kind in ("length", "reading") and _is_text_or_digits(raw):
             text = _typed(raw)
             return None if node.kind == "reading" and not text.strip() else text
         elif not isinstance(raw, str):
-            self.wrong(path, "a text" if node.kind == "text" else "a text in quotes", shown(raw), _QUOTES)
+            self.wrong(
+                path,
+                (Sentence("a text") if node.kind == "text" else Sentence("a text in quotes")),
+                shown(raw),
+                _QUOTES,
+            )
         elif len(raw) > MAX_CHARACTERS:
-            self.wrong(path, f"at most {MAX_CHARACTERS:,} characters", f"{len(raw):,}", "shorten it")
+            self.wrong(
+                path,
+                Sentence("at most {most} characters", most=f"{MAX_CHARACTERS:,}"),
+                f"{len(raw):,}",
+                Sentence("shorten it"),
+            )
         elif node.kind == "choice" and raw not in node.choices:
-            self.wrong(path, "one of " + ", ".join(node.choices), shown(raw), self.nearest(raw, node.choices))
+            words = Sentence("one of {words}", words=", ".join(node.choices))
+            self.wrong(path, words, shown(raw), self.nearest(raw, node.choices))
         else:
             return raw
         return None
 
     def number(self, raw: Any, node: Leaf, path: Path) -> Any:
         kinds = (int,) if node.kind == "whole" else (int, Decimal)
-        expected = "a whole number" if node.kind == "whole" else "a number"
+        expected = Sentence("a whole number") if node.kind == "whole" else Sentence("a number")
         if isinstance(raw, bool) or not isinstance(raw, kinds):
-            self.wrong(path, expected, shown(raw), "write it in digits, without quotes")
+            self.wrong(path, expected, shown(raw), Sentence("write it in digits, without quotes"))
             return None
         exact = Decimal(raw) if not isinstance(raw, int) or abs(raw) < 10**18 else Decimal("Infinity")
         exponent = exact.as_tuple().exponent
         if not isinstance(exponent, int) or exact.adjusted() >= MAX_DIGITS or -exponent > MAX_DIGITS:
             expected += f" of at most {MAX_DIGITS} digits before and behind the point"
-            self.wrong(path, expected, shown(raw), "write it in plain digits")
+            self.wrong(path, expected, shown(raw), Sentence("write it in plain digits"))
             return None
         return raw
 
@@ -248,7 +295,7 @@ class _Walk:
             out[key] = value
 
     def nearest(self, word: str, known: Iterable[str]) -> str:
-        return nearest(word, known) if len(self.troubles) < MAX_COMPARED else "take it out"
+        return nearest(word, known) if len(self.troubles) < MAX_COMPARED else Sentence("take it out")
 
     def no_length(self, path: Path, expected: str, error: LengthError) -> None:
         found, do = refused(error)
@@ -258,7 +305,7 @@ class _Walk:
         self.troubles.append(Trouble(path, expected, found, do, code))
 
 
-_QUOTES = 'write it in quotes, like "..."'
+_QUOTES = Sentence('write it in quotes, like "..."')
 _READINGS = 'write readings = ["...", "..."], one for each of the wall\'s heights'
 _BY_HEIGHT = 'write { "48" = "...", "90" = "..." }'
 
@@ -279,8 +326,14 @@ def _count(raw: Mapping[str, Any]) -> int:
 
 
 def _too_many(count: int) -> Trouble:
-    expected = f"one room, at most {MAX_VALUES:,} values"
-    return Trouble((), expected, f"{count:,}", "keep the readings of one room in one job", "job-too-large")
+    expected = Sentence("one room, at most {most} values", most=f"{MAX_VALUES:,}")
+    return Trouble(
+        (),
+        expected,
+        f"{count:,}",
+        Sentence("keep the readings of one room in one job"),
+        "job-too-large",
+    )
 
 
 def _is_text_or_digits(value: Any) -> bool:
@@ -327,13 +380,27 @@ def _place(loc: tuple[int | str, ...]) -> tuple[Path, Node]:
     return tuple(path), node
 
 
+_BOUNDS = {
+    "greater_than": form("more than {gt}"),
+    "greater_than_equal": form("{ge} or more"),
+    "less_than": form("less than {lt}"),
+    "less_than_equal": form("{le} or less"),
+}
+
+
 def _said(one: Any, path: Path, node: Node) -> Trouble:
     context = one.get("ctx", {})
     if one["type"] == "missing":
         group = path[:-1]
-        doc = f" ({node.doc})" if node.doc else ""
+        doc = Sentence(" ({doc})", doc=Sentence(node.doc)) if node.doc else ""
         return Trouble(
-            group, f"`{path[-1]}`{doc}", "none", f"add `{path[-1]}`", "fact-missing", (group,), str(path[-1])
+            group,
+            Sentence("`{key}`{doc}", key=path[-1], doc=doc),
+            Sentence("none"),
+            Sentence("add `{key}`", key=path[-1]),
+            "fact-missing",
+            (group,),
+            str(path[-1]),
         )
     broken = context.get("error")
     if isinstance(broken, BoundError):
@@ -341,18 +408,20 @@ def _said(one: Any, path: Path, node: Node) -> Trouble:
     if isinstance(broken, LengthError):
         found, do = refused(broken)
         reading = isinstance(node, Leaf) and node.kind == "reading"
-        return Trouble(path, 'a reading, "" or "x"' if reading else "a length", found, do)
-    bounds = {
-        "greater_than": "more than {gt}",
-        "greater_than_equal": "{ge} or more",
-        "less_than": "less than {lt}",
-    }
-    bounds["less_than_equal"] = "{le} or less"
-    if one["type"] in bounds:
-        return Trouble(path, bounds[one["type"]].format(**context), shown(one["input"]), "correct it")
+        return Trouble(
+            path, (Sentence('a reading, "" or "x"') if reading else Sentence("a length")), found, do
+        )
+    if one["type"] in _BOUNDS:
+        return Trouble(
+            path, Sentence(_BOUNDS[one["type"]], **context), shown(one["input"]), Sentence("correct it")
+        )
     if one["type"] == "string_too_short":
-        return Trouble(path, "a text", "an empty one", "write it in a few words")
+        return Trouble(
+            path, Sentence("a text"), Sentence("an empty one"), Sentence("write it in a few words")
+        )
     if isinstance(broken, ValueError):
         found, _, do = str(broken).partition("; ")
-        return Trouble(path, "facts that can be", found, do or "correct it", "facts-contradict")
-    return Trouble(path, "a value its stage can use", shown(one["input"]), str(one["msg"]).lower())
+        return Trouble(
+            path, Sentence("facts that can be"), found, do or Sentence("correct it"), "facts-contradict"
+        )
+    return Trouble(path, Sentence("a value its stage can use"), shown(one["input"]), str(one["msg"]).lower())

@@ -14,6 +14,7 @@ from undertile.job.entry import ENTRY_VERSION, Entry, merge
 from undertile.job.model import fact_at
 from undertile.job.shape import Leaf
 from undertile.job.trouble import shown
+from undertile.sentence import Sentence
 
 Key = tuple[Path, str]
 """A fact and an id: what an entry stands under."""
@@ -203,9 +204,9 @@ def _newer(entry: Entry) -> Finding:
     return _finding(
         "entry-newer",
         f"entry {shown(entry.id)}",
-        f"version {ENTRY_VERSION} or older",
-        f"version {entry.version}, written by a newer undertile",
-        "Update this copy; the entry is kept, and left out until then.",
+        Sentence("version {version} or older", version=ENTRY_VERSION),
+        Sentence("version {version}, written by a newer undertile", version=entry.version),
+        Sentence("Update this copy; the entry is kept, and left out until then."),
         [entry.id],
     )
 
@@ -214,9 +215,9 @@ def _unknown_fact(entry: Entry, error: InputError) -> Finding:
     return _finding(
         "entry-fact-unknown",
         f"entry {shown(entry.id)}",
-        "a fact of a job",
+        Sentence("a fact of a job"),
         str(error),
-        "Type the fact again under its right name; the entry is kept, and left out.",
+        Sentence("Type the fact again under its right name; the entry is kept, and left out."),
         [entry.id],
     )
 
@@ -226,9 +227,11 @@ def _reused(same: list[tuple[Path, Entry]]) -> Finding:
     return _finding(
         "entry-id-reused",
         same[0][0],
-        f"one content under the id {shown(same[0][1].id)}",
-        f"{len(same)} contents: {said}",
-        "Find out which copy is sound and write the fact again, superseding this id; left out until then.",
+        Sentence("one content under the id {id}", id=shown(same[0][1].id)),
+        Sentence("{number} contents: {said}", number=len(same), said=said),
+        Sentence(
+            "Find out which copy is sound and write the fact again, superseding this id; left out until then."
+        ),
         [same[0][1].id],
     )
 
@@ -237,9 +240,9 @@ def _unknown_id(path: Path, entry: Entry, old: str) -> Finding:
     return _finding(
         "supersedes-unknown",
         path,
-        "entries that are in this log",
-        f"{shown(entry.id)} supersedes {shown(old)}, which is not here",
-        "Merge the log that holds it; until then the new value stands as it is.",
+        Sentence("entries that are in this log"),
+        Sentence("{entry} supersedes {old}, which is not here", entry=shown(entry.id), old=shown(old)),
+        Sentence("Merge the log that holds it; until then the new value stands as it is."),
         [entry.id, old],
     )
 
@@ -248,9 +251,16 @@ def _other_fact(path: Path, entry: Entry, other: Path, old: str) -> Finding:
     return _finding(
         "supersedes-other-fact",
         path,
-        "an entry to supersede entries of its own fact",
-        f"{shown(entry.id)} supersedes {shown(old)}, which is about {say(other)}",
-        f"Withdraw {say(other)} by an entry of its own if it is wrong; it stands until then.",
+        Sentence("an entry to supersede entries of its own fact"),
+        Sentence(
+            "{entry} supersedes {old}, which is about {other}",
+            entry=shown(entry.id),
+            old=shown(old),
+            other=say(other),
+        ),
+        Sentence(
+            "Withdraw {other} by an entry of its own if it is wrong; it stands until then.", other=say(other)
+        ),
         [entry.id, old],
     )
 
@@ -260,8 +270,8 @@ def _circle(circle: tuple[Key, ...]) -> Finding:
     return _finding(
         "supersedes-circle",
         circle[0][0],
-        "an order of replacement with a last entry",
-        f"{', '.join(map(shown, ids))} replace each other in a circle",
-        "Settle it with a new entry that supersedes all of them; computed with none until then.",
+        Sentence("an order of replacement with a last entry"),
+        Sentence("{ids} replace each other in a circle", ids=", ".join(map(shown, ids))),
+        Sentence("Settle it with a new entry that supersedes all of them; computed with none until then."),
         ids,
     )

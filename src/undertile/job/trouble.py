@@ -12,6 +12,7 @@ from undertile.job.address import Path, join, say
 from undertile.sentence import Sentence, with_first
 
 _SHOWN = 60
+_LONG = Sentence("a very long number")
 
 
 @dataclass(frozen=True)
@@ -80,14 +81,14 @@ def shown(value: Any) -> str:
         text = value if len(value) <= _SHOWN else value[: _SHOWN - 3] + "..."
         return f"`{''.join(char if char.isprintable() else '?' for char in text)}`"
     if isinstance(value, dict):
-        return "a table"
+        return Sentence("a table")
     if isinstance(value, list | tuple):
-        return "a list"
+        return Sentence("a list")
     if isinstance(value, int):
-        return f"the number {value}" if abs(value) < 10**18 else "a very long number"
+        return Sentence("the number {text}", text=value) if abs(value) < 10**18 else _LONG
     if isinstance(value, float | Decimal):
         text = str(value)
-        return f"the number {text}" if len(text) <= 24 else "a very long number"
+        return Sentence("the number {text}", text=text) if len(text) <= 24 else _LONG
     return f"a {type(value).__name__}"
 
 
@@ -99,5 +100,5 @@ def refused(error: LengthError) -> tuple[str, str]:
     found, _, do = str(error).partition("; ")
     typed, mark, said = found.partition("` ")
     if typed.startswith("`") and mark:
-        found = f"{typed}`, which {said}"
-    return found, do or "write one length like 3-15/16"
+        found = Sentence("`{typed}`, which {said}", typed=typed.lstrip("`"), said=said)
+    return found, do or Sentence("write one length like 3-15/16")

@@ -134,7 +134,7 @@ def _stiffness(built: Built, member: MemberPlan, stud: StudIs, planed: Fraction)
             "stiffness-left",
             Severity.NOTE,
             member.name,
-            "the stiffness of the whole depth",
+            Sentence("the stiffness of the whole depth"),
             Sentence(
                 "planed {planed} off {depth}: about {left} % of its bending stiffness is left",
                 planed=built.up(planed),

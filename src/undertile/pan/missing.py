@@ -37,7 +37,7 @@ def missing(room: Room) -> tuple[Finding, ...]:
                 _ask(
                     f"pan-{size}-missing",
                     "pan",
-                    f"its actual {size}",
+                    Sentence("its actual width" if size == "width" else "its actual depth"),
                     lacks,
                     Sentence(
                         "Measure the width along the back wall over the outside faces of the flanges, at "
@@ -53,7 +53,7 @@ def missing(room: Room) -> tuple[Finding, ...]:
             _ask(
                 "flange-height-missing",
                 "pan",
-                "the top of the flange above the subfloor",
+                Sentence("the top of the flange above the subfloor"),
                 Sentence(
                     "the flange height is not entered; the lowest height read ({height}) stands for it",
                     height=say(room.heights[0], unit),
@@ -69,7 +69,7 @@ def missing(room: Room) -> tuple[Finding, ...]:
             _ask(
                 "outlet-missing",
                 "pan",
-                "where the outlet is, from the left and back flange faces",
+                Sentence("where the outlet is, from the left and back flange faces"),
                 Sentence("the outlet is not measured, so the drain asks nothing of the walls"),
                 Sentence("Measure from the outside left and back flange faces to the outlet's center."),
             )
@@ -79,7 +79,7 @@ def missing(room: Room) -> tuple[Finding, ...]:
             _ask(
                 "drain-missing",
                 "drain",
-                "where the drain is, from the nominal planes of a side wall and of B",
+                Sentence("where the drain is, from the nominal planes of a side wall and of B"),
                 Sentence("the drain is not measured, so nothing holds the walls to it"),
                 Sentence(
                     "Measure from the two reference lines to the drain's center, and how far it can float."
@@ -91,7 +91,7 @@ def missing(room: Room) -> tuple[Finding, ...]:
             _ask(
                 "drain-side",
                 "drain",
-                "a distance from a side wall of this job",
+                Sentence("a distance from a side wall of this job"),
                 Sentence("the drain is measured from wall {side}, which is not read", side=drain.side),
                 Sentence("Measure it from a side wall that is read, or read that wall."),
             )

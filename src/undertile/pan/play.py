@@ -347,7 +347,7 @@ def _shim_every_stud(built: Built, spots: list[tuple[Fraction, Fraction]]) -> li
             "play-shim-every-stud",
             Severity.ACT,
             "pan",
-            f"play up to {built.near(allowed.high)}, or every fastened stud shimmed",
+            Sentence("play up to {high}, or every fastened stud shimmed", high=built.near(allowed.high)),
             Sentence("play is {most}", most=built.up(most)),
             Sentence(
                 "Shim every fastened stud of walls L and R; beyond the plan's cost: {studs}, {each} minute "

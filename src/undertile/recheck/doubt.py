@@ -261,7 +261,7 @@ def _line_moved(wall: WallFaces, shift: float, unit: Unit) -> Finding:
         "again-line-moved",
         Severity.ACT,
         f"wall {wall.name}",
-        "studs that were not touched read as at the survey",
+        Sentence("studs that were not touched read as at the survey"),
         Sentence(
             "they stand {by} prouder all alike: the line hangs elsewhere"
             if by > 0
@@ -283,7 +283,13 @@ def _line_moved(wall: WallFaces, shift: float, unit: Unit) -> Finding:
 def _finding(group: tuple[Suspect, ...]) -> Finding:
     best = group[0]
     known = best.offered and best.odds >= NAMED
-    offered = f"{best.offered} ({best.slip}: odds {best.odds:.0%})" if known else "a reading like the plan's"
+    offered = (
+        Sentence(
+            "{offered} ({slip}: odds {odds})", offered=best.offered, slip=best.slip, odds=f"{best.odds:.0%}"
+        )
+        if known
+        else Sentence("a reading like the plan's")
+    )
     return Finding(
         "again-in-doubt",
         Severity.ACT,

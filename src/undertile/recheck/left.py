@@ -355,7 +355,7 @@ def _moved_finding(moved: Sequence[str]) -> Finding:
         "again-planes-moved",
         Severity.NOTE,
         f"wall {', '.join(moved)}",
-        "faces on the plane that was chosen",
+        Sentence("faces on the plane that was chosen"),
         Sentence("they are right on another plane that meets every demand as well"),
         Sentence(
             "Take that plane for the wall (recheck.planes, with the reason), and it is judged against it."

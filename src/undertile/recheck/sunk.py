@@ -358,7 +358,11 @@ def past_limits(
                 "again-planed-past-limit",
                 Severity.ACT if craft else Severity.STOP,
                 where,
-                f"at most {said(member.plane_depth[deepest], unit)} off the face as it was ({limit[0]})",
+                Sentence(
+                    "at most {most} off the face as it was ({limit})",
+                    most=said(member.plane_depth[deepest], unit),
+                    limit=limit[0],
+                ),
                 Sentence(
                     "{off} is off it at {where}",
                     off=said(each.planed[deepest], unit),

@@ -159,7 +159,9 @@ class State:
         except Exception as error:
             self.broke("survey", error)
             do = Sentence("Take back what was typed last, or correct it in the record.")
-            return Finding("stage-unanswered", Severity.ACT, "survey", "an answer", BROKE, do, "convention-7")
+            return Finding(
+                "stage-unanswered", Severity.ACT, "survey", Sentence("an answer"), BROKE, do, "convention-7"
+            )
 
     @cached_property
     def read(self) -> Rebuild:

@@ -116,9 +116,14 @@ def lay_out(facts: SurveyFacts) -> RoomGrid:
                     _clash(
                         "stud-named-twice",
                         f"stud {stud.name}",
-                        "one stud of that name in the room",
-                        f"a stud {stud.name} on wall {seen[stud.name]} and on wall {wall.name}",
-                        "Give one of them another name.",
+                        Sentence("one stud of that name in the room"),
+                        Sentence(
+                            "a stud {name} on wall {other} and on wall {wall}",
+                            name=stud.name,
+                            other=seen[stud.name],
+                            wall=wall.name,
+                        ),
+                        Sentence("Give one of them another name."),
                     )
                 )
             seen.setdefault(stud.name, wall.name)
@@ -143,7 +148,7 @@ def _wall(name: str, wall: Wall, findings: list[Finding]) -> WallGrid:
                 _clash(
                     "height-listed-twice",
                     f"wall {name}",
-                    "each height once",
+                    Sentence("each height once"),
                     Sentence(
                         "{one} and {other} are one height",
                         one=length.text,
@@ -157,7 +162,7 @@ def _wall(name: str, wall: Wall, findings: list[Finding]) -> WallGrid:
                 _clash(
                     "height-not-in-room",
                     f"wall {name}",
-                    f"heights from the subfloor, up to {format_length(ROOM, mark=True)}",
+                    Sentence("heights from the subfloor, up to {room}", room=format_length(ROOM, mark=True)),
                     Sentence("a height of {text}: left out with its readings", text=length.text),
                     Sentence("Mend the height."),
                 )
@@ -200,7 +205,11 @@ def _stud(
                     _clash(
                         "reading-height-unknown",
                         f"{name} at {key}",
-                        f"one of the heights of wall {wall}: {', '.join(grid.labels) or 'none given'}",
+                        Sentence(
+                            "one of the heights of wall {wall}: {labels}",
+                            wall=wall,
+                            labels=", ".join(grid.labels) or Sentence("none given"),
+                        ),
                         Sentence("a reading at {key}", key=key),
                         Sentence(
                             "Add {key} to the heights of wall {wall}, or move the reading.",
@@ -214,7 +223,7 @@ def _stud(
                     _clash(
                         "reading-twice",
                         grid.place(name, h),
-                        "one reading at a height; a second one is a repeat",
+                        Sentence("one reading at a height; a second one is a repeat"),
                         Sentence("{first} and {then}", first=_typed(cells[h]), then=_typed(cell)),
                         Sentence("Keep one and enter the other as a repeat."),
                     )

@@ -92,7 +92,7 @@ def hidden_findings(
             "slip-would-hide",
             Severity.NOTE,
             "survey",
-            f"a slip of {_QUARTER_SAID[unit]} shows wherever it is made",
+            Sentence("a slip of {slip} shows wherever it is made", slip=_QUARTER_SAID[unit]),
             Sentence(
                 "smaller slips than these would likely not show: {walls}",
                 walls=joined(parts, "{first}; {then}"),
@@ -144,7 +144,7 @@ def exchange_findings(room: RoomGrid, look: Explanations) -> list[Finding]:
             "exchange-would-hide",
             Severity.NOTE,
             "survey",
-            "two studs written in each other's place show",
+            Sentence("two studs written in each other's place show"),
             Sentence("these would not: {studs}", studs=named),
             Sentence(
                 "Read {places} again last, as a repeat: a stud taken for its neighbor shows there.",

@@ -70,7 +70,14 @@ class Judge:
             said = Sentence("the readings after it stand off")
         elif h.kind in _REARRANGED:
             said = Sentence("as typed they stand off")
-        beside = f"; next best {rest[0].where}, {rest[0].slip}, {_percent(rest[0].odds)}" if rest else ""
+        beside: str = ""
+        if rest:
+            beside = Sentence(
+                "; next best {where}, {slip}, {odds}",
+                where=rest[0].where,
+                slip=rest[0].slip,
+                odds=_percent(rest[0].odds),
+            )
         data = {
             "kind": h.kind,
             "typed": suspect.typed,
@@ -88,7 +95,13 @@ class Judge:
             slip.code,
             Severity.ACT,
             suspect.where,
-            f"{suspect.offered} ({suspect.slip}: odds {_percent(top.odds)}{beside})",
+            Sentence(
+                "{offered} ({slip}: odds {odds}{beside})",
+                offered=suspect.offered,
+                slip=suspect.slip,
+                odds=_percent(top.odds),
+                beside=beside,
+            ),
             Sentence("{said}, the checks leave {leave}", said=said, leave=leave) if leave else said,
             Sentence("{text}.", text=self.settle(misfit)),
             "practice-reading-slips",
@@ -252,7 +265,7 @@ class Judge:
             "misfit-undecided",
             Severity.ACT,
             where,
-            "readings that fit each other within their tools' uncertainty",
+            Sentence("readings that fit each other within their tools' uncertainty"),
             Sentence("something here was misread, and what was read cannot tell which: {every}", every=every),
             Sentence("{settle}: it tells the most.", settle=self.settle(misfit)),
             "baarda",
@@ -265,7 +278,7 @@ class Judge:
             "look-again",
             Severity.NOTE,
             suspect.where,
-            "a reading like those around it",
+            Sentence("a reading like those around it"),
             Sentence(
                 "it stands out; misread ({slip}, {offered}), odds {odds}, or really so"
                 if suspect.offered

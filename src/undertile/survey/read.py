@@ -181,7 +181,7 @@ def _hopeless(fit: RoomFit, look: Explanations, chosen: dict[int, float], said: 
             "misfit-unexplained",
             Severity.ACT,
             "survey",
-            "readings that fit each other within their tools' uncertainty",
+            Sentence("readings that fit each other within their tools' uncertainty"),
             Sentence(
                 "they do not, even corrected as above, and no few mistakes explain it"
                 if said
@@ -212,8 +212,13 @@ def _not_one_room(facts: SurveyFacts) -> Finding | None:
         "not-one-room",
         Severity.ACT,
         "survey",
-        f"one room: at most {MOST_READINGS} line readings, {MOST_HEIGHTS} heights a wall and "
-        f"{MOST_CHECKS} widths, levels, repeats and the like",
+        Sentence(
+            "one room: at most {readings} line readings, {heights} heights a wall and {checks} widths, "
+            "levels, repeats and the like",
+            readings=MOST_READINGS,
+            heights=MOST_HEIGHTS,
+            checks=MOST_CHECKS,
+        ),
         Sentence(
             "{readings} line readings, {heights} heights on one wall, {others} others: nothing computed",
             readings=readings,

@@ -14,6 +14,7 @@ from typing import Annotated, Literal
 from pydantic import AfterValidator, Field
 
 from undertile.errors import BoundError
+from undertile.sentence import Sentence
 
 State = Literal["number", "over", "under", "not measured", "cannot reach"]
 
@@ -60,15 +61,19 @@ def read_moment(text: str) -> Moment:
     """
     found = _DAY.fullmatch(text.strip())
     if found is None:
-        raise _refuse("a day like 2026-03-04, with the hour like 2026-03-04 16:30", text, "write it so")
+        raise _refuse(
+            Sentence("a day like 2026-03-04, with the hour like 2026-03-04 16:30"),
+            text,
+            Sentence("write it so"),
+        )
     year, month, day = (int(part) for part in found.groups()[:3])
     if not 1 <= month <= 12 or not 1 <= day <= _days_in(year, month):
-        raise _refuse("a day of the calendar, year-month-day", text, "correct it")
+        raise _refuse(Sentence("a day of the calendar, year-month-day"), text, Sentence("correct it"))
     if found[4] is None:
         return Moment(_civil(year, month, day) + 0.5, False)
     hour, minute = int(found[4]), int(found[5])
     if hour > 23 or minute > 59:
-        raise _refuse("an hour from 00:00 to 23:59", text, "correct it")
+        raise _refuse(Sentence("an hour from 00:00 to 23:59"), text, Sentence("correct it"))
     return Moment(_civil(year, month, day) + (hour * 60 + minute) / 1440)
 
 
@@ -129,7 +134,7 @@ def read_fahrenheit(text: str) -> float:
     """
     found = _DEGREES.fullmatch(text.strip())
     if found is None:
-        raise _refuse("a temperature with its letter, 68 F or 20 C", text, "write it so")
+        raise _refuse(Sentence("a temperature with its letter, 68 F or 20 C"), text, Sentence("write it so"))
     value = float(found[1].replace(",", "."))
     return value if found[2] in "Ff" else value * 9 / 5 + 32
 
@@ -192,9 +197,9 @@ def read_shown(text: str) -> Shown:
     parts = re.split(r"[ /;]+", words)
     if len(parts) > _MOST or not all(_NUMBER.fullmatch(part) for part in parts):
         raise _refuse(
-            "percent as the meter shows it, like 18.5, or over, under, x (cannot reach)",
+            Sentence("percent as the meter shows it, like 18.5, or over, under, x (cannot reach)"),
             text,
-            "write the number, up to six with a space between",
+            Sentence("write the number, up to six with a space between"),
         )
     return Shown("number", tuple(float(part.replace(",", ".")) for part in parts), text)
 

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from undertile.packet.words.sentences.common import COMMON
 from undertile.packet.words.sentences.conflict import CONFLICT
 from undertile.packet.words.sentences.dries import DRIES
+from undertile.packet.words.sentences.expected import EXPECTED
 from undertile.packet.words.sentences.floor import FLOOR
 from undertile.packet.words.sentences.framing import FRAMING
 from undertile.packet.words.sentences.leak import LEAK
@@ -14,6 +15,7 @@ from undertile.packet.words.sentences.lengths import LENGTHS
 from undertile.packet.words.sentences.pan import PAN
 from undertile.packet.words.sentences.patch import PATCH
 from undertile.packet.words.sentences.recheck import RECHECK
+from undertile.packet.words.sentences.record import RECORD
 from undertile.packet.words.sentences.safety import SAFETY
 from undertile.packet.words.sentences.survey import SURVEY
 from undertile.packet.words.sentences.wood import WOOD
@@ -32,5 +34,7 @@ SPANISH: Mapping[str, str] = {
     **LENGTHS,
     **FLOOR,
     **PATCH,
+    **EXPECTED,
+    **RECORD,
 }
 """English form to Spanish form: the same slots, perhaps in another order."""
