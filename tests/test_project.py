@@ -141,6 +141,14 @@ def test_modules_are_of_a_size_to_read(path: Path) -> None:
     assert lines <= 450, f"{lines} lines: what is the second topic?"
 
 
+def test_every_file_of_tests_holds_one() -> None:
+    """An empty one runs nothing, and nothing would say so."""
+    files = list((ROOT / "tests").rglob("test_*.py"))
+    assert len(files) > 100
+    holds = re.compile(r"^(?:def test_|class Test|Test\w+ = )", re.M)
+    assert [path.name for path in files if not holds.search(path.read_text(encoding="utf-8"))] == []
+
+
 def functions(path: Path) -> Iterator[tuple[str, ast.FunctionDef]]:
     """Public functions and methods of public classes."""
     for node in tree(path).body:
