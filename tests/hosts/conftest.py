@@ -10,7 +10,8 @@ from pathlib import Path
 
 import pytest
 
-from undertile.bench.browser import Browser, Site, bundle_of_this_source, find_browser, phone
+from tests.hosts.laptop import Known, Laptop
+from undertile.bench.browser import Browser, Site, bundle_of_this_source, find_browser, one_driver, phone
 from undertile.bench.engines import ENGINES, engine
 from undertile.bench.phone_kills import PAD, PAD_UP, prepared
 from undertile.errors import InputError
@@ -77,6 +78,13 @@ def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter, config: p
         terminalreporter.write_line(config.stash[LEFT_OUT], yellow=True)
 
 
+@pytest.fixture(scope="module", autouse=True)
+def _one_driver() -> Iterator[None]:
+    """What drives the browsers takes as long to start as a browser does: once a file, and only if need be."""
+    with one_driver():
+        yield
+
+
 @pytest.fixture(scope="session")
 def bundle() -> Path:
     """The phone's bundle of this source."""
@@ -104,13 +112,29 @@ def site(one_site: Site, bundle: Path) -> Site:
 
 
 @pytest.fixture(scope="session")
+def known(bundle: Path, tmp_path_factory: pytest.TempPathFactory) -> Known:
+    """A laptop and two phones that know each other."""
+    made = Known(tmp_path_factory.mktemp("known"), bundle)
+    made.make()
+    return made
+
+
+@pytest.fixture
+def laptop(known: Known, tmp_path: Path) -> Iterator[Laptop]:
+    """That laptop, serving, with no job yet."""
+    made = known.laptop(tmp_path / "laptop")
+    yield made
+    made.kill()
+
+
+@pytest.fixture(scope="session")
 def visited(one_site: Site, bundle: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The profile of a browser that has visited the site, brought in a job and opened its pad."""
     profile = tmp_path_factory.mktemp("visited")
     one_site.restore(bundle)
     with phone(profile, one_site) as browser:
         prepared(browser)
-        browser.page.wait_for_timeout(500)  # what is not strict gets to the disk
+        browser.leave()
     return profile
 
 

@@ -5,11 +5,14 @@ from __future__ import annotations
 import atexit
 import base64
 import hashlib
+import json
 import os
+import shutil
 import signal
 import subprocess
 import sys
 import time
+from dataclasses import dataclass
 from pathlib import Path
 from urllib.request import urlopen
 
@@ -34,12 +37,21 @@ serve.serve(print, folder=Path(sys.argv[1]), port=int(sys.argv[2]), who="Lee", l
 
 
 class Laptop:
-    """`undertile serve --lan`, with the bundle given."""
+    """`undertile serve --lan`, with the bundle given.
+
+    Parameters
+    ----------
+    place : Path
+        Its data folder. One that was settled before keeps its name, its port and the phones it knows.
+    bundle : Path
+    """
 
     def __init__(self, place: Path, bundle: Path) -> None:
         self.place, self.bundle = place, bundle
-        self.port, self.desk = free_port(), free_port()
-        settled(place, self.port, free_port())
+        self.desk = free_port()
+        if not (place / FOLDER / "name.json").is_file():
+            settled(place, free_port(), free_port())
+        self.port = json.loads((place / FOLDER / "name.json").read_text(encoding="utf-8"))["port"]
         self.address = f"https://{NAME}:{self.port}"
         self._process: subprocess.Popen[bytes] | None = None
         atexit.register(self.kill)
@@ -114,6 +126,50 @@ def paired(laptop: Laptop, profile: Path, name: str) -> Browser:
     browser.until("() => location.pathname === '/phone/'")
     browser.until(READY)
     return browser
+
+
+@dataclass(frozen=True)
+class Known:
+    """A laptop and the phones that were paired with it and have the tool, as they lie on their disks.
+
+    Attributes
+    ----------
+    place : Path
+        Folders ``laptop``, and one for each phone by its person's name.
+    bundle : Path
+    """
+
+    place: Path
+    bundle: Path
+    names = ("Ann", "Bo")
+
+    def make(self) -> None:
+        """Pair them, once for all tests that do not test the pairing."""
+        laptop = Laptop(self.place / "laptop", self.bundle)
+        try:
+            for name in self.names:
+                browser = paired(laptop, self.place / name, name)
+                try:
+                    browser.page.evaluate("async () => (await navigator.serviceWorker.ready).active.state")
+                    synced(browser)
+                    browser.leave()
+                finally:
+                    browser.close()
+        finally:
+            laptop.kill()
+
+    def laptop(self, to: Path) -> Laptop:
+        """That laptop, started from a folder of its own; one of them at a time."""
+        shutil.copytree(self.place / "laptop", to)
+        return Laptop(to, self.bundle)
+
+    def phone(self, laptop: Laptop, name: str, to: Path) -> Browser:
+        """That person's phone, with the tool opened anew."""
+        shutil.copytree(self.place / name, to, ignore=shutil.ignore_patterns("Singleton*"))
+        browser = Browser(to, *laptop.flags())
+        browser.page.goto(f"{laptop.address}/phone/")
+        browser.until(READY)
+        return browser
 
 
 def synced(browser: Browser) -> None:

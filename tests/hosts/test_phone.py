@@ -12,7 +12,7 @@ from typing import Any
 import pytest
 
 from undertile.bench import phone_kills
-from undertile.bench.browser import LOG, READY, USABLE, Browser, Site, phone
+from undertile.bench.browser import LOG, READY, USABLE, Browser, Site
 from undertile.bench.phone_kills import JOB, PAD
 from undertile.bench.phone_kills import PAD_UP as PAD_UP
 
@@ -252,25 +252,3 @@ def test_a_half_downloaded_update_changes_nothing_and_a_whole_one_waits(
     browser.page.goto(site.address + PAD)
     browser.until(USABLE)
     assert readings(browser) == ["151", "152"]
-
-
-def test_a_copy_saved_on_one_phone_is_taken_in_on_another(
-    at_pad: Browser, site: Site, tmp_path: Path
-) -> None:
-    browser = at_pad
-    typed(browser, "151")
-    browser.until(SHOWN)
-    browser.until("() => window.undertile.stage === 'ready'")
-    browser.page.evaluate("() => { location.hash = location.hash.replace('/read/B', ''); }")
-    browser.until("() => !document.querySelector('.pad-keys')")
-    with browser.page.expect_download() as found:
-        browser.page.click("#copies")
-    name = found.value.suggested_filename
-    found.value.save_as(tmp_path / name)
-    browser.until("() => document.querySelector('#copies').innerText.includes('all copied')")
-    with phone(tmp_path / "other", site) as other:
-        other.page.click("#phone")
-        other.page.set_input_files("#sheet input[type=file]", tmp_path / name)
-        other.until(f"() => location.hash === '#/job/{JOB}'")
-        assert readings(other) == ["151"]
-        other.until("() => window.undertile.counts.open === 0 && window.undertile.counts.all > 0")

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from pathlib import Path
 
-from tests.hosts.laptop import Laptop, paired, synced
+from tests.hosts.laptop import Known, Laptop, synced
 from tests.hosts.phone_job import Thumb, alone, case, together, whole_job
 from tests.screens.cast import MENDED
 from undertile.bench.browser import LOG, Browser
@@ -18,11 +18,10 @@ def lines(browser: Browser, job: str) -> list[str]:
 
 
 def test_a_whole_job_by_taps_without_a_network_then_the_laptop_and_a_second_phone(
-    bundle: Path, tmp_path: Path
+    known: Known, laptop: Laptop, tmp_path: Path
 ) -> None:
     """independent: the room's true readings, and a tape laid by linear interpolation (``phone_job.Tape``)."""
-    laptop = Laptop(tmp_path / "laptop", bundle)
-    thumb = Thumb(paired(laptop, tmp_path / "ann", "Ann"))
+    thumb = Thumb(known.phone(laptop, "Ann", tmp_path / "ann"))
     second: Browser | None = None
     try:
         alone(laptop, thumb.browser)
@@ -56,7 +55,7 @@ def test_a_whole_job_by_taps_without_a_network_then_the_laptop_and_a_second_phon
             for height, reading in its.readings.items()
         }
         assert stands == case().true
-        second = paired(laptop, tmp_path / "bo", "Bo")
+        second = known.phone(laptop, "Bo", tmp_path / "bo")
         synced(second)
         assert lines(second, told.job) == lines(thumb.browser, told.job)
         assert thumb.taps.total() <= 300, "what it took when this was written is in the docs"
@@ -64,4 +63,3 @@ def test_a_whole_job_by_taps_without_a_network_then_the_laptop_and_a_second_phon
         thumb.browser.close()
         if second is not None:
             second.close()
-        laptop.kill()

@@ -12,7 +12,7 @@ from typing import Any
 
 import pytest
 
-from tests.hosts.laptop import Laptop, paired, synced
+from tests.hosts.laptop import Known, Laptop, paired, synced
 from tests.hosts.server_room import NOW
 from tests.hosts.test_server_photo import photo
 from undertile.bench.browser import LOG, READY, Browser
@@ -76,7 +76,8 @@ PHOTOS = "async () => (await window.undertile.log.photos()).map(({ job, name }) 
 
 
 @pytest.fixture
-def laptop(bundle: Path, tmp_path: Path) -> Iterator[Laptop]:
+def new_laptop(bundle: Path, tmp_path: Path) -> Iterator[Laptop]:
+    """One that knows no phone."""
     made = Laptop(tmp_path / "laptop", bundle)
     yield made
     made.kill()
@@ -92,8 +93,10 @@ def lines(laptop: Laptop) -> list[str]:
         return sorted(line.text for line in store.lines(JOB))
 
 
-def test_a_hundred_values_with_the_laptop_killed_half_way(laptop: Laptop, tmp_path: Path) -> None:
-    one = paired(laptop, tmp_path / "one", "Ann")
+def test_a_hundred_values_with_the_laptop_killed_half_way(
+    known: Known, laptop: Laptop, tmp_path: Path
+) -> None:
+    one = known.phone(laptop, "Ann", tmp_path / "one")
     try:
         assert (
             one.page.evaluate("async () => (await navigator.serviceWorker.ready).active.state") == "activated"
@@ -130,7 +133,7 @@ def test_a_hundred_values_with_the_laptop_killed_half_way(laptop: Laptop, tmp_pa
         assert records(one) == lines(laptop)
         one.until(SEEN, other.name)  # the screens on the phone have it too
 
-        two = paired(laptop, tmp_path / "two", "Bo")  # a second phone gets all of it
+        two = known.phone(laptop, "Bo", tmp_path / "two")  # a second phone gets all of it
         try:
             synced(two)
             assert records(two) == lines(laptop)
@@ -145,13 +148,15 @@ def test_a_hundred_values_with_the_laptop_killed_half_way(laptop: Laptop, tmp_pa
         one.close()
 
 
-def test_a_phone_taken_off_keeps_what_it_has_and_can_be_paired_again(laptop: Laptop, tmp_path: Path) -> None:
-    phone = paired(laptop, tmp_path / "one", "Ann")
+def test_a_phone_taken_off_keeps_what_it_has_and_can_be_paired_again(
+    new_laptop: Laptop, tmp_path: Path
+) -> None:
+    phone = paired(new_laptop, tmp_path / "one", "Ann")
     try:
-        laptop.take_off()
+        new_laptop.take_off()
         phone.page.evaluate(TYPED, [JOB, 3])
         phone.until("() => window.undertile.sync.state === 'stranger'")
-        assert laptop.count(JOB) == 0
+        assert new_laptop.count(JOB) == 0
         assert phone.page.evaluate(OPEN) == 3
         assert "does not know this phone" in phone.page.inner_text("#strip")
         phone.page.reload()
@@ -164,18 +169,20 @@ def test_a_phone_taken_off_keeps_what_it_has_and_can_be_paired_again(laptop: Lap
         phone.until("() => document.querySelector('#sheet [role=alert]').innerText")
         phone.page.click("#sheet button[type=button]")
         phone.page.click("#strip button")
-        phone.page.fill("#sync-code", laptop.code())
+        phone.page.fill("#sync-code", new_laptop.code())
         phone.page.click("#sheet button:not([type])")
         phone.until("() => window.undertile.sync.state === 'same' && window.undertile.counts.open === 0")
-        assert laptop.count(JOB) == 3
+        assert new_laptop.count(JOB) == 3
         assert phone.page.evaluate(STATE) == "same"
-        assert json.loads(lines(laptop)[0])["fact"].startswith("survey.walls.B")
+        assert json.loads(lines(new_laptop)[0])["fact"].startswith("survey.walls.B")
     finally:
         phone.close()
 
 
-def test_answers_that_are_cut_lost_or_doubled_are_harmless(laptop: Laptop, tmp_path: Path) -> None:
-    phone = paired(laptop, tmp_path / "one", "Ann")
+def test_answers_that_are_cut_lost_or_doubled_are_harmless(
+    known: Known, laptop: Laptop, tmp_path: Path
+) -> None:
+    phone = known.phone(laptop, "Ann", tmp_path / "one")
     try:
         phone.page.evaluate(SPOILED)
         phone.page.evaluate(TYPED, [JOB, 20])
@@ -188,18 +195,18 @@ def test_answers_that_are_cut_lost_or_doubled_are_harmless(laptop: Laptop, tmp_p
 
 
 def test_the_name_typed_when_paired_is_the_phone_s_own_and_stands_in_the_history(
-    laptop: Laptop, tmp_path: Path
+    new_laptop: Laptop, tmp_path: Path
 ) -> None:
-    phone = paired(laptop, tmp_path / "one", "Ann Lee")
+    phone = paired(new_laptop, tmp_path / "one", "Ann Lee")
     try:
         device = phone.page.evaluate("() => window.undertile.settings.device")
         assert re.fullmatch("Ann-Lee-[0-9a-f]{16}", device)
         assert phone.page.evaluate("() => window.undertile.settings.who") == "Ann Lee"
         phone.page.evaluate(TYPED, [JOB, 2])
         synced(phone)
-        with laptop.store() as store:
+        with new_laptop.store() as store:
             assert {(each.device, each.who) for each in store.log(JOB)} == {(device, "Ann Lee")}
-        history = laptop.page(f"/job/{JOB}/history")
+        history = new_laptop.page(f"/job/{JOB}/history")
         assert f">Ann Lee {device.rpartition('-')[2][:4]}<" in history
         assert f", {device}" not in history
         phone.page.reload()
@@ -232,9 +239,9 @@ CUT = """([part, job]) => {
 WANTED = """([said, job]) => window[said].flatMap(({ jobs }) => Object.values(jobs[job]?.want || {}))"""
 
 
-def test_a_photo_goes_on_where_it_broke_off_both_ways(laptop: Laptop, tmp_path: Path) -> None:
+def test_a_photo_goes_on_where_it_broke_off_both_ways(known: Known, laptop: Laptop, tmp_path: Path) -> None:
     """To the phone: its page is closed half-way. To the laptop: it is killed half-way."""
-    phone = paired(laptop, tmp_path / "one", "Ann")
+    phone = known.phone(laptop, "Ann", tmp_path / "one")
     try:
         with laptop.store() as store:
             store.create(JOB)

@@ -5,11 +5,10 @@ from __future__ import annotations
 import json
 from collections.abc import Iterator
 from contextlib import contextmanager
-from pathlib import Path
 
 import pytest
 
-from tests.hosts.laptop import Laptop, paired, synced
+from tests.hosts.laptop import Known, Laptop, synced
 from tests.hosts.phone_job import Thumb
 from tests.screens.cast import NOW, wall
 from undertile.bench.browser import Browser
@@ -25,6 +24,11 @@ BAND = "() => document.querySelector('.pad-band').textContent"
 
 GO = "to => window.undertile.screen.pad.pad.go(to, false)"
 CAME = "() => { const { pad } = window.undertile.screen.pad; return pad.rows[pad.at].came; }"
+CAME_AT = """(time) => {
+  const { pad } = window.undertile.screen.pad;
+  pad.rows[pad.at].came.time = Number(time);
+}"""
+"""Long ago or this very moment, however slow the machine is."""
 
 
 def fact(stud: str, height: str) -> str:
@@ -32,21 +36,20 @@ def fact(stud: str, height: str) -> str:
 
 
 @pytest.fixture
-def laptop(bundle: Path, tmp_path: Path) -> Iterator[Laptop]:
-    made = Laptop(tmp_path / "laptop", bundle)
-    with made.store() as store:
+def begun(laptop: Laptop) -> Laptop:
+    """The laptop with a wall to read."""
+    with laptop.store() as store:
         pen = store.pen("d" * 32, "Lee", NOW)
         store.create(JOB)
         for name, value in (("name", "Two on one wall"), *wall("B", 4, heights='["2", "48"]')):
             pen.write(JOB, name, value)
-    yield made
-    made.kill()
+    return laptop
 
 
 @contextmanager
-def at_the_pad(laptop: Laptop, profile: Path, name: str) -> Iterator[Thumb]:
+def at_the_pad(known: Known, laptop: Laptop, name: str) -> Iterator[Thumb]:
     """A phone of that name at the back wall's pad."""
-    phone = paired(laptop, profile, name)
+    phone = known.phone(laptop, name, laptop.place.with_name(name))
     try:
         synced(phone)
         phone.page.evaluate("to => { location.hash = to; }", PAD)
@@ -62,11 +65,11 @@ def offline(phone: Browser, off: bool) -> None:
         phone.page.evaluate("() => window.undertile.sync.soon(0)")
 
 
-def test_two_phones_read_one_wall(laptop: Laptop, tmp_path: Path) -> None:
-    with at_the_pad(laptop, tmp_path / "ann", "Ann") as ann:
+def test_two_phones_read_one_wall(known: Known, begun: Laptop) -> None:
+    with at_the_pad(known, begun, "Ann") as ann:
         ann.browser.until("() => window.undertile.screen.pad.beside.digest")
         assert ann.browser.page.evaluate(AT) == fact("B1", "2")
-        with at_the_pad(laptop, tmp_path / "bo", "Bo") as bo:
+        with at_the_pad(known, begun, "Bo") as bo:
             bo.browser.until(f"() => ({AT})() === '{fact('B2', '2')}'")  # begins where nobody stands
             bo.browser.until(f"() => ({TITLE})() === 'Ann: B1 2'")
             ann.browser.until(f"() => ({TITLE})() === 'Bo: B2 2'")
@@ -91,8 +94,8 @@ def test_two_phones_read_one_wall(laptop: Laptop, tmp_path: Path) -> None:
             ann.enter("5-7/8")
             bo.enter("6-1/8")
             bo.enter("6-3/16")  # on he goes, alone
-            laptop.kill()
-            laptop.start()
+            begun.kill()
+            begun.start()
             offline(ann.browser, False)
             ann.browser.until("() => window.undertile.counts.open === 0")
             offline(bo.browser, False)
@@ -108,25 +111,25 @@ def test_two_phones_read_one_wall(laptop: Laptop, tmp_path: Path) -> None:
             bo.browser.until("() => document.querySelectorAll('.clash .side').length === 2")
             sides = bo.browser.page.locator(".clash .side .reading").all_inner_texts()
             assert sorted(sides) == ["5-7/8", "6-1/8"]
-            with laptop.store() as store:
+            with begun.store() as store:
                 log = store.log(JOB)
             assert [json.loads(e.to_line())["value"] for e in log if e.fact == fact("B1", "2")] == ["6-1/8"]
 
 
-def test_a_value_that_came_this_moment_is_not_replaced_unseen(laptop: Laptop, tmp_path: Path) -> None:
+def test_a_value_that_came_this_moment_is_not_replaced_unseen(known: Known, begun: Laptop) -> None:
     """convention 7.3: an entry supersedes what the person saw, and nothing else."""
-    with at_the_pad(laptop, tmp_path / "ann", "Ann") as ann:
+    with at_the_pad(known, begun, "Ann") as ann:
         ann.browser.until("() => window.undertile.screen.pad.beside.digest")
-        for height, wait in (("2", 0), ("48", 1600)):
-            with laptop.store() as store:
+        for height, seen in (("2", False), ("48", True)):
+            with begun.store() as store:
                 its = store.pen("e" * 32, "Bo", NOW).write(JOB, fact("B1", height), "6-1/4")
             ann.browser.page.evaluate(GO, fact("B1", height))
             synced(ann.browser)
             ann.browser.until(CAME)
             assert "was 6-1/4" in ann.browser.page.inner_text(".pad-place")
-            ann.browser.page.wait_for_timeout(wait)
+            ann.browser.page.evaluate(CAME_AT, "-Infinity" if seen else "Infinity")
             ann.enter("6-1/8")
             synced(ann.browser)
-            with laptop.store() as store:
+            with begun.store() as store:
                 (typed,) = [e for e in store.log(JOB) if e.fact == fact("B1", height) and e.value == "6-1/8"]
-            assert typed.supersedes == ((its.id,) if wait else ())
+            assert typed.supersedes == ((its.id,) if seen else ())

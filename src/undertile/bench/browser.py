@@ -25,6 +25,8 @@ from undertile.hosts.server.files import KINDS
 NAMES = ("chromium", "chromium-browser", "google-chrome-stable", "google-chrome")
 START_S = 180.0
 WAIT_S = 180.0
+SOON_S, SELDOM_S = 0.01, 0.1
+"""How often a page is asked whether something is so: each time costs it some 8 ms of a core."""
 IN_USE_S = 3600.0
 """A bundle asked for so lately may still be served to a browser, by this process or another."""
 PHONE = {"width": 390, "height": 844}
@@ -32,6 +34,9 @@ PATIENT = ("--ipc-connection-timeout=180", "--disable-hang-monitor", "--disable-
 """Chromium ends a process of its own that is not heard of for some seconds; on a starved machine it is only
 slow. (Pages that crashed were seen under load alone; shared memory is on disk as it is, and no process was
 short of memory.)"""
+BARE = ("--disable-features=WebUIOmniboxPopup,WebUIOmniboxAimPopup,WebUIOmniboxFullPopup",)
+"""Behind the address bar Chromium keeps pages of its own ready, for each window anew: more than half of what
+its start takes, and nobody types an address here."""
 
 
 def find_browser() -> str:
@@ -162,6 +167,16 @@ class _Driver:
             cls.running = None
 
 
+@contextmanager
+def one_driver() -> Iterator[None]:
+    """What drives the browsers, once started in here, drives every later one in here too."""
+    _Driver.users += 1
+    try:
+        yield
+    finally:
+        _Driver.given_back()
+
+
 class Browser(Killable):
     """Chromium without a window, with a profile that outlives it.
 
@@ -193,7 +208,7 @@ class Browser(Killable):
         command = [find_browser(), "--headless=new", "--no-sandbox", "--disable-gpu", "--no-first-run"]
         command += ["--disable-background-networking", "--disable-component-update", "--disable-sync"]
         command += ["--disable-dev-shm-usage", "--hide-scrollbars", "--remote-debugging-port=0"]
-        command += [*PATIENT, f"--user-data-dir={self.profile}", *self._flags, "about:blank"]
+        command += [*PATIENT, *BARE, f"--user-data-dir={self.profile}", *self._flags, "about:blank"]
         self._process = subprocess.Popen(
             command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, start_new_session=True
         )
@@ -220,6 +235,13 @@ class Browser(Killable):
         self.kill()
         _Driver.given_back()
 
+    def leave(self) -> None:
+        """End it as a person does: what it still holds in memory gets to the disk. ``close`` is still due."""
+        asked = self.context.browser.new_browser_cdp_session()  # type: ignore[union-attr]
+        with suppress(Error):  # it may be gone before it answers
+            asked.send("Browser.close")
+        self.ended()
+
     def until(self, script: str, argument: Any = None, limit_s: float = WAIT_S) -> Any:
         """Ask a script again and again until what it returns is true; the policy allows no waiting inside.
 
@@ -229,6 +251,7 @@ class Browser(Killable):
             With what the page shows by then.
         """
         ends = time.monotonic() + limit_s
+        rest_s = SOON_S
         while True:
             found = None
             try:
@@ -242,7 +265,8 @@ class Browser(Killable):
                 raise TimeoutError(
                     f"{script}: not so after {limit_s} s; the page: {self.page.inner_text('body')}"
                 )
-            time.sleep(0.02)
+            time.sleep(rest_s)
+            rest_s = min(rest_s * 1.2, SELDOM_S)
 
 
 READY = "() => window.undertile?.stage === 'ready' && !document.querySelector('#place').dataset.old"

@@ -70,6 +70,25 @@ class Killable:
         self._process.wait()
         self._process = None
 
+    def ended(self) -> None:
+        """Wait until it and all that it started have ended by themselves.
+
+        Raises
+        ------
+        TimeoutError
+            If one does not end.
+        """
+        left = self.pids()
+        until = time.monotonic() + END_S
+        while left:
+            if time.monotonic() > until:
+                raise TimeoutError(f"expected {left} to end, found that they did not in {END_S} s")
+            time.sleep(0.005)
+            left = [pid for pid in left if _runs(pid)]
+        if self._process is not None:
+            self._process.wait()
+        self._process = None
+
     @contextmanager
     def slowed(self, share: float = 0.25, turn_s: float = 0.04) -> Iterator[None]:
         """Let all its processes run only a share of the time: a stand-in for a slower phone.

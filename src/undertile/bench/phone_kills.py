@@ -22,7 +22,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from undertile.bench.browser import LOG, READY, Browser, Site, bundle_of_this_source, phone
+from undertile.bench.browser import LOG, READY, WAIT_S, Browser, Site, bundle_of_this_source, phone
 from undertile.bench.engines import ENGINES, Engine, engine
 from undertile.job.entry import Entry
 
@@ -133,19 +133,26 @@ def kills(number: int, seed: int, browser: Browser | Engine, site: Site) -> Tall
 
 
 def _type_until_killed(browser: Browser | Engine, tally: Tally, after_s: float) -> None:
+    killer = threading.Timer(after_s, browser.kill)
+    at_last = threading.Timer(WAIT_S, browser.kill)  # where nothing is ever shown
+
     def heard(message: Any) -> None:
         if message.text.startswith("shown "):
             tally.shown.append(message.text.removeprefix("shown "))
+            if killer.ident is None:  # counted from the first value, however slow the machine is
+                killer.start()
 
     browser.page.on("console", heard)
-    killer = threading.Timer(after_s, browser.kill)
-    killer.start()
+    at_last.start()
     try:
         raise RuntimeError(browser.page.evaluate(TYPE, [tally.kept + tally.kills + 1, STUDS * HEIGHTS]))
     except browser.gone:  # the browser is gone, as it should be
         tally.kills += 1
     finally:
-        killer.join()
+        at_last.cancel()
+        at_last.join()
+        if killer.ident is not None:
+            killer.join()
 
 
 def _compare(records: list[dict[str, Any]], tally: Tally) -> None:
