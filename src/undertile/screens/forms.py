@@ -13,10 +13,12 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from undertile.errors import InputError
-from undertile.job.address import join, say
+from undertile.job.address import Path, join
 from undertile.job.model import fact_at
 from undertile.job.shape import Leaf
+from undertile.lengths import Unit
 from undertile.screens import labels
+from undertile.screens.amiss import trouble
 from undertile.screens.context import Context, View
 from undertile.store.interface import Draft
 
@@ -32,7 +34,10 @@ def row(ctx: Context, address: str, label: str, *, hint: str = "", wide: bool = 
     path, leaf = fact_at(address)
     value, ids = ctx.standing(address)
     shown = _shown(value, leaf)
-    return {
+    letter = letter_of(path, ctx.unit)
+    if letter and not label.endswith(f", {letter}"):
+        label = f"{label}, {letter}"
+    out: View = {
         "fact": join(path),
         "label": label,
         "value": shown,
@@ -43,8 +48,23 @@ def row(ctx: Context, address: str, label: str, *, hint: str = "", wide: bool = 
         "choices": [{"value": word, "label": ctx.says.choice(word, path[-1])} for word in _choices(leaf)],
         "hint": hint,
         "wide": wide,
-        "trouble": _trouble(ctx, path),
+        "trouble": trouble(ctx, join(path)),
     }
+    return {**out, "letter": letter} if letter else out
+
+
+def letter_of(path: Path, unit: Unit) -> str:
+    """The degrees a bare number is in, said in the label of its box; "" where it is no temperature."""
+    warm = {
+        ("wood", "visits"): ("air", "wood"),
+        ("wood", "points"): ("temperatures",),
+        ("wood", "leak", "colds"): ("surface", "air"),
+    }
+    for base, names in warm.items():
+        rest = path[len(base) + 1 :]
+        if path[: len(base)] == base and rest and rest[0] in names:
+            return "F" if unit == "in" else "C"
+    return ""
 
 
 def _choices(leaf: Leaf) -> tuple[str, ...]:
@@ -65,17 +85,6 @@ def _shown(value: str | None, leaf: Leaf) -> str:
         if isinstance(found, list) and all(isinstance(each, str) for each in found):
             return ", ".join(found)
     return value
-
-
-def _trouble(ctx: Context, path: tuple[str, ...]) -> str:
-    """Why what stands is not used, in one line; "" where it is."""
-    address = join(path)
-    if address not in ctx.state.folded.left_out:
-        return ""
-    for finding in ctx.state.folded.findings:
-        if finding.data.get("fact") == address or finding.where == say(path):
-            return f"{ctx.says.told(finding.found)}. {ctx.says.told(finding.next_step)}"
-    return ctx.says("left-out")
 
 
 def drafts_of(ctx: Context, form: Iterable[tuple[str, str]]) -> list[Draft]:

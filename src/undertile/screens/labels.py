@@ -126,7 +126,10 @@ def _of_water(says: Says, path: Path) -> tuple[str, str] | None:
             return thing, says.field("points", path[2])
         field = path[-1] if len(path) > 4 else path[2]
         return f"{thing}, {says('water-visit', name=path[3])}", says.field("points", field)
-    if path[0] in ("visits", "meters", "equipment") and len(path) > 2:
+    if path[0] == "visits" and len(path) > 2:
+        thing = says("water-visit", name=path[1])
+        return f"{thing[:1].upper()}{thing[1:]}", says.field("visits", path[2])
+    if path[0] in ("meters", "equipment") and len(path) > 2:
         return f"{says(f'part-{path[0]}')}, {path[1]}", says.field(path[0], path[2])
     if path[0] == "allowed":
         return says("part-allowed"), says.field("allowed", path[1])

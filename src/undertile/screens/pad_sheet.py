@@ -10,10 +10,12 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Any
 
 from undertile.errors import UndertileError
-from undertile.findings import Severity
+from undertile.findings import Finding, Severity
 from undertile.job.address import height_key, join, split
 from undertile.lengths import Length, format_length
+from undertile.screens.amiss import told
 from undertile.screens.context import Context, NotHere, View
+from undertile.screens.labels import said
 from undertile.screens.words import PAD
 from undertile.survey.facts import SurveyFacts, Wall
 from undertile.survey.grid import lay_out
@@ -340,10 +342,12 @@ def _judged(ctx: Context) -> View:
             {
                 "fact": each.data.get("fact", ""),
                 "lacks": each.data.get("lacks", ""),
-                "text": _left_out(ctx, each.where, each.found, each.next_step),
+                "text": _left_out(ctx, each),
             }
             for each in folded.findings
-            if each.code != "entries-clash" and each.severity is not Severity.NOTE
+            if each.code != "entries-clash"
+            and each.severity is not Severity.NOTE
+            and not _told_elsewhere(ctx, each)
         ],
         "clashes": [{"fact": clash.fact, "text": ctx.says("clash-short")} for clash in folded.clashes],
     }
@@ -381,8 +385,16 @@ def _read_twice(ctx: Context, fact: str) -> bool:
     return its is not None and len(its.entries) > 1
 
 
-def _left_out(ctx: Context, where: str, found: str, next_step: str) -> str:
-    return f"{ctx.says.place(where)}: {ctx.says.told(found)}. {ctx.says.told(next_step)}"
+def _left_out(ctx: Context, finding: Finding) -> str:
+    fact = finding.data.get("fact", "")
+    where = said(ctx.says, fact) if fact else ctx.says.place(finding.where)
+    return f"{where}: {told(ctx, finding)}"
+
+
+def _told_elsewhere(ctx: Context, finding: Finding) -> bool:
+    """Whether what a thing lacks was typed, and is itself what cannot be used."""
+    lacks = finding.data.get("lacks", "")
+    return lacks in ctx.state.folded.left_out
 
 
 def doubt(ctx: Context, group: Iterable[Suspect], at: Mapping[str, str]) -> View:

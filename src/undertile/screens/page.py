@@ -11,6 +11,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from undertile.errors import UndertileError
+from undertile.screens.amiss import amiss, sent
 from undertile.screens.context import Context, View
 from undertile.screens.next_step import STEPS
 
@@ -95,6 +96,7 @@ def frame(request: Request, ctx: Context, template: str) -> dict[str, Any]:
         "home": f"{ctx.root}/",
         "host": ctx.host.kind,
     }
+        "amiss": (),
     if not ctx.job:
         return out
     try:
@@ -107,6 +109,8 @@ def frame(request: Request, ctx: Context, template: str) -> dict[str, Any]:
     out["entries"], out["undo"] = ctx.href("entries"), ctx.href("undo")
     if template == "stud":
         # the stud beside, not the screen beside
+    if out["said"]:
+        out["amiss"] = amiss(ctx, sent(ctx, int(out["said"])))
         return out
     if template in STEPS:
         at = STEPS.index(template)

@@ -13,6 +13,7 @@ from undertile.errors import InputError
 from undertile.job import read_job
 from undertile.job.entry import Entry, Pen
 from undertile.job.plain import entries_of
+from undertile.screens.amiss import amiss
 from undertile.screens.context import Context, View
 from undertile.screens.forms import drafts_of
 from undertile.screens.multipart import parts_of
@@ -89,8 +90,12 @@ async def entries(request: Request, ctx: Context) -> dict[str, Any]:
             written += _taken_back(ctx, sent["undo"])
     else:
         pairs = _pairs(body)
-        back = _back(ctx, dict(pairs).get("back", ""), back)
+        told_by, back = dict(pairs), _back(ctx, dict(pairs).get("back", ""), back)
         written = _write(ctx, drafts_of(ctx, pairs))
+        if told_by.get("again") and written:  # what cannot be used is mended before one goes on
+            ctx.forget()
+            if amiss(ctx, [entry.fact for entry in written]):
+                back = _back(ctx, told_by["again"], back)
     told["new"] += [entry.id for entry in written]
     told["ids"] |= {entry.fact: entry.id for entry in written}
     ctx.forget()

@@ -33,6 +33,8 @@ def _one(ctx: Context, fact: str) -> View:
         "title": said(ctx, address),
         "next": next_step(ctx),
         "fact": address,
+        "here": ctx.href("history", fact=address),
+        "open": "mend" in ctx.query,
         "row": row(ctx, address, said(ctx, address)),
         "entries": [_entry(ctx, each, each.id in ids) for each in entries],
         "stands": " ".join(ids),

@@ -61,22 +61,21 @@ def _fact(visit: str, key: str) -> str:
 def _about(ctx: Context, visit: str) -> list[View]:
     """What is known when a round begins; day and reader are offered in their boxes."""
     says = ctx.says
-    letter = "F" if ctx.unit == "in" else "C"
     when = row(ctx, _fact(visit, "when"), says("round-when"), hint=says("round-when-hint"), wide=True)
     by = row(ctx, _fact(visit, "by"), says("round-by"))
     meters = list(water_facts(ctx).meters)
     meter = row(ctx, _fact(visit, "meter"), says("round-meter"))
     meter["choices"] = [{"value": name, "label": name} for name in meters]
-    air = row(ctx, _fact(visit, "air"), says("round-air", letter=letter))
+    air = row(ctx, _fact(visit, "air"), says("round-air"))
     humidity = row(ctx, _fact(visit, "humidity"), says("round-humidity"))
-    wood = row(ctx, _fact(visit, "wood"), says("round-wood", letter=letter))
+    wood = row(ctx, _fact(visit, "wood"), says("round-wood"))
     if ctx.host.who not in NOBODY:
         by["offer"] = ctx.host.who
     return [
         {**when, "offer": _here(ctx.host.now()), "needed": True},
-        {**air, "letter": letter},
+        air,
         humidity,
-        {**wood, "letter": letter},
+        wood,
         by,
         *([meter] if len(meters) > 1 else []),
     ]

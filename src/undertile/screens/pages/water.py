@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from undertile.job.address import join
+from undertile.screens.amiss import MEND, amiss, mend, odd
 from undertile.screens.context import Broken, Context, NotHere, View
 from undertile.screens.drying_part import first_charts
 from undertile.screens.forms import row
@@ -72,10 +74,24 @@ def view(ctx: Context) -> View:
         "source": source_line(ctx, found),
         "statement": [says.told(line) for line in found.source.statement] if found.begun else [],
         "cover": cover_of(ctx),
-        "findings": [says.finding(each) for each in found.findings if each.code not in TOLD],
+        "mend": first_to_mend(ctx, found),
+        "findings": [says.finding(each) for each in found.findings if each.code not in TOLD | MEND],
         "href": href,
         "safety": cautions_said(ctx),
     }
+
+
+def first_to_mend(ctx: Context, found: WoodResult) -> list[View]:
+    """What was typed of the water and is not used or cannot be so, each with the screen it is mended on."""
+    wood = [join(path) for path in ctx.state.facts if path[0] == "wood"]
+    left_out = [each for each in wood if each in ctx.state.folded.left_out]
+    out = amiss(ctx, left_out)
+    for each in found.findings:
+        if each.code in MEND:
+            of = next((one.fact for one in odd(ctx, wood, (each,))), "")
+            href = mend(ctx, of) if of else ctx.href("water", "rounds")
+            out.append({"fact": of, "text": ctx.says.finding(each)["text"], "href": href})
+    return out
 
 
 def water_of(ctx: Context) -> WoodResult:

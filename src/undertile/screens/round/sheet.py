@@ -10,6 +10,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from undertile.job.address import join
+from undertile.screens.amiss import amiss
 from undertile.screens.context import Context, NotHere, View
 from undertile.screens.pad_sheet import row
 from undertile.screens.round.order import (
@@ -39,7 +40,9 @@ def sheet(ctx: Context, visit: str) -> View:
     says = ctx.says
     facts = water_facts(ctx)
     if visit not in facts.visits:
-        raise NotHere(says("round-none", visit=visit[:40]))
+        of_it = [join(path) for path in ctx.state.facts if path[:3] == ("wood", "visits", visit)]
+        bad = amiss(ctx, of_it)  # a day that cannot be read: that is what is wrong, not the round
+        raise NotHere(bad[0]["text"] if bad else says("round-none", visit=visit[:40]))
     rows = [*rows_of(ctx, visit), *_asked_for(ctx, visit)]
     words = {key: says(key) for key in (*PAD, *ROUND_PAD)}
     words["pad-list"] = words["pad-list-new"]

@@ -64,6 +64,8 @@ _SETTLE = {
 }
 """The measurement that settles a doubt (``survey.judge``) by its form, as a pad says it."""
 _LETTERS = re.compile(r"[a-z]{3}")
+_TYPED = re.compile(r"`[^`]*`")
+"""What somebody typed, shown as typed: it is of no language."""
 
 
 class English(str):
@@ -129,7 +131,7 @@ class Says:
         """A sentence of a stage; what has no words in this language is marked as English."""
         if self.english:
             return str(text)
-        known = isinstance(text, Sentence) or not _LETTERS.search(text)
+        known = isinstance(text, Sentence) or not _LETTERS.search(_TYPED.sub("", text))
         return English(text) if not known or foreign(text, self.papers) else told(text, self.papers)
 
     def figure(self, text: str) -> str:
@@ -163,10 +165,10 @@ class Says:
         Where its sentences have no words in this language it is said by its code, and the stage's own English
         with its figures stands beneath, marked as such.
         """
-        parts = [self.told(finding.found), self.told(finding.next_step)]
+        its = (finding.found, finding.expected, finding.next_step)
         where = self.place(finding.where)
-        detail = " ".join(_stop(part) for part in parts)
-        said, unsaid = f"{where}: {detail}", any(isinstance(part, English) for part in parts)
+        said = f"{where}: {self.is_should(*its)}"
+        unsaid = any(isinstance(self.told(part), English) for part in its)
         if unsaid:
             said = self.papers.finding(finding.code, where)
         return {
@@ -174,9 +176,19 @@ class Says:
             "severity": finding.severity.value,
             "word": self.severity(finding.severity.value),
             "text": said,
-            "detail": English(f"{_stop(finding.found)} {_stop(finding.next_step)}") if unsaid else "",
+            "detail": English(Says().is_should(*its)) if unsaid else "",
             "source": self.source(finding.source),
         }
+
+    def is_should(self, found: str, expected: str, do: str) -> str:
+        """What is, what should be and what to do (convention 5.3), in one line."""
+        is_it, should, step = (self.told(part) for part in (found, expected, do))
+        said = (
+            _stop(self("is-should", found=is_it.rstrip("."), expected=should.rstrip(".")))
+            if should
+            else is_it
+        )
+        return " ".join(part for part in (_stop(said), _stop(step)) if part)
 
     def severity(self, severity: str) -> str:
         """Stop, act, note."""

@@ -159,7 +159,7 @@ ROUND: dict[str, tuple[str, str]] = {
     ),
     "round-by": ("Who reads", "Quién lee"),
     "round-meter": ("Meter", "Medidor"),
-    "round-air": ("Air in the room, {letter}", "Aire del cuarto, {letter}"),
+    "round-air": ("Air in the room", "Aire del cuarto"),
     "round-humidity": ("Humidity, %", "Humedad, %"),
     "round-wood": ("Wood, {letter}", "Madera, {letter}"),
     "round-air-why": (
