@@ -90,27 +90,27 @@ def frame(request: Request, ctx: Context, template: str) -> dict[str, Any]:
         "path": str(request.url.path),
         "said": _count(request, "kept"),
         "undone": _count(request, "undone"),
+        "amiss": (),
         "took": _took(request, ctx),
         "before": None,
         "after": None,
         "home": f"{ctx.root}/",
         "host": ctx.host.kind,
     }
-        "amiss": (),
     if not ctx.job:
         return out
     try:
         out["name"] = ctx.state.folded.job.name or ctx.says("no-name")
     except UndertileError:
         return out
+    if out["said"]:
+        out["amiss"] = amiss(ctx, sent(ctx, int(out["said"])))
     if ctx.host.kept is not None:
         out["kept"] = ctx.host.kept(ctx.job)
     out["home"] = ctx.href()
     out["entries"], out["undo"] = ctx.href("entries"), ctx.href("undo")
     if template == "stud":
         # the stud beside, not the screen beside
-    if out["said"]:
-        out["amiss"] = amiss(ctx, sent(ctx, int(out["said"])))
         return out
     if template in STEPS:
         at = STEPS.index(template)
