@@ -161,7 +161,7 @@ ROUND: dict[str, tuple[str, str]] = {
     "round-meter": ("Meter", "Medidor"),
     "round-air": ("Air in the room", "Aire del cuarto"),
     "round-humidity": ("Humidity, %", "Humedad, %"),
-    "round-wood": ("Wood, {letter}", "Madera, {letter}"),
+    "round-wood": ("Wood", "Madera"),
     "round-air-why": (
         "Without temperature and humidity of the room no date can be given.",
         "Sin temperatura y humedad del cuarto no se puede dar fecha.",
