@@ -156,6 +156,17 @@ _ALL = (
         "Rules of others and the Canadian formula (from memory) differ by about 1 at 10 C off.",
     ),
     Source(
+        "pin-temperature-range",
+        "Pin readings corrected for wood from 32 to 122 F (0 to 50 C): a meter maker's chart goes to 50 C",
+        "ours",
+        "The cold end is ours: frozen wood reads otherwise.",
+    ),
+    Source(
+        "practice-wood-temperature",
+        "Wood in a room lies within 40 F of its air, unless it was just heated",
+        "practice",
+    ),
+    Source(
         "meter-error", "FPInnovations 2015: pin meters on lumber and panels within 2 percent", "published"
     ),
     Source(

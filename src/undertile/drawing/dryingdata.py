@@ -294,6 +294,8 @@ def _mark(sample: Sample, visit: int) -> Mark | None:
     if usable(sample) or corrected.scale == "oven":
         return Mark(day, "read", corrected.value, corrected.give_or_take, visit=visit)
     why = "no trust"
+    if not corrected.counts:
+        return Mark(day, "set aside", corrected.value, None, why, visit)
     if sample.surface == "wet":
         why = "wet face"
     elif corrected.because == "above saturation" or corrected.value > LEAST:
@@ -327,6 +329,8 @@ def _answer(series: Series, verdict: PointVerdict, words: Words) -> tuple[str, d
 
 
 def _not_shown(series: Series, verdict: PointVerdict) -> str:
+    if verdict.source == "pin-temperature-range":
+        return "wood temperature"
     if verdict.value is None:
         tried = any(sample.shown.state == "cannot reach" for sample in series.samples)
         return "cannot reach" if tried else "not read"

@@ -54,6 +54,10 @@ WATER: dict[str, tuple[str, str]] = {
     "when too early": ("dry on, too early to say", "siga secando, falta para saber"),
     "when no goal": ("no dry reference yet", "sin referencia seca todavía"),
     "when again": ("dry once, read it again", "seco una vez, lea otra vez"),
+    "when wood temperature": (
+        "type the wood's temperature again",
+        "escriba otra vez la temperatura de la madera",
+    ),
     "when awl": ("dry, push an awl in", "seco, empuje el punzón"),
     "when not read": ("not read yet", "no leído todavía"),
     "when cannot reach": ("cannot be reached", "no se alcanza"),
@@ -127,6 +131,11 @@ WATER: dict[str, tuple[str, str]] = {
     "say again": (
         "At its goal on one visit: read it again a day later or more, in the same holes.",
         "En su meta en una visita: lea otra vez un día después o más, en los mismos hoyos.",
+    ),
+    "say wood temperature": (
+        "The wood was too hot or too cold to correct its newest reading: type its temperature again.",
+        "La madera estaba demasiado caliente o fría para corregir la última lectura: escriba otra vez su "
+        "temperatura.",
     ),
     "say awl": (
         "Dry on two visits: push an awl in with the thumb, then it counts as dry.",

@@ -33,8 +33,13 @@ SPECIES_DOUBT = 1.0
 """Two published ways of correcting one species differ by more than a point. [percent]"""
 NO_SPECIES = 2.0
 """What is not corrected for species may lie so far off: the spread of the resistance table. [percent]"""
+COLDEST_F, HOTTEST_F = 32.0, 122.0
+"""Wood that a reading is corrected for: the furthest example of a meter maker's chart is 50 C; the cold end
+is ours, frozen wood reads otherwise. Outside it nothing is known of the reading. [deg F]"""
 OVEN = 0.5
 """Oven-dry method on a chip weighed to 1 in 200 (ours). [percent]"""
+
+_HAIR = 1e-9
 
 Because = Literal[
     "",
@@ -45,6 +50,7 @@ Because = Literal[
     "below range",
     "above saturation",
     "pad meter",
+    "temperature",
 ]
 
 
@@ -69,6 +75,8 @@ class Corrected:
     steps : tuple of str
         What was done and what was not, in words.
     source : str
+    doubted : bool
+        Whether the temperature it was corrected for is doubted: no date is worked from it.
     """
 
     shown: float
@@ -80,6 +88,12 @@ class Corrected:
     give_or_take: float = METER
     steps: tuple[str, ...] = ()
     source: str = "meter-error"
+    doubted: bool = False
+
+    @property
+    def counts(self) -> bool:
+        """Whether it is a reading of the wood at all: not where it was too hot or too cold to correct."""
+        return self.because != "temperature"
 
 
 SPECIES: dict[str, Sentence] = {
@@ -104,6 +118,7 @@ _WHY: dict[Because, str] = {
     "below range": Sentence("under 7 the meter cannot tell well"),
     "above saturation": Sentence("above fibre saturation the number says only wet"),
     "pad meter": Sentence("a pad meter reads density as well"),
+    "temperature": Sentence("no correction is published for wood so hot or so cold"),
 }
 
 
@@ -145,6 +160,7 @@ def correct(
     compensates: bool = False,
     rule: Rule = "half point",
     meter_error: float = METER,
+    doubted: bool = False,
 ) -> Corrected:
     """A reading corrected for temperature and species, or left as it is and called relative.
 
@@ -166,31 +182,37 @@ def correct(
     rule : Rule
     meter_error : float
         [percent]
+    doubted : bool
+        The temperature is doubted: it counts only where it makes the wood wetter.
 
     Returns
     -------
     Corrected
     """
     because = relative_because(shown, material, meter, surface)
+    if not because and wood_f is not None and not compensates and not COLDEST_F <= wood_f <= HOTTEST_F:
+        because = "temperature"
     if because:
-        left = Sentence(
-            "left as shown: {why}; compare with the same stuff dry in this house", why=_WHY[because]
-        )
-        return Corrected(
-            shown, shown, "relative", because, give_or_take=meter_error, steps=(left,), source="meter-limits"
-        )
+        return _left(shown, because, meter_error)
     doubts, steps = [meter_error], []
     added, doubt, said = _for_temperature(shown, wood_f, compensates, rule)
+    doubted = doubted and added is not None
+    if doubted and added is not None and added < 0:
+        added, said = None, Sentence("temperature of the wood doubted: nothing is taken off for it")
     doubts.append(doubt)
     steps.append(said)
     value = shown + (added or 0.0)
     more, doubt, said = _for_species(value, scale, species)
     doubts.append(doubt)
     steps.append(said)
+    value += more or 0.0
+    if not LEAST - _HAIR <= value <= SATURATION + _HAIR:
+        # what the corrections carry past what a meter can tell is no number either
+        return _left(shown, "below range" if value < LEAST else "above saturation", meter_error)
     source = "fpl-gtr-6" if more else "pin-temperature" if added else "meter-error"
     return Corrected(
         shown,
-        value + (more or 0.0),
+        value,
         "moisture",
         "",
         added,
@@ -198,6 +220,18 @@ def correct(
         hypot(*doubts),
         tuple(steps),
         source,
+        doubted,
+    )
+
+
+def _left(shown: float, because: Because, meter_error: float) -> Corrected:
+    """A number that is not corrected, and why."""
+    left = Sentence("left as shown: {why}; compare with the same stuff dry in this house", why=_WHY[because])
+    source = "meter-limits"
+    if because == "temperature":
+        left, source = Sentence("not used: {why}", why=_WHY[because]), "pin-temperature-range"
+    return Corrected(
+        shown, shown, "relative", because, give_or_take=meter_error, steps=(left,), source=source
     )
 
 

@@ -138,7 +138,8 @@ def usable(sample: Sample) -> bool:
         and LEAST <= value <= SATURATION
         and sample.surface != "wet"
         and sample.corrected is not None
-        and sample.corrected.because not in ("wet surface", "above saturation")
+        and not sample.corrected.doubted
+        and sample.corrected.because not in ("wet surface", "above saturation", "below range")
     )
 
 

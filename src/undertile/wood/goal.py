@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from undertile.findings import Finding, Severity
 from undertile.sentence import Sentence, form
+from undertile.wood.correct import LEAST
 from undertile.wood.facts import Allowed
 from undertile.wood.history import Series
 from undertile.wood.say import down, dry_text, goal_text, listed, moisture
@@ -112,8 +113,10 @@ def references(series: Iterable[Series]) -> dict[str, Reference]:
         if not each.facts.reference or each.facts.out or last is None or last.value is None:
             continue
         if last.surface != "wet" and last.shown.state != "over":
-            found.setdefault(each.facts.material, []).append((each.where, last.value))
-            if last.past:
+            low = last.past or (last.corrected is not None and last.corrected.because == "below range")
+            value = min(last.value, LEAST) if low else last.value
+            found.setdefault(each.facts.material, []).append((each.where, value))
+            if low:
                 under.add(each.facts.material)
     out = {}
     for material, taken in found.items():
@@ -162,7 +165,9 @@ def reference_findings(
                     "reference-thin",
                     Severity.ACT,
                     Sentence("dry reference of {material}", material=MATERIALS.get(material, material)),
-                    f"{ENOUGH} places of the same stuff in this house that were never wet",
+                    Sentence(
+                        "{enough} places of the same stuff in this house that were never wet", enough=ENOUGH
+                    ),
                     f"{have}",
                     Sentence("Read them: a closet, another wall of the bath, a joist 6 ft off."),
                     "practice-dry-reference",
@@ -174,7 +179,7 @@ def reference_findings(
                     "reference-wet",
                     Severity.ACT,
                     Sentence("dry reference of {material}", material=MATERIALS.get(material, material)),
-                    f"at most {goal_text(float(allowed.most))} in a dry house",
+                    Sentence("at most {most} in a dry house", most=goal_text(float(allowed.most))),
                     Sentence(
                         "{value} at {places}",
                         value=moisture(reference.value),
@@ -198,7 +203,7 @@ def reference_findings(
                 "moisture-limits-changed",
                 Severity.NOTE if allowed.reason else Severity.ACT,
                 Sentence("moisture limits"),
-                "the usual ones, or a reason",
+                Sentence("the usual ones, or a reason"),
                 Sentence("{what}: {reason}", what=listed(other), reason=allowed.reason)
                 if allowed.reason
                 else Sentence("{what}, no reason given", what=listed(other)),

@@ -9,13 +9,14 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
-from itertools import pairwise
 
 from undertile.findings import Finding, Severity
 from undertile.sentence import Sentence
 from undertile.wood.correct import Corrected, correct, oven_dry
+from undertile.wood.days import dates_out_of_order
 from undertile.wood.equilibrium import HIGHEST_F, LOWEST_F, equilibrium
 from undertile.wood.facts import Meter, Point, Visit, WoodFacts
+from undertile.wood.heat import far_from_air, wood_temperature
 from undertile.wood.places import has_layers, place_of
 from undertile.wood.say import listed, moisture, past
 from undertile.wood.typed import Moment, Shown, read_fahrenheit, read_moment, read_shown
@@ -88,9 +89,10 @@ class Sample:
 
     @property
     def value(self) -> float | None:
-        """Corrected moisture, or the relative number; over the range counts as its top. [percent]"""
+        """Corrected moisture, or the relative number; over the range counts as its top; None where nothing
+        counts, or the wood was too hot or too cold. [percent]"""
         if self.corrected is not None:
-            return self.corrected.value
+            return self.corrected.value if self.corrected.counts else None
         if self.shown.state == "over":
             return float(self.round.meter.high)
         return float(self.round.meter.low) if self.shown.state == "under" else None
@@ -123,7 +125,7 @@ class Sample:
         """The reading as every face prints it: ``18.5 %``, ``>30 %``, ``<7 %``; "" where there is none."""
         if self.past:
             return past(self.shown.state, float(self.round.meter.low), float(self.round.meter.high))
-        return "" if self.value is None else moisture(self.value)
+        return "" if self.corrected is None else moisture(self.corrected.value)
 
     @property
     def number(self) -> bool:
@@ -203,7 +205,7 @@ def history(facts: WoodFacts) -> History:
     rounds = [_round(name, visit, facts.meters, out.findings) for name, visit in facts.visits.items()]
     rounds.sort(key=lambda each: each.moment.days)
     out.rounds = tuple(rounds)
-    out.findings += _dates(facts, rounds)
+    out.findings += dates_out_of_order(facts, rounds)
     by_name = {each.name: each for each in rounds}
     layered = has_layers(facts.points.values())
     series = []
@@ -224,7 +226,7 @@ def _round(name: str, visit: Visit, meters: Mapping[str, Meter], findings: list[
                     "meter-unknown",
                     Severity.ACT,
                     f"visit {name}",
-                    f"one of the meters of the job: {known}",
+                    Sentence("one of the meters of the job: {known}", known=known),
                     Sentence("meter {name}", name=visit.meter),
                     ADD_METER,
                     "meter-limits",
@@ -238,7 +240,7 @@ def _round(name: str, visit: Visit, meters: Mapping[str, Meter], findings: list[
                 "meter-not-said",
                 Severity.ACT,
                 f"visit {name}",
-                "which of the meters was used",
+                Sentence("which of the meters was used"),
                 Sentence("{number} meters and none named", number=len(meters)),
                 Sentence("Say which; until then no species is corrected."),
                 "meter-limits",
@@ -253,7 +255,7 @@ def _round(name: str, visit: Visit, meters: Mapping[str, Meter], findings: list[
                 "humidity-odd",
                 Severity.ACT,
                 f"visit {name}",
-                "relative humidity from 2 to 100 percent",
+                Sentence("relative humidity from 2 to 100 percent"),
                 Sentence("{number} percent", number=visit.humidity),
                 Sentence("Read the hygrometer again; this air is not used."),
                 "wood-handbook-emc",
@@ -270,7 +272,7 @@ def _round(name: str, visit: Visit, meters: Mapping[str, Meter], findings: list[
                     "air-out-of-table",
                     Severity.ACT,
                     f"visit {name}",
-                    "room air from 30 to 210 F, where the table of equilibrium reaches",
+                    Sentence("room air from 30 to 210 F, where the table of equilibrium reaches"),
                     visit.air,
                     Sentence(
                         "Read the thermometer again, or warm the room: wood hardly dries in freezing air."
@@ -278,6 +280,8 @@ def _round(name: str, visit: Visit, meters: Mapping[str, Meter], findings: list[
                     "wood-handbook-emc",
                 )
             )
+    if wood is not None:
+        findings += wood_temperature(f"visit {name}", visit.wood, air, visit.air, meter)
     return Round(name, read_moment(visit.when), visit, meter, air, wood, share, held)
 
 
@@ -302,7 +306,7 @@ def _series(
                 "visit-unknown",
                 Severity.ACT,
                 where,
-                f"visits of the job: {listed(list(rounds)) or 'none yet'}",
+                Sentence("visits of the job: {rounds}", rounds=listed(list(rounds)) or "none yet"),
                 Sentence("something read on {visits}", visits=listed(sorted(set(strange)))),
                 Sentence(
                     "Add the visit with its day, or correct its name; until then this is kept and not used."
@@ -335,7 +339,7 @@ def _sample(where: str, point: Point, on: Round, facts: WoodFacts, findings: lis
                     "chip-heavier-dry",
                     Severity.ACT,
                     Sentence("{where}, visit {visit}", where=where, visit=on.name),
-                    "a chip that loses mass in the oven",
+                    Sentence("a chip that loses mass in the oven"),
                     Sentence("{wet} g wet and {dry} g dry", wet=chip.wet, dry=chip.dry),
                     Sentence("Weigh again, or exchange the two; it is not used."),
                     "astm-d4442",
@@ -343,6 +347,10 @@ def _sample(where: str, point: Point, on: Round, facts: WoodFacts, findings: lis
             )
             corrected = None
     if corrected is None and shown.state == "number":
+        wood_f = read_fahrenheit(wood) if wood else on.wood_f
+        if wood:
+            at = Sentence("{where}, visit {visit}", where=where, visit=on.name)
+            findings += wood_temperature(at, wood, on.air_f, on.facts.air, on.meter)
         corrected = correct(
             shown.worst,
             material=point.material,
@@ -350,7 +358,8 @@ def _sample(where: str, point: Point, on: Round, facts: WoodFacts, findings: lis
             scale=on.meter.set_to,
             meter=on.meter.kind,
             surface=surface or "dry",
-            wood_f=read_fahrenheit(wood) if wood else on.wood_f,
+            wood_f=wood_f,
+            doubted=far_from_air(wood_f, on.air_f),
             compensates=on.meter.compensates,
             rule=facts.allowed.temperature_rule,
             meter_error=float(on.meter.give_or_take),
@@ -379,71 +388,9 @@ def _range(where: str, shown: float, on: Round) -> Iterator[Finding]:
         "reading-out-of-range",
         Severity.NOTE,
         Sentence("{where}, visit {visit}", where=where, visit=on.name),
-        f"what the meter can tell, {low:g} to {high:g} percent",
+        Sentence("what the meter can tell, {low} to {high} percent", low=f"{low:g}", high=f"{high:g}"),
         moisture(shown),
         said,
         "meter-limits",
         {"shown": f"{shown:g}"},
     )
-
-
-def _dates(facts: WoodFacts, rounds: list[Round]) -> Iterator[Finding]:
-    """Days that contradict each other."""
-
-    def odd(where: str, expected: str, found: str) -> Finding:
-        do = Sentence("Correct the day that is wrong; nothing is lost.")
-        return Finding("dates-out-of-order", Severity.ACT, where, expected, found, do, "convention-7")
-
-    numbered = [each for each in rounds if each.name.isdigit()]
-    for before, after in pairwise(numbered):
-        if int(before.name) > int(after.name):
-            yield odd(
-                f"visit {after.name}",
-                f"a day before visit {before.name}'s, {before.facts.when}",
-                after.facts.when,
-            )
-    for before, after in pairwise(rounds):
-        if before.moment.days == after.moment.days:
-            yield odd(f"visit {after.name}", f"another hour than visit {before.name}", after.facts.when)
-    if facts.opened and rounds and read_moment(facts.opened).days > rounds[-1].moment.days:
-        yield odd(Sentence("opened"), f"a day before the last visit, {rounds[-1].facts.when}", facts.opened)
-    for name, each in facts.equipment.items():
-        if each.off and read_moment(each.off).days < read_moment(each.on).days:
-            yield odd(
-                Sentence("equipment {name}", name=name),
-                f"off after it was on, {each.on}",
-                Sentence("off {day}", day=each.off),
-            )
-    if facts.trued and facts.trued not in facts.visits:
-        yield Finding(
-            "visit-unknown",
-            Severity.ACT,
-            Sentence("trued"),
-            f"a visit of the job: {listed(list(facts.visits)) or 'none yet'}",
-            facts.trued,
-            Sentence("Name the visit nearest to the truing."),
-            "convention-7",
-        )
-
-
-def equipment_days(facts: WoodFacts, until: float | None) -> dict[str, float]:
-    """Days each kind of equipment ran, count times days; what is still on counts to the last visit.
-
-    Parameters
-    ----------
-    facts : WoodFacts
-    until : float or None
-        [d]
-
-    Returns
-    -------
-    dict of str to float
-        [d]
-    """
-    days: dict[str, float] = {}
-    for each in facts.equipment.values():
-        start = read_moment(each.on).days
-        end = read_moment(each.off).days if each.off else until
-        if end is not None and end >= start:
-            days[each.what] = days.get(each.what, 0.0) + each.count * (end - start)
-    return days

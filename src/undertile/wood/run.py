@@ -9,6 +9,7 @@ from typing import Any
 from undertile.lengths import MM, Unit
 from undertile.sentence import Sentence, form, joined
 from undertile.wood.closing import close_date
+from undertile.wood.days import equipment_days
 from undertile.wood.equilibrium import DryEnough, dry_enough
 from undertile.wood.extent import PAST, CutLine, Line, State, cut_lines, next_probe, patches
 from undertile.wood.facts import WoodFacts
@@ -16,7 +17,8 @@ from undertile.wood.fed import FedOdds
 from undertile.wood.forecast import Forecast, air_by_round, forecast
 from undertile.wood.gate import gate
 from undertile.wood.goal import Goal, goal_of, reference_findings, references
-from undertile.wood.history import History, Round, Series, equipment_days, history
+from undertile.wood.held import held_back
+from undertile.wood.history import History, Round, Series, history
 from undertile.wood.leak import READINGS, source
 from undertile.wood.leaktests import Outcome, outcomes
 from undertile.wood.lines import direction, lines_of, spot_words
@@ -74,20 +76,23 @@ def water(
     layered = has_layers(facts.points.values())
     further = _open_further(cuts, width, unit, layered)
     points = tuple(
-        judge(
+        held_back(
+            judge(
+                each,
+                goals[each.facts.material],
+                forecast(each, goals[each.facts.material], read.telling, air),
+                odds.get(each.name),
+                further.get(each.name, ""),
+                unit,
+            ),
             each,
-            goals[each.facts.material],
-            forecast(each, goals[each.facts.material], read.telling, air),
-            odds.get(each.name),
-            further.get(each.name, ""),
-            unit,
         )
         for each in wet
     )
     tests = (*outcomes(facts.leak, unit), *_from_readings(points, read.read, pair, odds))
     found = source(facts.leak, sorted(tests, key=lambda test: (test.day, test.test)))
     shrunk, no_depth = shrinkage(wet, goals, depths or {}, facts.trued)
-    shut = gate(facts, points, found, read.read, walls)
+    shut = gate(facts, points, found, read.read, walls, cuts)
     probe = next_probe(cuts)
     return WoodResult(
         state="not begun" if not (facts.points or facts.visits or tests) else "read",

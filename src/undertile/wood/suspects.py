@@ -63,8 +63,12 @@ def _pair(name: str, first: Sample, second: Sample, air: float) -> Pair | None:
     for sample in (first, second):
         if sample.over:
             values.append(None)
-        elif sample.value is None or sample.surface == "wet" or sample.under:
+        elif sample.value is None or sample.surface == "wet" or sample.under or _doubted(sample):
             return None
         else:
             values.append(sample.value)
     return Pair(name, values[0], values[1], air)
+
+
+def _doubted(sample: Sample) -> bool:
+    return sample.corrected is not None and sample.corrected.doubted

@@ -101,6 +101,12 @@ CITED: dict[str, str] = {
     ),
     "meter-error": "FPInnovations 2015: medidores de puntas en madera y hojas, dentro de 2 por ciento",
     "pin-temperature": "Regla de un fabricante de medidores: 1/2 por ciento por cada 5 C desde 20 C",
+    "pin-temperature-range": (
+        "Lecturas corregidas para madera de 32 a 122 F (0 a 50 C): la tabla de un fabricante llega a 50 C"
+    ),
+    "practice-wood-temperature": (
+        "La madera de un cuarto queda a menos de 40 F de su aire, si no se acaba de calentar"
+    ),
     "fpl-gtr-6": "FPL-GTR-6 (James 1988), tabla 1: resistencia de la madera por especie y humedad",
     "astm-d4442": "ASTM D4442, humedad por secado en horno; edición sin revisar",
     "enclose-19": (

@@ -75,6 +75,10 @@ WATER_FINDINGS: dict[str, tuple[str, str]] = {
         "{where}: too cold or too hot to tell how far wood dries. Read the air again.",
         "{where}: demasiado frío o caliente para saber hasta dónde seca la madera. Lea otra vez el aire.",
     ),
+    "wood-temperature-odd": (
+        "{where}: wood is hardly so hot or so cold there. Type its temperature again.",
+        "{where}: la madera casi no puede estar tan caliente o fría ahí. Escriba otra vez su temperatura.",
+    ),
     "meter-unknown": (
         "{where}: a meter that is not in the job. Name it with its scale.",
         "{where}: un medidor que no está en el trabajo. Nómbrelo con su escala.",

@@ -21,6 +21,7 @@ from undertile.wood.verdict import Call, PointVerdict
 
 LOUD = frozenset(
     {"rose", "fell", "range", "live", "first-wet", "rising", "fed", "cut-out", "reference-wet", "further"}
+    | {"wood-temperature"}
 )
 """What is said loud: somebody stands there and can do something about it."""
 ORDER: tuple[Call, ...] = ("cut out", "open further", "no date", "dry on", "not shown", "goes out", "close")
@@ -118,6 +119,7 @@ def _verdict(says: Says, verdict: PointVerdict, series: Series) -> tuple[str, di
         return "further", {}
     if verdict.call == "not shown":
         codes = {"practice-awl": "awl", "practice-dry-reference": "no-reference"}
+        codes["pin-temperature-range"] = "wood-temperature"
         return codes.get(verdict.source, "again"), {}
     if verdict.call == "dry on":
         if ahead.no == "":

@@ -80,6 +80,10 @@ ROUND: dict[str, tuple[str, str]] = {
         "Dry today. Read it a day later or more.",
         "Hoy seco. Lea otra vez un día después o más.",
     ),
+    "round-wood-temperature": (
+        "Too hot or too cold to correct. Type the wood's temperature again.",
+        "Demasiado caliente o frío para corregir. Escriba otra vez la temperatura de la madera.",
+    ),
     "round-awl": ("Dry twice. Push an awl in.", "Seco dos veces. Empuje un punzón."),
     "round-no-reference": (
         "No dry reference yet: read three never wet.",

@@ -29,6 +29,34 @@ WOOD: dict[str, str] = {
     "above fibre saturation the number says only wet": (
         "arriba de la saturación el número sólo dice que está mojado"
     ),
+    "no correction is published for wood so hot or so cold": (
+        "no hay corrección publicada para madera tan caliente o tan fría"
+    ),
+    "not used: {why}": "no se usa: {why}",
+    "wood from 32 to 122 F (0 to 50 C), where readings can be corrected for it": (
+        "madera de 32 a 122 F (0 a 50 C), donde se puede corregir la lectura"
+    ),
+    "wood within {far} F (22 C) of the room's air, {air}": (
+        "madera a menos de {far} F (22 C) del aire del cuarto, {air}"
+    ),
+    "temperature of the wood doubted: nothing is taken off for it": (
+        "temperatura de la madera en duda: no se le quita nada por ella"
+    ),
+    "Type the wood's temperature again.": "Escriba otra vez la temperatura de la madera.",
+    "Type the wood's temperature again; until then nothing is judged from its readings.": (
+        "Escriba otra vez la temperatura de la madera; mientras, de sus lecturas no se juzga nada."
+    ),
+    "Type the wood's temperature again, or read it when it is as warm as the room; until then nothing is "
+    "taken off for it and no date is worked from it.": (
+        "Escriba otra vez la temperatura de la madera, o léala cuando esté tan tibia como el cuarto; "
+        "mientras, no se le quita nada por ella y de ahí no sale ninguna fecha."
+    ),
+    "shows {shown} on visit {visit}, with the wood too hot or too cold to correct it": (
+        "muestra {shown} en la visita {visit}, con la madera demasiado caliente o fría para corregirlo"
+    ),
+    "Type the wood's temperature again, or leave it out if it was not measured.": (
+        "Escriba otra vez la temperatura de la madera, o déjela fuera si no se midió."
+    ),
     "a pad meter reads density as well": "un medidor de placa lee también la densidad",
     "temperature {wood} F: {added} (half a point for each 5 C from 20 C)": (
         "temperatura {wood} F: {added} (medio punto por cada 5 C desde 20 C)"

@@ -1,0 +1,86 @@
+"""Days that cannot be so, and what is counted in days: found from what is typed alone, without a clock."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+from undertile.findings import Finding, Severity
+from undertile.sentence import Sentence
+from undertile.wood.facts import WoodFacts
+from undertile.wood.say import listed
+from undertile.wood.typed import read_moment
+
+if TYPE_CHECKING:
+    from undertile.wood.history import Round
+
+
+def dates_out_of_order(facts: WoodFacts, rounds: Sequence[Round]) -> Iterator[Finding]:
+    """Days that contradict each other."""
+
+    def odd(where: str, expected: str, found: str) -> Finding:
+        do = Sentence("Correct the day that is wrong; nothing is lost.")
+        return Finding("dates-out-of-order", Severity.ACT, where, expected, found, do, "convention-7")
+
+    numbered = [each for each in rounds if each.name.isdigit()]
+    for before, after in pairwise(numbered):
+        if int(before.name) > int(after.name):
+            yield odd(
+                f"visit {after.name}",
+                Sentence("a day before visit {name}'s, {when}", name=before.name, when=before.facts.when),
+                after.facts.when,
+            )
+    for before, after in pairwise(rounds):
+        if before.moment.days == after.moment.days:
+            yield odd(
+                f"visit {after.name}",
+                Sentence("another hour than visit {name}", name=before.name),
+                after.facts.when,
+            )
+    if facts.opened and rounds and read_moment(facts.opened).days > rounds[-1].moment.days:
+        yield odd(
+            Sentence("opened"),
+            Sentence("a day before the last visit, {when}", when=rounds[-1].facts.when),
+            facts.opened,
+        )
+    for name, each in facts.equipment.items():
+        if each.off and read_moment(each.off).days < read_moment(each.on).days:
+            yield odd(
+                Sentence("equipment {name}", name=name),
+                Sentence("off after it was on, {on}", on=each.on),
+                Sentence("off {day}", day=each.off),
+            )
+    if facts.trued and facts.trued not in facts.visits:
+        yield Finding(
+            "visit-unknown",
+            Severity.ACT,
+            Sentence("trued"),
+            Sentence("a visit of the job: {visits}", visits=listed(list(facts.visits)) or "none yet"),
+            facts.trued,
+            Sentence("Name the visit nearest to the truing."),
+            "convention-7",
+        )
+
+
+def equipment_days(facts: WoodFacts, until: float | None) -> dict[str, float]:
+    """Days each kind of equipment ran, count times days; what is still on counts to the last visit.
+
+    Parameters
+    ----------
+    facts : WoodFacts
+    until : float or None
+        [d]
+
+    Returns
+    -------
+    dict of str to float
+        [d]
+    """
+    days: dict[str, float] = {}
+    for each in facts.equipment.values():
+        start = read_moment(each.on).days
+        end = read_moment(each.off).days if each.off else until
+        if end is not None and end >= start:
+            days[each.what] = days.get(each.what, 0.0) + each.count * (end - start)
+    return days
