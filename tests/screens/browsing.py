@@ -11,7 +11,7 @@ from playwright.sync_api import Browser, Error, Page, Playwright, Request, Route
 
 from tests.conftest import browser_path
 from tests.screens.cast import Site
-from undertile.bench.browser import PATIENT
+from undertile.bench.browser import BARE, PATIENT
 
 HOME = "http://undertile.test"
 PATIENCE_MS = 60_000
@@ -35,7 +35,7 @@ def chromium() -> Iterator[Browser]:
         close()
         _One.play = sync_playwright().start()
         atexit.register(close)  # for the commands beside the tests
-        args = ["--no-sandbox", *PATIENT]
+        args = ["--no-sandbox", *PATIENT, *BARE]
         _One.browser = _One.play.chromium.launch(executable_path=browser_path(), args=args)
     yield _One.browser
 

@@ -11,6 +11,7 @@ from playwright.sync_api import Browser, Page
 
 from tests.screens.browsing import HOME, LOOKS, SIZES, chromium, phone, tap, wait_kept
 from tests.screens.cast import Site, bring, site
+from tests.screens.roundtaps import steady
 
 CUT = """[...document.querySelectorAll(".drawn")].filter((each) => each.scrollWidth > each.clientWidth + 1)
   .map((each) => [each.ariaLabel, each.previousElementSibling?.matches(".slide:not([hidden])")])"""
@@ -34,6 +35,10 @@ WHOLE = """(() => {
   const cut = where.scrollHeight > where.clientHeight + 1 || where.scrollWidth > where.clientWidth + 1;
   return [where.textContent, value.textContent, !cut && inside(where) && inside(value)];
 })()"""
+
+DRAWN = """() => new Promise((then) => {
+  requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(then)));
+})"""
 
 
 @pytest.fixture(scope="module")
@@ -74,7 +79,7 @@ def test_the_place_just_read_is_whole_beside_a_value_that_is_none(
         assert len(rows) > 5
         for number, (fact, label, where) in enumerate(rows):
             page.evaluate("(fact) => globalThis.pad.go(fact, false)", fact)
-            page.wait_for_timeout(100)  # a hand is no faster
+            steady(page)
             tap(page, ("over", "under")[number % 2])
             wait_kept(page)
             said, value, whole = page.evaluate(WHOLE)
@@ -86,7 +91,7 @@ def test_the_place_just_read_is_whole_beside_a_value_that_is_none(
 
 def look(page: Page, job: str, path: str, language: str) -> None:
     page.goto(f"{HOME}/job/{job}/{path}?lang={language}")
-    page.wait_for_timeout(100)  # the frames are measured after they are drawn
+    page.evaluate(DRAWN)  # the frames are measured after that
 
 
 @pytest.mark.browser

@@ -19,6 +19,7 @@ from tests.screens.browsing import (
     wait_kept,
 )
 from tests.screens.cast import MENDED, NOW, Site, bring, site, typed, wall
+from tests.screens.roundtaps import steady
 from tests.screens.taps import count, read_by_taps, room
 from undertile.errors import InputError
 from undertile.store import UNDO
@@ -135,7 +136,7 @@ def test_undo_takes_back_one_by_one_and_the_record_keeps_all(browser: Browser, a
         wait_kept(page)
         assert text(page)[:3] == ["6-1/16", "6-1/8", "x"]
         for left in (2, 1, 0):
-            page.wait_for_timeout(100)
+            steady(page)
             tap(page, "undo")
             wait_kept(page)
             assert [value for value in text(page) if value is not None] == ["6-1/16", "6-1/8"][:left]
