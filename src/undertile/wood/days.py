@@ -7,13 +7,28 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from undertile.findings import Finding, Severity
-from undertile.sentence import Sentence
+from undertile.sentence import Sentence, form
 from undertile.wood.facts import WoodFacts
+from undertile.wood.leakstands import NAMES
 from undertile.wood.say import listed
 from undertile.wood.typed import read_moment
 
 if TYPE_CHECKING:
     from undertile.wood.history import Round
+
+FAR = 60.0
+"""Two days of a job further apart, with nothing in between, are asked about (ours, no source). [d]"""
+TESTS = {
+    "dials": form("water meter, {name}"),
+    "pressures": form("pressure test, {name}"),
+    "pours": form("water down the drain, {name}"),
+    "fills": form("pan filled, {name}"),
+    "sprays": form("spray, {name}"),
+    "outsides": form("hose outside, {name}"),
+    "colds": form("coldest surface, {name}"),
+    "next_doors": form("neighbor's water, {name}"),
+}
+"""Tables of tests, and what one of each is called."""
 
 
 def dates_out_of_order(facts: WoodFacts, rounds: Sequence[Round]) -> Iterator[Finding]:
@@ -61,6 +76,66 @@ def dates_out_of_order(facts: WoodFacts, rounds: Sequence[Round]) -> Iterator[Fi
             Sentence("Name the visit nearest to the truing."),
             "convention-7",
         )
+
+
+def days_typed(facts: WoodFacts) -> Iterator[tuple[str, str]]:
+    """Every day typed of the water but those of cutting out, with what it is of.
+
+    Parameters
+    ----------
+    facts : WoodFacts
+
+    Returns
+    -------
+    iterator of (day, what)
+        Visits, tests, mending, photos, equipment, opening and inspection, as typed.
+    """
+    yield from ((each.when, f"visit {name}") for name, each in facts.visits.items())
+    for table, what in TESTS.items():
+        for name, test in getattr(facts.leak, table).items():
+            yield test.when, Sentence(what, name=name)
+    for candidate, mended in facts.leak.mended.items():
+        yield mended.when, Sentence("mended, {name}", name=NAMES[candidate])
+    for surface, day in facts.cover.photos.items():
+        yield day, Sentence("photo, {name}", name=surface)
+    for name, each in facts.equipment.items():
+        yield each.on, Sentence("equipment {name}", name=name)
+        if each.off:
+            yield each.off, Sentence("equipment {name}", name=name)
+    if facts.opened:
+        yield facts.opened, Sentence("opened")
+    if facts.cover.inspected:
+        yield facts.cover.inspected, Sentence("inspection")
+
+
+def days_far_apart(facts: WoodFacts) -> Iterator[Finding]:
+    """Days so far after everything before them that one of the two may be mistyped: a year, a month.
+
+    Parameters
+    ----------
+    facts : WoodFacts
+    """
+    typed = sorted(((read_moment(day).days, day, what) for day, what in days_typed(facts)), key=_first)
+    for (before, when, other), (after, day, what) in pairwise(typed):
+        if after - before > FAR:
+            yield Finding(
+                "day-far-off",
+                Severity.NOTE,
+                what,
+                Sentence(
+                    "a day within {days} days of what comes before it ({other}, {when})",
+                    days=f"{FAR:.0f}",
+                    other=other,
+                    when=when,
+                ),
+                day,
+                Sentence("Correct the day that is wrong, if one is; all counting of days stands on it."),
+                "convention-7",
+            )
+
+
+def _first(each: tuple[float, str, str]) -> float:
+    return each[0]
 
 
 def equipment_days(facts: WoodFacts, until: float | None) -> dict[str, float]:

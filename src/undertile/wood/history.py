@@ -13,9 +13,10 @@ from functools import cached_property
 from undertile.findings import Finding, Severity
 from undertile.sentence import Sentence
 from undertile.wood.correct import Corrected, correct, oven_dry
-from undertile.wood.days import dates_out_of_order
+from undertile.wood.days import dates_out_of_order, days_far_apart
 from undertile.wood.equilibrium import HIGHEST_F, LOWEST_F, equilibrium
 from undertile.wood.facts import Meter, Point, Visit, WoodFacts
+from undertile.wood.gone import odd_outs
 from undertile.wood.heat import far_from_air, wood_temperature
 from undertile.wood.places import has_layers, place_of
 from undertile.wood.say import listed, moisture, past
@@ -205,11 +206,15 @@ def history(facts: WoodFacts) -> History:
     rounds = [_round(name, visit, facts.meters, out.findings) for name, visit in facts.visits.items()]
     rounds.sort(key=lambda each: each.moment.days)
     out.rounds = tuple(rounds)
-    out.findings += dates_out_of_order(facts, rounds)
+    out.findings += [*dates_out_of_order(facts, rounds), *days_far_apart(facts)]
     by_name = {each.name: each for each in rounds}
     layered = has_layers(facts.points.values())
     series = []
-    for name, point in facts.points.items():
+    odd = odd_outs(facts)
+    out.findings += odd.values()
+    for name, typed in facts.points.items():
+        # a day that cannot be so takes nothing out: the wood counts as still there until it is corrected
+        point = typed.model_copy(update={"out": ""}) if name in odd else typed
         series.append(_series(name, point, by_name, facts, layered, out.findings))
     out.series = tuple(series)
     return out

@@ -95,6 +95,14 @@ WATER_FINDINGS: dict[str, tuple[str, str]] = {
         "{where}: days that cannot be in that order. Correct the one that is wrong.",
         "{where}: días que no pueden ir en ese orden. Corrija el que está mal.",
     ),
+    "out-day-odd": (
+        "{where}: it cannot have been cut out on that day. It counts as still there: correct the day.",
+        "{where}: no pudo cortarse ese día. Cuenta como que sigue ahí: corrija el día.",
+    ),
+    "day-far-off": (
+        "{where}: long after everything before it. Is the day right?",
+        "{where}: mucho después de todo lo anterior. ¿Está bien el día?",
+    ),
     "chip-heavier-dry": (
         "{where}: a chip that gained weight in the oven. Weigh it again.",
         "{where}: una astilla que ganó peso en el horno. Pésela otra vez.",

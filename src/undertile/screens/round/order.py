@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 from undertile.job.address import Path
 from undertile.screens.context import Context
 from undertile.wood.facts import Meter, Point, WoodFacts
+from undertile.wood.gone import odd_outs
 from undertile.wood.history import NO_METER
 from undertile.wood.typed import read_moment, read_shown
 from undertile.wood.walk import walk
@@ -87,7 +88,10 @@ def _numbered(name: str) -> tuple[str, int]:
 def points_in_order(ctx: Context, visit: str) -> list[str]:
     """Points of a round in the order they are to be read; what is cut out is on none."""
     facts = water_facts(ctx)
-    asked = {name for name, point in facts.points.items() if not point.out or visit in point.shown}
+    there = odd_outs(facts)  # cut out on a day that cannot be so: asked for until that is corrected
+    asked = {
+        name for name, point in facts.points.items() if not point.out or name in there or visit in point.shown
+    }
     written = [name for name in points_written(ctx) if name in asked]
     return list(walk(written, [points_walked(ctx, name) for name in visits_before(facts, visit)]))
 

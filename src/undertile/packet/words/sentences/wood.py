@@ -276,6 +276,11 @@ WOOD: dict[str, str] = {
         "una hoja hinchada por a lo más {by}, con sus capas juntas"
     ),
     "cut out {day}": "cortado {day}",
+    "Correct the day; until then it counts as still there, as it was last read.": (
+        "Corrija el día; mientras, cuenta como que sigue ahí, como se leyó la última vez."
+    ),
+    "a day not before its last reading, {when}": "un día no anterior a su última lectura, {when}",
+    "a day within {days} days of the newest one typed": "un día a menos de {days} días del más nuevo escrito",
     "cannot be reached": "no se alcanza",
     "not read yet": "todavía sin leer",
     "Push an awl in with the thumb.": "Meta un punzón con el pulgar.",
@@ -395,6 +400,15 @@ WOOD: dict[str, str] = {
     "opened": "abierto",
     "trued": "puesto a plano",
     "equipment {name}": "equipo {name}",
+    "photo, {name}": "foto, {name:place}",
+    "mended, {name}": "reparado, {name}",
+    "spray, {name}": "rociado, {name}",
+    "a day within {days} days of what comes before it ({other}, {when})": (
+        "un día a menos de {days} días de lo anterior ({other:place}, {when})"
+    ),
+    "Correct the day that is wrong, if one is; all counting of days stands on it.": (
+        "Corrija el día que está mal, si alguno lo está; toda cuenta de días parte de él."
+    ),
     "{where}, visit {visit}": "{where:place}, visita {visit}",
 }
 """English form to Spanish."""

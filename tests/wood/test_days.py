@@ -1,0 +1,65 @@
+"""Days that cannot be so: found from what is typed alone, and the wood counts as still there."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.wood.cast import answer, changed, corner
+from undertile.findings import Severity
+
+ODD = "out-day-odd"
+
+
+@pytest.mark.parametrize(
+    "out",
+    # independent: the last reading is of the 5th at 16:00; 30 days past the 5th is the 4th of April
+    ["2031-02-01", "2026-04-06", "2026-02-01", "2026-03-04", "2026-03-05 15:00"],
+)
+def test_a_cut_out_day_that_cannot_be_so_takes_nothing_out(out: str) -> None:
+    plain, odd = answer(corner(3)), answer(changed(corner(3), points__plate_B_16__out=out))
+    (said,) = [each for each in odd.findings if each.code == ODD]
+    assert (said.severity, said.where) == (Severity.ACT, 'plate B at 16"')
+    assert out in said.found
+    before, after = plain.point("plate-B-16"), odd.point("plate-B-16")
+    assert after is not None
+    assert after == before
+    assert odd.close == plain.close
+    assert odd.gate == plain.gate
+
+
+@pytest.mark.parametrize("out", ["2026-03-05", "2026-03-05 17:00", "2026-03-06", "2026-04-04"])
+def test_a_cut_out_day_that_can_be_so_takes_the_wood_out(out: str) -> None:
+    # independent: as above, from the other side
+    found = answer(changed(corner(3), points__plate_B_16__out=out))
+    point = found.point("plate-B-16")
+    assert point is not None
+    assert point.call == "gone"
+    assert not [each for each in found.findings if each.code == ODD]
+
+
+def test_a_reading_of_the_place_alone_can_contradict_its_day() -> None:
+    # independent: pushed at with an awl on the 5th, it was not out on the 4th
+    facts = changed(corner(3), points__plate_B_16__out="2026-03-04", points__plate_B_16__awl={"3": "0"})
+    facts["points"]["plate-B-16"]["shown"] = {"1": "27"}
+    assert [each.code for each in answer(facts).findings].count(ODD) == 1
+
+
+@pytest.mark.parametrize(
+    ("change", "where"),
+    [
+        ({"visits__3__when": "2027-03-05 16:00"}, "visit 3"),
+        (
+            {"leak__pressures": {"a": {"when": "2027-03-05", "first": 60, "last": 60, "minutes": 20}}},
+            "pressure test, a",
+        ),
+        ({"leak__mended": {"pan": {"when": "2026-08-01", "what": "new liner"}}}, "mended, the pan"),
+        ({"visits__1__when": "2025-03-02"}, "visit 2"),
+    ],
+)
+def test_a_day_far_from_all_the_others_is_asked_about(change: dict[str, object], where: str) -> None:
+    # independent: by the calendar, the days of the corner lie in one week of March 2026
+    found = answer(changed(corner(3), **change))
+    (said,) = [each for each in found.findings if each.code == "day-far-off"]
+    assert said.where.startswith(where)
+    assert "within 60 days" in said.expected
+    assert not [each for each in answer(corner(3)).findings if each.code == "day-far-off"]
