@@ -100,7 +100,8 @@ def test_a_joist_without_a_span_is_one_line_and_nothing_is_lost(at: Site) -> Non
     asked = [line for line in lines(told) if "span" in line]
     assert len(asked) == 4, "J2 to J5; J1 has its own"
     assert asked[0] == (
-        "joist J2: the span is not measured. Measure it from below, inside face to inside face of what "
+        "joist J2: the span is not measured; expected its clear span, bearing to bearing. "
+        "Measure it from below, inside face to inside face of what "
         "carries it."
     )
     assert told["next"]["text"] == "Floor: one thing to measure", "one thing, said once"
@@ -110,7 +111,7 @@ def test_a_joist_without_a_span_is_one_line_and_nothing_is_lost(at: Site) -> Non
     }
     assert at.value(job, "floor.joists.J2.at") == "24"
     spanish = lines(at.twin(f"/job/{job}/floor", lang="es"))
-    assert "vigueta J2: el claro no está medido. Mídalo desde abajo," in " ".join(spanish)
+    assert "vigueta J2: el claro no está medido; se esperaba su claro libre" in " ".join(spanish)
 
 
 def test_a_hole_larger_than_the_joist_is_one_line_and_the_rest_is_judged(at: Site) -> None:
@@ -124,7 +125,8 @@ def test_a_hole_larger_than_the_joist_is_one_line_and_the_rest_is_judged(at: Sit
     job = typed(at, [*KNOWN, *facts, *good])
     told = at.twin(f"/job/{job}/floor")
     assert [line for line in lines(told) if "drain" in line] == [
-        'J3 hole drain: the hole is 12" wide. Measure it and the joist again.'
+        'J3 hole drain: the hole is 12" wide; expected a hole inside the joist\'s 9-1/4". '
+        "Measure it and the joist again."
     ]
     codes = [check["code"] for group in told["groups"] for check in (*group["checks"], *group["passes"])]
     assert "joist-hole-J3-vent" in codes
@@ -132,7 +134,7 @@ def test_a_hole_larger_than_the_joist_is_one_line_and_the_rest_is_judged(at: Sit
     joist = at.page(f"/job/{job}/floor/joist/J3")
     assert 'value="12"' in joist, "what was typed stands in its box"
     text = " ".join(lines(at.twin(f"/job/{job}/floor", lang="es")))
-    assert 'J3, agujero drain: el agujero mide 12". Mida otra vez eso y la vigueta.' in text
+    assert 'J3, agujero drain: el agujero mide 12"; se esperaba un agujero dentro de los 9-1/4" de la vigueta. Mida' in text
 
 
 @pytest.mark.parametrize(

@@ -268,22 +268,16 @@ def _round(name: str, visit: Visit, meters: Mapping[str, Meter], findings: list[
         )
         share = None
     held = None
-    if air is not None and share is not None:
-        if LOWEST_F <= air <= HIGHEST_F:
-            held = equilibrium(air, share)
-        else:
-            findings.append(
-                Finding(
-                    "air-out-of-table",
-                    Severity.ACT,
-                    f"visit {name}",
-                    Sentence("room air from 30 to 210 F, where the table of equilibrium reaches"),
-                    visit.air,
-                    Sentence(
-                        "Read the thermometer again, or warm the room: wood hardly dries in freezing air."
-                    ),
-                    "wood-handbook-emc",
-                )
+    if air is not None and not LOWEST_F <= air <= HIGHEST_F:
+        findings.append(
+            Finding(
+                "air-out-of-table",
+                Severity.ACT,
+                f"visit {name}",
+                Sentence("room air from 30 to 210 F, where the table of equilibrium reaches"),
+                visit.air,
+                Sentence("Read the thermometer again, or warm the room: wood hardly dries in freezing air."),
+                "wood-handbook-emc",
             )
     if wood is not None:
         findings += wood_temperature(f"visit {name}", visit.wood, air, visit.air, meter)
