@@ -279,6 +279,9 @@ def _round(name: str, visit: Visit, meters: Mapping[str, Meter], findings: list[
                 Sentence("Read the thermometer again, or warm the room: wood hardly dries in freezing air."),
                 "wood-handbook-emc",
             )
+        )
+    elif air is not None and share is not None:
+        held = equilibrium(air, share)
     if wood is not None:
         findings += wood_temperature(f"visit {name}", visit.wood, air, visit.air, meter)
     return Round(name, read_moment(visit.when), visit, meter, air, wood, share, held)
