@@ -43,6 +43,28 @@ def record(of: Job | None = None, **more: Any) -> tuple[Rebuild, RecordSheet]:
     return rebuild, sheet
 
 
+def test_each_correction_stands_with_its_figures_before_and_after_and_its_source() -> None:
+    """independent: half a point for each 5 C by hand; 16 in southern pine by the table, by hand."""
+    sheet = record()[1]
+    first = next(each for each in sheet.how if each.startswith("Visit 1, lumber"))
+    assert "temperature 66 F: +0.1" in first  # 66 F is 18.9 C: 0.11
+    assert "29 to 29.2" in first  # 29.11, rounded up
+    assert any("1/2 percent for each 5 C" in each for each in sheet.how[1:])
+    of = job()
+    water = of.facts()["wood"]
+    pine = {
+        name: point.model_copy(update={"species": "southern pine", "shown": {"1": "15", "2": "15"}})
+        for name, point in water.points.items()  # type: ignore[attr-defined]
+        if name == "plate-B-16"
+    }
+    cold = {"1": water.visits["1"].model_copy(update={"wood": "50 F"})}  # type: ignore[attr-defined]
+    water = water.model_copy(update={"points": water.points | pine, "visits": water.visits | cold})  # type: ignore[attr-defined]
+    sheet = record(of.model_copy(update={"wood": water}))[1]
+    (own,) = [each for each in sheet.how if each.startswith("Visit 1, lumber, southern pine")]
+    assert "15 to 16.0 to 17.5" in own  # 50 F is 10 C: 1; 16 on a Douglas-fir scale is 17.48
+    assert any(each.startswith("Species: FPL-GTR-6") for each in sheet.how)
+
+
 def strings(told: Any) -> Iterator[str]:
     if isinstance(told, dict):
         for key, value in told.items():
@@ -137,6 +159,7 @@ def test_the_pages_read_back_say_all_of_it(paper: str, language: str) -> None:
     for page in made.pages:
         assert [float(v) for v in page.mediabox[2:]] == pytest.approx(SIZES[paper], abs=0.1)
     whole = "".join("".join(page.extract_text().split()) for page in made.pages)
+    whole = whole.replace("--", "-")  # Spanish sets a hyphen again on the next line
     said = list(strings(asdict(sheet)))
     assert len(said) > 200
     for text in said:

@@ -10,13 +10,14 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from undertile.drawing.drying import drying_overview, job_words
 from undertile.drawing.dryingdata import charts_of
+from undertile.drawing.labels import Words as DrawnWords
 from undertile.drawing.labels import words as drawn_words
 from undertile.drawing.walldata import room_of
 from undertile.drawing.watermap import water_sheets
 from undertile.drawing.watermapdata import patch_line
 from undertile.job import Rebuild
 from undertile.packet.content import Paper
-from undertile.packet.cover import cover_line
+from undertile.packet.cover import cover_line, last_of_several
 from undertile.packet.drawings import lettered
 from undertile.packet.head import head_of
 from undertile.packet.places import place_words
@@ -29,6 +30,7 @@ from undertile.packet.record_content import (
     TestRow,
     VisitRow,
 )
+from undertile.packet.record_how import how_corrected, stuff_of
 from undertile.packet.told import told
 from undertile.packet.words import Language, Words
 from undertile.packet.words.cited import cited
@@ -98,7 +100,7 @@ class _Record:
             head=head_of(self.rebuild.job, date, words.language, paper),
             title=words("record-title"),
             cover=cover_line(found, words),
-            when=job_words(found, charts_of(found, drawn), drawn) if found.points else "",
+            when=self._range(found, drawn),
             cause=tuple(self.cause()),
             claims=words("record-claims"),
             tests=tuple(map(self.test, found.source.outcomes)),
@@ -119,6 +121,13 @@ class _Record:
             missing=tuple(self.missing()),
             sources=tuple(self.sources()),
         )
+
+    def _range(self, found: WoodResult, drawn: DrawnWords) -> str:
+        """When the whole may be closed, and why that ends after every place's own."""
+        if not found.points:
+            return ""
+        when = job_words(found, charts_of(found, drawn), drawn)
+        return " ".join(each for each in (when, last_of_several(found, self.words)) if each)
 
     def told(self, text: str) -> str:
         return told(text, self.words)
@@ -225,13 +234,9 @@ class _Record:
     def row(self, series: Series, rounds: Iterable[Round]) -> ReadingRow:
         on = {sample.round.name: sample for sample in series.samples}
         cells = [on.get(each.name) for each in rounds]
-        point = series.facts
-        stuff = self.words(f"record-stuff-{point.material}")
-        if point.material == "lumber" and point.species != "unknown":
-            stuff = f"{stuff}, {point.species}"
         return ReadingRow(
             self.place(series.where),
-            stuff,
+            stuff_of(series, self.words),
             tuple("" if cell is None else self.shown(cell) for cell in cells),
             tuple("" if cell is None else self.corrected(cell) for cell in cells),
         )
@@ -254,15 +259,8 @@ class _Record:
         return f"{up(found.value):.1f}{'*' if found.scale == 'relative' else ''}"
 
     def how(self) -> Iterator[str]:
-        """Each way a figure was corrected or left, once."""
-        steps = [
-            self.told(step)
-            for each in self.found.series
-            for sample in each.samples
-            if sample.corrected is not None and sample.corrected.scale != "moisture"
-            for step in sample.corrected.steps
-        ]
-        yield from dict.fromkeys(steps)
+        """Each correction with its figures before and after, and what was left as shown (``record_how``)."""
+        yield from how_corrected(self.found.series, self.words)
 
     # Verdicts, extent, the rest -------------------------------------------------------------------------
 

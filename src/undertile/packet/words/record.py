@@ -122,6 +122,23 @@ RECORD: dict[str, tuple[str, str]] = {
         "Deciden el código local y los oficios con licencia.",
     ),
     "record-how-head": ("How the figures were corrected", "Cómo se corrigieron las cifras"),
+    "record-how-line": (
+        "Visit {visit}, {stuff}: {steps}. As shown, then corrected: {figures}.",
+        "Visita {visit}, {stuff}: {steps}. Lo que mostró, luego corregido: {figures}.",
+    ),
+    "record-how-from": ("{shown} to {then}", "{shown} a {then}"),
+    "record-how-then": (" to ", " a "),
+    "record-how-as-shown": ("{shown} left so", "{shown} sin cambio"),
+    "record-how-each-temperature": (
+        "temperature of the wood, by the figure",
+        "temperatura de la madera, según la cifra",
+    ),
+    "record-how-each-species": (
+        "species by the resistance table, by the figure",
+        "especie por la tabla de resistencia, según la cifra",
+    ),
+    "record-how-pin-temperature": ("Temperature: {source}.", "Temperatura: {source}."),
+    "record-how-fpl-gtr-6": ("Species: {source}.", "Especie: {source}."),
     "record-stuff-lumber": ("lumber", "madera aserrada"),
     "record-stuff-treated": ("treated lumber", "madera tratada"),
     "record-stuff-plywood": ("plywood", "triplay"),
