@@ -5,6 +5,11 @@ from __future__ import annotations
 PATCH: dict[str, str] = {
     # what is not sound under it
     "{where}: a stop that nobody lifted": "{where:place}: un ALTO que nadie ha levantado",
+    "a stop that nobody lifted": "un alto que nadie levantó",
+    "soft and not mended": "blando y sin reparar",
+    "fails and waits for an engineer": "no pasa y espera a un ingeniero",
+    "fails": "no pasa",
+    "not shown to carry it": "sin mostrar que aguanta",
     "{where}: not mended": "{where:place}: sin reparar",
     "{where} fails and waits for an engineer": "{where:place} no pasa y espera a un ingeniero",
     "{where} fails": "{where:place} no pasa",

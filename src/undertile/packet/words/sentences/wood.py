@@ -90,6 +90,11 @@ WOOD: dict[str, str] = {
     "{call}: {why}": "{call}: {why}",
     "Read its plate and studs.": "Lea su solera y sus montantes.",
     "Read the subfloor.": "Lea el subpiso.",
+    "{read} Or say what will be covered, if it is not.": "{read} O diga qué se va a tapar, si eso no.",
+    "how far it was wet is not known: nothing past it is read dry": (
+        "no se sabe hasta dónde se mojó: nada más allá se leyó seco"
+    ),
+    "Read the next place past it.": "Lea el lugar siguiente, más allá.",
     "no photo before it is covered": "falta la foto antes de tapar",
     "Take it square on, a tape in it.": "Tómela de frente, con una cinta a la vista.",
     "not known whether one is asked for": "no se sabe si la piden",
