@@ -79,10 +79,10 @@ TABLE: dict[str, tuple[str, str]] = {
     "piece size": ("{name} {length} x {width}", "{name} {length} x {width}"),
     "whole panel": ("whole panel", "hoja entera"),
     "no panel holds": ("No panel holds {pieces}.", "Ninguna hoja alcanza para {pieces}."),
-    "blocks are": ("Blocks of two-by: {list}.", "Bloques de dos pulgadas: {list}."),
+    "blocks are": ("Blocks of two-by: {list}.", "Bloques de madera de 2x (nominal): {list}."),
     "cleats are": (
         "Cleats of two-by, glued and screwed: {list}.",
-        "Maderos de apoyo de dos pulgadas, con pegamento y tornillos: {list}.",
+        "Maderos de apoyo de 2x (nominal), con pegamento y tornillos: {list}.",
     ),
     "block later": (
         "{count} at {joists}: measure once the sister stands and its side is typed",

@@ -93,5 +93,7 @@ def panel_checks(facts: FloorFacts, joists: Sequence[JoistIs], loads: Carried, u
         eats=Sentence("the panel runs over one span only somewhere")
         if single < LIMIT <= over(widest, down)
         else "",
-        step=Sentence("Add a second layer, screwed into the first only, or add joists between."),
+        step=Sentence(
+            "Add joists between before it is laid, or a second layer once it is, screwed into the first only."
+        ),
     )

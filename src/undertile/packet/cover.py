@@ -40,6 +40,13 @@ def cover_line(water: WoodResult | None, words: Words) -> str:
     return words("cover-not", missing=", ".join(each for each in told if each))
 
 
+def last_of_several(water: WoodResult, words: Words) -> str:
+    """Why the whole range ends after every place's own; "" where it does not."""
+    ends = [each.forecast.latest for each in water.points if each.forecast.latest]
+    later = water.close.number > 1 and water.close.latest > max(ends, default="")
+    return words("cover-last-of") if later else ""
+
+
 def closed_lines(water: WoodResult | None, words: Words) -> tuple[str, ...]:
     """What is dry and sound, when, on which two readings: a line for each pair of days.
 

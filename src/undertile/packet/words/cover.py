@@ -22,6 +22,10 @@ COVER: dict[str, tuple[str, str]] = {
     "cover-floor": ("floor", "piso"),
     "cover-source": ("{number} sources of water not ruled out", "{number} fuentes de agua sin descartar"),
     "cover-source-one": ("one source of water not ruled out", "una fuente de agua sin descartar"),
+    "cover-last-of": (
+        "The last of several places dries later than each alone is likely to.",
+        "El último de varios lugares seca más tarde de lo que es probable para cada uno.",
+    ),
     "cover-photo": ("{number} photos missing", "faltan {number} fotos"),
     "cover-photo-one": ("one photo missing", "falta una foto"),
     "cover-inspection-one": ("inspection open", "inspección pendiente"),

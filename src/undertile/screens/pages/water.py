@@ -7,6 +7,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from undertile.job.address import join
+from undertile.packet.cover import last_of_several
 from undertile.screens.amiss import MEND, amiss, mend, odd
 from undertile.screens.context import Broken, Context, NotHere, View
 from undertile.screens.drying_part import first_charts
@@ -259,7 +260,8 @@ def _when(ctx: Context, found: WoodResult) -> View:
     if not any(each.value is not None for each in found.points):
         return {**out, "text": says("water-nothing-read")}
     last = says("water-last", where=says.place(close.slowest)) if close.latest else ""
-    return {**out, "text": says.told(close.says), "last": last}
+    several = last_of_several(found, says.papers)
+    return {**out, "text": says.told(close.says), "last": " ".join(each for each in (last, several) if each)}
 
 
 def _air(ctx: Context, found: WoodResult) -> list[str]:

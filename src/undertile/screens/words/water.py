@@ -96,7 +96,7 @@ WATER: dict[str, tuple[str, str]] = {
     ),
     "water-probe": ("Read next: {probe}.", "Lea ahora: {probe}."),
     "water-plan": ("Where it is wet, from above", "Dónde está mojado, visto desde arriba"),
-    "water-plan-wet": ("wet or ruined", "mojado o arruinado"),
+    "water-plan-wet": ("is or was wet, or ruined", "está o estuvo mojado, o arruinado"),
     "water-plan-dry": ("dry", "seco"),
     "water-plan-unknown": ("not known", "no se sabe"),
     "water-plan-cut": ("open to here", "abrir hasta aquí"),

@@ -153,8 +153,8 @@ FLOOR: dict[str, str] = {
     ),
     "rows of blocking {gap} apart make it L/{ratio}": "hileras de bloqueo cada {gap} la dejan en L/{ratio}",
     "the panel runs over one span only somewhere": "en algún lugar la hoja va sobre un solo claro",
-    "Add a second layer, screwed into the first only, or add joists between.": (
-        "Agregue una segunda capa, atornillada solo a la primera, o viguetas en medio."
+    "Add joists between before it is laid, or a second layer once it is, screwed into the first only.": (
+        "Agregue viguetas en medio antes de ponerla, o luego una segunda capa, atornillada solo a la primera."
     ),
     # the patch
     "Measure the layer on the joists by calipers at a cut edge.": (
