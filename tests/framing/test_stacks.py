@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import random
 from collections import Counter
+from collections.abc import Callable
 from itertools import combinations_with_replacement
 
 import pytest
@@ -41,6 +42,24 @@ def never(price: int, thick: bool, t0: int, t1: int) -> bool:
     return False
 
 
+def rows(
+    book: StockBook,
+    count: int,
+    windows: list[tuple[int, int]],
+    span: tuple[int, int],
+    dry_ok: list[bool],
+    beaten: Callable[[int, bool, int, int], bool],
+) -> list[tuple[tuple[int, ...], int, bool, tuple[int, ...]]]:
+    """Every stack handed over: what it adds at each height, price, whether a piece is thick, heaps."""
+    out: list[tuple[tuple[int, ...], int, bool, tuple[int, ...]]] = []
+
+    def take(heaps: tuple[int, ...], price: int, thick: bool) -> None:
+        out.append((tuple(book.sums[i] for i in heaps), price, thick, heaps))
+
+    book.each(count, windows, span, dry_ok, beaten, take)
+    return out
+
+
 def lies(pieces: Pieces, stock: dict[int, int], heights: int) -> tuple[int, ...]:
     """What pieces add at each height."""
     return tuple(sum(stock[i] for i, a, b in pieces if a <= h <= b) for h in range(heights))
@@ -60,7 +79,7 @@ def test_stacks_are_those_of_every_choice_of_pieces(seed: int) -> None:
     every = every_stack(stock, price, dry, dry_ok)  # independent: every choice of runs
     for count in (1, 2, 3):
         found: dict[tuple[int, ...], int] = {}
-        for added, cost, thick, path in book.rows(count, windows, span, dry_ok, never):
+        for added, cost, thick, path in rows(book, count, windows, span, dry_ok, never):
             pieces = book.pieces(path)
             assert len(pieces) == count
             assert lies(pieces, stock, n) == added
@@ -88,7 +107,7 @@ def test_a_stack_that_is_beaten_on_the_way_is_left_out() -> None:
     def dear(price: int, thick: bool, t0: int, t1: int) -> bool:
         return price >= 5
 
-    kept = [added for added, *_ in book.rows(1, windows, (0, 100), [True, True], dear)]
+    kept = [added for added, *_ in rows(book, 1, windows, (0, 100), [True, True], dear)]
     # independent: the thicker piece costs 5 and is beaten wherever it lies
     assert sorted(kept) == [(0, 10), (10, 0), (10, 10)]
 

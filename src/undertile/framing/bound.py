@@ -146,21 +146,23 @@ class Group(Walls):
     def _clipped(self, sides: Sequence[Side], psi: tuple[float, float]) -> Node | None:
         """A node: every wall clipped to the demands and the others, looked at again where that changed it."""
         polygons = [side.polygon for side in sides]
+        spans = [side.spans for side in sides]
         ties = () if self.partner is None else self.partner.within(psi)
-        if not self.tighten(polygons, ties):
+        if not self.tighten(polygons, ties, spans):
             return None
         out = []
-        for side, polygon in zip(sides, polygons, strict=True):
+        for side, polygon, known in zip(sides, polygons, spans, strict=True):
             if polygon is not side.polygon or side.ways[0].region is None or side.best.polygon is not polygon:
                 again = sort_out(polygon, side.ways)
                 if again is None:
                     return None
+                again.spans = known
                 out.append(again)
             else:
                 out.append(side)
         if self.partner is None:
             return Node(tuple(out), psi)
-        psi = self.partner.psi_over(polygons, psi)
+        psi = self.partner.psi_over(polygons, psi, spans)
         cost = self.partner.least(psi) if psi[0] <= psi[1] else None
         return None if cost is None else Node(tuple(out), psi, cost)
 
@@ -211,7 +213,7 @@ class Group(Walls):
     @staticmethod
     def _chosen(way: Way, spot: int, choice: Choice) -> Way:
         choices = (*way.choices[:spot], choice, *way.choices[spot + 1 :])
-        return Way(way.bound, way.tilt, way.frame, way.lean, way.own, way.mask, way.limits, choices)
+        return replace(way, choices=choices, region=None)
 
     def _split(self, node: Node, k: int, spot: int) -> list[Node | None]:
         """In the least way the spot has its pick and T lies in the pick's interval; or another, T beyond."""

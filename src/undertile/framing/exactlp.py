@@ -65,6 +65,7 @@ class Tableau:
         det = self._det
         sign = 1 if pivot > 0 else -1
         # solve row i for the entering variable, multiplied through so that the new determinant is |pivot|
+        size = sign * pivot
         solved = [-sign * value for value in row]
         solved[j + 1] = sign * det
         for k, other in enumerate(self._rows):
@@ -72,14 +73,13 @@ class Tableau:
                 continue
             c = other[j + 1]
             if c:
-                self._rows[k] = [
-                    (sign * pivot * a + c * b) // det if m != j + 1 else c * b // det
-                    for m, (a, b) in enumerate(zip(other, solved, strict=True))
-                ]
-            else:
-                self._rows[k] = [sign * pivot * a // det for a in other]
+                changed = [(size * a + c * b) // det for a, b in zip(other, solved, strict=True)]
+                changed[j + 1] = sign * c
+                self._rows[k] = changed
+            elif size != det:
+                self._rows[k] = [size * a // det for a in other]
         self._rows[i] = solved
-        self._det = sign * pivot
+        self._det = size
         self._basic[i], self._nonbasic[j] = self._nonbasic[j], self._basic[i]
 
     def feasible(self) -> bool:
@@ -161,8 +161,9 @@ class Tableau:
 
 def whole_row(coefficients: Sequence[Fraction], bound: Fraction) -> Row:
     """The same row ``a y <= b`` in whole numbers."""
-    scale = lcm(bound.denominator, *(c.denominator for c in coefficients))
-    return tuple(int(c * scale) for c in coefficients), int(bound * scale)
+    scale = lcm(bound.denominator, *[c.denominator for c in coefficients])
+    whole = tuple([c.numerator * (scale // c.denominator) for c in coefficients])
+    return whole, bound.numerator * (scale // bound.denominator)
 
 
 def find_point(

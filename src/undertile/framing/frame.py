@@ -6,11 +6,12 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from undertile.framing.flatness import WallFlatness
+from undertile.framing.listing import Asked, LimitKey, facts_of, listing_of
 from undertile.framing.option import PLATE, SHORE, TAPER, Money
 from undertile.framing.options import Options
 from undertile.framing.problem import FramingProblem, Member, StepTerm, WallProblem
 from undertile.framing.stacks import StockBook
-from undertile.framing.tables import FixedTable, LimitKey, Table, fixed_option
+from undertile.framing.tables import FixedTable, Table, fixed_option
 
 CHANNEL = 8
 """Mode bit: the wall is channelled whole."""
@@ -64,9 +65,9 @@ class WallFrame:
             int((lean * (z - self.pivot) + (0 if f else wall.step)) * unit)
             for z, f in zip(wall.heights, wall.flange, strict=True)
         )
-        knock = None
+        self.knock = knock = None
         if wall.top is not None:
-            knock = [(wall.top - z) / wall.top for z in wall.heights]
+            self.knock = knock = [(wall.top - z) / wall.top for z in wall.heights]
         self.shapes = [
             Options(
                 problem,
@@ -87,6 +88,7 @@ class WallFrame:
         self.spots += [self._spot(p.name, "plate", p.along) for p in wall.plates]
         self._terms = [self._term_table(term) for term in wall.terms]
         self._charges: dict[int, int] = {}
+        self._facts: dict[int, object] = {}
         self._lists: dict[tuple[int, tuple[tuple[int, LimitKey], ...]], list[Table | FixedTable]] = {}
         self._tables: dict[tuple[int, int, LimitKey], Table | FixedTable] = {}
         self.reach = [(float(s.wa), float(s.wb), s.wa >= 0, s.wb >= 0) for s in self.spots]
@@ -154,7 +156,7 @@ class WallFrame:
                     t0, t1 = max(t0, least), min(t1, most)  # type: ignore[assignment]
                 ok = t0 <= t1 and shape.allowed(("channel",))
                 return FixedTable([fixed_option(1, t0, t1, ("channel",), rides=True)] if ok else [])
-            return Table(shape, [m for m in self.masks() if not m & CHANNEL], limits)
+            return Table(listing_of(Asked(self._facts_of(spot), shape, self._free_masks(), limits)))
         spot -= members
         if spot < len(self._terms):
             return self._terms[spot]
@@ -168,6 +170,19 @@ class WallFrame:
         if plate.cut > 0:
             entries.append(fixed_option(0, int((need - plate.cut) * self.unit), wide, ("cut",), PLATE))
         return FixedTable(entries)
+
+    def _free_masks(self) -> tuple[int, ...]:
+        return tuple([mask for mask in self.masks() if not mask & CHANNEL])
+
+    def _facts_of(self, spot: int) -> object:
+        """What a member's listings depend on besides its faces and the range of T."""
+        found = self._facts.get(spot)
+        if found is None:
+            whole = self.unit, self.money.scale, self.money.per_touch
+            knock = None if self.knock is None else tuple(self.knock)
+            member = self.wall.members[spot]
+            found = self._facts[spot] = facts_of(self.problem, self.wall, member, knock, whole)
+        return found
 
     def charge(self, mask: int) -> int:
         """What the modes in ``mask`` cost, with verifying the wall."""

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from operator import attrgetter
 
 from undertile.framing.frame import WallFrame
 from undertile.framing.option import FAR
-from undertile.framing.region import Choice, HalfPlane, Polygon, Region, WallLimits, look
+from undertile.framing.region import Choice, HalfPlane, Polygon, Region, Seen, WallLimits, look
+
+RANK = attrgetter("bound", "tilt")
+"""Ways by cost; among equals the plumbest first."""
 
 
 @dataclass(slots=True)
@@ -16,7 +20,8 @@ class Way:
 
     ``bound`` is what the wall costs at least that way; ``region`` is None until it is looked at over the
     node's own polygon (the bound is then an older, lower one). ``own`` is what demands on the wall alone
-    leave of its planes at this lean.
+    leave of its planes at this lean. ``seen`` is what the last look saw, over this polygon or a wider
+    one.
     """
 
     bound: int
@@ -28,14 +33,19 @@ class Way:
     limits: WallLimits
     choices: tuple[Choice, ...]
     region: Region | None = None
+    seen: Seen | None = None
 
 
 @dataclass(slots=True)
 class Side:
-    """One wall in a node: the polygon of its planes, and its ways, the least first and looked at."""
+    """One wall in a node: the polygon of its planes, and its ways, the least first and looked at.
+
+    ``spans`` is what is known of the polygon (``walls.Spans``).
+    """
 
     polygon: Polygon
     ways: list[Way]
+    spans: dict[tuple[float, float], tuple[float, float]] = field(default_factory=dict)
 
     @property
     def best(self) -> Region:
@@ -65,16 +75,16 @@ class Node:
 
 def sort_out(polygon: Polygon, ways: Sequence[Way]) -> Side | None:
     """Look at ways in the order of their bounds until the least is sure; None when none is left."""
-    queue = sorted(ways, key=_rank)
+    queue = sorted(ways, key=RANK)
     done: list[Way] = []
     best = None
     ranges: list[tuple[float, float]] = []  # the same for every way: their spots stand at the same places
-    while queue:
-        way = queue[0]
-        if best is not None and _rank(best) <= _rank(way):
+    for at, way in enumerate(queue):
+        if best is not None and RANK(best) <= RANK(way):
+            done += queue[at:]
             break
-        queue.pop(0)
         if way.region is None or way.region.polygon is not polygon:
+            now: Seen = []
             region = look(
                 way.frame,
                 way.lean,
@@ -85,6 +95,8 @@ def sort_out(polygon: Polygon, ways: Sequence[Way]) -> Side | None:
                 FAR if best is None else best.bound,
                 way.own,
                 ranges,
+                way.seen,
+                now,
             )
             if region is None:
                 continue
@@ -93,7 +105,7 @@ def sort_out(polygon: Polygon, ways: Sequence[Way]) -> Side | None:
             else:
                 bound = region.bound
             way = Way(
-                max(bound, way.bound),
+                bound if bound > way.bound else way.bound,
                 way.tilt,
                 way.frame,
                 way.lean,
@@ -102,17 +114,15 @@ def sort_out(polygon: Polygon, ways: Sequence[Way]) -> Side | None:
                 way.limits,
                 way.choices,
                 region,
+                now,
             )
             if region is None:
                 done.append(way)
                 continue
         done.append(way)
-        if best is None or _rank(way) < _rank(best):
+        if best is None or RANK(way) < RANK(best):
             best = way
     if best is None:
         return None
-    return Side(polygon, sorted([*done, *queue], key=_rank))
-
-
-def _rank(way: Way) -> tuple[int, int]:
-    return way.bound, way.tilt
+    done.sort(key=RANK)
+    return Side(polygon, done)

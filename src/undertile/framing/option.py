@@ -88,7 +88,11 @@ class Known:
     def beats(self, cost: int, low: int, high: int) -> bool:
         """Whether something no dearer covers all of low..high."""
         at = bisect_right(self._costs, cost) - 1
-        return at >= 0 and inside(self._covers[at], low, high)
+        if at >= 0:
+            for a, b in self._covers[at]:
+                if a <= low and b >= high:
+                    return True
+        return False
 
     def add(self, cost: int, low: int, high: int) -> None:
         """Something more is listed."""

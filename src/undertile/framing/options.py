@@ -7,7 +7,7 @@ to the least they could cost (:meth:`Options.levels`).
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from fractions import Fraction
 from operator import add, sub
 
@@ -24,12 +24,27 @@ from undertile.framing.option import (
     Span,
     inward,
 )
-from undertile.framing.shape import Shape
-from undertile.framing.stacks import Pieces
+from undertile.framing.shape import Shape, Under
+from undertile.framing.stacks import Heaps, Pieces
 
 
 class Options(Shape):
     """A member's shape, and every stack it may carry."""
+
+    def _ways_under(self, families: tuple[str, ...], only: Cut | None) -> list[Under]:
+        """Ways of planing under a stack of these families: all of them (``None``), or those of one cut."""
+        found = self._under.get((families, only))
+        if found is None:
+            found = self._under[families, only] = []
+            bare, cut = self.allowed(families), self.allowed(("plane", *families))
+            lowest = tuple(map(sub, self.faces, self.high))
+            for passes, depth, bit, money in self.variants(only):
+                if cut if passes else bare:
+                    always = self.shims_when_planed(depth)
+                    bands = [b for b, (shim, _) in enumerate(self.bands) if shim or not always]
+                    named = ("plane", *families) if passes else families
+                    found.append((tuple(map(sub, lowest, depth)), passes, depth, bit, money, named, bands))
+        return found
 
     def _with_planing(
         self,
@@ -40,41 +55,44 @@ class Options(Shape):
         need: int,
         span: Span,
         only: Cut | None,
-        **extra: object,
-    ) -> Iterator[Draft]:
+        extra: dict[str, object],
+    ) -> list[Draft]:
         """One stack with so many passes of planing, or with every number of them (``None``), as drafts.
 
         ``limits`` are whole (``inward``): the faces lie on the planing steps.
         """
-        base = tuple(map(add, self.faces, added))
-        low_end, high_end = span
-        tops = [min(map(sub, base, low)) for _, low in self.bands]
-        bare, cut = self.allowed(families), self.allowed(("plane", *families))
+        out: list[Draft] = []
+        first, last = self.t_range
+        tops = [min(map(add, top, added)) for top in self.tops]
+        low_end, high_end = span[0], min(tops[-1], span[1])
+        if low_end > high_end:
+            return out
         per = self.money.per_touch
-        bare_high = tuple(map(sub, base, self.high))
-        for passes, depth, bit, plane_money in self.variants(only):
-            if not (cut if passes else bare):
+        for needs, passes, depth, bit, plane_money, named, bands in self._ways_under(families, only):
+            t0 = max(map(add, needs, added))
+            if t0 > high_end:
                 continue
-            t0 = max(map(sub, bare_high, depth))
-            if max(t0, low_end) > min(tops[-1], high_end):
-                continue
-            always = self.shims_when_planed(depth)
-            for b, (shim, low) in enumerate(self.bands):
-                if always and not shim:
+            if t0 < first:
+                t0 = first
+            for b in bands:
+                shim, low = self.bands[b]
+                t1 = tops[b]
+                if t1 > last:
+                    t1 = last
+                if t0 > t1 or t0 > span[1] or low_end > t1:
                     continue
-                where: Span = (max(t0, self.t_range[0]), min(tops[b], self.t_range[1]))
-                if max(where[0], low_end) > min(where[1], high_end):
-                    continue
-                cost = (money + plane_money + (self.shim_money if shim else 0)) * per + (
-                    1 if passes or families else 0
-                )
+                where = t0, t1
                 if limits:
-                    limited = self.interval(base, depth, low, limits)
+                    limited = self.limited(where, added, depth, low, limits)
                     if limited is None:
                         continue
                     where = limited
-                named = ("plane", *families) if passes else families
-                yield cost, *where, need | bit, (named, passes, added, depth, shim, need | bit), extra
+                cost = (money + plane_money + (self.shim_money if shim else 0)) * per
+                if named:
+                    cost += 1
+                charges = need | bit
+                out.append((cost, *where, charges, (named, passes, added, depth, shim, charges), extra))
+        return out
 
     def riding(self, limits: Limits) -> Iterator[Draft]:
         """Sister and replace: the face is the plane."""
@@ -142,45 +160,53 @@ class Options(Shape):
     def _simple(self, limits: Limits) -> Iterator[Draft]:
         zero = (0,) * len(self.faces)
         whole = inward(limits)
-        yield from self._with_planing((), zero, 0, whole, 0, self.t_range, None)
+        yield from self._with_planing((), zero, 0, whole, 0, self.t_range, None, {})
         yield from self.riding(limits)
         yield from self.bedding(limits)
         for added, pieces in self.single_strips(self.t_range, BARE):
             money = self.strip_money(pieces)
             yield from self._with_planing(
-                ("strip",), added, money, whole, 0, self.t_range, BARE, pieces=pieces
+                ("strip",), added, money, whole, 0, self.t_range, BARE, {"pieces": pieces}
             )
         if self.member.knock and self.knock_shares is not None and self.allowed(("knock over",)):
-            for count in range(-6, 7):
-                if count:
-                    moved = Fraction(count, 16)
-                    added = tuple(int(moved * share * self.unit) for share in self.knock_shares)
-                    base = [f + s for f, s in zip(self.faces, added, strict=True)]
-                    p = self.prices
-                    for shim, low in self.bands:
-                        span = self.interval(base, zero, low, whole)
-                        cost = self.money.of(
-                            p.knock + (p.flange_shim if shim else 0),
-                            p.flange_shim_dollars if shim else Fraction(0),
-                        )
-                        if span is not None:
-                            yield cost, *span, 0, (("knock over",), 0, added, zero, shim, 0), {"knock": moved}
+            shares = [int(share * self.sixteenth * 16) for share in self.knock_shares]  # whole in 16ths of it
+            p = self.prices
+            costs = [
+                self.money.of(
+                    p.knock + (p.flange_shim if shim else 0),
+                    p.flange_shim_dollars if shim else Fraction(0),
+                )
+                for shim, _ in self.bands
+            ]
+            for count in (*range(-6, 0), *range(1, 7)):
+                added = tuple([count * share // 16 for share in shares])
+                base = [f + s for f, s in zip(self.faces, added, strict=True)]
+                for (shim, low), cost in zip(self.bands, costs, strict=True):
+                    span = self.interval(base, zero, low, whole)
+                    if span is not None:
+                        fields = (("knock over",), 0, added, zero, shim, 0)
+                        yield cost, *span, 0, fields, {"knock": Fraction(count, 16)}
 
     def single_strips(self, span: Span, cut: Cut) -> Iterator[tuple[tuple[int, ...], Pieces]]:
         """Every one-piece stack possible for some T in ``span``."""
         windows = self.windows(cut)
         n = len(windows)
+        before, after = [span], [span]  # T left by the heights below a run, and by those above it
+        for h in self.all:
+            before.append((max(before[h][0], windows[h][0]), min(before[h][1], windows[h][1])))
+            up = windows[n - 1 - h]
+            after.append((max(after[h][0], up[0]), min(after[h][1], up[1])))
+        after.reverse()
         for first in self.all:
-            least = most = None
+            least, most = windows[first]
             for last in range(first, n):
-                p, q = windows[last]
-                least = p if least is None else max(least, p)
-                most = q if most is None else min(most, q)
+                least, most = max(least, windows[last][0]), min(most, windows[last][1])
                 if least > most:
                     break
-                out0, out1 = span
-                for h in (*range(first), *range(last + 1, n)):
-                    out0, out1 = max(out0, windows[h][0]), min(out1, windows[h][1])
+                out0, out1 = (
+                    max(before[first][0], after[last + 1][0]),
+                    min(before[first][1], after[last + 1][1]),
+                )
                 if out0 > out1:
                     continue
                 for index, s in self.stock:
@@ -188,44 +214,46 @@ class Options(Shape):
                         continue
                     if index in self.dry_only and not all(self.dry_ok[first : last + 1]):
                         continue
-                    yield tuple(s if first <= h <= last else 0 for h in self.all), ((index, first, last),)
+                    added = (0,) * first + (s,) * (last + 1 - first) + (0,) * (n - 1 - last)
+                    yield added, ((index, first, last),)
 
-    def strips(self, count: int, cut: Cut, limits: Limits, span: Span, known: Known) -> Iterator[Draft]:
+    def strips(self, count: int, cut: Cut, limits: Limits, span: Span, known: Known) -> list[Draft]:
         """Stacks of one to three pieces over one way of planing, possible for some T in ``span``.
 
         ``known`` holds what is listed in the span under the same charges; stacks that it beats are left out,
         and what is found is added.
         """
+        out: list[Draft] = []
         per = self.money.per_touch
-        cut_money = self.cut_money(cut[0])
-        more = cut_money + self.more_money * (count - 1)
-        first = self.first_money
+        more = self.more_money * (count - 1)
+        thin, thick_too = self.first_money[0] + more, self.first_money[1] + more
+        planed = self.cut_money(cut[0])
+        whole = inward(limits)
+        beats = known.beats
+        sums = self.book.sums
 
         def beaten(price: int, thick: bool, t0: int, t1: int) -> bool:
-            return known.beats((first[thick] + more + price) * per + 1, t0, t1)
+            return beats(((thick_too if thick else thin) + price + planed) * per + 1, t0, t1)
 
-        found: Iterator[tuple[tuple[int, ...], int, dict[str, object]]]
-        if count == 1:
-            found = (
-                (added, self.strip_money(pieces) + cut_money, {"pieces": pieces})
-                for added, pieces in self.single_strips(span, cut)
-            )
-        else:
-            rows = self.book.rows(count, self.windows(cut), span, self.dry_ok, beaten)
-            found = (
-                (added, first[thick] + more + price, {"heaps": heaps}) for added, price, thick, heaps in rows
-            )
-        whole = inward(limits)
-        for added, money, extra in found:
-            for draft in self._with_planing(
-                ("strip",), added, money - cut_money, whole, 0, span, cut, **extra
-            ):
+        def take(added: tuple[int, ...], money: int, extra: dict[str, object]) -> None:
+            for draft in self._with_planing(("strip",), added, money, whole, 0, span, cut, extra):
                 low, high = max(draft[1], span[0]), min(draft[2], span[1])
-                if known.beats(draft[0], low, high):
+                if beats(draft[0], low, high):
                     continue
                 if cut[0] or self.straight(list(map(add, self.faces, added))):
                     known.add(draft[0], low, high)
-                yield draft
+                out.append(draft)
+
+        def take_heaps(heaps: Heaps, price: int, thick: bool) -> None:
+            added = tuple([sums[i] for i in heaps])
+            take(added, (thick_too if thick else thin) + price, {"heaps": heaps})
+
+        if count == 1:
+            for added, pieces in self.single_strips(span, cut):
+                take(added, self.strip_money(pieces), {"pieces": pieces})
+        else:
+            self.book.each(count, self.windows(cut), span, self.dry_ok, beaten, take_heaps)
+        return out
 
     def tapers(self, cut: Cut, limits: Limits, span: Span) -> Iterator[Draft]:
         """Tapers over the full height; needs the wall's taper charge."""
@@ -244,7 +272,7 @@ class Options(Shape):
             t1 = min([w[1] + s for w, s in zip(windows, added, strict=True)])
             if max(t0, span[0]) <= min(t1, span[1]):
                 yield from self._with_planing(
-                    ("taper",), added, money, whole, TAPER, span, cut, taper=(bottom, top)
+                    ("taper",), added, money, whole, TAPER, span, cut, {"taper": (bottom, top)}
                 )
 
     def _pieces_needed(self, cut: Cut, span: Span) -> tuple[int, int] | None:
@@ -268,23 +296,36 @@ class Options(Shape):
             thickest = max(thickest, least)
         return count, thickest
 
-    def levels(self, span: Span) -> list[Level]:
-        """Kinds of stack listed only when met, with the least they could cost in ``span``; by rising cost."""
+    def levels(self, span: Span, cap: Callable[[int], int] = lambda _: FAR) -> list[Level]:
+        """Kinds of stack listed only when met, with the least they could cost in ``span``; by rising cost.
+
+        ``cap``: what the whole span costs at most under some charges; what costs no less is left out.
+        """
         out: list[Level] = []
         per = self.money.per_touch
-        p = self.prices
         plain, planed = self.allowed(("strip",)), self.allowed(("plane", "strip"))
+        tapered = self.member.taper and self.allowed(("taper",))
+        both = self.member.taper and self.allowed(("plane", "taper"))
         cheap = min(self.price_money.values(), default=0)
-        taper_money = self.money.part(p.taper_next, p.taper_dollars)
+        taper_money = self.money.part(self.prices.taper_next, self.prices.taper_dollars)
+        only_thick = all(s > self.thick for _, s in self.stock)
         for cut in self.cuts():
             passes, bit = cut
             cut_money = self.cut_money(passes)
-            need = self._pieces_needed(cut, span) if self.stock else None
-            if need is not None and (planed if passes else plain):
-                for count in range(max(need[0], 1 if passes else 2), 4):
-                    thick = need[1] > count * self.thick or all(s > self.thick for _, s in self.stock)
+            if self.stock and (planed if passes else plain):
+                most = cap(bit)
+                fewest = 1 if passes else 2
+                least = self.first_money[only_thick] + self.more_money * (fewest - 1) + cheap * fewest
+                need = self._pieces_needed(cut, span) if (least + cut_money) * per + 1 < most else None
+                if need is None:
+                    need = 4, 0  # more than are offered
+                for count in range(max(need[0], fewest), 4):
+                    thick = only_thick or need[1] > count * self.thick
                     base = self.first_money[thick] + self.more_money * (count - 1) + cheap * count
-                    out.append(((base + cut_money) * per + 1, "strips", count, cut, bit))
-            if self.member.taper and self.allowed(("plane", "taper") if passes else ("taper",)):
-                out.append(((taper_money + cut_money) * per + 1, "tapers", 0, cut, bit | TAPER))
+                    if (cost := (base + cut_money) * per + 1) < most:
+                        out.append((cost, "strips", count, cut, bit))
+            if both if passes else tapered:
+                cost = (taper_money + cut_money) * per + 1
+                if cost < cap(bit | TAPER):
+                    out.append((cost, "tapers", 0, cut, bit | TAPER))
         return sorted(out)

@@ -21,10 +21,13 @@ from undertile.framing.frame import WallFrame
 from undertile.framing.node import Node
 from undertile.framing.problem import Demand
 from undertile.framing.region import Polygon, Region
-from undertile.framing.walls import Spread
+from undertile.framing.walls import Loose, Spans, Spread, span_of
 
 WIDEST = 64
 """No quantity of the partner lies farther from 0. [in]"""
+
+FINEST = 30
+"""A stretch of psi that is asked for is a whole number of inches / 2 to the 30 at the finest."""
 
 
 class Stopped(Exception):
@@ -69,7 +72,7 @@ class Partner:
         self.unit = other.unit
         self.nodes = 0
         self._psis: dict[int, Fraction] = {}
-        self._solved: dict[tuple[Fraction, Fraction], Found | None] = {}
+        self._solved: dict[tuple[Fraction | int, Fraction | int], Found | None] = {}
         self.mine = [_part(d, group.names) for d in self.demands]
         self.theirs = [_part(d, other.names) for d in self.demands]
         self.quantity = self.theirs[0]
@@ -100,26 +103,28 @@ class Partner:
 
     # -- prices -------------------------------------------------------------------------------------
 
-    def psi_over(self, polygons: Sequence[Polygon], psi: tuple[float, float]) -> tuple[float, float]:
+    def psi_over(
+        self, polygons: Sequence[Polygon], psi: tuple[float, float], spans: Sequence[Spans]
+    ) -> tuple[float, float]:
         """Where psi may lie while the searched group's planes lie in the polygons. [units]"""
         low, high = psi
         for tie in self.ties:
             a, b, _ = tie.shift
             for k, ca, cb in tie.own.parts:
-                values = [ca * x + cb * y for x, y in polygons[k]]
-                a += min(values)
-                b += max(values)
+                least, most = spans[k].get((ca, cb)) or span_of(polygons[k], ca, cb, spans[k])
+                a += least
+                b += most
             ends = ((tie.low - b) / tie.scale, (tie.high - a) / tie.scale)
             low, high = max(low, min(ends)), min(high, max(ends))
         return low, high
 
-    def within(self, psi: tuple[float, float]) -> list[Spread]:
+    def within(self, psi: tuple[float, float]) -> list[Loose]:
         """The ties as demands on the searched group alone, with psi in a stretch."""
         out = []
         for tie in self.ties:
             ends = (tie.scale * psi[0], tie.scale * psi[1])
             low, high = tie.low - max(ends) - tie.shift[1], tie.high - min(ends) - tie.shift[0]
-            out.append(Spread(tie.demand, tie.own.wide, tie.own.parts, low, high, ()))
+            out.append((tie.own.parts, low, high))
         return out
 
     def least(self, psi: tuple[float, float]) -> int | None:
@@ -134,11 +139,9 @@ class Partner:
         low, high = max(psi[0] - hair, -far), min(psi[1] + hair, far)
         if low > high:
             return None
-        level = max(-30, min(0, floor(log2(max(high - low, 1e-9 * self.unit) / self.unit)) - 3))
-        grid = Fraction(2) ** level
-        return self._stretch(
-            floor(low / float(grid * self.unit)) * grid, ceil(high / float(grid * self.unit)) * grid
-        )
+        level = max(-FINEST, min(0, floor(log2(max(high - low, 1e-9 * self.unit) / self.unit)) - 3))
+        grid = 2.0**level * self.unit
+        return self._stretch(floor(low / grid) << (level + FINEST), ceil(high / grid) << (level + FINEST))
 
     def _within(self, psi: tuple[float, float]) -> Found | None:
         """The partner's least answer for psi in a stretch, not outward to a grid when that lies outside."""
@@ -147,19 +150,20 @@ class Partner:
         low, high = Fraction(psi[0]) - hair, Fraction(psi[1]) + hair
         if found is None or low <= self.psi(found) * self.unit <= high:
             return found
-        return self._stretch(low / self.unit, high / self.unit)
+        return self._stretch(low / self.unit * (1 << FINEST), high / self.unit * (1 << FINEST))
 
-    def _stretch(self, low: Fraction, high: Fraction) -> Found | None:
-        """The partner's least answer for psi in low..high. [in]"""
+    def _stretch(self, low: Fraction | int, high: Fraction | int) -> Found | None:
+        """The partner's least answer for psi in low..high. [in, times 2 to the ``FINEST``]"""
         key = (low, high)
         if key in self._solved:
             return self._solved[key]
         for (a, b), found in self._solved.items():
-            if a <= low and high <= b and (found is None or low <= self.psi(found) <= high):
+            if a <= low and high <= b and (found is None or low <= self.psi(found) * (1 << FINEST) <= high):
                 self._solved[key] = found
                 return found
         q = self.quantity
-        held = Demand(q.code, q.parts, low, high, q.title)
+        ends = Fraction(low) / (1 << FINEST), Fraction(high) / (1 << FINEST)
+        held = Demand(q.code, q.parts, *ends, q.title)
         search = Group(self.other.names, self.other.frames, [*self.other.demands, held], self.tick)
         outcome = search.run()
         self.nodes += outcome.nodes

@@ -7,11 +7,12 @@ floats and outward by a hair. Each member, step term or plate spot reads T at it
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from undertile.framing.frame import WallFrame
+from undertile.framing.listing import LimitKey
 from undertile.framing.option import FAR, Option
-from undertile.framing.tables import NONE, LimitKey
+from undertile.framing.tables import NONE
 
 Polygon = list[tuple[float, float]]
 HalfPlane = tuple[float, float, float]
@@ -31,16 +32,24 @@ class Choice:
 FREE = Choice()
 
 
+Seen = list[tuple[Choice, Option | None, int, float, float, int, int]]
+"""What a look at a way of a wall came to at each spot, for the next look at it over less of the polygon.
+
+The choice, the pick and its cost (least cost, where it is None), the range of T, how far down the table's
+list the search came and how much the table had listed by then.
+"""
+
+
 @dataclass(slots=True)
 class Region:
     """One wall in a node, looked at.
 
     Attributes
     ----------
+    within : what is left of the polygon at this lean
     picks : the cheapest stack of each spot somewhere in the polygon; None where it may be an unlisted one
     costs, lows, highs : what each pick costs, and the range of T at each spot. [units]
     waiting : spots whose pick is unlisted
-    meets : whether the picks may have a common plane
     """
 
     frame: WallFrame
@@ -49,13 +58,21 @@ class Region:
     limits: WallLimits
     choices: tuple[Choice, ...]
     polygon: Polygon
+    within: Polygon
     bound: int
     picks: list[Option | None]
     costs: list[int]
     lows: list[float]
     highs: list[float]
     waiting: list[int]
-    meets: bool
+    _meets: bool | None = field(default=None, compare=False, repr=False)
+
+    @property
+    def meets(self) -> bool:
+        """Whether the picks may have a common plane; asked of few regions, so found when asked."""
+        if self._meets is None:
+            self._meets = not self.waiting and _meet(self.frame, self.picks, self.within)
+        return self._meets
 
 
 def look(
@@ -68,12 +85,15 @@ def look(
     ceiling: int = FAR,
     own: tuple[HalfPlane, ...] = (),
     ranges: list[tuple[float, float]] | None = None,
+    before: Seen | None = None,
+    now: Seen | None = None,
 ) -> Region | int | None:
     """Bound and picks of one wall over a polygon; None when no plan of it is left.
 
     ``own`` is what else holds at this lean alone: of the polygon only that part is looked at. ``ranges`` is
     the range of T over the whole polygon at each spot, as far as other ways of the wall have asked; more is
-    added.
+    added. ``before`` is what was seen of the same way over a wider polygon: what was cheapest of a spot there
+    and is still in reach is cheapest here. What is seen is put into ``now``.
 
     Once the cost is known to be over ``ceiling`` it stops and returns that lower bound alone.
     """
@@ -84,43 +104,68 @@ def look(
         return None
     if ranges is None or within is not polygon:
         ranges = []
-    known = len(ranges)
-    eps = 1e-9 * frame.unit
-    tables = frame.tables(mask, limits)
-    total = frame.charge(mask)
-    picks: list[Option | None] = []
-    costs: list[int] = []
-    lows: list[float] = []
-    highs: list[float] = []
-    waiting = []
-    for i, ((wa, wb, _, _), choice) in enumerate(zip(frame.reach, choices, strict=True)):
-        if i < known:
-            low, high = ranges[i]
-        else:
+    if not ranges:
+        eps = 1e-9 * frame.unit
+        for wa, wb, _, _ in frame.reach:
             values = [wa * x + wb * y for x, y in within]
-            low, high = min(values) - eps, max(values) + eps
-            ranges.append((low, high))
+            ranges.append((min(values) - eps, max(values) + eps))
+    total = frame.charge(mask)
+    if now is None:
+        now = []
+    before = before or []
+    older = len(before)
+    waiting = []
+    for i, (choice, table) in enumerate(zip(choices, frame.tables(mask, limits), strict=True)):
+        low, high = ranges[i]
         pick = choice.has
-        if pick is not None:
+        place = 0
+        if i < older:
+            chosen, pick_then, cost_then, least, most, place, stamp = before[i]
+            if pick is not None:
+                if pick.low > high or pick.high < low:
+                    return None
+                cost = pick.cost
+            elif low < least or high > most:
+                cost, pick, place = table.seek(low, high, mask, choice.out, 0)
+            elif (
+                pick_then is not None
+                and pick_then.low <= high
+                and pick_then.high >= low
+                and chosen is choice
+                and table.still(pick_then, stamp, low, high)
+            ):
+                cost, pick = cost_then, pick_then
+            else:
+                cost, pick, place = table.seek(low, high, mask, choice.out, place)
+        elif pick is not None:
             if pick.low > high or pick.high < low:
                 return None
             cost = pick.cost
         else:
-            cost, pick = tables[i].query(low, high, mask, choice.out)
-            if pick is None:
-                if cost >= FAR:
-                    return None
-                waiting.append(i)
+            cost, pick, place = table.seek(low, high, mask, choice.out, 0)
+        if pick is None:
+            if cost >= FAR:
+                return None
+            waiting.append(i)
         total += cost
+        now.append((choice, pick, cost, low, high, place, table.stamp))
         if total > ceiling:
+            now += before[i + 1 :]
             return total
-        picks.append(pick)
-        costs.append(cost)
-        lows.append(low)
-        highs.append(high)
-    meets = not waiting and _meet(frame, picks, within)
     return Region(
-        frame, lean, mask, limits, choices, polygon, total, picks, costs, lows, highs, waiting, meets
+        frame,
+        lean,
+        mask,
+        limits,
+        choices,
+        polygon,
+        within,
+        total,
+        [each[1] for each in now],
+        [each[2] for each in now],
+        [each[3] for each in now],
+        [each[4] for each in now],
+        waiting,
     )
 
 

@@ -15,8 +15,8 @@ from math import ceil, floor
 
 from undertile.framing.flatness import WallRow
 from undertile.framing.frame import WallFrame
+from undertile.framing.listing import LimitKey
 from undertile.framing.option import Option
-from undertile.framing.tables import LimitKey
 
 Value = Fraction | int
 

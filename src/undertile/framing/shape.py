@@ -8,12 +8,16 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from operator import sub
 
 from undertile.framing.flatness import straightedge
-from undertile.framing.option import FAR, PLATE, Cut, Draft, Limits, Money
+from undertile.framing.option import FAR, PLATE, Cut, Draft, Limits, Money, Span
 from undertile.framing.problem import FramingProblem, Member
 from undertile.framing.stacks import Pieces, StockBook
 
+Under = tuple[tuple[int, ...], int, tuple[int, ...], int, int, tuple[str, ...], list[int]]
+"""A way of planing under a stack: least T at each height with nothing added, passes, depth, charge bit,
+money, families, bands by number."""
 Variant = tuple[int, tuple[int, ...], int, int]
 """A way of planing: passes, the depth they reach at each height [units], charge bit, money."""
 
@@ -54,6 +58,7 @@ class Shape:
         self.bands: list[tuple[bool, tuple[int, ...]]] = [(False, low)]
         if member.beside_pan and any(flange):
             self.bands = [(False, tight), (True, low)]
+        self.tops = [tuple(map(sub, self.faces, low)) for _, low in self.bands]
         self.depths = tuple(int(d * unit) // self.step * self.step for d in member.plane_depth)
         self.depths_sistered = tuple(
             int(d * unit) // self.step * self.step for d in member.plane_depth_sistered
@@ -83,6 +88,7 @@ class Shape:
         self._sister_list: list[Variant] | None = None
         self._cut_money: dict[int, int] = {}
         self._allowed: dict[tuple[str, ...], bool] = {}
+        self._under: dict[tuple[tuple[str, ...], Cut | None], list[Under]] = {}
         self._simple_drafts: list[Draft] | None = None
         self.most = unit * 3 // 4
 
@@ -148,6 +154,30 @@ class Shape:
             top -= low[h]
             if top < t1:
                 t1 = top
+            if t0 > t1:
+                return None
+        return t0, t1
+
+    def limited(
+        self, where: Span, added: Sequence[int], depth: Sequence[int], low: Sequence[int], limits: Limits
+    ) -> Span | None:
+        """What whole face limits leave of T for a stack that may otherwise lie there (:meth:`interval`)."""
+        t0, t1 = where
+        n = len(self.high)
+        for h in {key if key < n else key - n for key in limits}:
+            top = self.faces[h] + added[h]
+            bottom = top - depth[h]
+            least, most = limits.get(h, (-FAR, FAR))
+            dry = limits.get(h + n)
+            if dry is not None:
+                least = max(least, dry[0] + self.back)
+            if most < top:
+                top -= -((most - top) // self.step) * self.step
+            if least > bottom:
+                bottom += -((bottom - least) // self.step) * self.step
+            if bottom > top:
+                return None
+            t0, t1 = max(t0, bottom - self.high[h]), min(t1, top - low[h])
             if t0 > t1:
                 return None
         return t0, t1

@@ -9,11 +9,15 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections import Counter
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 
 Pieces = tuple[tuple[int, int, int], ...]
 """Strip pieces: (stock index, first height, last height)."""
+Heaps = tuple[int, ...]
+"""Heaps by number, one a height."""
 Fresh = tuple[int, int, bool]
+Next = tuple[int, int, int, int, bool]
+"""A heap that may come above another: sum, number, pieces left then, price, whether a new piece is thick."""
 
 
 class StockBook:
@@ -51,37 +55,55 @@ class StockBook:
         self.sums = [sum(thickness[i] for i in heap) for heap in heaps]
         self.wet = [not dry_only.intersection(heap) for heap in heaps]
         self.empty = heaps.index(())
-        self._fresh: list[list[Fresh] | None] = [None] * len(heaps)
+        self._new_in: dict[tuple[int, int], Fresh] = {}
+        self._next: dict[tuple[int, int, bool, bool], tuple[list[int], list[Next]]] = {}
 
-    def fresh(self, before: int) -> list[Fresh]:
-        """What each heap has that one heap, by number, has not: pieces, their price, whether one is thick."""
-        found = self._fresh[before]
+    def fresh(self, before: int, heap: int) -> Fresh:
+        """What one heap, by number, has that another has not: pieces, their price, whether one is thick."""
+        found = self._new_in.get((before, heap))
         if found is None:
-            found = self._fresh[before] = [self._new(self.heaps[before], heap) for heap in self.heaps]
+            lies = list(self.heaps[before])
+            count = price = 0
+            thick = False
+            for i in self.heaps[heap]:
+                if i in lies:
+                    lies.remove(i)
+                else:
+                    count += 1
+                    price += self.price[i]
+                    thick = thick or self.thickness[i] > self.thick
+            found = self._new_in[before, heap] = count, price, thick
         return found
 
-    def _new(self, before: tuple[int, ...], heap: tuple[int, ...]) -> Fresh:
-        lies = list(before)
-        count = price = 0
-        thick = False
-        for i in heap:
-            if i in lies:
-                lies.remove(i)
-            else:
-                count += 1
-                price += self.price[i]
-                thick = thick or self.thickness[i] > self.thick
-        return count, price, thick
+    def next_to(self, before: int, left: int, dry: bool, last: bool) -> tuple[list[int], list[Next]]:
+        """Heaps that take at most ``left`` new pieces (``last``: just so many) beside one; by rising sum.
 
-    def rows(
+        Returns
+        -------
+        sums : their thicknesses [units]
+        heaps : what each is and asks for
+        """
+        key = (before, left, dry, last)
+        found = self._next.get(key)
+        if found is None:
+            heaps = []
+            for i, s in enumerate(self.sums):
+                count, price, thick = self.fresh(before, i)
+                if (count == left if last else count <= left) and (dry or self.wet[i]):
+                    heaps.append((s, i, left - count, price, thick))
+            found = self._next[key] = [each[0] for each in heaps], heaps
+        return found
+
+    def each(
         self,
         count: int,
         windows: Sequence[tuple[int, int]],
         span: tuple[int, int],
         dry_ok: Sequence[bool],
         beaten: Callable[[int, bool, int, int], bool],
-    ) -> Iterator[tuple[tuple[int, ...], int, bool, tuple[int, ...]]]:
-        """Every stack of exactly ``count`` pieces possible for some T in ``span`` and not beaten there.
+        take: Callable[[Heaps, int, bool], None],
+    ) -> None:
+        """Hand over every stack of exactly ``count`` pieces possible for some T in ``span`` and not beaten.
 
         Parameters
         ----------
@@ -93,37 +115,31 @@ class StockBook:
         beaten : callable
             ``beaten(price, thick, t0, t1)``: something no dearer is known all over t0..t1. Asked on the way
             up too, with what has been paid so far.
-
-        Yields
-        ------
-        (what is added at each height, price, whether a piece is thick, heaps by number)
+        take : callable
+            ``take(heaps by number, price, whether a piece is thick)``; may make more be beaten.
         """
-        heights = len(windows)
-        path = [self.empty] * heights
-        sums, fresh, listed, wet = self.sums, self.fresh, self._fresh, self.wet
+        top = len(windows) - 1
+        path = [self.empty] * (top + 1)
+        ready, next_to = self._next, self.next_to
 
-        def walk(
-            h: int, before: int, used: int, price: int, thick: bool, t0: int, t1: int
-        ) -> Iterator[tuple[tuple[int, ...], int, bool, tuple[int, ...]]]:
-            if h == heights:
-                if used == count:
-                    yield tuple([sums[i] for i in path]), price, thick, tuple(path)
-                return
+        def walk(h: int, before: int, left: int, price: int, thick: bool, t0: int, t1: int) -> None:
             least, most = windows[h]
-            new = listed[before] or fresh(before)
-            for i in range(bisect_left(sums, t0 - most), bisect_right(sums, t1 - least)):
-                more, cost, heavy = new[i]
-                if used + more > count or not (wet[i] or dry_ok[h]):
-                    continue
-                s = sums[i]
+            last = h == top
+            sums, heaps = ready.get((before, left, dry_ok[h], last)) or next_to(before, left, dry_ok[h], last)
+            for s, i, then, cost, heavy in heaps[
+                bisect_left(sums, t0 - most) : bisect_right(sums, t1 - least)
+            ]:
                 u = t0 if t0 > least + s else least + s
                 v = t1 if t1 < most + s else most + s
                 if u > v or beaten(price + cost, thick or heavy, u, v):
                     continue
                 path[h] = i
-                yield from walk(h + 1, i, used + more, price + cost, thick or heavy, u, v)
+                if last:
+                    take(tuple(path), price + cost, thick or heavy)
+                else:
+                    walk(h + 1, i, then, price + cost, thick or heavy, u, v)
 
-        return walk(0, self.empty, 0, 0, False, *span)
+        walk(0, self.empty, count, 0, False, *span)
 
     def pieces(self, path: Sequence[int]) -> Pieces:
         """The pieces of a row of heaps."""

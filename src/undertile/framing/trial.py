@@ -15,6 +15,7 @@ from itertools import combinations
 from undertile.errors import PlanError
 from undertile.framing.fallback import priceless
 from undertile.framing.frame import CHANNEL, WallFrame
+from undertile.framing.listing import LimitKey, Listing
 from undertile.framing.loosen import (
     Item,
     Rules,
@@ -32,7 +33,7 @@ from undertile.framing.problem import FramingProblem, Member, StockItem, WallPro
 from undertile.framing.say import STEP
 from undertile.framing.search import Bench, search
 from undertile.framing.stacks import StockBook
-from undertile.framing.tables import FixedTable, LimitKey, Table
+from undertile.framing.tables import FixedTable, Table
 from undertile.framing.units import unit_of
 from undertile.lengths import Unit
 
@@ -52,7 +53,7 @@ class _FreeFrame(WallFrame):
 
     def _make(self, spot: int, mask: int, limits: LimitKey) -> Table | FixedTable:
         if spot < len(self.shapes) and not mask & CHANNEL:
-            return Table(self.shapes[spot], [m for m in super().masks() if not m & CHANNEL], limits)
+            return Table(Listing(self.shapes[spot], [m for m in super().masks() if not m & CHANNEL], limits))
         return super()._make(spot, mask, limits)
 
 

@@ -18,8 +18,17 @@ from undertile.framing.problem import Demand
 from undertile.framing.region import HalfPlane, Polygon, WallLimits, clip
 from undertile.framing.settle import Settled, settle
 
+Parts = tuple[tuple[str, Fraction, Fraction, Fraction], ...]
+"""Of a demand: (wall, along, height, coefficient)."""
+Spans = dict[tuple[float, float], tuple[float, float]]
+"""What ``ca x + cb y`` comes to over one polygon, least and most, by (ca, cb), as far as asked."""
 
-@dataclass(frozen=True)
+
+Loose = tuple[tuple[tuple[int, float, float], ...], float, float]
+"""A demand as a bound on ``sum ca x + cb y`` of some walls: (wall, ca, cb), least, most. [units]"""
+
+
+@dataclass(frozen=True, slots=True)
 class Spread:
     """One demand over the coordinates of a group in given leans. [units]
 
@@ -54,8 +63,11 @@ class Walls:
         self.eps = 1e-9 * self.unit
         self._spread_cache: dict[tuple[int, ...], tuple[Spread, ...]] = {}
         self._slack_cache: dict[tuple[int, ...], list[float]] = {}
-        self._loose_spreads: list[Spread] | None = None
-        self._wides: dict[tuple[tuple[str, Fraction, Fraction, Fraction], ...], tuple[Fraction, ...]] = {}
+        self._loose_spreads: list[Loose] | None = None
+        # by the id of a demand's parts, which are kept with them: they are many fractions to hash
+        self._wides: dict[int, tuple[Parts, tuple[Fraction, ...]]] = {}
+        self._fixed: dict[tuple[int, tuple[int, ...] | None], tuple[Parts, Fraction]] = {}
+        self._shifts: dict[int, tuple[Parts, tuple[float, float]]] = {}
 
     def spreads(self, leans: tuple[int, ...]) -> tuple[Spread, ...]:
         """The group's demands over its coordinates, at given leans."""
@@ -88,7 +100,7 @@ class Walls:
 
     def wide_of(self, demand: Demand, leans: tuple[int, ...]) -> tuple[Fraction, ...]:
         """A demand's coefficients of T at every wall's two stations."""
-        known = self._wides.get(demand.parts)
+        known = self._wides.get(id(demand.parts))
         if known is None:
             wide = [Fraction(0)] * (2 * len(self.names))
             for wall, along, _, c in demand.parts:
@@ -97,17 +109,21 @@ class Walls:
                 wb = (along - a) / (b - a)
                 wide[2 * k] += c * (1 - wb)
                 wide[2 * k + 1] += c * wb
-            known = self._wides[demand.parts] = tuple(wide)
-        return known
+            known = self._wides[id(demand.parts)] = demand.parts, tuple(wide)
+        return known[1]
 
     def fixed(self, demand: Demand, leans: tuple[int, ...] | None = None) -> Fraction:
         """What the leans alone put into a demand's value (the middle leans when left out). [in]"""
-        total = Fraction(0)
-        for wall, _, height, c in demand.parts:
-            k = self.names.index(wall)
-            frame = self.frames[k][len(self.frames[k]) // 2 if leans is None else leans[k]]
-            total += c * (height - frame.pivot) * frame.lean
-        return total
+        key = (id(demand.parts), leans)
+        known = self._fixed.get(key)
+        if known is None:
+            total = Fraction(0)
+            for wall, _, height, c in demand.parts:
+                k = self.names.index(wall)
+                frame = self.frames[k][len(self.frames[k]) // 2 if leans is None else leans[k]]
+                total += c * (height - frame.pivot) * frame.lean
+            known = self._fixed[key] = demand.parts, total
+        return known[1]
 
     def value(self, demand: Demand, leans: tuple[int, ...], point: Sequence[Fraction]) -> Fraction:
         """A demand's value at given planes. [in]"""
@@ -118,6 +134,12 @@ class Walls:
 
     def lean_shift(self, demand: Demand) -> tuple[float, float]:
         """How much the leans may move a demand's value from where the middle leans put it. [units]"""
+        known = self._shifts.get(id(demand.parts))
+        if known is None:
+            known = self._shifts[id(demand.parts)] = demand.parts, self._lean_shift(demand)
+        return known[1]
+
+    def _lean_shift(self, demand: Demand) -> tuple[float, float]:
         least = most = 0.0
         for wall in {p[0] for p in demand.parts}:
             frames = self.frames[self.names.index(wall)]
@@ -128,19 +150,15 @@ class Walls:
             least, most = least + min(moved), most + max(moved)
         return least, most
 
-    def _loose(self) -> list[Spread]:
+    def _loose(self) -> list[Loose]:
         """The demands as loose as the best leans make them (a lean shifts T at a height a little)."""
         if self._loose_spreads is None:
-            out = []
             flat = self.spreads(tuple(len(f) // 2 for f in self.frames))
-            for demand, spread in zip(self.demands, flat, strict=True):
-                least, most = self.lean_shift(demand)
-                out.append(
-                    Spread(
-                        spread.demand, spread.wide, spread.parts, spread.low - most, spread.high - least, ()
-                    )
-                )
-            self._loose_spreads = out
+            shifts = [self.lean_shift(demand) for demand in self.demands]
+            self._loose_spreads = [
+                (spread.parts, spread.low - most, spread.high - least)
+                for spread, (least, most) in zip(flat, shifts, strict=True)
+            ]
         return self._loose_spreads
 
     def own_sides(self, k: int, lean: int) -> tuple[HalfPlane, ...]:
@@ -161,31 +179,39 @@ class Walls:
                     out.append((-ca, -cb, -spread.low))
         return tuple(out)
 
-    def tighten(self, polygons: list[Polygon], ties: Sequence[Spread] = ()) -> bool:
-        """Clip every polygon to what demands, ties and the other walls leave; False when nothing is left."""
+    def tighten(
+        self, polygons: list[Polygon], ties: Sequence[Loose] = (), spans: list[Spans] | None = None
+    ) -> bool:
+        """Clip every polygon to what demands, ties and the other walls leave; False when nothing is left.
+
+        ``spans`` is what is known of each polygon; one that is clipped starts anew.
+        """
         spreads = [*self._loose(), *ties]
+        if spans is None:
+            spans = [{} for _ in polygons]
         for _ in range(2):
             changed = False
-            for spread in spreads:
+            for parts, floor, ceiling in spreads:
                 ends = []
                 low = high = 0.0
-                for k, ca, cb in spread.parts:
-                    values = [ca * x + cb * y for x, y in polygons[k]]
-                    a, b = min(values), max(values)
-                    ends.append((a, b))
-                    low += a
-                    high += b
-                if low > spread.high or high < spread.low:
+                for k, ca, cb in parts:
+                    span = spans[k].get((ca, cb)) or span_of(polygons[k], ca, cb, spans[k])
+                    ends.append(span)
+                    low += span[0]
+                    high += span[1]
+                if low > ceiling or high < floor:
                     return False
-                if low >= spread.low and high <= spread.high:
+                if low >= floor and high <= ceiling:
                     continue
-                for (k, ca, cb), (a, b) in zip(spread.parts, ends, strict=True):
-                    most, least = spread.high - (low - a), spread.low - (high - b)
+                for (k, ca, cb), (a, b) in zip(parts, ends, strict=True):
+                    most, least = ceiling - (low - a), floor - (high - b)
                     if b > most:
                         polygons[k] = clip(polygons[k], ca, cb, most + self.eps)
+                        spans[k] = {}
                         changed = True
                     if a < least and polygons[k]:
                         polygons[k] = clip(polygons[k], -ca, -cb, self.eps - least)
+                        spans[k] = {}
                         changed = True
                     if not polygons[k]:
                         return False
@@ -272,6 +298,15 @@ class Walls:
             if row is not None:
                 return faces, (k, row, settled)
         return faces, None
+
+
+def span_of(polygon: Polygon, ca: float, cb: float, known: Spans) -> tuple[float, float]:
+    """The least and most of ``ca x + cb y`` over a polygon, kept in ``known``."""
+    found = known.get((ca, cb))
+    if found is None:
+        values = [ca * x + cb * y for x, y in polygon]
+        found = known[ca, cb] = min(values), max(values)
+    return found
 
 
 def far_point(rows: Sequence[Row], low: Sequence[int]) -> tuple[Fraction, ...] | None:
