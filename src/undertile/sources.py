@@ -161,6 +161,7 @@ _ALL = (
         "ours",
         "The cold end is ours: frozen wood reads otherwise.",
     ),
+    Source("practice-joist-span", "A floor joist spans at least twice its depth", "practice"),
     Source(
         "practice-wood-temperature",
         "Wood in a room lies within 40 F of its air, unless it was just heated",

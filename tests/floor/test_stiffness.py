@@ -86,6 +86,23 @@ def test_a_joist_without_a_size_is_one_line_and_not_shown(missing: str) -> None:
     assert codes(found).count("joist-span-missing") == (5 if missing == "span" else 0)
 
 
+def test_two_joists_at_one_place_share_its_neighbors() -> None:
+    # independent: by hand, 0, 0, 16, 16, 40: each place once, the ends take the whole way
+    joists = {f"J{i + 1}": {"at": at} for i, at in enumerate(("0", "0", "16", "16", "40"))}
+    found = floor_of(joists=joists)
+    assert [each.joist.spacing for each in found.joists] == [16, 16, 20, 20, 24]
+    assert codes(found).count("joist-twice") == 2
+
+
+@pytest.mark.parametrize(("span", "said"), [("36 mm", 1), ("18-7/16", 1), ("18-1/2", 0)])
+def test_a_span_under_twice_the_depth_is_asked_about(span: str, said: int) -> None:
+    # independent: twice 9-1/4 is 18-1/2
+    found = floor_of(depth="9-1/4", span=span)
+    own = [each for each in found.findings if each.code == "joist-span-short"]
+    assert len(own) == 5 * said
+    assert all('18-1/2"' in each.expected for each in own)
+
+
 def test_a_span_missing_on_one_joist_leaves_the_others_judged() -> None:
     bare = {key: value for key, value in KNOWN.items() if key != "span"}
     joists = row(many=3, J1={"span": "144"}, J3={"span": "144"})

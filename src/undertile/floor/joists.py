@@ -163,8 +163,10 @@ def joists_of(facts: FloorFacts, unit: Unit = "in") -> tuple[JoistIs, ...]:
 
 
 def _carries(places: list[Fraction], i: int) -> Fraction | None:
-    gaps = [b - a for a, b in zip(places[max(i - 1, 0) :], places[max(i - 1, 0) + 1 : i + 2], strict=False)]
-    gaps = [gap for gap in gaps if gap > 0]
+    """Of the ``i``-th of some places in their order; two joists at one place share its neighbours. [in]"""
+    apart = sorted(set(places))
+    at = apart.index(places[i])
+    gaps = [b - a for a, b in pairwise(apart[max(at - 1, 0) : at + 2])]
     return sum(gaps, ZERO) / len(gaps) if gaps else None
 
 

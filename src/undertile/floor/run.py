@@ -23,9 +23,12 @@ from undertile.floor.patches import bad_floor, patches
 from undertile.floor.result import FloorResult
 from undertile.floor.stiffness import joist_answer
 from undertile.lengths import Length, Unit
+from undertile.pan.say import say
 from undertile.sentence import Sentence
 
 ZERO = Fraction(0)
+SHORT = 2
+"""A joist spans at least so many times its depth; a shorter one is mistyped (common practice, no source)."""
 
 
 def floor(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FloorResult:
@@ -144,6 +147,19 @@ def _missing(facts: FloorFacts, joists: Sequence[JoistIs], cut: bool) -> Iterato
                 Sentence("its clear span, bearing to bearing"),
                 Sentence("the span is not measured"),
                 Sentence("Measure it from below, inside face to inside face of what carries it."),
+            )
+        elif joist.span is not None and joist.depth is not None and joist.span < SHORT * joist.depth:
+            yield Finding(
+                "joist-span-short",
+                Severity.ACT,
+                f"joist {joist.name}",
+                Sentence(
+                    "a clear span of at least {least}, twice its depth",
+                    least=say(SHORT * joist.depth, joist.unit),
+                ),
+                Sentence("a span of {span}", span=say(joist.span, joist.unit)),
+                Sentence("Measure span and depth again; nothing it carries is shown by such a span."),
+                "practice-joist-span",
             )
     at: dict[Fraction, str] = {}
     for joist in joists:

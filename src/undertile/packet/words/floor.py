@@ -36,6 +36,10 @@ FLOOR_FINDINGS: dict[str, tuple[str, str]] = {
         "{where}: two joists in one place. Keep one, or call the other its sister.",
         "{where}: dos viguetas en un lugar. Deje una, o llame gemela a la otra.",
     ),
+    "joist-span-short": (
+        "{where}: a span shorter than twice its depth. Measure both again.",
+        "{where}: un claro más corto que dos veces su peralte. Mida los dos otra vez.",
+    ),
     "joist-notch-odd": (
         "{where}: cannot be so in this joist. Measure both again.",
         "{where}: no puede ser así en esta vigueta. Mida las dos cosas otra vez.",

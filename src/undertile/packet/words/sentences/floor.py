@@ -58,6 +58,9 @@ FLOOR: dict[str, str] = {
     "L/{limit} or stiffer": "L/{limit} o más firme",
     "L/{ratio}, {down} in {span}": "L/{ratio}, {down} en {span}",
     "L/{ratio} what is soft left out, {down} in {span}": "L/{ratio} sin contar lo blando, {down} en {span}",
+    "Slope it more, or write why the code in force asks for less.": (
+        "Dele más pendiente, o escriba por qué el código vigente pide menos."
+    ),
     "L/{ratio} less its notches, {down} in {span}": "L/{ratio} descontadas sus muescas, {down} en {span}",
     "Say which side notch {name} is in, top or underside.": (
         "Diga en qué orilla está la muesca {name}, la de arriba o la de abajo."
@@ -396,6 +399,11 @@ FLOOR: dict[str, str] = {
     ),
     "a bed of {weight} lb a sq ft is planned and is not in the loads": (
         "hay una cama de {weight} lb por pie² planeada que no está en las cargas"
+    ),
+    "a clear span of at least {least}, twice its depth": "un claro de al menos {least}, dos veces su peralte",
+    "a span of {span}": "un claro de {span}",
+    "Measure span and depth again; nothing it carries is shown by such a span.": (
+        "Mida otra vez el claro y el peralte; con un claro así no se muestra nada de lo que carga."
     ),
     "Add it to the loads on top, so that the joists are judged with it.": (
         "Agréguela a las cargas de encima, para juzgar las viguetas con ella."
