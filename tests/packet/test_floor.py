@@ -123,9 +123,9 @@ def test_one_is_said_as_one_and_two_as_two() -> None:
     assert rows == [(2, "blocks of two-by"), (1, "cleat of two-by"), (2, "blocks of two-by")]
     spanish = [row.what for row in sheet(WET, "es").bring[1:]]
     assert spanish == [
-        "bloques de dos pulgadas",
-        "madero de apoyo de dos pulgadas",
-        "bloques de dos pulgadas",
+        "bloques de madera de 2x (nominal)",
+        "madero de apoyo de 2x (nominal)",
+        "bloques de madera de 2x (nominal)",
     ]
 
 

@@ -7,10 +7,9 @@ from dataclasses import replace
 from fractions import Fraction
 
 from undertile.findings import Check, Severity, Verdict
-from undertile.floor.bed import BedAnswer, volume_words
+from undertile.floor.bed import BedAnswer
 from undertile.floor.facts import FloorFacts
 from undertile.floor.level import PlaceWork
-from undertile.floor.loads import pounds
 from undertile.floor.panels import WHOLE, CutList, PanelCut
 from undertile.floor.patch import Layout
 from undertile.floor.result import FloorResult
@@ -35,6 +34,7 @@ from undertile.packet.head import head_of
 from undertile.packet.moved import what_moved
 from undertile.packet.places import place_words
 from undertile.packet.told import told
+from undertile.packet.weights import a_square, volume, weight
 from undertile.packet.words import Language, Words
 from undertile.packet.words.cited import cited
 from undertile.pan.before import floor_steps
@@ -197,11 +197,11 @@ def _loads(rebuild: Rebuild, found: FloorResult, words: Words, unit: Unit) -> st
         if name in found.loads.unweighed:
             continue
         _, weight = next(weighed)
-        top.append(f"{name} {say(layer.thickness.inches, unit)} {pounds(weight)}")
+        top.append(f"{name} {say(layer.thickness.inches, unit)} {a_square(weight, unit)}")
     return words(
-        "floor-loads",
-        live=pounds(found.loads.live),
-        base=pounds(found.loads.base),
+        "floor-loads" if unit == "in" else "floor-loads-mm",
+        live=a_square(found.loads.live, unit),
+        base=a_square(found.loads.base, unit),
         top=", ".join(top) or words("floor-nothing-on-top"),
     )
 
@@ -416,10 +416,10 @@ def bed_part(bed: BedAnswer, words: Words, unit: Unit) -> BedPart:
     lines += [
         (
             words("floor-bed-volume"),
-            words("floor-volume", amount=volume_words(bed.volume).removesuffix(" cu ft")),
+            volume(bed.volume, words, unit),
         ),
         (words("floor-bed-bags"), str(bed.bags)),
-        (words("floor-bed-weight"), words("floor-weight", all=pounds(bed.weight), each=pounds(bed.load))),
+        (words("floor-bed-weight"), weight(bed, words, unit)),
     ]
     sides = tuple(
         (words(f"floor-side-{side.where}"), say(side.run, unit, "up"), say(side.fall, unit))

@@ -20,6 +20,7 @@ from undertile.packet.content import Paper
 from undertile.packet.cover import cover_line, last_of_several
 from undertile.packet.drawings import lettered
 from undertile.packet.head import head_of
+from undertile.packet.metric import in_unit
 from undertile.packet.places import place_words
 from undertile.packet.record_content import (
     PlaceRow,
@@ -186,7 +187,11 @@ class _Record:
 
     def next_test(self) -> str:
         tests = self.found.source.next_tests
-        return self.words("record-next-test", do=self.told(tests[0].do)) if tests else ""
+        return (
+            self.words("record-next-test", do=self.told(in_unit(tests[0].do, self.rebuild.job.unit)))
+            if tests
+            else ""
+        )
 
     # Visits and readings --------------------------------------------------------------------------------
 

@@ -162,6 +162,7 @@ class Screens:
             ctx = self.context(request)
             if ctx.job:
                 self.store.digest(ctx.job)  # is it here at all?
+                ctx.speak()
             found = view(ctx)
             if template == "papers" and self.host.papers is not None:
                 had = await self.host.papers(ctx.job, ctx.says.language)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 from urllib.parse import quote, urlencode
 
@@ -71,6 +71,10 @@ class Context:
     def forget(self) -> None:
         """Something was written: what is known of the log is known no more."""
         self._state = self.judged = None
+
+    def speak(self) -> None:
+        """The words in the job's unit, once it is known which job it is."""
+        self.says = replace(self.says, unit=self.unit)
 
     @property
     def unit(self) -> Unit:

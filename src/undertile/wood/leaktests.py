@@ -9,12 +9,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from math import ceil
 
 from undertile.lengths import Unit
 from undertile.sentence import Sentence, joined
 from undertile.wood.air import dew_point
 from undertile.wood.facts import Candidate, LeakFacts, NextDoor, Outside, Zone
-from undertile.wood.say import length, listed
+from undertile.wood.say import as_typed, length, listed
 from undertile.wood.typed import fahrenheit_to_celsius, read_fahrenheit, read_moment
 
 ZONES: tuple[Zone, ...] = ("curb", "corners", "lower walls", "valve", "upper walls", "door")
@@ -119,6 +120,11 @@ def _day(when: str) -> float:
     return read_moment(when).days
 
 
+def _few(value: float) -> str:
+    """A figure with no more digits than it means: whole from ten on, tenths below."""
+    return f"{value:,.0f}" if value >= 10 else f"{value:.1f}".removesuffix(".0")
+
+
 def _dials(leak: LeakFacts) -> Iterator[Outcome]:
     for name, it in leak.dials.items():
         test, day = Sentence("water meter, {name}", name=name), _day(it.when)
@@ -135,19 +141,19 @@ def _dials(leak: LeakFacts) -> Iterator[Outcome]:
             back = Sentence("a meter does not run backward: read it again")
             yield Outcome(test, day, seen, nothing=back)
         elif moved >= float(it.finest):
-            flow = f"{moved * per_day:.1f}"
+            flow = _few(moved * per_day)
             said = Sentence("{flow} gal a day, somewhere behind the meter", flow=flow)
             yield Outcome(test, day, _then(seen, said), one_of=("supply",))
         elif float(it.finest) * per_day <= SLOWEST:
-            flow = f"{float(it.finest) * per_day:.1f}"
+            flow = _few(float(it.finest) * per_day)
             said = Sentence("no move; {flow} gal a day would have shown", flow=flow)
             yield Outcome(test, day, _then(seen, said), excludes=("supply",))
         else:
             hours = float(it.finest) * GALLONS[it.unit] * 24 / SLOWEST
             slow = Sentence(
                 "up to {flow} gal a day would not show: watch it {hours} h",
-                flow=f"{float(it.finest) * per_day:.1f}",
-                hours=f"{hours:.1f}",
+                flow=_few(float(it.finest) * per_day),
+                hours=_few(ceil(hours) if hours >= 10 else ceil(10 * hours) / 10),
             )
             yield Outcome(test, day, _then(seen, Sentence("no move")), nothing=slow)
 
@@ -229,12 +235,12 @@ def _fills(leak: LeakFacts, unit: Unit) -> Iterator[Outcome]:
         test, day = Sentence("pan filled, {name}", name=name), _day(it.when)
         bowl = Sentence("no bowl beside it")
         if it.bowl is not None:
-            bowl = Sentence("the bowl {fell}", fell=it.bowl.text)
+            bowl = Sentence("the bowl {fell}", fell=as_typed(it.bowl))
         seen = Sentence(
             "plugged {plug}, {hours} h: the pan fell {fell}, {bowl}",
             plug=_PLUGS[it.plug],
             hours=it.hours,
-            fell=it.drop.text,
+            fell=as_typed(it.drop),
             bowl=bowl,
         )
         parts: tuple[Candidate, ...] = ("pan", "drain") if it.plug == "below the joint" else ("pan",)

@@ -10,10 +10,11 @@ from fractions import Fraction
 from functools import lru_cache
 from math import ceil, floor
 
-from undertile.lengths import MM, Unit, format_length
+from undertile.lengths import MM, Length, Unit, format_length
 from undertile.sentence import Sentence, listed
 
 __all__ = [
+    "as_typed",
     "degrees",
     "down",
     "dry_text",
@@ -88,6 +89,12 @@ def degrees(fahrenheit: float, unit: Unit) -> str:
 def length(value: Fraction, unit: Unit, *, mark: bool = True) -> str:
     """A place or size as it prints, to the nearest 1/32 in or mm; kept: the same ones come again."""
     return format_length(value, unit, mark=mark, step=STEP[unit], rounding="nearest")
+
+
+def as_typed(value: Length) -> str:
+    """A length as it was typed, its unit said where a bare number left it out."""
+    bare = not any(each.isalpha() or each in "'\"" for each in value.text)
+    return value.text + ((" mm" if value.unit == "mm" else '"') if bare else "")
 
 
 def from_to(least: Fraction, most: Fraction, unit: Unit) -> str:

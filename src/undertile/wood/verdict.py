@@ -13,7 +13,7 @@ from undertile.wood.fed import FedOdds
 from undertile.wood.forecast import Forecast
 from undertile.wood.goal import Goal
 from undertile.wood.history import Sample, Series
-from undertile.wood.say import down, in_hundred, length, moisture, points, up
+from undertile.wood.say import as_typed, down, in_hundred, length, moisture, points, up
 from undertile.wood.suspects import POSSIBLY
 
 Call = Literal["close", "dry on", "no date", "open further", "cut out", "not shown", "goes out", "gone"]
@@ -132,7 +132,7 @@ def soundness(series: Series) -> tuple[str, str] | None:
     if facts.delaminated:
         return Sentence("its layers come apart"), "practice-panel"
     if facts.swollen is not None and facts.swollen.inches > SWOLLEN:
-        return Sentence("swollen by {by}", by=facts.swollen.text), "practice-panel"
+        return Sentence("swollen by {by}", by=as_typed(facts.swollen)), "practice-panel"
     return None
 
 

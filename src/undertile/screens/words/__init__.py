@@ -16,6 +16,7 @@ from typing import Any, Literal
 from undertile.findings import Check, Finding, Verdict
 from undertile.lengths import Unit, format_length
 from undertile.packet.figures import amount
+from undertile.packet.metric import in_unit
 from undertile.packet.places import place_words
 from undertile.packet.told import foreign, told
 from undertile.packet.words import Words
@@ -23,6 +24,7 @@ from undertile.packet.words.cited import cited
 from undertile.screens.words.charts import CHARTS
 from undertile.screens.words.fields import CHOICES, FIELDS
 from undertile.screens.words.floor import FLOOR, FLOOR_CHOICES, FLOOR_FIELDS
+from undertile.screens.words.metric import METRIC
 from undertile.screens.words.pad import PAD as PAD_WORDS
 from undertile.screens.words.round import ROUND
 from undertile.screens.words.safety import SAFETY, SAFETY_CHOICES
@@ -81,9 +83,12 @@ class Says:
     Attributes
     ----------
     language : {"en", "es"}
+    unit : {"in", "mm"}
+        Of the job: one in mm is not spoken to in inches, gallons and pounds (``metric``).
     """
 
     language: Language = "en"
+    unit: Unit = "in"
 
     def __call__(self, key: str, **slots: object) -> str:
         """One sentence with its slots filled.
@@ -93,7 +98,8 @@ class Says:
         KeyError
             If there is no such sentence.
         """
-        text = _ALL[key][LANGUAGES.index(self.language)]
+        pair = METRIC[key] if self.unit == "mm" and key in METRIC else _ALL[key]
+        text = pair[LANGUAGES.index(self.language)]
         return text.format_map(slots) if slots else text
 
     @property
@@ -129,6 +135,7 @@ class Says:
 
     def told(self, text: str) -> str:
         """A sentence of a stage; what has no words in this language is marked as English."""
+        text = in_unit(text, self.unit)
         if self.english:
             return str(text)
         known = isinstance(text, Sentence) or not _LETTERS.search(_TYPED.sub("", text))

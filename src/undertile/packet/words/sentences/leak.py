@@ -28,6 +28,16 @@ LEAK: dict[str, str] = {
         "15 minutos."
     ),
     "water down the drain": "agua por el desagüe",
+    "Pour 20 liters straight into the drain and watch 15 minutes from below.": (
+        "Eche 20 litros derecho en el desagüe y vigile 15 minutos desde abajo."
+    ),
+    "Plug the drain, fill the pan to about 50 mm, a bowl beside it, mark both, look after 24 hours.": (
+        "Tape el desagüe, llene la base hasta cerca de 50 mm, un tazón al lado, marque los dos, vea a las 24 "
+        "horas."
+    ),
+    "set a bowl of water beside it: a room alone takes about 3 mm in a day": (
+        "ponga un tazón con agua al lado: un cuarto solo se lleva cerca de 3 mm en un día"
+    ),
     "Pour 5 gallons straight into the drain and watch 15 minutes from below.": (
         "Eche 5 galones derecho en el desagüe y vigile 15 minutos desde abajo."
     ),

@@ -1,0 +1,94 @@
+"""A job in mm is not spoken to in inches, feet, gallons and pounds where the screen speaks by itself."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+
+import pytest
+
+from tests.screens.cast import bring, site, typed, wall
+from tests.screens.test_amiss import words
+from undertile.lengths import parse_length
+from undertile.packet.weights import a_square, volume
+from undertile.packet.words import Words
+from undertile.screens.words import Says
+from undertile.screens.words.metric import METRIC
+from undertile.wood.say import as_typed
+
+INCHES = re.compile(r"\b(inch(es)?|pulgadas?|feet|foot|pies?|gallons? of|lb|cu ft|1/\d+)\b|pies³")
+
+
+@pytest.mark.parametrize("language", ["en", "es"])
+@pytest.mark.parametrize("key", METRIC)
+def test_words_in_mm_hold_no_inches(key: str, language: str) -> None:
+    """independent: a list of the words of feet and inches."""
+    there, mm = Says(language), Says(language, "mm")  # type: ignore[arg-type]
+    assert there(key) != mm(key)
+    assert not INCHES.search(mm(key)), mm(key)
+
+
+@pytest.mark.parametrize(
+    ("lang", "hint", "not_so"),
+    [("en", "50, 600, 1200", "2, 24, 48"), ("es", "en mm, como 150", "6-0 son seis pulgadas")],
+)
+def test_the_room_of_a_job_in_mm_speaks_mm(lang: str, hint: str, not_so: str) -> None:
+    at = site()
+    told = words(at.page(f"/job/{typed(at, [('unit', 'mm')])}/room", lang=lang))
+    assert hint in told
+    assert not_so not in told
+    assert not_so in words(at.page(f"/job/{typed(at, [('unit', 'in')])}/room", lang=lang))
+    at.store.close()
+
+
+def test_water_down_the_drain_is_asked_for_in_liters() -> None:
+    """By hand: 5 US gallons are 18.93 liters, so 20 are no less."""
+    assert 5 * 3.785411784 < 20
+    at = site()
+    job = typed(at, [*wall("B", 3, "mm"), ("wood.leak.symptom", "when used")])
+    for lang, mm, inch in (("en", "20 liters", "5 gallons"), ("es", "20 litros", "5 galones")):
+        told = words(at.page(f"/job/{job}/water/leak", lang=lang))
+        assert mm in told
+        assert inch not in told
+    other = bring(at, "wet-corner")
+    assert "5 gallons" in words(at.page(f"/job/{other}/water/leak", lang="en"))
+    at.store.close()
+
+
+def test_loads_and_volumes_in_mm_are_rounded_up_and_marked() -> None:
+    """published: 1 lb = 0.45359237 kg and 1 ft = 0.3048 m, exactly (NIST SP 811, B.8).
+
+    By hand: 40 lb a sq ft are 195.3 kg a square meter.
+    """
+    assert a_square(Fraction(40), "in") == "40"
+    assert a_square(Fraction(40), "mm") == "196"
+    assert volume(Fraction(1), Words("en"), "mm") == "about 29 liters", "28.317 and up"
+    assert volume(Fraction(1), Words("en"), "in") == "1.00 cu ft"
+
+
+@pytest.mark.parametrize(
+    ("text", "unit", "said"),
+    [("4", "mm", "4 mm"), ("3/16", "in", '3/16"'), ("4 mm", "in", "4 mm"), ("1' 2\"", "in", "1' 2\"")],
+)
+def test_a_bare_length_is_said_with_its_unit(text: str, unit: str, said: str) -> None:
+    assert as_typed(parse_length(text, unit, whole="inches")) == said  # type: ignore[arg-type]
+
+
+def test_a_meter_that_never_moved_is_said_without_needless_decimals() -> None:
+    """By hand: a mark of 2 gallons in a minute is 2880 a day."""
+    at = site()
+    base = "wood.leak.dials.Ana 1"
+    facts = {
+        "when": "2026-03-04",
+        "first": "10",
+        "last": "10",
+        "minutes": "1",
+        "finest": "2",
+        "unit": "gallons",
+    }
+    job = typed(at, [("unit", "in"), *((f"{base}.{key}", value) for key, value in facts.items())])
+    told = words(at.page(f"/job/{job}/water/leak"))
+    assert "2,880 gal a day" in told
+    assert ".0 gal" not in told
+    assert ".0 h" not in told
+    at.store.close()
