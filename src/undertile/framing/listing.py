@@ -29,8 +29,8 @@ from undertile.framing.problem import FramingProblem, Member, WallProblem
 
 Entry = tuple[int, float, float, Option, int]
 LimitKey = tuple[tuple[int, Fraction | int, Fraction | int], ...]
-KEPT = 600
-"""Listings kept, the last asked for: two rooms of 13 studs at five leans with their straightedge limits."""
+KEPT = 200
+"""Listings kept, the last asked for: two rooms of 13 studs (90 each); of memory some 16 MB."""
 
 
 class Cell:
