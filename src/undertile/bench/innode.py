@@ -14,6 +14,7 @@ import subprocess
 import sys
 import sysconfig
 import tempfile
+import zipfile
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 
@@ -94,12 +95,14 @@ def run(
         place = Path(folder)
         for name in ("stdlib", "packages", "undertile"):
             (place / f"{name}.zip").write_bytes(files[f"py/{name}.zip"])
+        with zipfile.ZipFile(place / "core.zip", "w") as core:
+            core.writestr(build.CORE, files["py/core.wasm"])
         (place / "script.py").write_text(script, encoding="utf-8")
         command = [find_tool("node"), str(Path(build.__file__).with_name("innode.mjs"))]
         pyodide = collect_pyodide(lambda text: None)
         command += [str(pyodide), str(pyodide / STDLIB if whole else place / "stdlib.zip")]
         command.append(str(place / "script.py"))
-        command += [f"{SITE}={place / name}.zip" for name in ("packages", "undertile")]
+        command += [f"{SITE}={place / name}.zip" for name in ("packages", "core", "undertile")]
         command += [f"{at}={shown}" for at, shown in (mounts or {}).items()]
         if whole:
             command.append(f"{SITE}={collect_wheel(FOR_TESTS, lambda text: None)}")

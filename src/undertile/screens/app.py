@@ -110,6 +110,7 @@ def create_app(store: Store, host: Host) -> Starlette:
     }
     made = Starlette(routes=routes, exception_handlers=dict(handlers))
     made.state.answers = app.answers
+    made.state.load = app.page.load
     return made
 
 

@@ -37,7 +37,13 @@ class Page:
             trim_blocks=True,
             lstrip_blocks=True,
             bytecode_cache=FileSystemBytecodeCache(str(COMPILED)) if COMPILED.is_dir() else None,
+            auto_reload=not COMPILED.is_dir(),  # what is packed does not change
         )
+
+    def load(self) -> None:
+        """Read every template now."""
+        for name in self.environment.list_templates():
+            self.environment.get_template(name)
 
     def answer(
         self, request: Request, ctx: Context, view: View, template: str, status: int = 200

@@ -28,9 +28,12 @@ HEAD = 16
 """Bytes before the code in a compiled file (importlib, ``MAGIC_NUMBER`` and after)."""
 
 Members = Iterable[tuple[str, int, int]]
+Read = Callable[[int, int], Any]
+"""From where and to where in a zip [bytes] to what stands there."""
 Texts = dict[str, CodeType]
 Fields = dict[tuple[str, str, str], CodeType]
 Patterns = dict[tuple[str | bytes, int], tuple[Any, ...]]
+_KNOWN: list[dict[Any, Any]] = []
 _EXEC = exec
 _COMPILE = compile
 _compiler: Any = re._compiler  # type: ignore[attr-defined]
@@ -103,6 +106,7 @@ def use(content: bytes) -> list[str]:
         Grows by the text of each dataclass and field that was not there.
     """
     texts, fields, patterns = marshal.loads(content)
+    _KNOWN[:] = texts, fields, patterns
     lacking: list[str] = []
     make = _compiler._sre.compile
 
@@ -139,15 +143,15 @@ class Packed:
     ----------
     folder : str
         Where they would be unpacked: modules believe that they are there.
-    content : bytes-like
-        Of the zip, whose files are stored.
+    content : bytes-like or callable
+        Of the zip, whose files are stored; or what reads of it (``Read``).
     members : iterable of (str, int, int)
         Each file's name, where its content begins, and its size in bytes.
     """
 
     def __init__(self, folder: str, content: Any, members: Members) -> None:
         self._folder = folder
-        self._content = memoryview(content)
+        self._read: Read = content if callable(content) else _slices(memoryview(content))
         self._places: dict[str, tuple[str, int, int]] = {}
         for name, start, size in members:
             module = name.removesuffix(".pyc").removesuffix("/__init__").replace("/", ".")
@@ -178,7 +182,34 @@ class Packed:
     def exec_module(self, module: ModuleType) -> None:
         """Run its code."""
         _, start, end = self._places[module.__name__]
-        _EXEC(marshal.loads(self._content[start:end]), module.__dict__)
+        _EXEC(marshal.loads(self._read(start, end)), module.__dict__)
+
+
+def _slices(content: memoryview) -> Read:
+    return lambda start, end: content[start:end]
+
+
+class Zips:
+    """The bundle's zips, which stay with whoever started this Python: nothing of them lies in its memory.
+
+    Attributes
+    ----------
+    read : callable or None
+        Which zip, from where and to where [bytes]; what comes has ``to_bytes`` (a view of the browser's).
+    """
+
+    def __init__(self, read: Callable[[int, int, int], Any] | None) -> None:
+        self.read = read
+
+    def of(self, which: int) -> Read:
+        """What reads of one of them."""
+
+        def read(start: int, end: int) -> Any:
+            if self.read is None:
+                raise ImportError("expected the bundle's zips, found none told")
+            return self.read(which, start, end).to_bytes()
+
+        return read
 
 
 class Started:
@@ -190,8 +221,9 @@ class Started:
         As ``use`` returns it.
     """
 
-    def __init__(self, lacking: list[str], names: Iterable[str]) -> None:
+    def __init__(self, lacking: list[str], names: Iterable[str], zips: Zips) -> None:
         self.lacking = lacking
+        self._zips = zips
         self._left: Iterator[str] = iter([name for name in names if name.startswith("undertile.")])
 
     def settled(self) -> None:
@@ -206,21 +238,49 @@ class Started:
             import_module(name)
         return bool(name)
 
+    def let_go(self) -> None:
+        """Everything has been read: keep no more than what the modules need, for this memory is to be kept.
 
-def start(folder: str, zips: Sequence[Any], members: str) -> Started:
+        What no module has asked for yet is compiled when it is asked for.
+        """
+        self._zips.read = None
+        for known in _KNOWN:
+            known.clear()
+        gc.collect()
+        self.settled()
+
+    def again(self, read: Callable[[int, int, int], Any]) -> None:
+        """This memory has been kept, and filled in again later, perhaps elsewhere."""
+        self._zips.read = read
+        if "random" in sys.modules:
+            sys.modules["random"].seed()  # else it would go on alike at each start
+
+
+_STARTED: list[Started] = []
+
+
+def started() -> Started:
+    """What ``start`` returned."""
+    return _STARTED[0]
+
+
+def start(folder: str, read: Callable[[int, int, int], Any], members: str) -> Started:
     """Find modules in these zips from now on, and use what was worked out ahead.
 
     Parameters
     ----------
     folder : str
         Where files that are no code have been unpacked.
-    zips : sequence of bytes-like
+    read : callable
+        As ``Zips`` has it.
     members : str
         JSON: for each zip its compiled files.
     """
     gc.disable()  # what is made at a start stays
-    finders: list[Any] = [Packed(folder, *each) for each in zip(zips, json.loads(members), strict=True)]
+    zips = Zips(read)
+    finders: list[Any] = [Packed(folder, zips.of(at), each) for at, each in enumerate(json.loads(members))]
     sys.meta_path[:0] = finders
     with open(f"{folder}/{NAME}", "rb") as file:
         lacking = use(file.read())
-    return Started(lacking, [name for finder in finders for name in finder.names()])
+    _STARTED[:] = [Started(lacking, [name for finder in finders for name in finder.names()], zips)]
+    return _STARTED[0]

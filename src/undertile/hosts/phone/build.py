@@ -16,7 +16,7 @@ import shutil
 import subprocess
 import tempfile
 import zipfile
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 import undertile
@@ -24,6 +24,7 @@ from undertile.bundled import bundled_jobs
 from undertile.errors import InputError
 from undertile.hosts.phone.collect import Say, cache_folder, collect_pyodide, collect_wheels, find_tool
 from undertile.hosts.phone.icon import png
+from undertile.hosts.phone.join import joined
 from undertile.hosts.phone.parts import PYODIDE, PYODIDE_FILES, STDLIB
 from undertile.job.entry import ENTRY_VERSION
 
@@ -42,8 +43,10 @@ STATIC = "screens/static/"
 PRINTED = "static/print.css"
 """Comes after every other style, and no screen waits for it."""
 ICON_SIZES = (192, 512)
-NOT_THE_PAGE = ("sw.js", "worker.js", "unzip.js", "app.js", "read.js")
-"""Modules that the page itself does not load: of the workers, and of a server's pages."""
+WHOLE = ("shell/page.js", "shell/worker.js", "shell/early.js")
+"""Each with all that it imports."""
+CORE = "pydantic_core/_pydantic_core.cpython-314-wasm32-emscripten.so"
+"""What of the packages is no Python: a file of its own, which the browser compiles while it comes."""
 _ALONE = (
     "_pydatetime _pyio bdb cmd compileall doctest fileinput filecmp ftplib imaplib mailbox "
     "modulefinder optparse pdb pickletools plistlib poplib profile pstats pyclbr pydoc smtplib "
@@ -119,8 +122,8 @@ def _swap(part: Path, target: Path, before: Path) -> None:
 def bundle_files(say: Say) -> Iterator[tuple[str, bytes]]:
     """Every file of the bundle, the service worker and the list of hashes last."""
     files: dict[str, bytes] = dict(python_files(say))
-    files |= _static()
-    files |= _shell([name for name in files if name.startswith("static/")])
+    files |= _shell()
+    files |= _marked(files)
     listed = {name: [_hash(content), len(content)] for name, content in sorted(files.items())}
     version = _hash(json.dumps(listed).encode())[:16]
     manifest = json.dumps({"version": version, "files": listed}, indent=1)
@@ -128,6 +131,13 @@ def bundle_files(say: Say) -> Iterator[tuple[str, bytes]]:
     yield from files.items()
     yield "sw.js", f"const BUNDLE = {manifest};\n{worker}".encode()
     yield "bundle.json", manifest.encode()
+
+
+def _marked(files: Mapping[str, bytes]) -> Iterator[tuple[str, bytes]]:
+    """The worker, told which code the memory is of that it may find kept (shell/heap.js)."""
+    its = [name for name in sorted(files) if name.startswith("py/") or name == "shell/worker.js"]
+    mark = _hash("".join(_hash(files[name]) for name in its).encode())[:16].encode()
+    yield "shell/worker.js", files["shell/worker.js"].replace(b"of no bundle", mark)
 
 
 def _hash(content: bytes) -> str:
@@ -149,6 +159,8 @@ def python_files(say: Say) -> Iterator[tuple[str, bytes]]:
     }
     zips = compiled(packed, say)
     zips["undertile"] = with_templates(zips, say)
+    zips["packages"], core = _without(zips["packages"], CORE)
+    yield "py/core.wasm", core
     yield from ((f"py/{name}.zip", content) for name, content in zips.items())
 
 
@@ -159,6 +171,13 @@ def _members(path: Path, without: tuple[str, ...]) -> Iterator[tuple[str, bytes]
             kept = name.endswith(".dist-info/METADATA")  # pydantic asks for its own version there
             if not name.endswith("/") and (kept or not typed) and not name.startswith(without or ("\0",)):
                 yield name, wheel.read(name)
+
+
+def _without(packed: bytes, name: str) -> tuple[bytes, bytes]:
+    """A zip without one of its files, and that file."""
+    with zipfile.ZipFile(io.BytesIO(packed)) as archive:
+        left = ((each, archive.read(each)) for each in archive.namelist() if each != name)
+        return _packed(left), archive.read(name)
 
 
 def _own() -> Iterator[tuple[str, bytes]]:
@@ -178,23 +197,25 @@ def _static() -> Iterator[tuple[str, bytes]]:
             yield f"static/{path.relative_to(PACKAGE / STATIC).as_posix()}", path.read_bytes()
 
 
-def _shell(static: Iterable[str]) -> Iterator[tuple[str, bytes]]:
-    """The page; told every style sheet and module at once, it need not find them one after the other."""
+def _shell() -> Iterator[tuple[str, bytes]]:
+    """The page; told every style sheet at once, and its modules joined, it need not find them one by one."""
+    static = dict(_static())
     styles = [name for name in static if name.endswith(".css")]
-    every = [*(f"shell/{path.name}" for path in sorted(SHELL.glob("*.js"))), *static]
-    modules = [name for name in every if name.endswith(".js") and name.partition("/")[2] not in NOT_THE_PAGE]
     links = "\n".join(f'    <link rel="stylesheet" href="{name}">' for name in styles if name != PRINTED)
     paper = f'    <link rel="stylesheet" href="{PRINTED}" media="print">'
-    loads = "\n".join(f'    <link rel="modulepreload" href="{name}">' for name in modules)
+    modules = {name: content for name, content in static.items() if name.endswith(".js")}
+    modules |= {f"shell/{path.name}": path.read_bytes() for path in SHELL.glob("*.js")}
+    for name in WHOLE:
+        yield name, joined(name, lambda each: modules[each].decode()).encode()
+    yield from ((name, content) for name, content in static.items() if name not in modules)
     for path in sorted(SHELL.iterdir()):
         content = path.read_bytes()
         if path.name == "index.html":
             content = content.replace(b"    <!-- styles of the screens -->", links.encode())
             content = content.replace(b"    <!-- style of paper -->", paper.encode())
-            content = content.replace(b"    <!-- modules -->", loads.encode())
             version = f'data-entry-version="{ENTRY_VERSION}"'.encode()
             yield "index.html", content.replace(b'data-entry-version="0"', version)
-        elif path.name != "sw.js":
+        elif path.suffix != ".js":
             yield f"shell/{path.name}", content
     for size in ICON_SIZES:
         yield f"shell/icon-{size}.png", png(size)
@@ -288,9 +309,10 @@ def run_in_node(script: Path, work: Path) -> None:
 def source_mark() -> str:
     """A name for the bundle of exactly this source: the same files, the same mark."""
     digest = hashlib.sha256(PYODIDE.encode())
-    for _, content in sorted([*_own(), *_static(), *_shell([])]):
+    for _, content in sorted([*_own(), *_shell()]):
         digest.update(_hash(content).encode())
-    digest.update((SHELL / "sw.js").read_bytes())
+    for name in ("build.py", "compile.py", "join.py", "templates.py", "shell/sw.js"):
+        digest.update((SHELL.parent / name).read_bytes())
     return digest.hexdigest()[:16]
 
 

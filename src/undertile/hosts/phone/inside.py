@@ -206,23 +206,22 @@ class Inside:
         redraw: Redraw | None = None,
         make_app: Callable[[Any, Host], App] = create_app,
     ) -> None:
-        told = json.loads(settings)
         self.store = KeptStore()
-        self.searches = SecondWorker(send)
         self._time = ""
-        self._redraw = redraw
-        self.host = Host(
-            kind="phone",
-            device=told["device"],
-            who=told.get("who") or "unnamed",
-            now=lambda: self._time,
-            language=told.get("language") or "en",
-            instrument=told.get("instrument") or "",
-            searches=None if told.get("alone") else self.searches,
-            clean_photo=None if redraw is None else self._clean,
-            soon=[],
-        )
+        self.host = Host(kind="phone", device="", who="", now=lambda: self._time, soon=[])
+        self.told(settings, send, redraw)
         self.app = make_app(self.store, self.host)
+
+    def told(self, settings: str, send: Send, redraw: Redraw | None = None) -> None:
+        """Whose phone this is: at the start, before anything is asked."""
+        told = json.loads(settings)
+        self.searches = SecondWorker(send)
+        self._redraw = redraw
+        host = self.host
+        host.device, host.who = told["device"], told.get("who") or "unnamed"
+        host.language, host.instrument = told.get("language") or "en", told.get("instrument") or ""
+        host.searches = None if told.get("alone") else self.searches
+        host.clean_photo = None if redraw is None else self._clean
 
     async def _clean(self, content: bytes) -> Picture:
         """A photo judged before it is unpacked, then drawn anew: all but its pixels stays behind."""
@@ -313,6 +312,52 @@ class Inside:
         return file_name(self.store, job, time, "undertile.zip"), pack(self.store, job)
 
 
+_AHEAD: list[Inside] = []
+_ONCE = "2026-01-01T00:00:00Z"
+_WALKED = ("", "/read", "/read/B", "/moves", "/history")
+
+
+def make_ahead() -> None:
+    """Make the tool before it is known whose phone it is: this memory is to be kept (shell/heap.js).
+
+    A bundled job is walked through once, in a copy that is thrown away: what is worked out when something is
+    asked for the first time is worked out here.
+    """
+    made = Inside('{"device": ""}', _nobody)
+    made.app.state.load()  # type: ignore[attr-defined]
+    _AHEAD.append(made)
+    walk = _walked(Inside('{"device": "ahead", "alone": true}', _nobody))
+    try:
+        walk.send(None)  # by hand: a loop would leave something of the browser's in this memory
+    except StopIteration:
+        return
+    raise RuntimeError("expected screens that wait for nothing, found one that waits")
+
+
+async def _walked(away: Inside) -> None:
+    form = '{"content-type": "application/x-www-form-urlencoded", "accept": "application/json"}'
+    _, told, _ = await away.ask("POST", "/", form, b"bundled=old-alcove", _ONCE)
+    job = json.loads(told)["href"]
+    for place in _WALKED:
+        for kind in ("text/html", "application/json"):
+            await away.ask("GET", job + place, json.dumps({"accept": kind}), b"", _ONCE)
+    kind = '{"content-type": "application/json", "accept": "application/json"}'
+    await away.ask("POST", f"{job}/entries", kind, b'{"entries": [], "only": "judged"}', _ONCE)
+
+
+def _nobody(message: str) -> None:
+    raise RuntimeError(f"expected to be told whose phone this is before {message}")
+
+
+def begin(settings: str, send: Send, redraw: Redraw | None = None) -> Inside:
+    """The tool of this phone: as it was made ahead, else made now. Parameters as of ``Inside``."""
+    if not _AHEAD:
+        return Inside(settings, send, redraw)
+    made = _AHEAD.pop()
+    made.told(settings, send, redraw)
+    return made
+
+
 def search(log: str, report: Callable[[int, str], object]) -> Iterator[bytes]:
     """What the second worker runs: the plan of a log, then the same with the plans that lose.
 
@@ -327,4 +372,4 @@ def search(log: str, report: Callable[[int, str], object]) -> Iterator[bytes]:
     return look_for(log, look)
 
 
-__all__ = ["Inside", "KeptStore", "SecondWorker", "search"]
+__all__ = ["Inside", "KeptStore", "SecondWorker", "begin", "make_ahead", "search"]

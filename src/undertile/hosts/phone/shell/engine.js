@@ -1,5 +1,7 @@
 // The page's side of a worker with Python: starts it, asks it, starts it anew when its interpreter has died.
 
+import { drop } from "./heap.js";
+
 export const SLOW_MS = 12000; // then the page says that it is still starting
 export const GIVE_UP_MS = 90000; // without a step forward in between: then it says what to do
 const MOST_RESTARTS = 3; // in a row, without an answer in between
@@ -7,8 +9,11 @@ const MOST_RESTARTS = 3; // in a row, without an answer in between
 export class Engine {
   // role "screens" or "plan"; onState(state, detail): fetching, starting, python, imported, ready, slow, stuck,
   // restarting, dead; onMessage(message): what the worker says unasked
-  constructor({ role, onState = () => {}, onMessage = () => {} }) {
-    Object.assign(this, { role, onState, onMessage });
+  // `keeps`: its memory may be kept for the starts to come, for nobody waits for it.
+  constructor({ role, keeps = false, onState = () => {}, onMessage = () => {} }) {
+    Object.assign(this, { role, keeps, onState, onMessage });
+    this.plainly = false; // not from the memory that was kept (heap.js)
+    this.from = ""; // "memory" or "bundle"
     this.waiting = new Map();
     this.number = 0;
     this.restarts = 0;
@@ -22,17 +27,15 @@ export class Engine {
     this.ready = new Promise((resolve, reject) => Object.assign(this, { resolve, reject }));
     this.ready.catch(() => {});
     this.watch();
-    const early = this.role === "screens" ? window.undertileEarly : null; // early.js
-    window.undertileEarly = null;
-    this.worker = early?.worker || new Worker(new URL("worker.js", import.meta.url), { type: "module", name: this.role });
+    this.worker = new Worker(new URL("worker.js", import.meta.url), { type: "module", name: this.role });
     const own = this.worker;
     own.onmessage = ({ data }) => own === this.worker && this.heard(data);
     own.onerror = (event) => {
       event.preventDefault?.();
       if (own === this.worker) this.died(event.message || "the worker could not be loaded");
     };
-    if (!early) own.postMessage({ do: "start", id: 0, role: this.role });
-    for (const data of early?.heard || []) if (own === this.worker) data.failed ? this.died(data.failed) : this.heard(data);
+    const { role, keeps, plainly } = this;
+    own.postMessage({ do: "start", id: 0, role, keeps, plainly });
     return this.ready;
   }
 
@@ -42,9 +45,16 @@ export class Engine {
     if (this.state === "ready" || this.state === "off") return;
     this.slow = setTimeout(() => this.onState("slow"), SLOW_MS);
     this.stuck = setTimeout(() => {
+      this.distrust();
       this.stop();
       this.onState("stuck");
     }, GIVE_UP_MS);
+  }
+
+  // It stopped, or never came up: what was kept of its memory may be the cause, and is not used again.
+  distrust() {
+    this.plainly = true;
+    drop();
   }
 
   stop() {
@@ -57,6 +67,7 @@ export class Engine {
   heard(data) {
     if (data.state) {
       this.times[data.state] = data.at;
+      this.from = data.from || this.from;
       this.state = data.state === "ready" ? "ready" : "starting";
       this.watch();
       if (data.state === "ready") this.resolve();
@@ -74,7 +85,8 @@ export class Engine {
   }
 
   // A dead interpreter: a new worker replays the log from the phone's storage; what was asked is asked once more.
-  died(trouble, id) {
+  died(trouble, id, { own = true } = {}) {
+    if (own) this.distrust();
     this.stop();
     this.restarts += 1;
     for (const [number, asked] of [...this.waiting]) {
@@ -99,7 +111,7 @@ export class Engine {
   }
 
   restart(reason) {
-    this.died(reason);
+    this.died(reason, undefined, { own: false });
     return this.ready;
   }
 
@@ -126,11 +138,12 @@ export class Planner {
     this.queue = [];
   }
 
-  // Start it before it is needed, once the screens are up.
-  warm() {
+  // Start it before it is needed, once the screens are up; then it has the time to keep its memory.
+  warm(keeps = true) {
     if (this.engine) return;
     this.engine = new Engine({
       role: "plan",
+      keeps,
       onState: (state) => {
         if (state === "dead" || state === "stuck") this.gone(state);
       },
@@ -167,7 +180,7 @@ export class Planner {
 
   async next() {
     if (this.running || !this.queue.length) return;
-    this.warm();
+    this.warm(false);
     const message = (this.running = this.queue.shift());
     const own = this.engine;
     this.onBusy(true);

@@ -18,12 +18,11 @@ export async function keepLast(told) {
   }
 }
 
-// {path, html, typed, language} if it is that path, or any for ""; else null.
-export async function lastKept(path) {
+// {path, html, typed, language}, or null.
+export async function lastKept() {
   try {
     const found = await (await caches.open(NAME)).match(AT);
-    const told = found ? await found.json() : null;
-    return told && (!path || told.path === path) ? told : null;
+    return found ? await found.json() : null;
   } catch {
     return null;
   }

@@ -38,14 +38,14 @@ export class Page {
       onState: (state, detail) => this.engineIs(state, detail),
       onMessage: (message) => this.fromPython(message),
     });
-    // Once the tool is on the phone Python starts at once, beside the page; before, it would fetch all twice.
-    const here = navigator.serviceWorker?.controller;
-    if (here) this.engine.start();
     at("copies").onclick = () => this.carry.save();
     at("phone").onclick = () => openSheet(this);
     window.addEventListener("hashchange", () => this.screen.go(this.path()));
     this.opening = this.openLog();
     if (await this.screen.early(this.path())) mark("usable");
+    // Python after the pad, whose time it would take beside it; before the tool is on the phone it would fetch all twice.
+    const here = navigator.serviceWorker?.controller;
+    if (here) this.engine.start();
     await this.opening;
     this.carry = new Carry(this);
     this.sync = new Sync(this);

@@ -33,7 +33,8 @@ export class Screen {
 
   // At start, before the log is open: the screen last shown, if it is this one.
   async early(path) {
-    const kept = await lastKept(path);
+    const any = await (window.undertileLast || lastKept()); // early.js
+    const kept = !path || any?.path === path ? any : null;
     if (!kept || this.page.log) return false;
     this.page.useLanguage(kept.language);
     this.path = kept.path;

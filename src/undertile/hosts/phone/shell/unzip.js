@@ -4,8 +4,8 @@
 const FILE = 0x04034b50; // the mark of a local file header (APPNOTE.TXT 4.3.7)
 const HEAD = 30;
 
-// The compiled modules of a zip: [name, where its content begins, its size].
-export function unpack(FS, bytes, folder) {
+// The compiled modules of a zip: [name, where its content begins, its size]. `files` is given the others: [path, content].
+export function unpack(FS, bytes, folder, files = []) {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   const text = new TextDecoder();
   const made = new Set();
@@ -26,7 +26,10 @@ export function unpack(FS, bytes, folder) {
     const parent = path.slice(0, path.lastIndexOf("/"));
     if (!made.has(parent)) FS.mkdirTree(parent);
     made.add(parent);
-    if (!name.endsWith("/")) FS.writeFile(path, bytes.subarray(from, from + size), { canOwn: true });
+    if (name.endsWith("/")) continue;
+    const content = bytes.subarray(from, from + size);
+    FS.writeFile(path, content, { canOwn: true });
+    files.push([path, content]);
   }
   return modules;
 }

@@ -1,14 +1,13 @@
 // One Python on this phone. Role "screens": the app over the log. Role "plan": the search, so that no key
 // press and no screen waits for it. It is started by engine.js and can be thrown away at any moment.
 
+import { drop, keep, kept, wanted } from "./heap.js";
 import { openLog } from "./log.js";
-import { unpack } from "./unzip.js";
+import { again, fetched, plain } from "./python.js";
 
 const base = new URL("../", self.location.href);
 const LONGEST = 4096; // pixels: a sixteenth still shows on a picture of a whole wall (of ours)
-const PACKAGES = "/lib/python3.14/site-packages";
-const AHEAD = "undertile/hosts/phone/ahead.pyc";
-const HEAD = 16; // bytes before the code in a compiled file
+const MARK = `of no bundle ${navigator.userAgent}`; // build.py tells which: memory is good in the same code and browser
 const NAMED_MS = 3000; // a page that has no storage names nothing
 const IDLE_MS = 300; // nobody waits: modules that no screen has asked for yet are read
 let python = null;
@@ -22,42 +21,26 @@ let resting = null;
 const tell = (message, moved = []) => self.postMessage(message, moved);
 const stamp = () => performance.timeOrigin + performance.now();
 
-async function bytesOf(path) {
-  const response = await fetch(new URL(path, base));
-  if (!response.ok) throw new Error(`${path}: ${response.status}`);
-  return new Uint8Array(await response.arrayBuffer());
-}
-
-async function start({ role }) {
-  const began = stamp();
-  tell({ state: "fetching", at: began });
+async function start({ role, keeps, plainly }) {
+  tell({ state: "fetching", at: stamp() });
   const opened = role === "plan" ? null : settingsOf();
-  const kept = opened?.then(() => Promise.all([log.jobs(), log.since(0), log.photos()]));
-  kept?.catch(() => {});
-  const packed = Promise.all([bytesOf("py/packages.zip"), bytesOf("py/undertile.zip")]);
-  packed.catch(() => {});
-  const module = await import(new URL("py/pyodide.mjs", base));
-  tell({ state: "starting", at: stamp() });
-  python = await module.loadPyodide({
-    indexURL: new URL("py/", base).href,
-    stdLibURL: new URL("py/stdlib.zip", base).href,
-    stdout: () => {},
-    stderr: (text) => console.warn(text),
-  });
-  tell({ state: "python", at: stamp() });
-  started = begin((await packed).map((zip) => [zip, unpack(python.FS, zip, PACKAGES)]));
-  tell({ state: "unpacked", at: stamp() });
+  const known = opened?.then(() => Promise.all([log.jobs(), log.since(0), log.photos()]));
+  known?.catch(() => {});
+  const parts = fetched(base);
+  const heap = plainly ? null : await kept(MARK);
+  const begun = (heap && (await filledIn(parts, heap))) || (await fresh(parts, keeps && !plainly));
+  ({ python, ahead: started } = begun);
   if (role === "plan") {
     searching = python.pyimport("undertile.hosts.phone.inside").search;
-    started.settled();
+    if (!begun.kept) started.settled();
     tell({ state: "ready", at: stamp() });
     return;
   }
   const made = python.pyimport("undertile.hosts.phone.inside");
   tell({ state: "imported", at: stamp() });
   const settings = JSON.stringify(await opened);
-  inside = made.Inside(settings, (message) => tell({ plan: JSON.parse(message) }), redraw);
-  const [jobs, records, photos] = await kept;
+  inside = made.begin(settings, (message) => tell({ plan: JSON.parse(message) }), redraw);
+  const [jobs, records, photos] = await known;
   for (const job of jobs) inside.replay(job, "");
   replay(records);
   for (const { job, content } of photos) bring(job, content);
@@ -66,17 +49,44 @@ async function start({ role }) {
   rest(IDLE_MS);
 }
 
-// From here on Python finds our modules in the zips as they came, and what else was worked out ahead (ahead.py).
-function begin(zips) {
-  const [content, modules] = zips.at(-1);
-  const [, from, size] = modules.find(([name]) => name === AHEAD);
-  const names = python.toPy({ code: content.subarray(from + HEAD, from + size), __name__: "undertile_ahead" });
-  python.runPython("import importlib, marshal; importlib.invalidate_caches(); exec(marshal.loads(code), globals())", { globals: names });
-  const contents = python.toPy(zips.map(([bytes]) => bytes));
-  const started = names.get("start")(PACKAGES, contents, JSON.stringify(zips.map(([, its]) => its)));
-  contents.destroy();
-  names.destroy();
-  return started;
+const step = (state, from = "bundle") => tell({ state, from, at: stamp() });
+
+// From the memory that was kept; null, and it is not tried again, where that does not do.
+async function filledIn(parts, heap) {
+  step("starting");
+  try {
+    return await again(parts, heap, { tell: (state) => step(state, "memory") });
+  } catch (error) {
+    console.warn(error);
+    await drop();
+    return null;
+  }
+}
+
+// The plain way. The worker of plans, which nobody waits for, keeps its memory for the starts to come.
+async function fresh(parts, may) {
+  step("starting");
+  const making = may && (await wanted(MARK));
+  const begun = await plain(parts, { making, tell: step });
+  if (!making) return begun;
+  const { python: its, ahead, read, files } = begun;
+  const made = its.pyimport("undertile.hosts.phone.inside");
+  try {
+    while (ahead.more());
+    made.make_ahead();
+    made.destroy();
+    ahead.let_go();
+    ahead.destroy();
+    await keep(MARK, begun, files);
+  } catch (error) {
+    console.warn(error); // the plain way, then
+    await drop();
+  }
+  const began = its.pyimport("undertile_ahead");
+  begun.ahead = began.started();
+  began.destroy();
+  begun.ahead.again(read);
+  return { ...begun, kept: true };
 }
 
 // While nobody waits: what is likely to be asked next is worked out, a piece at a time; then what the first screen

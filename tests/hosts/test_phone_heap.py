@@ -1,0 +1,169 @@
+"""Python's memory kept on the phone: a start from it shows what a plain start shows; one that is broken, cut
+short, of another bundle or senseless is not used, and nothing is lost."""
+
+from __future__ import annotations
+
+import json
+import random
+import shutil
+import subprocess
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from tests.hosts.test_phone import SHOWN, readings, typed
+from undertile.bench.browser import LOG, READY, Browser, Site, phone
+from undertile.bench.phone_kills import JOB, PAD, PAD_UP, prepared
+from undertile.hosts.phone.ahead import Started, Zips
+from undertile.hosts.phone.build import SHELL
+
+MADE = "() => window.undertile.planner?.engine?.state === 'ready'"
+"""The worker of plans is up, which keeps its memory before it says so."""
+CHANGE = """async (how) => {
+  const place = await navigator.storage.getDirectory();
+  const file = await place.getFileHandle("heap.bin");
+  const bytes = new Uint8Array(await (await file.getFile()).arrayBuffer());
+  const words = new Uint32Array(bytes.buffer, 0, 5);
+  const start = Math.ceil((20 + words[1]) / 4096) * 4096;
+  let content = bytes;
+  if (how === "a bit") bytes[start + 12345678] ^= 1;
+  if (how === "cut") content = bytes.subarray(0, bytes.length >> 1);
+  if (how === "head") bytes[0] ^= 1;
+  if (how === "senseless") { // with sums that are right
+    bytes.fill(0, start);
+    words[2] = words[3] = 0;
+  }
+  if (how === "of another") {
+    const told = new TextDecoder().decode(bytes.subarray(20, 20 + words[1]));
+    bytes.set(new TextEncoder().encode(told.replace(/"mark":"./, '"mark":"-')), 20);
+  }
+  const out = await file.createWritable();
+  await out.write(content);
+  await out.close();
+}"""
+STOP = "() => [window.undertile.engine, window.undertile.planner.engine].forEach((each) => each?.stop())"
+FROM = "() => window.undertile.engine.from"
+RESTARTS = "() => window.undertile.engine.restarts"
+BODY = """async (target) => {
+  const headers = { accept: "text/html", cookie: "lang=en" };
+  const { head, content } = await window.undertile.ask({ method: "GET", target, headers });
+  return [head.status, new TextDecoder().decode(content)];
+}"""
+SCREENS = ("", "/room", "/read", "/read/B", "/doubts", "/pan", "/water", "/floor", "/papers/form", "/history")
+
+
+@pytest.fixture
+def at_pad(site: Site, kept_profile: Path, tmp_path: Path) -> Iterator[Browser]:
+    """A browser that has kept Python's memory, started again at the pad without a network."""
+    shutil.copytree(kept_profile, tmp_path / "profile", ignore=shutil.ignore_patterns("Singleton*"))
+    browser = Browser(tmp_path / "profile")
+    site.stop()
+    try:
+        yield browser
+    finally:
+        browser.close()
+
+
+@pytest.fixture(scope="module")
+def kept_profile(one_site: Site, bundle: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    profile = tmp_path_factory.mktemp("kept")
+    one_site.restore(bundle)
+    with phone(profile, one_site) as browser:
+        assert browser.page.evaluate(FROM) == "bundle"
+        prepared(browser)
+        browser.until(MADE)
+        browser.page.wait_for_timeout(500)
+    return profile
+
+
+def started(browser: Browser, site: Site) -> None:
+    """At the pad, Python up, and its screen fresh."""
+    browser.page.goto(site.address + PAD)
+    browser.until(PAD_UP)
+    browser.until(READY)
+
+
+def lines(browser: Browser) -> list[str]:
+    return [record["line"] for record in browser.page.evaluate(LOG)]
+
+
+def test_a_start_from_the_memory_shows_what_a_plain_start_shows(at_pad: Browser, site: Site) -> None:
+    """Independent: the plain start, for every screen byte by byte."""
+    browser = at_pad
+    started(browser, site)
+    typed(browser, "151")
+    browser.until(SHOWN)
+    assert browser.page.evaluate(FROM) == "memory"
+    again = [browser.page.evaluate(BODY, f"/job/{JOB}{place}") for place in SCREENS]
+    browser.page.evaluate("() => { window.undertile.engine.plainly = true; }")
+    browser.page.evaluate("() => window.undertile.engine.restart('asked')")
+    browser.until(READY)
+    assert browser.page.evaluate(FROM) == "bundle"
+    plain = [browser.page.evaluate(BODY, f"/job/{JOB}{place}") for place in SCREENS]
+    assert [status for status, _ in plain] == [200] * len(SCREENS)
+    assert again == plain
+
+
+@pytest.mark.parametrize("how", ["a bit", "cut", "head", "senseless", "of another"])
+def test_a_memory_that_is_not_good_is_not_used(at_pad: Browser, site: Site, how: str) -> None:
+    browser = at_pad
+    started(browser, site)
+    typed(browser, "151")
+    browser.until(SHOWN)
+    log = lines(browser)
+    assert browser.page.evaluate(FROM) == "memory"
+    browser.page.evaluate(STOP)
+    browser.page.evaluate(CHANGE, how)
+    browser.page.goto("about:blank")
+    started(browser, site)
+    assert browser.page.evaluate(FROM) == "bundle"
+    assert browser.page.evaluate(RESTARTS) == 0
+    assert lines(browser) == log
+    assert any(json.loads(line)["value"] == "151" for line in log)
+    typed(browser, "152")
+    browser.until(SHOWN)
+    assert len(lines(browser)) == len(log) + 1
+    browser.until(MADE)
+    browser.page.reload()
+    browser.until(READY)
+    assert browser.page.evaluate(FROM) == "memory"
+
+
+def test_an_interpreter_that_dies_is_not_started_from_the_memory_again(at_pad: Browser, site: Site) -> None:
+    browser = at_pad
+    started(browser, site)
+    assert browser.page.evaluate(FROM) == "memory"
+    browser.page.evaluate("() => window.undertile.engine.died('in a test')")
+    browser.until(READY)
+    assert browser.page.evaluate(FROM) == "bundle"
+    typed(browser, "151")
+    browser.until(SHOWN)
+    assert readings(browser)
+
+
+def test_no_two_starts_draw_the_same_random_numbers() -> None:
+    """A memory filled in twice would go on alike: it is told to begin anew."""
+    drawn = []
+    for _ in range(2):
+        random.seed(7)  # as the memory had it
+        Started([], [], Zips(None)).again(lambda which, start, end: b"")
+        drawn.append([random.getrandbits(64) for _ in range(4)])
+    assert drawn[0] != drawn[1]
+
+
+def test_sums_tell_where_words_changed_places(node: str, tmp_path: Path) -> None:
+    """By hand: lanes a..d over two rounds of four words."""
+    script = tmp_path / "sums.mjs"
+    text = (SHELL / "heap.js").read_text(encoding="utf-8")
+    ask = """
+      const of = (...words) => sums(new Uint8Array(new Uint32Array(words).buffer)).join();
+      const told = [of(1, 2, 3, 4, 5, 6, 7, 8), of(5, 6, 7, 8, 1, 2, 3, 4), of(2, 1, 3, 4, 5, 6, 7, 8)];
+      process.stdout.write(told.join(" "));
+    """
+    script.write_text(text.replace("import.meta.url", '"file:///x/y/"') + ask, encoding="utf-8")
+    done = subprocess.run([node, str(script)], capture_output=True, text=True, check=True)
+    one, two, three = done.stdout.split()
+    mixed = (1 ^ 2 << 1 ^ 3 << 2 ^ 4 << 3) + (6 ^ 8 << 1 ^ 10 << 2 ^ 12 << 3)
+    assert one == f"{6 ^ 8 ^ 10 ^ 12},{mixed}"
+    assert len({one, two, three}) == 3
