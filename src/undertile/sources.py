@@ -161,6 +161,11 @@ _ALL = (
         "ours",
         "The cold end is ours: frozen wood reads otherwise.",
     ),
+    Source(
+        "practice-thickness",
+        "Wood in a bath is at most 8 in thick, a panel 2 in; more is mistyped",
+        "practice",
+    ),
     Source("practice-joist-span", "A floor joist spans at least twice its depth", "practice"),
     Source(
         "practice-wood-temperature",

@@ -28,6 +28,10 @@ _FIELDS: dict[str, tuple[str, ...]] = {
     "dates-out-of-order": ("when", "opened", "on", "off"),
     "visit-unknown": ("trued", "shown", "temperatures", "surface", "awl", "pick"),
     "chip-heavier-dry": ("chips",),
+    "out-day-odd": ("out",),
+    "point-outside": ("x", "along"),
+    "point-other-wall": ("wall", "name"),
+    "thickness-odd": ("thickness",),
     "floor-spot-odd": ("reading", "on_new"),
     "floor-spot-twice": ("left", "back"),
     "joist-notch-odd": ("start", "length", "depth"),
@@ -228,7 +232,15 @@ def _bases(ctx: Context, finding: Finding) -> Iterator[Path]:
         yield ("wood", "equipment", name)
     elif where.startswith("floor at "):
         yield ("floor", "level", "spots", where.removeprefix("floor at "))
+    elif of := _points_at(ctx, where):
+        yield from of
     else:
         joist, kind, cut = [*where.split(" ", 2), "", ""][:3]
         if kind in ("notch", "hole"):
             yield ("floor", "joists", joist, "notches" if kind == "notch" else "holes", cut)
+
+
+def _points_at(ctx: Context, where: str) -> list[Path]:
+    """The points of the water at a place."""
+    series = () if ctx.state.water is None else ctx.state.water.series
+    return [("wood", "points", each.name) for each in series if each.where == where]

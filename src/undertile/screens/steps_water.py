@@ -31,9 +31,9 @@ def steps(ctx: Context, found: WoodResult) -> list[View]:
     Returns
     -------
     list of dict
-        ``kind`` is ``begin``, ``stop``, ``leak``, ``running``, ``round``, ``cut``, ``probe``, ``look``,
-        ``test``, ``again`` or ``gate``; ``later`` is true of what must wait for another day, and stands
-        behind what can be done now.
+        ``kind`` is ``begin``, ``stop``, ``leak``, ``running``, ``round``, ``cut``, ``stuff``, ``probe``,
+        ``look``, ``test``, ``again`` or ``gate``; ``later`` is true of what must wait for another day, and
+        stands behind what can be done now.
     """
     from undertile.wood.nexttest import MORNING  # only where there is water: quick at first
     from undertile.wood.rank import running, wet_at_first
@@ -68,6 +68,11 @@ def steps(ctx: Context, found: WoodResult) -> list[View]:
         if point.call == "cut out":
             text = says("water-next-cut", where=says.place(point.where))
             add("cut", text, point_href(ctx, point.name), says.told(point.why))
+    for bare in found.of_no_stuff[:1]:
+        text = says("water-next-stuff", where=says.place(bare.where))
+        more = len(found.of_no_stuff) - 1
+        why = says("water-next-stuff-more", number=more) if more else says("water-next-stuff-why")
+        add("stuff", text, point_href(ctx, bare.name), why)
     if found.probe is not None and found.rounds:
         place, _, why = says.told(found.probe_words).partition(": ")
         add("probe", says("water-next-probe", where=place), ctx.href("water", "point", probe="1"), why)

@@ -14,6 +14,7 @@ from undertile.wood.gate import Gate
 from undertile.wood.goal import Goal, Reference
 from undertile.wood.history import Round, Series
 from undertile.wood.leak import Source
+from undertile.wood.oddplaces import of_no_stuff
 from undertile.wood.shrink import StudShrinkage
 from undertile.wood.verdict import PointVerdict
 
@@ -82,6 +83,11 @@ class WoodResult:
     begun: bool = False
     again: str = ""
     width: Fraction | None = None
+
+    @property
+    def of_no_stuff(self) -> tuple[Series, ...]:
+        """Places that are read and still there, of which nobody said what they are made of."""
+        return of_no_stuff(self.series)
 
     def point(self, name: str) -> PointVerdict | None:
         """One point's verdict, None where there is no such point."""

@@ -22,6 +22,7 @@ from undertile.wood.history import History, Round, Series, history
 from undertile.wood.leak import READINGS, source
 from undertile.wood.leaktests import Outcome, outcomes
 from undertile.wood.lines import direction, lines_of, spot_words
+from undertile.wood.oddplaces import odd_places, room_width
 from undertile.wood.places import has_layers
 from undertile.wood.result import WoodResult
 from undertile.wood.shrink import depths_of, shrinkage
@@ -41,6 +42,7 @@ def water(
     width: Fraction | None = None,
     walls: Sequence[str] = (),
     depths: Mapping[str, Fraction] | None = None,
+    room: Fraction | None = None,
 ) -> WoodResult:
     """Answer everything about the water.
 
@@ -55,6 +57,8 @@ def water(
         Walls of the survey.
     depths : mapping of str to Fraction, optional
         Actual depth of studs by name. [in]
+    room : Fraction, optional
+        The most the room can be from wall L to wall R; left out = ``width``. [in]
 
     Returns
     -------
@@ -115,7 +119,10 @@ def water(
         findings=all_findings(
             facts,
             read,
-            [*reference_findings(read.series, known, facts.allowed)],
+            [
+                *odd_places(read.series, width if room is None else room, unit),
+                *reference_findings(read.series, known, facts.allowed),
+            ],
             points,
             without,
             found,
@@ -141,6 +148,7 @@ def run(all_facts: Mapping[str, Any], results: Mapping[str, Any]) -> WoodResult:
         width=min(widths, default=None),
         walls=walls,
         depths=depths_of(framing, survey),
+        room=room_width(survey, all_facts.get("floor")),
     )
 
 

@@ -104,6 +104,9 @@ CITED: dict[str, str] = {
     "pin-temperature-range": (
         "Lecturas corregidas para madera de 32 a 122 F (0 a 50 C): la tabla de un fabricante llega a 50 C"
     ),
+    "practice-thickness": (
+        "La madera de un baño tiene a lo más 8 pulg. de grueso, una hoja 2; más es un error al escribir"
+    ),
     "practice-joist-span": "Una vigueta de piso salva al menos dos veces su peralte",
     "practice-wood-temperature": (
         "La madera de un cuarto queda a menos de 40 F de su aire, si no se acaba de calentar"

@@ -99,6 +99,26 @@ WATER_FINDINGS: dict[str, tuple[str, str]] = {
         "{where}: it cannot have been cut out on that day. It counts as still there: correct the day.",
         "{where}: no pudo cortarse ese día. Cuenta como que sigue ahí: corrija el día.",
     ),
+    "point-twice": (
+        "{where}: two points at one place. Keep one, or correct the other.",
+        "{where}: dos puntos en un lugar. Deje uno, o corrija el otro.",
+    ),
+    "point-outside": (
+        "{where}: outside the room. Measure it again.",
+        "{where}: fuera del cuarto. Mídalo otra vez.",
+    ),
+    "point-other-wall": (
+        "{where}: its name is of another wall. Correct the name or the wall.",
+        "{where}: su nombre es de otra pared. Corrija el nombre o la pared.",
+    ),
+    "thickness-odd": (
+        "{where}: hardly so thick. Measure it again.",
+        "{where}: no puede ser tan grueso. Mídalo otra vez.",
+    ),
+    "material-missing": (
+        "{where}: what is it made of? Say it.",
+        "{where}: ¿de qué material es? Dígalo.",
+    ),
     "day-far-off": (
         "{where}: long after everything before it. Is the day right?",
         "{where}: mucho después de todo lo anterior. ¿Está bien el día?",

@@ -29,6 +29,15 @@ WATER: dict[str, tuple[str, str]] = {
     ),
     "water-next-finish-why": ("Still to type: {fields}.", "Falta escribir: {fields}."),
     "water-next-cut": ("Cut out {where}", "Corte {where}"),
+    "water-next-stuff": ("Say what {where} is made of", "Diga de qué es {where}"),
+    "water-next-stuff-why": (
+        "Without it its readings are not corrected and have no dry stuff to stand beside.",
+        "Sin eso sus lecturas no se corrigen ni tienen material seco con qué compararse.",
+    ),
+    "water-next-stuff-more": (
+        "Without it no reading is corrected. And {number} more.",
+        "Sin eso ninguna lectura se corrige. Y {number} más.",
+    ),
     "water-next-probe": ("Read {where}", "Lea {where}"),
     "water-next-test": ("{do}", "{do}"),
     "water-next-test-why": (

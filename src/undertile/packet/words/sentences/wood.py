@@ -32,6 +32,34 @@ WOOD: dict[str, str] = {
     "no correction is published for wood so hot or so cold": (
         "no hay corrección publicada para madera tan caliente o tan fría"
     ),
+    # what cannot be so of a place
+    "one point at one place": "un solo punto en un lugar",
+    "Keep one with all its readings, or correct where the other is; until then both count.": (
+        "Deje uno con todas sus lecturas, o corrija dónde está el otro; mientras, cuentan los dos."
+    ),
+    "a place in the room, {width} from wall L to wall R": (
+        "un lugar dentro del cuarto, {width} de la pared izquierda a la derecha"
+    ),
+    "{at} from wall L": "a {at} de la pared izquierda",
+    "Measure it again; until then how far to open is worked with it where it is typed.": (
+        "Mídalo otra vez; mientras, hasta dónde abrir se calcula con él donde está escrito."
+    ),
+    "{name} on wall {wall}": "{name} en la pared {wall}",
+    "it is typed on wall {wall}": "está escrito en la pared {wall}",
+    "Correct its name or its wall; until then it goes by its name.": (
+        "Corrija su nombre o su pared; mientras, va por su nombre."
+    ),
+    "wood at most {size} thick": "madera de a lo más {size} de grueso",
+    "Measure it again, open face to the other: its time to dry is begun from that.": (
+        "Mídalo otra vez, de la cara abierta a la otra: de ahí parte su tiempo de secado."
+    ),
+    "what it is made of: lumber, treated, plywood, OSB, other panel": (
+        "de qué es: madera aserrada, tratada, triplay, OSB, otra hoja"
+    ),
+    "not said": "no dicho",
+    "Say it: without it a reading is not corrected and held against no dry stuff of its own.": (
+        "Dígalo: sin eso la lectura no se corrige ni se compara con su propio material seco."
+    ),
     "not used: {why}": "no se usa: {why}",
     "wood from 32 to 122 F (0 to 50 C), where readings can be corrected for it": (
         "madera de 32 a 122 F (0 a 50 C), donde se puede corregir la lectura"
@@ -126,7 +154,7 @@ WOOD: dict[str, str] = {
     "down": "hacia abajo",
     "up": "hacia arriba",
     "{way} from {bad}: open to {at}; {dry} is dry": (
-        "{way} desde {bad:place}: abra hasta {at:place}; {dry:place} está seco"
+        "{way} desde {bad:place}: abra hasta {at:place}; seco en {dry:place}"
     ),
     "{way} from {bad}: open to {at}": "{way} desde {bad:place}: abra hasta {at:place}",
     "{way} from {bad}: not known yet, nothing past it is read dry": (

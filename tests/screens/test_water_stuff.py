@@ -1,0 +1,40 @@
+"""A place of which nobody said what it is made of is asked about, and its screen is one tap away."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import pytest
+
+from tests.screens.cast import Site, bring, site
+from tests.screens.test_water import look
+
+
+@pytest.fixture
+def at() -> Iterator[Site]:
+    found = site()
+    yield found
+    found.store.close()
+
+
+@pytest.mark.parametrize(("language", "ask"), [("en", "Say what"), ("es", "Diga de qué es")])
+def test_a_place_added_on_the_pad_is_asked_what_it_is_made_of(at: Site, language: str, ask: str) -> None:
+    """independent: typed as the pad types a place, no material among its facts; gone once it is said."""
+    job = bring(at, "wet-corner")
+    facts = {"member": "plate", "wall": "B", "along": "52", "shown.3": "10.5"}
+    at.send(job, *({"fact": f"wood.points.plate-B-52.{key}", "value": value} for key, value in facts.items()))
+    told = at.twin(f"/job/{job}/water", lang=language)
+    (step,) = [each for each in steps(told) if each["text"].startswith(ask)]
+    assert "name=plate-B-52" in step["href"]
+    look(at, step["href"])
+    at.send(job, {"fact": "wood.points.plate-B-52.material", "value": "lumber"})
+    told = at.twin(f"/job/{job}/water", lang=language)
+    assert not [each for each in steps(told) if each["text"].startswith(ask)]
+
+
+def steps(told: object) -> list[dict[str, str]]:
+    """Everything with a text and an address, wherever it stands on the page."""
+    if isinstance(told, dict):
+        own = [told] if isinstance(told.get("text"), str) and isinstance(told.get("href"), str) else []
+        return own + [each for value in told.values() for each in steps(value)]
+    return [each for value in told for each in steps(value)] if isinstance(told, list) else []
