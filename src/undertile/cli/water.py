@@ -134,7 +134,7 @@ def _open(console: Console, found: WoodResult, unit: Unit) -> None:
         page.say(console, f"Subfloor layer {patch.layer}: {', '.join(told)}.")
     if found.probe_words:
         page.say(console, f"Read next: {found.probe_words}.")
-    page.say(console, f"{cite('practice-open-past')}.")
+    page.say(console, f"{found.own_past or cite('practice-open-past')}.")
 
 
 def _when(console: Console, found: WoodResult, unit: Unit) -> None:

@@ -119,7 +119,8 @@ class _Map:
         y = self.bottom if self.ends.floors else -sketch.paper(0.75)
         for line in self._lines():
             y = sketch.paragraph(y - sketch.paper(0.05), line, BODY)
-        practice = words("map practice", past=length(view.past, view.unit))
+        own = "map own" if view.found.own_past else "map practice"
+        practice = words(own, past=length(view.past, view.unit))
         head = Head(title, name, where, words("scale", scale=self.scale[1]), "", (practice,))
         foot = float(self.ends.up) + sketch.paper(0.42) if self.ends.walls else sketch.paper(0.2)
         top = sketch.head(foot, head)

@@ -247,6 +247,10 @@ WATER: dict[str, tuple[str, str]] = {
         "No further reading would move these lines.",
         "Ninguna otra lectura movería estas líneas.",
     ),
+    "map own": (
+        "{past} of sound, dry wood past the last wet point: this job's own limit, not the usual one.",
+        "{past} de madera sana y seca más allá del último mojado: límite propio, no el de costumbre.",
+    ),
     "map practice": (
         "{past} of sound, dry wood past the last wet point: common practice, no source.",
         "{past} de madera sana y seca después del último punto mojado: práctica común, sin fuente.",

@@ -294,7 +294,8 @@ class _Record:
         if found.probe_words:
             yield self.words("record-next-read", where=self.told(found.probe_words))
         if found.cut_words:
-            yield self.words("record-extent-note")
+            own = found.own_past
+            yield f"{self.told(own)}." if own else self.words("record-extent-note")
 
     def equipment(self) -> Iterator[tuple[str, str]]:
         """Each as it was logged, then the days of each kind."""

@@ -6,11 +6,13 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from undertile.findings import Finding, Severity
-from undertile.sentence import Sentence, form
+from undertile.lengths import Unit
+from undertile.sentence import Sentence, form, joined
 from undertile.wood.correct import LEAST
+from undertile.wood.extent import PAST
 from undertile.wood.facts import Allowed
 from undertile.wood.history import Series
-from undertile.wood.say import down, dry_text, goal_text, listed, moisture
+from undertile.wood.say import down, dry_text, goal_text, length, listed, moisture
 
 MATERIALS = {
     "lumber": Sentence("lumber"),
@@ -23,6 +25,7 @@ LIMITS = {
     "over_reference": Sentence("points over the dry reference"),
     "most": Sentence("goal at most"),
     "never": Sentence("never over"),
+    "past_the_last": Sentence("sound wood past the last bad spot"),
 }
 ENOUGH = 3
 """Reference points of one stuff that make a reference (common practice)."""
@@ -94,6 +97,31 @@ class Goal:
         return Sentence("{goal} (dry reference {dry})", goal=goal_text(self.value), dry=dry)
 
 
+def own_past(allowed: Allowed, unit: Unit) -> str:
+    """How far past the last bad spot to open, where the person has another limit; "" where it is the usual.
+
+    Parameters
+    ----------
+    allowed : Allowed
+    unit : {"in", "mm"}
+
+    Returns
+    -------
+    str
+        With the reason, or that none is given.
+    """
+    past = allowed.past_the_last
+    if past is None or past.inches == PAST:
+        return ""
+    said = Sentence("Open until {past} of sound, dry wood past the last bad spot", past=past.text)
+    usual = length(PAST, unit)
+    if not allowed.reason:
+        own = Sentence("another limit than the usual {usual}, no reason given", usual=usual)
+    else:
+        own = Sentence("another limit than the usual {usual}: {reason}", usual=usual, reason=allowed.reason)
+    return joined([said, own], "{first}; {then}")
+
+
 def references(series: Iterable[Series]) -> dict[str, Reference]:
     """The dry reference of each material.
 
@@ -149,7 +177,7 @@ def goal_of(material: str, known: dict[str, Reference], allowed: Allowed) -> Goa
 
 
 def reference_findings(
-    series: Iterable[Series], known: dict[str, Reference], allowed: Allowed
+    series: Iterable[Series], known: dict[str, Reference], allowed: Allowed, unit: Unit
 ) -> list[Finding]:
     """What is missing or odd about the references, and limits that were changed."""
     out = []
@@ -197,6 +225,10 @@ def reference_findings(
         for name, usual in changed.items()
         if getattr(allowed, name) != usual
     ]
+    past = allowed.past_the_last
+    if past is not None and past.inches < PAST:  # further is more careful, and needs no reason
+        name = LIMITS["past_the_last"]
+        other.append(Sentence("{name} {now} for {usual}", name=name, now=past.text, usual=length(PAST, unit)))
     if other:
         out.append(
             Finding(

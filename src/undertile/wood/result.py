@@ -60,6 +60,8 @@ class WoodResult:
         every point is closed.
     width : Fraction or None
         From wall L to wall R, as measured. [in]
+    own_past : str
+        How far past the last bad spot it is opened, where that is not the usual, with its reason; else "".
     """
 
     state: Literal["not begun", "read"]
@@ -83,6 +85,7 @@ class WoodResult:
     begun: bool = False
     again: str = ""
     width: Fraction | None = None
+    own_past: str = ""
 
     @property
     def of_no_stuff(self) -> tuple[Series, ...]:

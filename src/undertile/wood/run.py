@@ -16,7 +16,7 @@ from undertile.wood.facts import WoodFacts
 from undertile.wood.fed import FedOdds
 from undertile.wood.forecast import Forecast, air_by_round, forecast
 from undertile.wood.gate import gate
-from undertile.wood.goal import Goal, goal_of, reference_findings, references
+from undertile.wood.goal import Goal, goal_of, own_past, reference_findings, references
 from undertile.wood.held import held_back
 from undertile.wood.history import History, Round, Series, history
 from undertile.wood.leak import READINGS, source
@@ -121,7 +121,7 @@ def water(
             read,
             [
                 *odd_places(read.series, width if room is None else room, unit),
-                *reference_findings(read.series, known, facts.allowed),
+                *reference_findings(read.series, known, facts.allowed, unit),
             ],
             points,
             without,
@@ -134,6 +134,7 @@ def water(
         begun=facts != WoodFacts(),
         again=_again(points, read.read),
         width=width,
+        own_past=own_past(facts.allowed, unit),
     )
 
 

@@ -249,7 +249,7 @@ def _extent(ctx: Context, found: WoodResult) -> View | None:
         ],
         "probe": says("water-probe", probe=says.told(found.probe_words)) if found.probe_words else "",
         "plan": water_plan(found, ctx.unit, says),
-        "source": says.source("practice-open-past"),
+        "source": says.told(found.own_past) if found.own_past else says.source("practice-open-past"),
     }
 
 

@@ -391,6 +391,14 @@ WOOD: dict[str, str] = {
     "points over the dry reference": "puntos sobre la referencia seca",
     "goal at most": "meta a lo más",
     "never over": "nunca más de",
+    "sound wood past the last bad spot": "madera sana más allá de lo último malo",
+    "Open until {past} of sound, dry wood past the last bad spot": (
+        "Abra hasta {past} de madera sana y seca más allá de lo último malo"
+    ),
+    "another limit than the usual {usual}, no reason given": (
+        "otro límite que el de costumbre, {usual}; sin motivo"
+    ),
+    "another limit than the usual {usual}: {reason}": "otro límite que el de costumbre, {usual}: {reason}",
     "moisture limits": "límites de humedad",
     "{what}: {reason}": "{what}: {reason}",
     "{what}, no reason given": "{what}, sin motivo",

@@ -1,0 +1,47 @@
+"""Another limit than the usual for how far past the last bad spot to open: a reason, and no usual words."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from tests.wood.cast import answer, changed, corner
+from undertile.findings import Severity
+
+CODE = "moisture-limits-changed"
+
+
+def own(past: str, reason: str = "", **more: Any) -> Any:
+    return answer(changed(corner(1), allowed={"past_the_last": past, "reason": reason}), **more)
+
+
+def test_a_shorter_limit_asks_for_a_reason_and_keeps_it() -> None:
+    # independent: 1 is less than the 12 of common practice; as convention 5.4's limits, each with its reason
+    found = own("1")
+    (said,) = [each for each in found.findings if each.code == CODE]
+    assert said.severity is Severity.ACT
+    assert "1 for 12" in said.found
+    assert "no reason" in said.found
+    assert "wood.allowed.reason" in said.next_step
+    assert "Open until 1 of sound" in found.own_past
+    assert "no reason given" in found.own_past
+    found = own("1", "the plate is let in")
+    (said,) = [each for each in found.findings if each.code == CODE]
+    assert said.severity is Severity.NOTE
+    assert "the plate is let in" in said.found
+    assert "the plate is let in" in found.own_past
+
+
+def test_in_a_job_in_mm_the_usual_is_said_in_mm() -> None:
+    # independent: 12 times 25.4 is 305 to the millimetre
+    assert "305 mm" in own("100 mm", unit="mm").own_past
+
+
+@pytest.mark.parametrize(("past", "said"), [("12", ""), ("24", "Open until 24")])
+def test_the_usual_or_more_needs_no_reason(past: str, said: str) -> None:
+    # independent: opening further is the careful side
+    found = own(past)
+    assert not [each for each in found.findings if each.code == CODE]
+    assert found.own_past.startswith(said)
+    assert bool(found.own_past) == bool(said)
