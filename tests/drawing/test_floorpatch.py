@@ -145,3 +145,46 @@ def test_every_piece_is_named_with_the_size_to_cut() -> None:
 
 def test_a_job_without_a_patch_has_no_such_sheet() -> None:
     assert drawn(asked(job('version = 2\nunit = "in"\n'))) == {}
+
+
+NARROW = """
+version = 2
+unit = "in"
+name = "A narrow patch"
+[floor]
+joists_run = "out from the back wall"
+[floor.all_joists]
+make = "sawn"
+width = "1-1/2"
+depth = "9-1/4"
+span = "144"
+[floor.joists]
+J1 = { at = "8" }
+J2 = { at = "24" }
+J3 = { at = "40" }
+J4 = { at = "56" }
+[floor.patch]
+width = "94"
+depth = "72"
+lower = { thickness = "23/32", stuff = "plywood" }
+[floor.patch.bad]
+a = { left = "0", right = "20", back = "0", front = "14" }
+[floor.patch.panels]
+p = { thickness = "23/32", stuff = "plywood" }
+"""
+
+
+@pytest.mark.parametrize("text", [NARROW, EXAMPLE.read_text("utf-8")])
+def test_no_name_of_a_piece_hides_a_screw(text: str, tmp_path: Path) -> None:
+    """independent: every screw of the layout against the room each name takes."""
+    file = tmp_path / "job.toml"
+    file.write_text(text, "utf-8")
+    seen = 0
+    for sheet in drawn(asked(read_job(file))).values():
+        screws = [each for each in sheet.scene.items if getattr(each, "layer", "") == "SCREW"]
+        names = [each.box for each in sheet.scene.texts() if each.halo and each.bold]
+        for screw in screws:
+            x, y = screw.centre
+            seen += 1
+            assert not any(b.left < x < b.right and b.bottom < y < b.top for b in names), (x, y)
+    assert seen > 10

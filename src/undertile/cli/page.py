@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 INDENT = 3
 VERDICT = {Verdict.PASS: "pass", Verdict.FAIL: "FAIL", Verdict.NOT_SHOWN: "not shown"}
 LOUD = {Verdict.PASS: "green", Verdict.FAIL: "bold red", Verdict.NOT_SHOWN: "yellow"}
-SEVERITY = {Severity.STOP: "STOP", Severity.ACT: "act", Severity.NOTE: "note"}
+SEVERITY = {Severity.STOP: "STOP", Severity.ACT: "to do", Severity.NOTE: "note"}
 _HOWLOUD = {Severity.STOP: "bold red", Severity.ACT: "yellow", Severity.NOTE: ""}
 
 
@@ -81,7 +81,7 @@ def finding(console: Console, each: Finding, *, source: bool = False) -> None:
     text = f"{each.where}: {_stop(each.found)} Expected: {_stop(each.expected)} {_stop(each.next_step)}"
     if source:
         text += f" [{cited(each.source)}]"
-    hang(console, SEVERITY[each.severity], text, width=4, style=_HOWLOUD[each.severity])
+    hang(console, SEVERITY[each.severity], text, width=5, style=_HOWLOUD[each.severity])
 
 
 def _stop(text: str) -> str:

@@ -122,6 +122,7 @@ class _Plan:
         left = -margin * self.scale - max(free * self.scale - wide, 0.0) / 2
         self.sketch = Sketch(self.scale, room.unit, room.words, left, width)
         self.taken: list[Box] = []
+        self.driven: list[Box] = []
         self.levels = 0
 
     def alone(self, title: str) -> Scene:
@@ -218,7 +219,9 @@ class _Plan:
             if screws.layer == "lower":
                 radius = self.sketch.pt(1.1)
                 for u, v in screws.places:
-                    self.sketch.add(Circle("SCREW", self.turn.spot(u, v), radius, fill=0.2))
+                    x, y = self.turn.spot(u, v)
+                    self.sketch.add(Circle("SCREW", (x, y), radius, fill=0.2))
+                    self.driven.append(Box(x - radius, y - radius, x + radius, y + radius))
 
     def _walls(self) -> None:
         self.sketch.add(Line("CORNER", (0.0, 0.0), (float(self.right), 0.0)))
@@ -313,10 +316,16 @@ class _Plan:
         ring = self.turn.box(piece.low, piece.high, piece.near, piece.far)
         xs, ys = [p[0] for p in ring], [p[1] for p in ring]
         within = Box(min(xs), min(ys), max(xs), max(ys))
-        for words in (text, piece.name):
+        # a name over a screw reads as one less to drive: rather the name alone, its size is listed
+        for words, kept_clear in (
+            (text, self.driven),
+            (piece.name, self.driven),
+            (text, []),
+            (piece.name, []),
+        ):
             wide, tall = sketch.wide(words, BODY, True) + sketch.pt(4), sketch.pt(BODY) * 1.2
             middle = ((within.left + within.right) / 2, (within.bottom + within.top) / 2)
-            box = free_spot(middle, wide, tall, sketch.paper(0.1), self.taken, within)
+            box = free_spot(middle, wide, tall, sketch.paper(0.1), [*self.taken, *kept_clear], within)
             if box is not None:
                 self.taken.append(box)
                 x, y = (box.left + box.right) / 2, (box.bottom + box.top) / 2

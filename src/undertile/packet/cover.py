@@ -42,7 +42,7 @@ def cover_line(water: WoodResult | None, words: Words) -> str:
 
 def last_of_several(water: WoodResult, words: Words) -> str:
     """Why the whole range ends after every place's own; "" where it does not."""
-    ends = [each.forecast.latest for each in water.points if each.forecast.latest]
+    ends = [each.forecast.latest for each in water.points if each.call in ("dry on", "not shown")]
     later = water.close.number > 1 and water.close.latest > max(ends, default="")
     return words("cover-last-of") if later else ""
 

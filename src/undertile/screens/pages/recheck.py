@@ -166,7 +166,7 @@ def pad(ctx: Context) -> View:
         "back": ctx.href("recheck"),
         "after": ctx.href("recheck"),
         "words": {key: ctx.says(key) for key in PAD}
-        | ({} if result is not None else {"pad-all": ctx.says("pad-nothing")}),
+        | ({} if result is not None else {"pad-none": ctx.says("pad-nothing")}),
         "at": ctx.query.get("at", ""),
     }
 

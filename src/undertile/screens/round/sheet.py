@@ -46,8 +46,7 @@ def sheet(ctx: Context, visit: str) -> View:
     rows = [*rows_of(ctx, visit), *_asked_for(ctx, visit)]
     words = {key: says(key) for key in (*PAD, *ROUND_PAD)}
     words["pad-list"] = words["pad-list-new"]
-    if not rows:
-        words["pad-all"] = words["pad-nothing"]
+    words["pad-none"] = words["pad-nothing"]
     meter = meter_of(facts, visit)
     return {
         "job": ctx.job,

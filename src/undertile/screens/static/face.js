@@ -63,7 +63,7 @@ export class Face {
     this.drawBack();
     drawBand(this);
     const left = stations(this.rows).filter((each) => !each.value).length;
-    this.left.textContent = left ? this.say("pad-left", { left }) : "";
+    this.left.textContent = left ? this.say(left === 1 ? "pad-left-one" : "pad-left", { left }) : "";
     const there = this.others.map(({ who, row }) => `${who}: ${row.label} ${row.at}`);
     this.title.textContent = there.join(" · ") || this.sheet.title;
     this.title.classList.toggle("others", there.length > 0);
@@ -74,7 +74,7 @@ export class Face {
     if (percents.isRound(row)) return this.drawPoint(row);
     const long = row && inTwoLines(row);
     this.part.place.className = `pad-place${long ? " long" : row ? "" : " over"}`;
-    this.part.place.replaceChildren(element("strong", row ? row.label : this.say("pad-all")));
+    this.part.place.replaceChildren(element("strong", row ? row.label : this.say(this.rows.length || !this.sheet.words["pad-none"] ? "pad-all" : "pad-none")));
     if (!row) return;
     this.part.place.append(element("span", this.where(row)));
     if (long) {

@@ -100,7 +100,7 @@ class Says:
         """
         pair = METRIC[key] if self.unit == "mm" and key in METRIC else _ALL[key]
         text = pair[LANGUAGES.index(self.language)]
-        return text.format_map(slots) if slots else text
+        return _one(text.format_map(slots)) if slots else text
 
     @property
     def papers(self) -> Words:
@@ -198,8 +198,8 @@ class Says:
         return " ".join(part for part in (_stop(said), _stop(step)) if part)
 
     def severity(self, severity: str) -> str:
-        """Stop, act, note."""
-        words = {"stop": ("STOP", "ALTO"), "act": ("act", "hacer"), "note": ("note", "nota")}
+        """Stop, to do, note."""
+        words = {"stop": ("STOP", "ALTO"), "act": ("to do", "por hacer"), "note": ("note", "nota")}
         return words[severity][LANGUAGES.index(self.language)]
 
     def verdict(self, verdict: Verdict) -> str:
@@ -277,6 +277,12 @@ class Says:
         if not by:
             return self("not-moved")
         return self("moved-in" if by > 0 else "moved-back", amount=amount(abs(by), unit))
+
+
+def _one(text: str) -> str:
+    """One of them is said as one: ``falta 1 montante``, ``1 stud left``."""
+    text = re.sub(r"\b([Ff])altan 1(?![\d.,/-])( \w+?)?s?\b", r"\1alta 1\2", text)
+    return re.sub(r"(?<![\d.,/-])\b1 (stud|place|reading|photo)s\b", r"1 \1", text)
 
 
 def _stop(text: str) -> str:

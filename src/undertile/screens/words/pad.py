@@ -22,6 +22,7 @@ PAD: dict[str, tuple[str, str]] = {
     "pad-lost": ("NOT KEPT: {why}. Tap to try again.", "NO SE GUARDÓ: {why}. Toque para reintentar."),
     "pad-waiting": ("{number} not kept yet", "{number} sin guardar"),
     "pad-left": ("{left} to read", "faltan {left}"),
+    "pad-left-one": ("{left} to read", "falta {left}"),
     "pad-all": ("All read", "Todo leído"),
     "pad-nothing": ("Nothing to read yet", "Aún no hay qué leer"),
     "pad-next-sheet": ("Next", "Seguir"),

@@ -89,7 +89,10 @@ ROUND: dict[str, tuple[str, str]] = {
         "No dry reference yet: read three never wet.",
         "Aún sin referencia seca: lea tres que nunca se mojaron.",
     ),
-    "round-dates": ("Drying: dry {soonest} to {latest}.", "Secando: seco del {soonest} al {latest}."),
+    "round-dates": (
+        "Drying: may be closed {soonest} to {latest}.",
+        "Secando: se puede cerrar del {soonest} al {latest}.",
+    ),
     "round-few": (
         "Dry on. No date before three readings over two days.",
         "Siga secando. Sin fecha antes de tres lecturas en dos días.",
