@@ -1,4 +1,4 @@
-"""A place of which nobody said what it is made of is asked about, and its screen is one tap away."""
+"""What the water's screens ask of a place nobody said the stuff of, and of days that have gone by."""
 
 from __future__ import annotations
 
@@ -30,6 +30,16 @@ def test_a_place_added_on_the_pad_is_asked_what_it_is_made_of(at: Site, language
     at.send(job, {"fact": "wood.points.plate-B-52.material", "value": "lumber"})
     told = at.twin(f"/job/{job}/water", lang=language)
     assert not [each for each in steps(told) if each["text"].startswith(ask)]
+
+
+@pytest.mark.parametrize(
+    ("language", "late"), [("en", "last read 264 days ago"), ("es", "la última lectura fue hace 264 días")]
+)
+def test_days_gone_by_are_said_to_be_past(at: Site, language: str, late: str) -> None:
+    """independent: from 2026-03-06 to the host's day, 2026-11-25, by the calendar: 329 less 65."""
+    job = bring(at, "wet-corner")
+    told = at.twin(f"/job/{job}/water", lang=language)
+    assert late in told["when"]["last"]
 
 
 def steps(told: object) -> list[dict[str, str]]:

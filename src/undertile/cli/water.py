@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
-from undertile.cli import page
+from undertile.cli import clock, page
 from undertile.cli.answer import NOTHING, SETTLE_FIRST, Answer, ask, head, load
 from undertile.cli.console import paper, working
 from undertile.cli.water_files import NO_FILES, WaterFiles, write
@@ -66,11 +66,12 @@ def run(
         }
         print(text(told))
         return code
-    _show(paper(), answer, found)
+    # a visit is told as it stood then: no day of today belongs beside it
+    _show(paper(), answer, found, "" if visit else files.date or clock.day())
     return code
 
 
-def _show(console: Console, answer: Answer, found: WoodResult) -> None:
+def _show(console: Console, answer: Answer, found: WoodResult, today: str) -> None:
     from rich.text import Text
 
     console.print(Text(answer.job.name or "A job without a name", style="bold"))
@@ -87,7 +88,7 @@ def _show(console: Console, answer: Answer, found: WoodResult) -> None:
         page.findings(console, loud)
     _wet(console, found)
     _open(console, found, answer.unit)
-    _when(console, found, answer.unit)
+    _when(console, found, today)
     _where_from(console, found)
     _shrinks(console, found, answer.unit)
     _rest(console, found, [each for each in safe if each.severity is not Severity.STOP])
@@ -137,10 +138,12 @@ def _open(console: Console, found: WoodResult, unit: Unit) -> None:
     page.say(console, f"{found.own_past or cite('practice-open-past')}.")
 
 
-def _when(console: Console, found: WoodResult, unit: Unit) -> None:
+def _when(console: Console, found: WoodResult, today: str) -> None:
     page.heading(console, "When may it be closed?")
     close = found.close
     page.say(console, f"{close.says} Last: {close.slowest}." if close.latest else close.says)
+    if late := found.past_it(today):
+        page.say(console, late)
     for line in close.why_not[:NAMED]:
         page.say(console, line, indent=6)
     if len(close.why_not) > NAMED:

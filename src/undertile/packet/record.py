@@ -6,6 +6,7 @@ where the water went go with it.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Sequence
 
 from undertile.drawing.drying import drying_overview, job_words
@@ -45,6 +46,8 @@ from undertile.wood.result import WoodResult
 from undertile.wood.say import goal_text, up
 from undertile.wood.typed import read_moment
 
+DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
+"""A date of the print that tells a day; what else is written there tells none."""
 ACROSS = 6
 """Visits side by side in one table of readings: as many as a page is wide."""
 
@@ -101,7 +104,7 @@ class _Record:
             head=head_of(self.rebuild.job, date, words.language, paper),
             title=words("record-title"),
             cover=cover_line(found, words),
-            when=self._range(found, drawn),
+            when=self._range(found, drawn, date),
             cause=tuple(self.cause()),
             claims=words("record-claims"),
             tests=tuple(map(self.test, found.source.outcomes)),
@@ -123,12 +126,13 @@ class _Record:
             sources=tuple(self.sources()),
         )
 
-    def _range(self, found: WoodResult, drawn: DrawnWords) -> str:
-        """When the whole may be closed, and why that ends after every place's own."""
+    def _range(self, found: WoodResult, drawn: DrawnWords, date: str) -> str:
+        """When the whole may be closed, that it is past once it is, why it ends after every place's own."""
         if not found.points:
             return ""
         when = job_words(found, charts_of(found, drawn), drawn)
-        return " ".join(each for each in (when, last_of_several(found, self.words)) if each)
+        late = self.told(found.past_it(date if DAY.fullmatch(date) else ""))
+        return " ".join(each for each in (when, late, last_of_several(found, self.words)) if each)
 
     def told(self, text: str) -> str:
         return told(text, self.words)

@@ -97,6 +97,29 @@ def close_date(points: Sequence[PointVerdict]) -> CloseDate:
     return CloseDate(soonest, latest, (), slowest, number, says=said)
 
 
+def past_it(close: CloseDate, newest: float, today: str) -> str:
+    """What to say where the whole range has gone by since the newest reading; "" where it has not.
+
+    Parameters
+    ----------
+    close : CloseDate
+    newest : float
+        Day of the newest reading. [d]
+    today : str
+        By the clock of who asks, ``2026-03-04``; "" = there is none, and nothing is said.
+
+    Returns
+    -------
+    str
+    """
+    if not today or not close.latest or whole_day(today) <= whole_day(close.latest):
+        return ""
+    days = whole_day(today) - int(newest // 1)
+    return Sentence(
+        "Those days are past: last read {days} days ago, read again before anything is closed.", days=days
+    )
+
+
 def last_of(dates: Sequence[Forecast]) -> tuple[str, str]:
     """First and last day of the range for the last of several points, eight times in ten.
 
@@ -125,4 +148,4 @@ def last_of(dates: Sequence[Forecast]) -> tuple[str, str]:
     return "", ""
 
 
-__all__ = ["CloseDate", "close_date", "last_of"]
+__all__ = ["CloseDate", "close_date", "last_of", "past_it"]

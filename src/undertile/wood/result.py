@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import Literal
 
 from undertile.findings import Finding
-from undertile.wood.closing import CloseDate
+from undertile.wood.closing import CloseDate, past_it
 from undertile.wood.equilibrium import DryEnough
 from undertile.wood.extent import CutLine, Patch
 from undertile.wood.gate import Gate
@@ -86,6 +86,11 @@ class WoodResult:
     again: str = ""
     width: Fraction | None = None
     own_past: str = ""
+
+    def past_it(self, today: str) -> str:
+        """What to say where the days it may be closed have gone by unread; "" without a clock, or before."""
+        newest = max((each.read_on for each in self.points if each.read_on is not None), default=None)
+        return "" if newest is None else past_it(self.close, newest, today)
 
     @property
     def of_no_stuff(self) -> tuple[Series, ...]:

@@ -261,7 +261,9 @@ def _when(ctx: Context, found: WoodResult) -> View:
         return {**out, "text": says("water-nothing-read")}
     last = says("water-last", where=says.place(close.slowest)) if close.latest else ""
     several = last_of_several(found, says.papers)
-    return {**out, "text": says.told(close.says), "last": " ".join(each for each in (last, several) if each)}
+    late = says.told(found.past_it(ctx.host.now()[:10]))
+    more = " ".join(each for each in (late, last, several) if each)
+    return {**out, "text": says.told(close.says), "last": more}
 
 
 def _air(ctx: Context, found: WoodResult) -> list[str]:

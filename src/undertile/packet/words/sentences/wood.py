@@ -280,6 +280,9 @@ WOOD: dict[str, str] = {
         "{days} días."
     ),
     "Every place is dry.": "Todos los lugares están secos.",
+    "Those days are past: last read {days} days ago, read again before anything is closed.": (
+        "Esos días ya pasaron: la última lectura fue hace {days} días, lea otra vez antes de cerrar nada."
+    ),
     "{dry} or less": "{dry} o menos",
     "wood {size} thick or more, for a time by its thickness": (
         "madera de {size} de grueso o más, para un tiempo según su grueso"
