@@ -42,6 +42,16 @@ def test_days_gone_by_are_said_to_be_past(at: Site, language: str, late: str) ->
     assert late in told["when"]["last"]
 
 
+@pytest.mark.parametrize("language", ["en", "es"])
+def test_a_day_that_has_not_come_yet_is_first_to_mend(at: Site, language: str) -> None:
+    """independent: the host's day is 2026-11-25."""
+    job = bring(at, "wet-corner")
+    at.send(job, {"fact": "wood.points.plate-B-16.out", "value": "2026-12-24"})
+    told = at.twin(f"/job/{job}/water", lang=language)
+    facts = [each["fact"] for each in told["mend"]]
+    assert facts.count("wood.points.plate-B-16.out") == 2, "past all else typed, and past today"
+
+
 def steps(told: object) -> list[dict[str, str]]:
     """Everything with a text and an address, wherever it stands on the page."""
     if isinstance(told, dict):

@@ -6,6 +6,8 @@ import pytest
 
 from tests.wood.cast import answer, changed, corner
 from undertile.findings import Severity
+from undertile.wood.days import days_ahead
+from undertile.wood.facts import WoodFacts
 
 ODD = "out-day-odd"
 
@@ -63,3 +65,20 @@ def test_a_day_far_from_all_the_others_is_asked_about(change: dict[str, object],
     assert said.where.startswith(where)
     assert "within 60 days" in said.expected
     assert not [each for each in answer(corner(3)).findings if each.code == "day-far-off"]
+
+
+@pytest.mark.parametrize(
+    ("today", "said"),
+    # independent: by the calendar; the corner's last visit is of the 5th at 16:00, and one day is left over
+    [("2026-03-05", []), ("2026-03-04", []), ("2026-03-03", ["visit 3"]), ("", [])],
+)
+def test_a_day_that_has_not_come_yet_is_said_where_there_is_a_clock(today: str, said: list[str]) -> None:
+    facts = WoodFacts.model_validate(corner(3), context={"unit": "in"})
+    assert [each.where for each in days_ahead(facts, today)] == said
+
+
+def test_a_cut_out_day_that_has_not_come_yet_is_said_too() -> None:
+    # independent: by the calendar
+    typed = changed(corner(3), points__plate_B_16__out="2026-03-20")
+    facts = WoodFacts.model_validate(typed, context={"unit": "in"})
+    assert [each.where for each in days_ahead(facts, "2026-03-06")] == ['plate B at 16"']

@@ -14,6 +14,7 @@ from undertile.lengths import Unit
 from undertile.safety.lifts import lift
 from undertile.sources import cite
 from undertile.wood.asof import as_of
+from undertile.wood.days import days_ahead
 from undertile.wood.leak import NAMES
 from undertile.wood.result import WoodResult
 from undertile.wood.say import from_to, goal_text, in_hundred, length, listed, moisture
@@ -52,7 +53,10 @@ def run(
         answer = ask(job, unit, ["safety", "wood", "floor"])
     found: WoodResult = answer.rebuild.results["wood"]
     lifted = answer.job.facts()["safety"].lifted.values()  # type: ignore[attr-defined]
-    found = replace(found, findings=lift(found.findings, lifted))
+    # a visit is told as it stood then: no day of today belongs beside it
+    today = "" if visit else clock.day()
+    ahead = days_ahead(answer.job.facts()["wood"], today)  # type: ignore[arg-type]
+    found = replace(found, findings=lift((*ahead, *found.findings), lifted))
     code = NOTHING if found.gate.open else SETTLE_FIRST
     write(answer, files, quiet=as_json)
     if as_json:
@@ -66,8 +70,7 @@ def run(
         }
         print(text(told))
         return code
-    # a visit is told as it stood then: no day of today belongs beside it
-    _show(paper(), answer, found, "" if visit else files.date or clock.day())
+    _show(paper(), answer, found, today)
     return code
 
 

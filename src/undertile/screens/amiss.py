@@ -29,6 +29,7 @@ _FIELDS: dict[str, tuple[str, ...]] = {
     "visit-unknown": ("trued", "shown", "temperatures", "surface", "awl", "pick"),
     "chip-heavier-dry": ("chips",),
     "out-day-odd": ("out",),
+    "day-ahead": ("when", "opened", "on", "off", "out"),
     "point-outside": ("x", "along"),
     "point-other-wall": ("wall", "name"),
     "thickness-odd": ("thickness",),
@@ -199,9 +200,18 @@ def _judged(ctx: Context, stages: set[str]) -> Iterator[Finding]:
     if stages & {"survey", "framing", "pan", "floor"}:
         yield from plausibility(ctx.state.folded.job)
     if "wood" in stages and ctx.state.water is not None:
+        yield from ahead(ctx)
         yield from (each for each in ctx.state.water.findings if each.code in _FIELDS)
     if "floor" in stages and ctx.state.floor is not None:
         yield from (each for each in ctx.state.floor.findings if each.code in _FIELDS)
+
+
+def ahead(ctx: Context) -> Iterator[Finding]:
+    """Days typed of the water that have not come yet by the host's clock."""
+    from undertile.screens.round.order import water_facts  # only where there is water: quick at first
+    from undertile.wood.days import days_ahead
+
+    yield from days_ahead(water_facts(ctx), ctx.host.now()[:10])
 
 
 def _facts_of(ctx: Context, finding: Finding) -> Iterator[str]:

@@ -10,6 +10,7 @@ from undertile.findings import Finding, Severity
 from undertile.sentence import Sentence, form
 from undertile.wood.facts import WoodFacts
 from undertile.wood.leakstands import NAMES
+from undertile.wood.places import has_layers, place_of
 from undertile.wood.say import listed
 from undertile.wood.typed import read_moment
 
@@ -130,6 +131,37 @@ def days_far_apart(facts: WoodFacts) -> Iterator[Finding]:
                 ),
                 day,
                 Sentence("Correct the day that is wrong, if one is; all counting of days stands on it."),
+                "convention-7",
+            )
+
+
+def days_ahead(facts: WoodFacts, today: str) -> Iterator[Finding]:
+    """Days later than the clock of who asks; one day is left for clocks and zones that differ.
+
+    Parameters
+    ----------
+    facts : WoodFacts
+    today : str
+        ``2026-03-04``; "" = there is no clock, and nothing is said.
+    """
+    if not today:
+        return
+    end = read_moment(today).days // 1 + 2
+    layered = has_layers(facts.points.values())
+    outs = (
+        (point.out, place_of(name, point, layered=layered))
+        for name, point in facts.points.items()
+        if point.out
+    )
+    for day, what in (*days_typed(facts), *outs):
+        if read_moment(day).days >= end:
+            yield Finding(
+                "day-ahead",
+                Severity.ACT,
+                what,
+                Sentence("a day not after today, {today}", today=today),
+                day,
+                Sentence("Correct the day; all counting of days stands on it."),
                 "convention-7",
             )
 

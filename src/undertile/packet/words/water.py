@@ -119,6 +119,10 @@ WATER_FINDINGS: dict[str, tuple[str, str]] = {
         "{where}: what is it made of? Say it.",
         "{where}: ¿de qué material es? Dígalo.",
     ),
+    "day-ahead": (
+        "{where}: a day that has not come yet. Correct it.",
+        "{where}: un día que todavía no llega. Corríjalo.",
+    ),
     "day-far-off": (
         "{where}: long after everything before it. Is the day right?",
         "{where}: mucho después de todo lo anterior. ¿Está bien el día?",

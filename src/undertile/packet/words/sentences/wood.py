@@ -444,6 +444,8 @@ WOOD: dict[str, str] = {
     "opened": "abierto",
     "trued": "puesto a plano",
     "equipment {name}": "equipo {name}",
+    "a day not after today, {today}": "un día no después de hoy, {today}",
+    "Correct the day; all counting of days stands on it.": "Corrija el día; toda cuenta de días parte de él.",
     "photo, {name}": "foto, {name:place}",
     "mended, {name}": "reparado, {name}",
     "spray, {name}": "rociado, {name}",
