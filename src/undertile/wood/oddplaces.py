@@ -118,7 +118,7 @@ def _outside(each: Series, width: Fraction | None, unit: Unit) -> Iterator[Findi
             Sentence("a place in the room, {width} from wall L to wall R", width=length(width, unit)),
             Sentence("{at} from wall L", at=at.text),
             Sentence("Measure it again; until then how far to open is worked with it where it is typed."),
-            "convention-1",
+            "convention-7",
         )
 
 
@@ -133,7 +133,7 @@ def _other_wall(each: Series) -> Iterator[Finding]:
             Sentence("{name} on wall {wall}", name=point.name, wall=named[1]),
             Sentence("it is typed on wall {wall}", wall=point.wall),
             Sentence("Correct its name or its wall; until then it goes by its name."),
-            "convention-1",
+            "convention-7",
         )
 
 
