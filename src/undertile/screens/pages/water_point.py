@@ -309,10 +309,9 @@ def _readings(ctx: Context, series: Series) -> list[View]:
 
 
 def _steps(ctx: Context, series: Series) -> list[str]:
-    last = series.last
-    return (
-        [ctx.says.told(each) for each in last.corrected.steps] if last is not None and last.corrected else []
-    )
+    """How the newest number was corrected, or why it is not used."""
+    newest = next((each.corrected for each in reversed(series.samples) if each.corrected is not None), None)
+    return [] if newest is None else [ctx.says.told(each) for each in newest.steps]
 
 
 def _visits(ctx: Context, found: WoodResult | Typed, base: tuple[str, ...]) -> list[View]:
