@@ -56,7 +56,7 @@ def test_from_the_plan_to_the_proof(at: Site) -> None:
         {"fact": "recheck.done.B2.by", "value": "Ana"},
         {"fact": "recheck.done.B2.minutes", "value": "14"},
     )
-    assert next_of(at, job) == ("B4 next; 1 studs left", "work")
+    assert next_of(at, job) == ("B4 next; 1 stud left", "work")
     told = at.twin(f"/job/{job}/work")
     assert (told["planned"], told["actual"]) == ("planned 12 min", "took 14 min")
     at.send(job, {"fact": "recheck.done.B4.by", "value": "Ana"})
