@@ -28,7 +28,9 @@ from undertile.job.plain import entries_of
 
 ROOT = Path(__file__).resolve().parents[3]
 EXAMPLE = ROOT / "examples" / "old-alcove.toml"
-JOB = "2" * 32
+WET = ROOT / "examples" / "wet-corner.toml"
+JOB, WET_JOB = "2" * 32, "3" * 32
+PEN = Pen("e" * 32, "Kim", "2026-11-25T08:00:00Z")
 MENDED = {
     "survey.walls.L.studs.L3.readings.54": "5-7/8",
     "survey.walls.B.studs.B4.readings.36": "6-1/4",
@@ -40,11 +42,14 @@ CHANGED = (
 """A reading that changes before each plan: the answer of the one before is kept."""
 SPEEDS = (("full speed", 1.0), ("quarter speed", 0.25))
 FIRST = "cold start to the first Python screen"
+MOISTURE = "a moisture value judged, p95"
+"""The round of a job with water and a floor (examples/wet-corner.toml)."""
 AIMS = {
     "cold start to the pad": (0.1, 0.3),
     FIRST: (1.0, 3.0),
     "a value kept, p95": (0.016, 0.05),
     "a value judged, p95": (0.1, 0.5),
+    MOISTURE: (0.1, 0.5),
     "a wall moved, redrawn": (0.016, 0.06),
     "a wall moved, no pause": (0.016, 0.06),
     "the plan, 13 studs x 6": (1.0, 4.0),
@@ -60,7 +65,7 @@ OWN_START = """() => {
   return (python - starting) / 1000;
 }"""
 """What Pyodide takes by itself. [s]"""
-KEEP = """async (number) => {
+KEEP = """async ([number, kind, keys]) => {
   const { pad } = window.undertile.screen.pad;
   const page = window.undertile;
   const kept = [], judged = [];
@@ -75,11 +80,11 @@ KEEP = """async (number) => {
   let heard = () => {};
   pad.judge = (told) => { judge(told); heard(); };
   for (let k = 0; k < number; k += 1) {
-    const rows = pad.rows.filter((row) => row.kind === "reading");
+    const rows = pad.rows.filter((row) => row.kind === kind);
     pad.go(rows[k % rows.length].fact, false);
     const from = performance.now();
     const came = new Promise((next) => { heard = next; });
-    for (const key of ["6", "Enter"]) {
+    for (const key of keys) {
       document.dispatchEvent(new KeyboardEvent("keydown", { key, cancelable: true }));
     }
     await came;
@@ -88,7 +93,9 @@ KEEP = """async (number) => {
   }
   return { kept, judged };
 }"""
-"""Types readings on the pad, each after the one before is judged, and times both."""
+"""Types values on the pad, each after the one before is judged, and times both."""
+READINGS = (40, "reading", ("6", "Enter"))
+ROUND = (40, "percent", ("1", "8", "Enter"))
 MOVE = """async ([number, pause]) => {
   const times = [];
   const turn = () => new Promise((next) => setTimeout(next, 0));
@@ -155,20 +162,21 @@ def _bytes(folder: Path) -> dict[str, Any]:
 
 def _log() -> tuple[Entry, ...]:
     """The example with its two planted slips mended, as its docs tell."""
-    log = entries_of(read_job(EXAMPLE), Pen("e" * 32, "Kim", "2026-11-25T08:00:00Z"))
+    log = entries_of(read_job(EXAMPLE), PEN)
     return tuple(replace(entry, value=MENDED.get(entry.fact, entry.value)) for entry in log)
 
 
 def _bring(browser: Browser) -> None:
-    lines = [entry.to_line() for entry in _log()]
-    browser.page.evaluate("([job, lines]) => window.undertile.log.keep(job, lines)", [JOB, lines])
+    for job, log in ((JOB, _log()), (WET_JOB, entries_of(read_job(WET), PEN))):
+        lines = [entry.to_line() for entry in log]
+        browser.page.evaluate("([job, lines]) => window.undertile.log.keep(job, lines)", [job, lines])
     _to(browser, "read/B")
 
 
-def _to(browser: Browser, screen: str) -> None:
+def _to(browser: Browser, screen: str, job: str = JOB) -> None:
     """Go to a screen and wait until Python shows it fresh."""
-    browser.page.evaluate("to => { location.hash = to; }", f"#/job/{JOB}/{screen}")
-    shown = f"window.undertile.screen.shown === '/job/{JOB}/{screen}'"
+    browser.page.evaluate("to => { location.hash = to; }", f"#/job/{job}/{screen}")
+    shown = f"window.undertile.screen.shown === '/job/{job}/{screen}'"
     browser.until(f"() => {shown} && !document.querySelector('#place').dataset.old")
 
 
@@ -196,13 +204,18 @@ def _measured(browser: Browser, site: Site, share: float, times: int) -> dict[st
     _to(browser, "read/B")
     browser.until("() => window.undertile.screen.pad.pad")
     with speed():
-        found = browser.page.evaluate(KEEP, 40)
+        found = browser.page.evaluate(KEEP, READINGS)
+    _to(browser, "water/round/3", WET_JOB)
+    browser.until("() => window.undertile.screen.pad.pad")
+    with speed():
+        wet = browser.page.evaluate(KEEP, ROUND)
     return {
         "cold start to the pad": pad,
         FIRST: screen,
         "of it Pyodide by itself": own,
         "a value kept, p95": [_p95(found["kept"])],
         "a value judged, p95": [_p95(found["judged"])],
+        MOISTURE: [_p95(wet["judged"])],
         "the plan, 13 studs x 6": plans,
         "a wall moved, redrawn": moved,
         "a wall moved, no pause": at_once,
