@@ -10,7 +10,7 @@ import pytest
 
 from tests.drawing.cast import job
 from undertile.drawing import Recorder, Sheet, sheets, to_dxf
-from undertile.drawing.scene import Dim, Poly
+from undertile.drawing.scene import Circle, Dim, Poly
 from undertile.drawing.sheet import HEIGHT, WIDTH
 from undertile.floor.result import FloorResult
 from undertile.job import Job, Rebuild, plan, read_job
@@ -181,7 +181,7 @@ def test_no_name_of_a_piece_hides_a_screw(text: str, tmp_path: Path) -> None:
     file.write_text(text, "utf-8")
     seen = 0
     for sheet in drawn(asked(read_job(file))).values():
-        screws = [each for each in sheet.scene.items if getattr(each, "layer", "") == "SCREW"]
+        screws = [each for each in sheet.scene.items if isinstance(each, Circle) and each.layer == "SCREW"]
         names = [each.box for each in sheet.scene.texts() if each.halo and each.bold]
         for screw in screws:
             x, y = screw.centre

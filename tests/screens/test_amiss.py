@@ -8,10 +8,10 @@ from collections.abc import Iterator
 
 import pytest
 
-from tests.screens.cast import Site, bring, site, typed
+from tests.screens.cast import EXAMPLES, Site, bring, site, typed
 from tests.screens.forms import form_of, press
 from undertile.findings import Finding, Severity
-from undertile.screens.words import Says
+from undertile.screens.words import English, Says
 from undertile.sentence import Sentence
 
 SO = {
@@ -152,3 +152,17 @@ def test_what_must_be_corrected_comes_first_on_the_water(at: Site) -> None:
     told = words(page, 'class="mend"')
     assert told.index("138 percent; expected relative humidity") < told.index("When may it be closed?")
     assert page.count("138 percent; expected") == 1, "once, and not at the foot again"
+
+
+@pytest.mark.parametrize("name", sorted(path.stem for path in EXAMPLES.glob("*.toml")))
+def test_what_is_expected_is_said_in_both_languages(at: Site, name: str) -> None:
+    """independent: every finding of the bundled jobs; what holds words of its own has its Spanish."""
+    job = bring(at, name)
+    state = at.answers.of(at.store.digest(job), lambda: at.store.log(job))
+    found = [*state.folded.findings, *state.looked.findings]
+    for stage in (state.water, state.floor):
+        found += [] if stage is None else stage.findings
+    told = Says("es")
+    left = {each.code for each in found if isinstance(told.told(each.expected), English)}
+    assert found
+    assert not left

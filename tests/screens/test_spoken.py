@@ -67,7 +67,7 @@ def test_one_is_said_as_one(lang: str, key: str, slots: dict[str, object], said:
 
 
 def test_a_grave_word_is_the_trades(at: Site) -> None:
-    assert [Says(lang).severity("act") for lang in ("en", "es")] == ["to do", "por hacer"]  # type: ignore[arg-type]
+    assert [Says(lang).severity("act") for lang in ("en", "es")] == ["to do", "por hacer"]
 
 
 def test_a_nominal_two_by_is_no_actual_two_inches() -> None:

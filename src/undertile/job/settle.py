@@ -278,14 +278,16 @@ class _Walk:
 
     def number(self, raw: Any, node: Leaf, path: Path) -> Any:
         kinds = (int,) if node.kind == "whole" else (int, Decimal)
-        expected = Sentence("a whole number") if node.kind == "whole" else Sentence("a number")
+        expected: str = Sentence("a whole number" if node.kind == "whole" else "a number")
         if isinstance(raw, bool) or not isinstance(raw, kinds):
             self.wrong(path, expected, shown(raw), Sentence("write it in digits, without quotes"))
             return None
         exact = Decimal(raw) if not isinstance(raw, int) or abs(raw) < 10**18 else Decimal("Infinity")
         exponent = exact.as_tuple().exponent
         if not isinstance(exponent, int) or exact.adjusted() >= MAX_DIGITS or -exponent > MAX_DIGITS:
-            expected += f" of at most {MAX_DIGITS} digits before and behind the point"
+            expected = Sentence(
+                "{what} of at most {most} digits before and behind the point", what=expected, most=MAX_DIGITS
+            )
             self.wrong(path, expected, shown(raw), Sentence("write it in plain digits"))
             return None
         return raw

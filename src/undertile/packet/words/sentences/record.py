@@ -38,6 +38,9 @@ RECORD: dict[str, str] = {
     "a number in digits": "un número en cifras",
     "a whole number in digits": "un número entero en cifras",
     'a list of texts, like ["2", "48"]': "una lista, como 2, 48",
+    "{what} of at most {most} digits before and behind the point": (
+        "{what} de {most} cifras a lo más antes y después del punto"
+    ),
     "a length": "una medida",
     'a reading, "" or "x"': "una lectura, vacío o x",
     "a text": "un texto",
