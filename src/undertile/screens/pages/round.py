@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from undertile.job.address import join
+from undertile.job.address import join, split
+from undertile.screens.amiss import sent
 from undertile.screens.context import Context, View
 from undertile.screens.forms import row
 from undertile.screens.next_step import counted
@@ -39,9 +40,11 @@ def view(ctx: Context) -> View:
     number = len(stations(ctx, new))
     why = says("round-begin-why", number=number) if rounds and number else says("round-begin-first")
     first: View = {"text": says("round-begin", visit=new), "why": why, "href": ctx.href("water", "round")}
-    if rounds and rounds[0]["left"]:
-        text = says("round-go-on", visit=rounds[0]["name"], left=rounds[0]["left"])
-        first = {"text": text, "why": "", "href": rounds[0]["href"]}
+    begun = _just_begun(ctx)
+    on = next((each for each in rounds if each["name"] in begun), rounds[0] if rounds else None)
+    if on is not None and on["left"]:
+        text = says("round-go-on", visit=on["name"], left=on["left"])
+        first = {"text": text, "why": "", "href": on["href"]}
     return {
         "title": says("round-title"),
         "next": first,
@@ -52,6 +55,13 @@ def view(ctx: Context) -> View:
         "start": ctx.href("water", "round", new),
         "rounds": rounds,
     }
+
+
+def _just_begun(ctx: Context) -> set[str]:
+    """The rounds of the form this screen answers: a day that is wrong puts one behind others."""
+    kept = ctx.query.get("kept", "")
+    facts = sent(ctx, int(kept)) if kept.isdecimal() and len(kept) < 7 else []
+    return {path[2] for path in map(split, facts) if path[:2] == ("wood", "visits") and len(path) > 2}
 
 
 def _fact(visit: str, key: str) -> str:
