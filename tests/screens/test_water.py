@@ -113,6 +113,7 @@ def test_the_wet_corner_from_the_first_visit_to_the_day_it_may_be_covered(at: Si
     assert {kind: len(its) for kind, its in missing.items()} == {
         "moisture": 7,
         "patch": 5,
+        "joists": 4,
         "source": 4,
         "photo": 2,
         "inspection": 1,
@@ -179,12 +180,28 @@ def settle(at: Site, job: str) -> None:
     ]
     at.send(job, *drafts)
     left = {kind["kind"] for kind in at.twin(f"/job/{job}/water/gate")["kinds"] if kind["missing"]}
-    assert left == {"photo", "inspection"}, "numbers and tests alone do not open it"
+    assert left == {"joists", "photo", "inspection"}, "numbers and tests alone do not open it"
+    at.send(job, *sound())
+    left = {kind["kind"] for kind in at.twin(f"/job/{job}/water/gate")["kinds"] if kind["missing"]}
+    assert left == {"photo", "inspection"}
     gate = f"/job/{job}/water/gate"
     photos = form_of(at, gate, "wood.cover.photos.floor")
     press(at, photos, {f"wood.cover.photos.{each}": "2026-04-10" for each in ("wall R", "floor")})
     inspection = form_of(at, gate, "wood.cover.inspection")
     press(at, inspection, {"wood.cover.inspection": "passed", "wood.cover.inspected": "2026-04-10"})
+
+
+def sound() -> list[dict[str, str]]:
+    """The floor made good: an engineer's word on the three joists, a second layer over the panel.
+
+    The top layer is then cut back past the first one's cut line, and what was on that line goes out too.
+    """
+    facts = {"floor.patch.upper.thickness": "19/32", "floor.patch.upper.stuff": "plywood"}
+    facts["wood.points.floor-6-30.out"] = "2026-04-07"
+    for name in ("J1", "J2", "J3"):
+        facts[f"floor.joists.{name}.engineer.by"] = "P. Engel"
+        facts[f"floor.joists.{name}.engineer.when"] = "2026-04-07"
+    return [{"fact": fact, "value": value} for fact, value in facts.items()]
 
 
 def test_a_new_place_begins_with_where_it_is_and_what_is_offered_is_kept_only_when_kept(at: Site) -> None:
