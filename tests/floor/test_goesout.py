@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from undertile.floor.goesout import goes_out
+from undertile.floor.goesout import _Last, goes_out
 from undertile.job import Rebuild, plan, read_job
 from undertile.job.stages import STAGES
 from undertile.packet.cover import cover_line
@@ -146,3 +146,28 @@ def test_without_a_patch_only_what_fails_keeps_it_shut() -> None:
     found = water_of(rebuilt(('joists_run = "out from the back wall"', "")))
     lacks = {each.where for each in found.gate.missing if each.kind == "joists"}
     assert lacks == {"J1 soft corner", "J2 notch pipe", "subfloor"}
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ('joists_run = "out from the back wall"', 'joists_run = "along the back wall"'),
+        ('tile = "ceramic"', 'tile = "none"'),
+        ("[floor.patch]\n", '[floor.patch]\nedges = "cleats"\n'),
+        (
+            'J3 = { at = "35-3/4",',
+            'J3 = { at = "35-3/4", engineer = { by = "P. Engel", when = "2026-03-07" },',
+        ),
+        ('floor-30-6]\nmember = "subfloor"\nx = "30"', 'floor-30-6]\nmember = "subfloor"\nx = "31"'),
+    ],
+)
+def test_what_is_kept_of_the_floor_is_not_used_once_its_facts_change(old: str, new: str) -> None:
+    """independent: the same job asked first of all, with nothing kept."""
+    text = EXAMPLE.read_text("utf-8")
+    assert old in text
+    before = water_of(rebuilt())
+    changed = water_of(rebuilt((old, new)))
+    again = water_of(rebuilt())
+    _Last.told = None
+    assert water_of(rebuilt((old, new))) == changed
+    assert again == before

@@ -3,7 +3,7 @@
 The water says how far to open, the floor lays out the patch; what goes out with it is not waited
 for; and what of the floor is not sound keeps the gate shut. So the floor amends the water's answer
 (``Stage.amends``): every face reads the one answer. It is asked after each value of a round: the level under
-the pan, the cut list and the bed are not worked for it.
+the pan, the cut list and the bed are not worked for it, and what is worked is kept while its facts stay.
 """
 
 from __future__ import annotations
@@ -21,7 +21,15 @@ from undertile.wood.planned import with_patch
 
 if TYPE_CHECKING:
     from undertile.findings import Finding
+    from undertile.wood.extent import Patch
     from undertile.wood.facts import Point
+    from undertile.wood.gate import Missing
+
+
+class _Last:
+    """The floor asked about last, with what it came to: during a round of readings it stays as it is."""
+
+    told: tuple[tuple[Any, ...], tuple[tuple[Layout, ...], tuple[Missing, ...]]] | None = None
 
 
 def goes_out(
@@ -70,12 +78,25 @@ def amended(facts: Mapping[str, Any], results: Mapping[str, Any]) -> dict[str, A
     water, its = results.get("wood"), facts.get("wood")
     if water is None or its is None:
         return {}
-    floor, unit = facts["floor"], facts.get("unit", "in")
-    said: list[Finding] = []  # the floor's own answer says it
-    bad = bad_floor(floor, water.patches, said, unit)
-    joists = joists_of(floor, unit)
-    layouts = laid_out(floor, bad, joists, said).layouts
+    floor = facts["floor"]
+    layouts, unsound = _of_floor(facts, water.patches)
     out = goes_out(its.points, layouts, out_from_back=floor.joists_run == "out from the back wall")
     walls = tuple(getattr(facts.get("survey"), "walls", ()))
-    unsound = not_sound(facts, joists, layouts, carried(floor.loads, unit))
     return {"wood": with_patch(water, its, walls, out, unsound)}
+
+
+def _of_floor(
+    facts: Mapping[str, Any], wet: tuple[Patch, ...]
+) -> tuple[tuple[Layout, ...], tuple[Missing, ...]]:
+    """The patches as they lie and what is not sound, by the floor, the lifts and how far it is wet."""
+    floor, unit = facts["floor"], facts.get("unit", "in")
+    asked = (unit, wet, floor, facts.get("safety"))
+    last = _Last.told
+    if last is not None and last[0] == asked:
+        return last[1]
+    said: list[Finding] = []  # the floor's own answer says it
+    joists = joists_of(floor, unit)
+    layouts = laid_out(floor, bad_floor(floor, wet, said, unit), joists, said).layouts
+    found = layouts, not_sound(facts, joists, layouts, carried(floor.loads, unit))
+    _Last.told = asked, found
+    return found
