@@ -239,6 +239,15 @@ def test_what_is_not_yet_copied_takes_a_glove_and_covers_no_key(at_round: Browse
         at_round.page.wait_for_selector(".pad-list", state="hidden")
 
 
+NEWS = """async () => {
+  const { screen } = window.undertile;
+  const { pad } = screen.pad;
+  await screen.go(screen.path, { again: true, news: true });
+  return screen.pad.pad === pad && Boolean(document.querySelector(".pad-new"));
+}"""
+"""The screen asked for anew, as it is when others' values came while it was being opened."""
+
+
 @contextmanager
 def walking(known: Known, laptop: Laptop, name: str) -> Iterator[Browser]:
     """A phone of that name at the round."""
@@ -272,6 +281,7 @@ def test_two_phones_walk_one_round(known: Known, laptop: Laptop) -> None:
             assert ann.page.evaluate(AT) == walked[2], "past where Bo stands"
             press(ann, "list")
             ann.page.click(".pad-list button:has-text('New place')")
+            assert ann.page.evaluate(NEWS), "what was asked before the pad was opened takes nothing away"
             ann.page.click(".pad-choice button:has-text('plate')")
             ann.page.click(".pad-choice button:has-text('64')")
             press(ann, "value 12")

@@ -45,6 +45,12 @@ export class PadHost {
     return this.together();
   }
 
+  // Whether somebody has begun on it.
+  get used() {
+    const { pad } = this;
+    return Boolean(pad && (pad.taps || pad.turns || pad.buffer || pad.panel));
+  }
+
   // Who else reads here.
   together() {
     const { page } = this;

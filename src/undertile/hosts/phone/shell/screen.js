@@ -66,7 +66,7 @@ export class Screen {
       this.place.setAttribute("aria-busy", "false");
       this.shown = this.path;
       await this.pad.refresh(this.path).catch((error) => console.warn(error));
-    } else await this.go(this.path, { again: true });
+    } else await this.go(this.path, { again: true, news: true });
     mark("first-screen");
   }
 
@@ -87,8 +87,8 @@ export class Screen {
     this.at = "";
   }
 
-  // Show a path. `again`: the same screen, fresh.
-  async go(path, { again = false, stay = false } = {}) {
+  // Show a path. `again`: the same screen, fresh; `news`: for what came in, so a pad in use meanwhile stays.
+  async go(path, { again = false, stay = false, news = false } = {}) {
     path ||= "/";
     if (!again && path === this.shown) return;
     if (path !== this.path) this.page.strip.drop("copy");
@@ -100,12 +100,12 @@ export class Screen {
       await this.before(path);
       if (this.page.stage !== "ready") return;
     }
-    await this.request({ method: "GET", target: path }, { stay });
+    await this.request({ method: "GET", target: path }, { stay, news });
   }
 
   // One request to Python, its answer on the screen; `focus` finds what had the focus on the new one.
   // `stay`: it is the same screen, with other figures.
-  async request(request, { focus = null, stay = false, form = null } = {}) {
+  async request(request, { focus = null, stay = false, form = null, news = false } = {}) {
     const turn = ++this.turn;
     let answer;
     try {
@@ -131,6 +131,7 @@ export class Screen {
       if (status === 200) this.page.log?.keepPage(this.path, { html }).catch(() => {});
       if (status === 200) this.toLast(this.path, html);
     }
+    if (news && this.pad.used) return this.pad.refresh(this.path); // opened while this was asked: half a value counts
     await this.put(html, { stay });
     focus?.()?.focus({ preventScroll: true });
   }
@@ -265,7 +266,7 @@ export class Screen {
   others(job) {
     if (this.page.stage !== "ready" || (this.job() && this.job() !== job)) return;
     if (this.pad.pad) this.pad.refresh(this.path).catch((error) => console.warn(error));
-    else this.go(this.path, { again: true });
+    else this.go(this.path, { again: true, news: true });
   }
 }
 
