@@ -152,7 +152,9 @@ def bed_answer(bed: Bed, unit: Unit = "in") -> BedAnswer | Check:
         int(-(-(pre + over) * WASTE // gives)),
         weight,
         weight / area,
-        tuple(_slope_check(side, *allowed, bed.reason, unit) for side in runs),
+        tuple(_slope_check(side, *allowed, bed.reason, unit) for side in runs)
+        if rise
+        else (_level_check(*allowed, unit),),
     )
 
 
@@ -178,6 +180,22 @@ def _rise(asked: Fraction, shortest: Fraction, steepest: Fraction, unit: Unit) -
     return next((rise for rise in rises if rise / shortest * 12 <= steepest), rises[0])
 
 
+def _level_check(slope: Fraction, steepest: Fraction, unit: Unit) -> Check:
+    """One line for a bed that is level on every side: no reason helps it."""
+    return Topic("bed-slope", "Slope to the drain", "bed", "irc-p2709.1").judge(
+        ZERO,
+        slope,
+        steepest,
+        unit,
+        shown=lambda fall: _in_a_foot(fall, unit),
+        fix=Sentence("Slope it: water stands on a level bed."),
+    )
+
+
+def _in_a_foot(fall: str, unit: Unit) -> str:
+    return Sentence("{fall} in a foot" if unit == "in" else "{fall} in 305 mm", fall=fall)
+
+
 def _slope_check(side: Side, slope: Fraction, steepest: Fraction, reason: str, unit: Unit) -> Check:
     code = "bed-slope-" + side.where.removeprefix("the ").replace(" ", "-")
     topic = Topic(code, f"Slope from {side.where} to the drain", "bed", "irc-p2709.1")
@@ -186,7 +204,7 @@ def _slope_check(side: Side, slope: Fraction, steepest: Fraction, reason: str, u
         slope,
         steepest,
         unit,
-        shown=lambda fall: Sentence("{fall} in a foot" if unit == "in" else "{fall} in 305 mm", fall=fall),
+        shown=lambda fall: _in_a_foot(fall, unit),
         because=(Sentence("run {length}", length=say(side.run, unit, "up")), *((reason,) if reason else ())),
         fix=Sentence("Slope it more, or write why the code in force asks for less.")
         if side.fall < slope
