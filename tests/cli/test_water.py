@@ -34,7 +34,7 @@ def test_the_second_visit_says_what_may_be_fed_and_what_leaks(capsys: pytest.Cap
     assert code == 1
     assert "plate B at 4 may be fed: " in page
     assert "Water came from the supply pipes" in page
-    assert "cut out plate B at 4: the awl sinks 3/16" in page
+    assert 'cut out plate B at 4: the awl sinks 3/16"' in page
 
 
 def test_the_third_visit_gives_a_range_and_the_gate_stays_shut(capsys: pytest.CaptureFixture[str]) -> None:

@@ -42,13 +42,13 @@ def with_point(key: str, /, **facts: Any) -> dict[str, Any]:
             {"member": "plate", "wall": "B", "along": "400"},
             "point-outside",
             "plate B at 400",
-            "400 from wall L",
+            '400" from wall L',
         ),
         (
             {"member": "subfloor", "x": "300", "y": "6"},
             "point-outside",
             "subfloor L 300, B 6",
-            "300 from wall L",
+            '300" from wall L',
         ),
         (
             {"member": "stud", "name": "B2", "wall": "R", "height": "8"},
@@ -60,13 +60,13 @@ def with_point(key: str, /, **facts: Any) -> dict[str, Any]:
             {"member": "stud", "name": "B2", "height": "8", "thickness": "15"},
             "thickness-odd",
             "B2 at 8",
-            "15 thick",
+            '15" thick',
         ),
         (
             {"member": "subfloor", "x": "6", "y": "6", "material": "OSB", "thickness": "3"},
             "thickness-odd",
             "subfloor L 6, B 6",
-            "3 thick",
+            '3" thick',
         ),
         (
             {"member": "stud", "name": "B2", "height": "8", "material": "unknown"},

@@ -8,6 +8,8 @@ import pytest
 
 from tests.wood.cast import answer, changed, corner
 from undertile.findings import Severity
+from undertile.wood.facts import WoodFacts
+from undertile.wood.run import water
 
 CODE = "moisture-limits-changed"
 
@@ -21,10 +23,10 @@ def test_a_shorter_limit_asks_for_a_reason_and_keeps_it() -> None:
     found = own("1")
     (said,) = [each for each in found.findings if each.code == CODE]
     assert said.severity is Severity.ACT
-    assert "1 for 12" in said.found
+    assert '1" for 12"' in said.found
     assert "no reason" in said.found
-    assert "wood.allowed.reason" in said.next_step
-    assert "Open until 1 of sound" in found.own_past
+    assert "beside the water's limits" in said.next_step
+    assert 'Open until 1" of sound' in found.own_past
     assert "no reason given" in found.own_past
     found = own("1", "the plate is let in")
     (said,) = [each for each in found.findings if each.code == CODE]
@@ -36,6 +38,11 @@ def test_a_shorter_limit_asks_for_a_reason_and_keeps_it() -> None:
 def test_in_a_job_in_mm_the_usual_is_said_in_mm() -> None:
     # independent: 12 times 25.4 is 305 to the millimetre
     assert "305 mm" in own("100 mm", unit="mm").own_past
+    facts = changed(corner(1), allowed={"past_the_last": "100"})
+    found = water(WoodFacts.model_validate(facts, context={"unit": "mm"}), "mm")
+    (said,) = [each for each in found.findings if each.code == CODE]
+    assert "100 mm for 305 mm" in said.found
+    assert "Open until 100 mm of sound" in found.own_past
 
 
 @pytest.mark.parametrize(("past", "said"), [("12", ""), ("24", "Open until 24")])

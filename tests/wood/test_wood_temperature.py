@@ -46,6 +46,26 @@ def test_a_reading_kept_and_not_used_leaves_the_dates_to_those_that_count() -> N
         assert after.forecast.no == "too few readings"
 
 
+def test_a_place_whose_newest_reading_is_not_used_bounds_nothing_as_dry() -> None:
+    # independent: plate-B-40 was dry twice; what it is on the third visit nobody knows, so it is open past 28
+    plain = answer(corner(3))
+    odd = answer(changed(corner(3), points__plate_B_40__temperatures={"3": "700 F"}))
+    was, now = plain.point("plate-B-40"), odd.point("plate-B-40")
+    assert was is not None
+    assert now is not None
+    assert (was.bad, now.bad, now.call) == (False, None, "not shown")
+    assert [each for each in plain.cut_words if '40" is dry' in each]
+    assert not [each for each in odd.cut_words if '40" is dry' in each]
+    assert [each for each in odd.cut_words if 'plate B at 28": not known yet' in each]
+    # a number that counts, read after the one that is not used, bounds again; wet stays wet
+    again = answer(changed(corner(3), points__plate_B_40__temperatures={"2": "700 F"})).point("plate-B-40")
+    assert again is not None
+    assert again.bad is False
+    wet = answer(changed(corner(3), points__plate_B_28__temperatures={"3": "700 F"})).point("plate-B-28")
+    assert wet is not None
+    assert wet.bad is True
+
+
 @pytest.mark.parametrize("text", ["68 F", "20 C", "32 F", "50 C", "0 C"])
 def test_inside_it_a_reading_is_corrected_as_before(text: str) -> None:
     # published: half a point for each 5 C from 20 C

@@ -12,7 +12,7 @@ from undertile.wood.correct import LEAST
 from undertile.wood.extent import PAST
 from undertile.wood.facts import Allowed
 from undertile.wood.history import Series
-from undertile.wood.say import down, dry_text, goal_text, length, listed, moisture
+from undertile.wood.say import as_typed, down, dry_text, goal_text, length, listed, moisture
 
 MATERIALS = {
     "lumber": Sentence("lumber"),
@@ -113,7 +113,7 @@ def own_past(allowed: Allowed, unit: Unit) -> str:
     past = allowed.past_the_last
     if past is None or past.inches == PAST:
         return ""
-    said = Sentence("Open until {past} of sound, dry wood past the last bad spot", past=past.text)
+    said = Sentence("Open until {past} of sound, dry wood past the last bad spot", past=as_typed(past))
     usual = length(PAST, unit)
     if not allowed.reason:
         own = Sentence("another limit than the usual {usual}, no reason given", usual=usual)
@@ -228,7 +228,9 @@ def reference_findings(
     past = allowed.past_the_last
     if past is not None and past.inches < PAST:  # further is more careful, and needs no reason
         name = LIMITS["past_the_last"]
-        other.append(Sentence("{name} {now} for {usual}", name=name, now=past.text, usual=length(PAST, unit)))
+        other.append(
+            Sentence("{name} {now} for {usual}", name=name, now=as_typed(past), usual=length(PAST, unit))
+        )
     if other:
         out.append(
             Finding(
@@ -240,7 +242,7 @@ def reference_findings(
                 if allowed.reason
                 else Sentence("{what}, no reason given", what=listed(other)),
                 Sentence(
-                    "Keep them if you mean it." if allowed.reason else "Write why (wood.allowed.reason)."
+                    "Keep them if you mean it." if allowed.reason else "Write why beside the water's limits."
                 ),
                 "convention-5",
             )

@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import replace
 
 from undertile.sentence import Sentence
-from undertile.wood.correct import Corrected
 from undertile.wood.history import Series
 from undertile.wood.verdict import PointVerdict
 
@@ -23,29 +22,18 @@ def held_back(verdict: PointVerdict, series: Series) -> PointVerdict:
     -------
     PointVerdict
     """
-    newest = _unused(series)
-    if newest is None or verdict.call not in ("close", "not shown", "dry on"):
+    newest = series.unused
+    if newest is None or newest.corrected is None or verdict.call not in ("close", "not shown", "dry on"):
         return verdict
-    sample, corrected = newest
     return replace(
         verdict,
         call="not shown",
         why=Sentence(
             "shows {shown} on visit {visit}, with the wood too hot or too cold to correct it",
-            shown=f"{corrected.shown:g}",
-            visit=sample,
+            shown=f"{newest.corrected.shown:g}",
+            visit=newest.round.name,
         ),
         next_step=Sentence("Type the wood's temperature again, or leave it out if it was not measured."),
         source="pin-temperature-range",
         near=False,
     )
-
-
-def _unused(series: Series) -> tuple[str, Corrected] | None:
-    """The newest number of a point with its visit, where it is not used; else None."""
-    for each in reversed(series.samples):
-        if each.value is not None:
-            return None
-        if each.corrected is not None and not each.corrected.counts:
-            return each.round.name, each.corrected
-    return None

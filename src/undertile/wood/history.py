@@ -19,7 +19,7 @@ from undertile.wood.facts import Meter, Point, Visit, WoodFacts
 from undertile.wood.gone import odd_outs
 from undertile.wood.heat import far_from_air, wood_temperature
 from undertile.wood.places import has_layers, place_of
-from undertile.wood.say import listed, moisture, past
+from undertile.wood.say import as_typed, listed, moisture, past
 from undertile.wood.typed import Moment, Shown, read_fahrenheit, read_moment, read_shown
 
 ADD_METER = Sentence("Add the meter with its scale, or correct its name; until then no species is corrected.")
@@ -70,7 +70,7 @@ class Sample:
     awl : Fraction or None
         [in]
     awl_text : str
-        As typed.
+        As typed, with its unit.
     pick : str
         ``splinters``, ``snaps`` or "".
     """
@@ -147,6 +147,16 @@ class Series:
     def last(self) -> Sample | None:
         """The newest sample that has a value."""
         return next((each for each in reversed(self.samples) if each.value is not None), None)
+
+    @property
+    def unused(self) -> Sample | None:
+        """The newest sample whose number is kept and not used, where nothing read since counts; else None."""
+        for each in reversed(self.samples):
+            if each.value is not None:
+                return None
+            if each.corrected is not None and not each.corrected.counts:
+                return each
+        return None
 
     @property
     def where(self) -> str:
@@ -374,7 +384,7 @@ def _sample(where: str, point: Point, on: Round, facts: WoodFacts, findings: lis
         corrected,
         surface,
         None if awl is None else awl.inches,
-        "" if awl is None else awl.text,
+        "" if awl is None else as_typed(awl),
         point.pick.get(on.name, ""),
     )
 

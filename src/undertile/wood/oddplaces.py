@@ -12,7 +12,7 @@ from undertile.lengths import Unit
 from undertile.sentence import Sentence
 from undertile.wood.facts import Point
 from undertile.wood.history import Series
-from undertile.wood.say import length, listed
+from undertile.wood.say import as_typed, length, listed
 
 BESIDE = Fraction(6)
 """A place may lie so far past wall R: under its plate (ours, no source). [in]"""
@@ -116,7 +116,7 @@ def _outside(each: Series, width: Fraction | None, unit: Unit) -> Iterator[Findi
             Severity.ACT,
             each.where,
             Sentence("a place in the room, {width} from wall L to wall R", width=length(width, unit)),
-            Sentence("{at} from wall L", at=at.text),
+            Sentence("{at} from wall L", at=as_typed(at)),
             Sentence("Measure it again; until then how far to open is worked with it where it is typed."),
             "convention-7",
         )
@@ -146,7 +146,7 @@ def _thick(each: Series, unit: Unit) -> Iterator[Finding]:
             Severity.ACT,
             each.where,
             Sentence("wood at most {size} thick", size=length(most, unit)),
-            Sentence("{size} thick", size=point.thickness.text),
+            Sentence("{size} thick", size=as_typed(point.thickness)),
             Sentence("Measure it again, open face to the other: its time to dry is begun from that."),
             "practice-thickness",
         )
@@ -173,7 +173,7 @@ def _of_nothing(series: Sequence[Series]) -> Iterator[Finding]:
             Sentence("what it is made of: lumber, treated, plywood, OSB, other panel"),
             Sentence("not said"),
             Sentence(
-                "Say it: without it a reading is not corrected and held against no dry stuff of its own."
+                "Say it: without it no reading is corrected, nor compared with the same stuff read dry."
             ),
             "practice-dry-reference",
         )

@@ -150,7 +150,7 @@ def is_bad(series: Series, goal: Goal) -> bool | None:
     Returns
     -------
     bool or None
-        None = nothing read, or no reference to tell by.
+        None = nothing read, no reference to tell by, or dry only by readings older than one that is not used.
     """
     if soundness(series) is not None:
         return True
@@ -160,7 +160,7 @@ def is_bad(series: Series, goal: Goal) -> bool | None:
         return untold
     if up(max(values)) > (goal.most if goal.value is None else goal.value):
         return True
-    return untold if goal.value is None else False
+    return untold if goal.value is None or series.unused is not None else False
 
 
 def judge(

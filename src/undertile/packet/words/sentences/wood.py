@@ -57,8 +57,8 @@ WOOD: dict[str, str] = {
         "de qué es: madera aserrada, tratada, triplay, OSB, otra hoja"
     ),
     "not said": "no dicho",
-    "Say it: without it a reading is not corrected and held against no dry stuff of its own.": (
-        "Dígalo: sin eso la lectura no se corrige ni se compara con su propio material seco."
+    "Say it: without it no reading is corrected, nor compared with the same stuff read dry.": (
+        "Dígalo: sin eso ninguna lectura se corrige ni se compara con el mismo material leído seco."
     ),
     "not used: {why}": "no se usa: {why}",
     "wood from 32 to 122 F (0 to 50 C), where readings can be corrected for it": (
@@ -407,7 +407,7 @@ WOOD: dict[str, str] = {
     "{what}, no reason given": "{what}, sin motivo",
     "{what}": "{what}",
     "Keep them if you mean it.": "Déjelos si así los quiere.",
-    "Write why (wood.allowed.reason).": "Escriba por qué (wood.allowed.reason).",
+    "Write why beside the water's limits.": "Escriba por qué, junto a los límites del agua.",
     "meter {name}": "medidor {name}",
     "Add the meter with its scale, or correct its name; until then no species is corrected.": (
         "Agregue el medidor con su escala, o corrija su nombre; mientras, no se corrige la especie."
