@@ -5,6 +5,7 @@ from __future__ import annotations
 import html
 import re
 from collections.abc import Iterator
+from urllib.parse import parse_qsl
 
 import pytest
 
@@ -131,6 +132,26 @@ def test_a_form_of_any_screen_says_what_it_cannot_use(
     said = words(answered(at, to), 'class="said amiss"')
     assert f"expected {expected}" in said
     assert f"`{value}`" in said
+
+
+@pytest.mark.parametrize(
+    ("lang", "head", "found"),
+    [
+        ("en", "Kept; look at this:", '15" thick; expected'),
+        ("es", "Guardado; mire esto:", '15" de grueso; se'),
+    ],
+)
+def test_what_is_used_as_typed_is_not_said_to_be_unused(at: Site, lang: str, head: str, found: str) -> None:
+    """independent: the time to dry is begun from it (the finding's own words), so it is used."""
+    job = bring(at, "wet-corner")
+    fact = "wood.points.plate-B-16.thickness"
+    to = press(at, form_of(at, f"/job/{job}/water/point", fact, name="plate-B-16"), {fact: "15"})
+    path, _, query = to.partition("?")
+    said = words(at.page(path, **dict(parse_qsl(query)), lang=lang), 'class="said amiss"')
+    assert head in said
+    assert found in said
+    assert "not used as it stands" not in said
+    assert "no se usa como está" not in said
 
 
 @pytest.mark.parametrize(("unit", "typed_as", "kept"), [("in", "72", "72 F"), ("mm", "22", "22 C")])
