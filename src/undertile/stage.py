@@ -36,6 +36,8 @@ class Stage:
         ``amends(all_facts, results) -> mapping``: answers of stages before, by key, as they are with what
         this one's facts say of them (wood that a patch takes out is not waited for). Its own answer is not
         needed for it: a screen that asks for the stage before asks this alone.
+    unamended : callable or None
+        The same where ``amends`` could not tell: the cautious case (the gate stays shut).
     later : callable or None
         ``later(all_facts, results) -> result``: its own answer, with what nobody who works waits for added
         (the plans that lose).
@@ -47,4 +49,5 @@ class Stage:
     run: Callable[[Mapping[str, Any], Mapping[str, Any]], Any]
     demands: Callable[[Mapping[str, Any], Mapping[str, Any]], tuple[Any, ...]] | None = None
     amends: Callable[[Mapping[str, Any], Mapping[str, Any]], Mapping[str, Any]] | None = None
+    unamended: Callable[[Mapping[str, Any], Mapping[str, Any]], Mapping[str, Any]] | None = None
     later: Callable[[Mapping[str, Any], Mapping[str, Any]], Any] | None = None

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
 
+from undertile.errors import PlanError
 from undertile.floor.goesout import _Last, goes_out
 from undertile.job import Rebuild, plan, read_job
 from undertile.job.stages import STAGES
@@ -127,25 +129,59 @@ def test_what_was_cut_out_and_never_read_counts_as_wet() -> None:
 
 
 def test_a_floor_that_is_not_sound_keeps_the_water_s_gate_shut() -> None:
-    """independent: the example's soft joist, its notch and its panel; the third joist is not graded."""
-    lacks = {each.where for each in water_of(rebuilt()).gate.missing if each.kind == "joists"}
-    assert lacks == {"J1 soft corner", "J2 notch pipe", "subfloor", "joist J3"}
+    """independent: the soft joist, the notch, the panel; the third joist not graded; none is read."""
+    lacks = [each.where for each in water_of(rebuilt()).gate.missing if each.kind == "joists"]
+    sound = {"J1 soft corner", "J2 notch pipe", "subfloor", "joist J3"}
+    assert sorted(lacks) == sorted([*sound, "joist J1", "joist J2", "joist J3"])
     alone = water_of(rebuilt(only=("wood",)))
     assert not [each for each in alone.gate.missing if each.kind == "joists"]
 
 
 @pytest.mark.parametrize(
-    ("language", "said"), [("en", "4 places of the floor not sound"), ("es", "4 lugares del")]
+    ("language", "said"), [("en", "7 things of the floor to settle"), ("es", "7 cosas del piso")]
 )
 def test_the_cover_line_counts_them(language: Language, said: str) -> None:
     assert said in cover_line(water_of(rebuilt()), Words(language))
 
 
-def test_without_a_patch_only_what_fails_keeps_it_shut() -> None:
+def kept_shut(*changes: tuple[str, str]) -> set[str]:
+    return {each.where for each in water_of(rebuilt(*changes)).gate.missing if each.kind == "joists"}
+
+
+def test_a_patch_that_cannot_be_laid_out_is_not_known_to_be_sound_under_it() -> None:
+    """independent: unknown is the cautious case (convention 4.5): more is shut, never less."""
+    lacks = kept_shut(('joists_run = "out from the back wall"', ""))
+    assert {"floor", "J1 soft corner", "J2 notch pipe", "subfloor", "joist J3"} <= lacks
+
+
+def test_with_nothing_to_cut_only_what_fails_keeps_it_shut() -> None:
     """Nothing is opened: a joist whose grade nobody read is no reason to leave walls open."""
-    found = water_of(rebuilt(('joists_run = "out from the back wall"', "")))
-    lacks = {each.where for each in found.gate.missing if each.kind == "joists"}
+    text = re.sub(r"(?ms)^\[wood\.points\.floor-.*?(?=^\[)", "", EXAMPLE.read_text("utf-8"))
+    rebuild = plan(read_job(text.encode()), [each for each in STAGES if each.key in ("wood", "floor")])
+    assert rebuild.results["floor"].layouts == ()
+    lacks = {each.where for each in water_of(rebuild).gate.missing if each.kind == "joists"}
     assert lacks == {"J1 soft corner", "J2 notch pipe", "subfloor"}
+
+
+def test_a_floor_that_is_cut_open_and_not_entered_keeps_it_shut() -> None:
+    text = EXAMPLE.read_text("utf-8")
+    bare = text[: text.index("[floor]\n")] if "[floor]\n" in text else text
+    assert bare != text
+    for name in INSIDE:
+        bare = bare.replace(f"[wood.points.{name}]\n", f'[wood.points.{name}]\nout = "2026-03-07"\n')
+    found = water_of(
+        plan(read_job(bare.encode()), [each for each in STAGES if each.key in ("wood", "floor")])
+    )
+    assert [each.where for each in found.gate.missing if each.kind == "joists"] == ["floor"]
+
+
+def test_a_floor_that_cannot_be_worked_keeps_it_shut(monkeypatch: pytest.MonkeyPatch) -> None:
+    def fails(*_given: object, **_named: object) -> None:
+        raise PlanError("put in from outside")
+
+    _Last.told = None
+    monkeypatch.setattr("undertile.floor.goesout.not_sound", fails)
+    assert kept_shut() == {"floor"}
 
 
 @pytest.mark.parametrize(
@@ -171,3 +207,16 @@ def test_what_is_kept_of_the_floor_is_not_used_once_its_facts_change(old: str, n
     _Last.told = None
     assert water_of(rebuilt((old, new))) == changed
     assert again == before
+
+
+def test_what_an_engineer_answered_is_not_asked_again() -> None:
+    """Convention 4.6: nothing nags twice; the figures stay as they are."""
+    word = 'engineer = { by = "P. Engel", when = "2026-03-07" }, '
+    told = rebuilt(('J2 = { at = "19-1/2", ', f'J2 = {{ at = "19-1/2", {word}'))
+    before = rebuilt()
+    floor, asked = told.results["floor"], before.results["floor"]
+    (notch,) = [each for each in floor.checks if each.code == "joist-notch-depth-J2-pipe"]
+    (was,) = [each for each in asked.checks if each.code == "joist-notch-depth-J2-pipe"]
+    assert (notch.verdict, notch.value) == (was.verdict, was.value)
+    assert notch.next_step == "Nothing more: P. Engel said on 2026-03-07 that it carries."
+    assert "J2 notch pipe" not in {each.where for each in water_of(told).gate.missing}

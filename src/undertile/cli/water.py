@@ -210,4 +210,4 @@ def _cover(console: Console, found: WoodResult) -> None:
     for kind, name in _KINDS.items():
         own = [each for each in found.gate.missing if each.kind == kind]
         if own:
-            page.hang(console, name, "; ".join(each.where for each in own) + ".", width=10)
+            page.hang(console, name, "; ".join(dict.fromkeys(each.where for each in own)) + ".", width=10)

@@ -21,11 +21,19 @@ def _run(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FloorResult:
 
 
 def _amends(facts: Mapping[str, Any], results: Mapping[str, Any]) -> Mapping[str, Any]:
-    if not facts["wood"].points or not facts["floor"].joists:  # nothing goes out: nothing of it is loaded
+    wood, its = facts["wood"], facts["floor"]
+    cut = its.joists or its.patch.bad or any(p.out and p.member == "subfloor" for p in wood.points.values())
+    if not wood.points or not cut:  # nothing goes out: nothing of it is loaded
         return {}
     from undertile.floor.goesout import amended
 
     return amended(facts, results)
+
+
+def _shut(facts: Mapping[str, Any], results: Mapping[str, Any]) -> Mapping[str, Any]:
+    from undertile.floor.goesout import shut
+
+    return shut(facts, results)
 
 
 STAGE = Stage(
@@ -34,4 +42,5 @@ STAGE = Stage(
     facts=FloorFacts,
     run=_run,
     amends=_amends,
+    unamended=_shut,
 )

@@ -37,7 +37,11 @@ def joist_findings(joist: JoistIs, opened: tuple[Fraction, Fraction] | None = No
         From where to where the floor is cut open over it. [in]
     """
     for name, soft in joist.facts.soft.items():
-        yield _soft(joist, name, soft, opened)
+        found = _soft(joist, name, soft, opened)
+        if found.code != "joist-soft" or not engineer_said(
+            joist
+        ):  # how it is mended is the engineer's to say
+            yield found
     if joist.facts.engineer is not None:
         yield _engineer(joist, joist.facts.engineer)
 

@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from typing import Any
 
-from undertile.findings import Check, Finding
+from undertile.findings import Check, Finding, Verdict
 from undertile.floor.care import bearing_check, joist_findings
 from undertile.floor.covering import opened, under_patch
 from undertile.floor.facts import FloorFacts
 from undertile.floor.joists import JoistIs
 from undertile.floor.loads import Carried
+from undertile.floor.mended import engineer_said
 from undertile.floor.notches import Member, cut_checks, impossible
 from undertile.floor.panelcheck import panel_checks
 from undertile.floor.patch import Layout
-from undertile.floor.sound import Hold, holds
+from undertile.floor.sound import Hold, holds, joist_at
 from undertile.floor.stiffness import joist_answer
 from undertile.lengths import Unit
 from undertile.safety.cautions import cautions
@@ -54,7 +56,12 @@ def standing(safety: SafetyFacts | None, findings: Sequence[Finding]) -> Iterabl
 
 
 def not_sound(
-    facts: Mapping[str, Any], joists: Sequence[JoistIs], layouts: Sequence[Layout], loads: Carried
+    facts: Mapping[str, Any],
+    joists: Sequence[JoistIs],
+    layouts: Sequence[Layout],
+    loads: Carried,
+    *,
+    wanted: bool = False,
 ) -> tuple[Missing, ...]:
     """What of the floor keeps the water's gate shut.
 
@@ -64,9 +71,11 @@ def not_sound(
         ``floor``, ``unit``; ``safety`` for what a person lifted.
     joists : sequence of JoistIs
     layouts : sequence of Layout
-        The patches planned. Where there is none nothing is opened: what is only not shown of a joist then
-        keeps nothing shut, what fails does.
+        The patches planned. Where there is none, and none is wanted, nothing is opened: what is only not
+        shown of a joist then keeps nothing shut, what fails does.
     loads : Carried
+    wanted : bool
+        Something is to be cut out: one that cannot be laid out is not known to be sound under it.
 
     Returns
     -------
@@ -82,10 +91,37 @@ def not_sound(
     on = under_patch(joists, layouts) if layouts else joists
     every = holds(on, joists, standing(facts.get("safety"), findings), checks)
     told: dict[str, Missing] = {}
+    if wanted and not layouts:
+        told["floor"] = open_floor(Sentence("the patch cannot be laid out yet"))
     for each in every:
-        if layouts or each.kind != "not shown":
+        if layouts or wanted or each.kind != "not shown":
             told.setdefault(each.joist or each.where, _missing(each))
     return tuple(told.values())
+
+
+def by_engineer(checks: Iterable[Check], joists: Sequence[JoistIs]) -> Iterator[Check]:
+    """Checks as they are; where an engineer's word stands for the joist it is not asked for again."""
+    own = {joist.name: joist for joist in joists}
+    for check in checks:
+        name = joist_at(check.where, list(own)) if check.code.startswith("joist-") else ""
+        word = own[name].facts.engineer if name and engineer_said(own[name]) else None
+        if word is None or check.verdict is Verdict.PASS:
+            yield check
+        else:
+            step = Sentence("Nothing more: {by} said on {day} that it carries.", by=word.by, day=word.when)
+            yield replace(check, next_step=step)
+
+
+def open_floor(what: str) -> Missing:
+    """The floor as a whole: something of it is not known, and unknown is the cautious case."""
+    return Missing("joists", "floor", what, Sentence("See what the floor asks for."), "convention-5")
+
+
+def not_read(name: str) -> Missing:
+    """A joist under a patch on which nothing is read."""
+    what = Sentence("nothing is read on it under the patch")
+    step = Sentence("Read it where the floor is open.")
+    return Missing("joists", f"joist {name}", what, step, "convention-5")
 
 
 def _missing(hold: Hold) -> Missing:

@@ -110,12 +110,7 @@ def patch_cover(
         for each in water.points
         if any(_stays(facts.points[each.name], made, joists, names, out_from_back) for made in layouts)
     ]
-    read = {_joist(facts.points[each.name], names) for each in under if each.value is not None}
-    unread = [
-        joist.name
-        for joist in joists
-        if joist.name not in read and any(_carries(joist, made.lower) for made in layouts)
-    ]
+    unread = unread_under(facts, water, joists, layouts, out_from_back=out_from_back)
     wet = [each for each in under if each.call not in DRY]
     sources = sum(each.kind == "source" for each in water.gate.missing)
     also = tuple(_also(water))
@@ -153,6 +148,31 @@ def opened(joist: JoistIs, layouts: Sequence[Layout]) -> tuple[Fraction, Fractio
     if not over:
         return None
     return min(out.near.at for out in over), max(out.far.at for out in over)
+
+
+def unread_under(
+    facts: WoodFacts,
+    water: WoodResult,
+    joists: Sequence[JoistIs],
+    layouts: Sequence[Layout],
+    *,
+    out_from_back: bool,
+) -> list[str]:
+    """Joists under a patch on which nothing is read there: not dry ones (convention 2.6)."""
+    names = [joist.name for joist in joists]
+    read = set()
+    for each in water.points:
+        point = facts.points[each.name]
+        name = _joist(point, names)
+        if not name or each.value is None or name in read:
+            continue
+        if any(_stays(point, made, joists, names, out_from_back) for made in layouts):
+            read.add(name)
+    return [
+        joist.name
+        for joist in joists
+        if joist.name not in read and any(_carries(joist, made.lower) for made in layouts)
+    ]
 
 
 def under_patch(joists: Sequence[JoistIs], layouts: Sequence[Layout]) -> list[JoistIs]:

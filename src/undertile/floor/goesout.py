@@ -11,12 +11,13 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
-from undertile.floor.carrying import not_sound
-from undertile.floor.covering import inside
+from undertile.floor.carrying import not_read, not_sound, open_floor
+from undertile.floor.covering import inside, unread_under
 from undertile.floor.joists import joists_of
 from undertile.floor.loads import carried
 from undertile.floor.patch import Layout
 from undertile.floor.patches import bad_floor, laid_out
+from undertile.sentence import Sentence
 from undertile.wood.planned import with_patch
 
 if TYPE_CHECKING:
@@ -80,9 +81,31 @@ def amended(facts: Mapping[str, Any], results: Mapping[str, Any]) -> dict[str, A
         return {}
     floor = facts["floor"]
     layouts, unsound = _of_floor(facts, water.patches)
-    out = goes_out(its.points, layouts, out_from_back=floor.joists_run == "out from the back wall")
-    walls = tuple(getattr(facts.get("survey"), "walls", ()))
+    along = floor.joists_run == "out from the back wall"
+    out = goes_out(its.points, layouts, out_from_back=along)
+    unread = unread_under(its, water, joists_of(floor), layouts, out_from_back=along)
+    unsound = (*unsound, *map(not_read, unread))
+    if not floor.joists and any(_cut_away(its.points[each.name]) for each in water.points):
+        unsound = (open_floor(Sentence("the subfloor is cut open and no joist is entered")),)
+    walls = _walls(facts)
     return {"wood": with_patch(water, its, walls, out, unsound)}
+
+
+def shut(facts: Mapping[str, Any], results: Mapping[str, Any]) -> dict[str, Any]:
+    """The water's answer where the floor could not be worked: the gate stays shut for that."""
+    water, its = results.get("wood"), facts.get("wood")
+    if water is None or its is None or not (facts["floor"].joists or facts["floor"].patch.bad):
+        return {}
+    lacks = (open_floor(Sentence("it could not be worked")),)
+    return {"wood": with_patch(water, its, _walls(facts), {}, lacks)}
+
+
+def _walls(facts: Mapping[str, Any]) -> tuple[str, ...]:
+    return tuple(getattr(facts.get("survey"), "walls", ()))
+
+
+def _cut_away(point: Point) -> bool:
+    return point.member == "subfloor" and bool(point.out)
 
 
 def _of_floor(
@@ -96,7 +119,9 @@ def _of_floor(
         return last[1]
     said: list[Finding] = []  # the floor's own answer says it
     joists = joists_of(floor, unit)
-    layouts = laid_out(floor, bad_floor(floor, wet, said, unit), joists, said).layouts
-    found = layouts, not_sound(facts, joists, layouts, carried(floor.loads, unit))
+    bad = bad_floor(floor, wet, said, unit)
+    layouts = laid_out(floor, bad, joists, said).layouts
+    wanted = bool(bad) and bool(joists)
+    found = layouts, not_sound(facts, joists, layouts, carried(floor.loads, unit), wanted=wanted)
     _Last.told = asked, found
     return found

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
 from undertile.findings import Check, Finding, Severity
 from undertile.floor.bed import BedAnswer, bed_answer
 from undertile.floor.care import dust_findings, joist_findings
-from undertile.floor.carrying import cuts_judged, standing
+from undertile.floor.carrying import by_engineer, cuts_judged, standing
 from undertile.floor.covering import opened, patch_cover
 from undertile.floor.facts import Bad, FloorFacts
 from undertile.floor.flow import flow
@@ -21,7 +22,7 @@ from undertile.floor.panelcheck import panel_checks
 from undertile.floor.patch import Layout
 from undertile.floor.patches import bad_floor, patches
 from undertile.floor.result import FloorResult
-from undertile.floor.stiffness import joist_answer
+from undertile.floor.stiffness import JoistAnswer, joist_answer
 from undertile.lengths import Length, Unit
 from undertile.pan.say import say
 from undertile.sentence import Sentence
@@ -72,7 +73,8 @@ def floor(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FloorResult:
         checks += bed.checks
         findings += _bed_load(its, bed)
     findings += dust_findings(its, bool(bad), any(place.amount < 0 for place in level.places))
-    answers = tuple(joist_answer(joist, its, loads) for joist in joists)
+    checks = list(by_engineer(checks, joists))
+    answers = tuple(_answered(joist_answer(joist, its, loads), joists) for joist in joists)
     heights = [z.inches for wall in _walls(facts) for z in wall.heights]
     return FloorResult(
         its.joists_run,
@@ -96,6 +98,10 @@ def floor(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FloorResult:
             checks=(*(check for each in answers for check in each.checks), *checks),
         ),
     )
+
+
+def _answered(answer: JoistAnswer, joists: Sequence[JoistIs]) -> JoistAnswer:
+    return replace(answer, checks=tuple(by_engineer(answer.checks, joists)))
 
 
 def _inches(table: Any, name: str) -> Fraction | None:

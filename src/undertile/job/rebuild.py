@@ -113,13 +113,13 @@ def plan(
 
 
 def amendments(stage: Stage, facts: Mapping[str, Any], results: Mapping[str, Any]) -> Mapping[str, Any]:
-    """Answers of stages before that this one amends; none where it cannot tell, as its own answer says."""
+    """Answers of stages before that this one amends; where it cannot tell, the cautious case."""
     if stage.amends is None:
         return {}
     try:
         return stage.amends(facts, results)
     except UndertileError:
-        return {}
+        return {} if stage.unamended is None else stage.unamended(facts, results)
 
 
 def completed(rebuild: Rebuild) -> Rebuild:

@@ -111,7 +111,7 @@ def state_of(ctx: Context) -> str:
     found = ctx.state.floor if begun(ctx) else None
     if found is None:
         return ""
-    fails = sum(check.verdict is Verdict.FAIL for check in found.checks)
+    fails = sum(check.verdict is Verdict.FAIL and not _answered(found, check) for check in found.checks)
     fails += sum(each.severity is Severity.STOP for each in found.findings)
     if fails:
         return ctx.says("state-floor-fail", number=str(fails))
@@ -173,7 +173,18 @@ def fails_of(ctx: Context) -> list[View]:
     if found is None:
         return []
     fails = [check for check in found.checks if check.verdict is Verdict.FAIL]
-    return [_settle(ctx, check) for check in fails if check.code.startswith(("joist-", "panel-"))]
+    asked = [check for check in fails if check.code.startswith(("joist-", "panel-"))]
+    return [_settle(ctx, check) for check in asked if not _answered(found, check)]
+
+
+def _answered(found: FloorResult, check: Check) -> bool:
+    """Whether an engineer's word stands for the joist it is of: nothing nags twice (convention 4.6)."""
+    from undertile.floor.mended import engineer_said  # only where something of the floor is asked
+    from undertile.floor.sound import joist_at
+
+    row = {each.joist.name: each.joist for each in found.joists}
+    joist = row.get(joist_at(check.where, list(row)))
+    return joist is not None and engineer_said(joist)
 
 
 def _settle(ctx: Context, fails: Check) -> View:

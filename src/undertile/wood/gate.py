@@ -155,7 +155,7 @@ def _moisture(
         if each.call != "close"
     ]
     for surface in surfaces:
-        if not any(_in(facts, each.name, surface) for each in verdicts):
+        if not any(_in(facts, each.name, surface) for each in verdicts if each.call != "gone"):
             step = Sentence("Read its plate and studs." if surface != "floor" else "Read the subfloor.")
             if assumed:
                 step = Sentence("{read} Or say what will be covered, if it is not.", read=step)

@@ -5,6 +5,14 @@ from __future__ import annotations
 PATCH: dict[str, str] = {
     # what is not sound under it
     "{where}: a stop that nobody lifted": "{where:place}: un ALTO que nadie ha levantado",
+    "the patch cannot be laid out yet": "el parche todavía no se puede trazar",
+    "the subfloor is cut open and no joist is entered": (
+        "el subpiso está cortado y no hay ninguna vigueta apuntada"
+    ),
+    "it could not be worked": "no se pudo calcular",
+    "See what the floor asks for.": "Vea lo que pide el piso.",
+    "nothing is read on it under the patch": "nada leído en ella bajo el parche",
+    "Read it where the floor is open.": "Léala donde el piso está abierto.",
     "a stop that nobody lifted": "un alto que nadie levantó",
     "soft and not mended": "blando y sin reparar",
     "fails and waits for an engineer": "no pasa y espera a un ingeniero",
