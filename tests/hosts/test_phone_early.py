@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+import json
+
+import pytest
+
 from tests.hosts.test_phone import PAD_UP, SHOWN, readings, typed
-from undertile.bench.browser import Browser, Site
+from undertile.bench.browser import LOG, READY, Browser, Site
 from undertile.bench.phone_kills import PAD
 
 LAST_KEPT = """async (value) => {
@@ -34,6 +38,15 @@ WAITS = """() => {
   window.Worker = class { postMessage() {} terminate() {} };
 }"""
 """The storage opens when it is told to, and there is no Python."""
+PLANT = """async ([text, page]) => {
+  window.undertile.screen.toLast = () => {};
+  const cache = await caches.open("last-screen");
+  const [{ url }] = await cache.keys();
+  if (text !== null) return cache.put(url, new Response(text));
+  await cache.delete(url);
+  await window.undertile.log.keepPage(window.undertile.path(), page);
+}"""
+"""Another text where the screen last shown is kept, or none there and another page in the log."""
 STATE = "() => window.undertile.screen.pad.pad.rows.map((row) => [row.value, row.state]).slice(0, 3)"
 
 
@@ -91,3 +104,59 @@ def test_a_pad_nobody_has_touched_begins_where_the_storage_says(at_pad: Browser,
     browser.page.evaluate("() => window.letItOpen()")
     browser.until("() => window.undertile.screen.pad.pad?.rows[0].value === '151'")
     assert browser.page.evaluate("() => window.undertile.screen.pad.pad.at") == 1
+
+
+def kept_screen(sheet: str) -> str:
+    """A screen with a pad and this sheet."""
+    told = f'<script id="pad-sheet" type="application/json">{sheet}</script>'
+    html = f'<div id="pad" hidden></div><div id="pad-list"></div>{told}'
+    return json.dumps({"path": PAD[1:], "html": html, "typed": {}, "language": "en"})
+
+
+@pytest.mark.parametrize(
+    ("text", "page", "at"),
+    [
+        (kept_screen('{"job":"x"}'), None, PAD),
+        (kept_screen("{torn"), None, ""),
+        ("{}", None, ""),
+        ("5", None, ""),
+        (None, json.loads(kept_screen('{"job":"x"}')), PAD),
+        (None, 5, PAD),
+    ],
+    ids=[
+        "a sheet of another shape",
+        "a torn sheet",
+        "nothing in it",
+        "a number",
+        "a kept page",
+        "a kept number",
+    ],
+)
+def test_a_kept_screen_that_cannot_be_drawn_keeps_no_start_back(
+    at_pad: Browser, site: Site, text: str | None, page: object, at: str
+) -> None:
+    browser = at_pad
+    typed(browser, "151")
+    browser.until(SHOWN)
+    browser.until(LAST_KEPT, '"value":"151"')
+    browser.page.evaluate(PLANT, [text, page])
+    log = browser.page.evaluate(LOG)
+    site.stop()
+    browser.kill()
+    browser.again()
+    browser.context.set_offline(True)
+    browser.page.goto(site.address + at)
+    browser.until(READY)
+    browser.until("() => Boolean(window.undertile.bundle)")
+    assert browser.page.evaluate("() => window.undertile.screen.shown === window.undertile.screen.path")
+    if at:
+        assert browser.page.evaluate(STATE)[0][0] == "151"
+        typed(browser, "152")
+        browser.until(SHOWN)
+        assert readings(browser) == ["151", "152"]
+        browser.until(LAST_KEPT, '"value":"152"')
+    else:
+        assert (
+            browser.page.evaluate("() => document.querySelector('#place').innerText").strip() != "undefined"
+        )
+        assert browser.page.evaluate(LOG) == log

@@ -20,7 +20,7 @@ from undertile.hosts.phone.build import SHELL
 
 MADE = "() => window.undertile.planner?.engine?.state === 'ready'"
 """The worker of plans is up, which keeps its memory before it says so."""
-CHANGE = """async (how) => {
+CHANGE = r"""async (how) => {
   const place = await navigator.storage.getDirectory();
   const file = await place.getFileHandle("heap.bin");
   const bytes = new Uint8Array(await (await file.getFile()).arrayBuffer());
@@ -30,18 +30,61 @@ CHANGE = """async (how) => {
   if (how === "a bit") bytes[start + 12345678] ^= 1;
   if (how === "cut") content = bytes.subarray(0, bytes.length >> 1);
   if (how === "head") bytes[0] ^= 1;
-  if (how === "senseless") { // with sums that are right
-    bytes.fill(0, start);
+  const head = new TextDecoder().decode(bytes.subarray(20, 20 + words[1]));
+  const written = (told) => bytes.set(new TextEncoder().encode(told), 20);
+  const other = (digit) => (digit === "1" ? "2" : "1");
+  if (how === "a digit of the head") written(head.replace(/(?<="runs":\[\[)\d/, other));
+  if (how === "senseless" || how === "of another") { // with sums that are right
+    if (how === "senseless") bytes.fill(0, start);
+    else written(head.replace(/"mark":"./, '"mark":"-'));
     words[2] = words[3] = 0;
-  }
-  if (how === "of another") {
-    const told = new TextDecoder().decode(bytes.subarray(20, 20 + words[1]));
-    bytes.set(new TextEncoder().encode(told.replace(/"mark":"./, '"mark":"-')), 20);
+    const lanes = [0, 0, 0, 0];
+    let order = 0;
+    new Int32Array(bytes.buffer).forEach((word, at) => {
+      lanes[at % 4] = (lanes[at % 4] + word) | 0;
+      if (at % 4 === 3) order = (order + lanes.reduce((all, lane, by) => all ^ (lane << by), 0)) | 0;
+    });
+    words[2] = lanes.reduce((all, lane) => all ^ lane, 0);
+    words[3] = order;
   }
   const out = await file.createWritable();
   await out.write(content);
   await out.close();
 }"""
+HALFWAY = """() => {
+  window.Worker = class extends Worker {
+    constructor(...given) {
+      super(...given);
+      this.addEventListener("message", ({ data }) => {
+        if (data.state === "unpacked") window.filled = data.from;
+      });
+    }
+  };
+  indexedDB.open("undertile").onsuccess = ({ target: { result } }) => {
+    const { objectStoreNames: names } = result;
+    const transaction = result.transaction(names, "readwrite");
+    const on = () => (transaction.objectStore(names[0]).count().onsuccess = on);
+    on();
+  };
+}"""
+"""The memory is filled in, and Python never comes up: what it reads from the log is never answered."""
+HOLD = """() => new Promise((resolve, reject) => {
+  const script = `(async () => {
+    const place = await navigator.storage.getDirectory();
+    const file = await place.getFileHandle("heap.trying", { create: true });
+    self.held = await file.createSyncAccessHandle();
+    self.held.write(new Uint8Array(1), { at: 0 });
+    self.postMessage("held");
+  })()`;
+  window.holder = new Worker(URL.createObjectURL(new Blob([script])));
+  window.holder.onmessage = resolve;
+  window.holder.onerror = reject;
+}).then(() => {})"""
+"""As a tab that has begun to fill the memory in, and has not come to the end."""
+IS_KEPT = """() => navigator.storage.getDirectory()
+  .then((place) => place.getFileHandle("heap.bin"))
+  .then((file) => file.getFile())
+  .then((file) => file.size > 0, () => false)"""
 STOP = "() => [window.undertile.engine, window.undertile.planner.engine].forEach((each) => each?.stop())"
 FROM = "() => window.undertile.engine.from"
 RESTARTS = "() => window.undertile.engine.restarts"
@@ -105,7 +148,7 @@ def test_a_start_from_the_memory_shows_what_a_plain_start_shows(at_pad: Browser,
     assert again == plain
 
 
-@pytest.mark.parametrize("how", ["a bit", "cut", "head", "senseless", "of another"])
+@pytest.mark.parametrize("how", ["a bit", "cut", "head", "a digit of the head", "senseless", "of another"])
 def test_a_memory_that_is_not_good_is_not_used(at_pad: Browser, site: Site, how: str) -> None:
     browser = at_pad
     started(browser, site)
@@ -128,6 +171,45 @@ def test_a_memory_that_is_not_good_is_not_used(at_pad: Browser, site: Site, how:
     browser.page.reload()
     browser.until(READY)
     assert browser.page.evaluate(FROM) == "memory"
+
+
+def test_a_start_ended_while_it_filled_the_memory_in_is_not_made_again(at_pad: Browser, site: Site) -> None:
+    """A memory that no start comes up from: dropped, made once more, and then not for ever."""
+    browser = at_pad
+    for values, again in ((["151"], True), (["151", "152"], False)):
+        browser.page.add_init_script(f"({HALFWAY})()")
+        browser.page.goto("about:blank")
+        browser.page.goto(site.address + PAD)
+        browser.until("() => window.filled")
+        assert browser.page.evaluate("() => window.filled") == "memory"
+        assert browser.page.evaluate("() => window.undertile.stage") != "ready"
+        browser.kill()
+        browser.again()
+        started(browser, site)
+        assert browser.page.evaluate(FROM) == "bundle"
+        assert browser.page.evaluate(RESTARTS) == 0
+        typed(browser, values[-1])
+        browser.until(SHOWN)
+        assert readings(browser) == values
+        browser.until(MADE)
+        assert browser.page.evaluate(IS_KEPT) is again
+    browser.page.reload()
+    browser.until(READY)
+    assert browser.page.evaluate(FROM) == "bundle"
+
+
+def test_while_another_tab_fills_the_memory_in_it_is_used_all_the_same(at_pad: Browser, site: Site) -> None:
+    """The note of a start that is not over yet is none of a start that was ended."""
+    browser = at_pad
+    browser.context.new_cdp_session(browser.page).send("Page.setBypassCSP", {"enabled": True})  # for HOLD
+    started(browser, site)
+    browser.page.evaluate(HOLD)
+    other = browser.context.new_page()
+    other.goto(site.address + PAD)
+    while not other.evaluate(READY):
+        other.wait_for_timeout(20)
+    assert other.evaluate(FROM) == "memory"
+    assert browser.page.evaluate(IS_KEPT)
 
 
 def test_an_interpreter_that_dies_is_not_started_from_the_memory_again(at_pad: Browser, site: Site) -> None:

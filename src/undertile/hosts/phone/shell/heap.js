@@ -4,10 +4,12 @@
 // person and no device.
 //
 // What is kept: MARKS words of 32 bits (mark, size of the head, two sums, size of all), the head as JSON, the pages of
-// memory that are not empty, the files that are no code.
+// memory that are not empty, the files that are no code. The sums are over all of it, they themselves taken as 0: a
+// head that is not whole would put a page of memory elsewhere.
 
 const NAME = "heap.bin"; // in the origin's own files: read in one go, without a copy on the way
-const NOTE = "heap.json"; // how often this phone has begun to make one
+const NOTE = "heap.json"; // how often this phone has begun to make one since a start from one came to its end
+const TRYING = "heap.trying"; // not empty: a start has begun to fill the memory in, and has not come to its end
 const MAGIC = 0x55746c31;
 const MARKS = 5;
 const PAGE = 4096;
@@ -50,10 +52,11 @@ export async function kept(mark) {
     if (file.read(bytes, { at: 0 }) !== bytes.length) return null;
     const [magic, size, one, two, all] = new Uint32Array(bytes.buffer, 0, MARKS);
     if (magic !== MAGIC || all !== bytes.length) return null; // cut short
+    new Uint32Array(bytes.buffer, 0, MARKS).fill(0, 2, 4);
+    const [its, other] = sums(bytes);
+    if (its !== one || other !== two) return null;
     const head = JSON.parse(new TextDecoder().decode(bytes.subarray(MARKS * 4, MARKS * 4 + size)));
-    const at = padded(MARKS * 4 + size);
-    const [its, other] = sums(bytes.subarray(at));
-    return head.mark === mark && its === one && other === two ? { head, bytes, at } : null;
+    return head.mark === mark ? { head, bytes, at: padded(MARKS * 4 + size) } : null;
   } catch (error) {
     console.warn(error);
     return null;
@@ -62,12 +65,50 @@ export async function kept(mark) {
   }
 }
 
-export async function drop() {
+export const drop = () => remove(NAME); // where another worker reads it, the sums tell
+
+async function remove(name) {
   try {
-    await (await place()).removeEntry(NAME);
+    await (await place()).removeEntry(name);
   } catch {
-    // there is none, or another worker reads it: the sums tell
+    // there is none, or another tab holds it
   }
+}
+
+// For the worker of the screens, the first to fill the memory in: one that was begun with and never came to its end
+// may be the cause, and would be at each start. The note is held open until then, so that another tab cannot read it
+// meanwhile. Where there can be no note, the memory is used without.
+export async function attempt() {
+  let note = null;
+  try {
+    note = await opened(TRYING, { create: true });
+  } catch {
+    // denied, or another tab fills it in just now: no reason to do without
+  }
+  let begun = false;
+  return {
+    // Whether it may be filled in.
+    begin() {
+      try {
+        if (note?.getSize()) return false;
+        note?.write(new Uint8Array(1), { at: 0 }); // not flushed: it outlives the browser, and a power cut is no sign
+        begun = true;
+      } catch (error) {
+        console.warn(error); // no room
+      }
+      return true;
+    },
+    // Python is up, `from` the memory or not.
+    end(from) {
+      try {
+        if (begun) note?.truncate(0);
+        note?.close();
+      } catch (error) {
+        console.warn(error);
+      }
+      if (from) remove(NOTE);
+    },
+  };
 }
 
 // Whether this phone is to make one of this mark: told once before each try.
@@ -125,7 +166,9 @@ export async function keep(mark, { python, core }, files) {
     bytes.set(content, at);
     at += padded(content.length);
   }
-  new Uint32Array(bytes.buffer, 0, MARKS).set([MAGIC, told.length, ...sums(bytes.subarray(start)), all]);
+  const marks = new Uint32Array(bytes.buffer, 0, MARKS);
+  marks.set([MAGIC, told.length, 0, 0, all]);
+  marks.set(sums(bytes), 2);
   const file = await opened(NAME, { create: true });
   try {
     file.truncate(0);
@@ -134,7 +177,7 @@ export async function keep(mark, { python, core }, files) {
   } finally {
     file.close();
   }
-  await (await place()).removeEntry(NOTE);
+  await remove(TRYING); // that was another
 }
 
 // What Python has freed still says what stood there: empty pages need not be kept.

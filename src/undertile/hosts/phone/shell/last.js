@@ -18,6 +18,15 @@ export async function keepLast(told) {
   }
 }
 
+// It could not be drawn: the next start does without.
+export async function dropLast() {
+  try {
+    await (await caches.open(NAME)).delete(AT);
+  } catch {
+    // denied: it is written over
+  }
+}
+
 // {path, html, typed, language}, or null.
 export async function lastKept() {
   try {

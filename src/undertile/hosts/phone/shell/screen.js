@@ -3,7 +3,7 @@
 import { mark } from "./page.js";
 import { readyToPrint } from "../static/paper.js";
 import { MOST_FILE } from "./carry.js";
-import { keepLast, lastKept } from "./last.js";
+import { dropLast, keepLast, lastKept } from "./last.js";
 import { PadHost } from "./padhost.js";
 import { multipart } from "./multipart.js";
 import { patch } from "./patch.js";
@@ -35,28 +35,51 @@ export class Screen {
   async early(path) {
     const any = await (window.undertileLast || lastKept()); // early.js
     const kept = !path || any?.path === path ? any : null;
-    if (!kept || this.page.log) return false;
-    this.page.useLanguage(kept.language);
-    this.path = kept.path;
-    this.lastHtml = kept.html;
-    await this.put(kept.html, { old: true, typed: kept.typed });
-    this.drawn = this.path;
-    return true;
+    if (kept === null || this.page.log) return false;
+    try {
+      for (const name of ["path", "html", "language"]) expectText(kept, name);
+      this.page.useLanguage(kept.language);
+      this.path = kept.path;
+      this.lastHtml = kept.html;
+      await this.put(kept.html, { old: true, typed: kept.typed });
+      this.drawn = this.path;
+      return true;
+    } catch (error) {
+      this.path = path || "/";
+      this.undrawn(this.path, error);
+      return false;
+    }
   }
 
   // At start: what this path last showed, until Python is up.
   async before(path) {
     const drawn = this.drawn === path;
     this.drawn = null;
-    if (drawn && this.pad.pad && this.page.log) return this.pad.opened(this.place);
-    if (drawn) return null;
-    this.path = path;
-    const kept = this.page.log ? await this.page.log.page(path).catch(() => null) : null;
-    if (kept) {
-      await this.put(kept.html, { old: true });
-      this.toLast(path, kept.html);
-    } else this.note(say("waiting"));
+    try {
+      if (drawn && this.pad.pad && this.page.log) return await this.pad.opened(this.place);
+      if (drawn) return null;
+      this.path = path;
+      const kept = this.page.log ? await this.page.log.page(path).catch(() => null) : null;
+      if (kept) {
+        expectText(kept, "html");
+        await this.put(kept.html, { old: true });
+        this.toLast(path, kept.html);
+      } else this.note(say("waiting"));
+    } catch (error) {
+      this.page.log?.keepPage(path, null).catch(() => {});
+      this.undrawn(path, error);
+    }
     return null;
+  }
+
+  // What was kept of a screen is torn, or of another version: it is let go, its place waits for Python, and the
+  // start goes on. A pad that somebody has begun on stays.
+  undrawn(path, error) {
+    console.warn(error);
+    clearTimeout(this.lasting);
+    this.lastHtml = "";
+    dropLast();
+    if (path === this.path && !this.pad.used) this.note(say("waiting"));
   }
 
   // Python is up. A pad in use stays as it is; everything else is shown fresh.
@@ -268,6 +291,10 @@ export class Screen {
     if (this.pad.pad) this.pad.refresh(this.path).catch((error) => console.warn(error));
     else this.go(this.path, { again: true, news: true });
   }
+}
+
+function expectText(kept, name) {
+  if (typeof kept[name] !== "string") throw new Error(`kept screen: expected text as its ${name}, found ${typeof kept[name]}`);
 }
 
 const placeOf = (path) => path.split("?")[0];

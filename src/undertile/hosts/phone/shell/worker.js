@@ -1,7 +1,7 @@
 // One Python on this phone. Role "screens": the app over the log. Role "plan": the search, so that no key
 // press and no screen waits for it. It is started by engine.js and can be thrown away at any moment.
 
-import { drop, keep, kept, wanted } from "./heap.js";
+import { attempt, drop, keep, kept, wanted } from "./heap.js";
 import { openLog } from "./log.js";
 import { again, fetched, plain } from "./python.js";
 
@@ -27,8 +27,9 @@ async function start({ role, keeps, plainly }) {
   const known = opened?.then(() => Promise.all([log.jobs(), log.since(0), log.photos()]));
   known?.catch(() => {});
   const parts = fetched(base);
-  const heap = plainly ? null : await kept(MARK);
-  const begun = (heap && (await filledIn(parts, heap))) || (await fresh(parts, keeps && !plainly));
+  const [heap, trying] = plainly ? [null, null] : await Promise.all([kept(MARK), role === "plan" ? null : attempt()]);
+  const filled = heap && (await filledIn(parts, heap, trying));
+  const begun = filled || (await fresh(parts, keeps && !plainly));
   ({ python, ahead: started } = begun);
   if (role === "plan") {
     searching = python.pyimport("undertile.hosts.phone.inside").search;
@@ -46,13 +47,19 @@ async function start({ role, keeps, plainly }) {
   for (const { job, content } of photos) bring(job, content);
   started.settled();
   tell({ state: "ready", at: stamp() });
+  trying?.end(Boolean(filled));
   rest(IDLE_MS);
 }
 
 const step = (state, from = "bundle") => tell({ state, from, at: stamp() });
 
 // From the memory that was kept; null, and it is not tried again, where that does not do.
-async function filledIn(parts, heap) {
+async function filledIn(parts, heap, trying) {
+  if (trying && !trying.begin()) {
+    console.warn("Python's memory was filled in before and never came up: the plain way");
+    await drop();
+    return null;
+  }
   step("starting");
   try {
     return await again(parts, heap, { tell: (state) => step(state, "memory") });
