@@ -126,6 +126,20 @@ def test_the_subfloor_is_judged_as_measured() -> None:
     assert "panel-point" not in subfloor(one, tile="none")
 
 
+def test_a_second_layer_planned_over_all_of_it_counts_as_one_that_is_there() -> None:
+    """independent: the same two panels, typed as what is there and as what is planned on top."""
+    one, more = {"thickness": "23/32", "stuff": "plywood"}, {"thickness": "19/32"}
+    there = subfloor(one, {**more, "stuff": "plywood"})["panel-point"]
+    its = {"all_joists": KNOWN, "joists": row(), "tile": "ceramic", "joists_run": "out from the back wall"}
+    planned = checks(
+        ask(facts(**its, patch={"lower": one}, loads={"on_top": {"second": {**more, "what": "plywood"}}}))
+    )["panel-point"]
+    assert (planned.value, planned.verdict) == (there.value, Verdict.PASS)
+    assert subfloor(one)["panel-point"].verdict is Verdict.FAIL
+    board = {"on_top": {"board": {**more, "what": "cement board"}}}  # no panel: it carries nothing
+    assert checks(ask(facts(**its, patch={"lower": one}, loads=board)))["panel-point"].verdict is Verdict.FAIL
+
+
 def test_boards_and_what_is_not_measured_are_not_shown() -> None:
     boards = subfloor({"thickness": "3/4", "stuff": "boards"})
     nothing = subfloor({})

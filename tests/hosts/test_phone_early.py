@@ -122,6 +122,7 @@ def kept_screen(sheet: str) -> str:
         ("5", None, ""),
         (None, json.loads(kept_screen('{"job":"x"}')), PAD),
         (None, 5, PAD),
+        (None, None, "#%zz"),
     ],
     ids=[
         "a sheet of another shape",
@@ -130,6 +131,7 @@ def kept_screen(sheet: str) -> str:
         "a number",
         "a kept page",
         "a kept number",
+        "an address that is none",
     ],
 )
 def test_a_kept_screen_that_cannot_be_drawn_keeps_no_start_back(

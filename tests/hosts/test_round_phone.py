@@ -119,7 +119,7 @@ def test_a_round_goes_on_before_python_is_up_and_nothing_of_it_is_lost(at_round:
     browser.page.goto(site.address + PAD)
     browser.until(PAD_UP)
     awl = first.replace("shown", "awl")
-    assert browser.page.evaluate(AT) == awl, "on where it was left: none was pushed in there yet"
+    browser.until(f"() => ({AT})() === '{awl}'")  # where it was left, once the log is open
     press(browser, "deep 0", "wet", "over")
     browser.until(SHOWN)
     press(browser, "list")
@@ -243,7 +243,7 @@ NEWS = """async () => {
   const { screen } = window.undertile;
   const { pad } = screen.pad;
   await screen.go(screen.path, { again: true, news: true });
-  return screen.pad.pad === pad && Boolean(document.querySelector(".pad-new"));
+  return [screen.pad.pad === pad, Boolean(document.querySelector(".pad-new")), Boolean(pad.panel)];
 }"""
 """The screen asked for anew, as it is when others' values came while it was being opened."""
 
@@ -281,7 +281,7 @@ def test_two_phones_walk_one_round(known: Known, laptop: Laptop) -> None:
             assert ann.page.evaluate(AT) == walked[2], "past where Bo stands"
             press(ann, "list")
             ann.page.click(".pad-list button:has-text('New place')")
-            assert ann.page.evaluate(NEWS), "what was asked before the pad was opened takes nothing away"
+            assert ann.page.evaluate(NEWS) == [True, True, True], "what was asked before takes nothing away"
             ann.page.click(".pad-choice button:has-text('plate')")
             ann.page.click(".pad-choice button:has-text('64')")
             press(ann, "value 12")

@@ -193,12 +193,8 @@ def settle(at: Site, job: str) -> None:
 
 
 def sound() -> list[dict[str, str]]:
-    """The floor made good: an engineer's word on the three joists, each read; a second layer over the panel.
-
-    The top layer is then cut back past the first one's cut line, and what was on that line goes out too.
-    """
-    facts = {"floor.patch.upper.thickness": "19/32", "floor.patch.upper.stuff": "plywood"}
-    facts["wood.points.floor-6-30.out"] = "2026-04-07"
+    """The floor made good: an engineer's word on three joists, each read; a second layer over all of it."""
+    facts = {"floor.loads.on_top.second.thickness": "19/32", "floor.loads.on_top.second.what": "plywood"}
     for name in ("J1", "J2", "J3"):
         facts[f"floor.joists.{name}.engineer.by"] = "P. Engel"
         facts[f"floor.joists.{name}.engineer.when"] = "2026-04-07"

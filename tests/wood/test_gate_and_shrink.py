@@ -10,8 +10,13 @@ import pytest
 
 from tests.wood.cast import answer, changed, corner
 from tests.wood.test_leak import EVERYTHING
+from undertile.cli.water import _KINDS as LINE_KINDS
+from undertile.packet.cover import KINDS as COVER_KINDS
+from undertile.packet.words.cover import COVER
+from undertile.screens.words.water import WATER
 from undertile.wood.facts import WoodFacts
 from undertile.wood.shrink import shrinkage_of
+from undertile.wood.woodfindings import KINDS as FINDING_KINDS
 
 PHOTOS = {"wall B": "2026-03-20", "wall L": "2026-03-20", "floor": "2026-03-20"}
 
@@ -195,3 +200,11 @@ def test_of_many_visits_only_those_that_count_are_gone_through(trued: str) -> No
 def test_treated_wood_tells_no_shrinkage() -> None:
     facts = stud("19", **{"material": "treated"})
     assert answer(facts, depths={"B2": F(7, 2)}).shrinkage == ()
+
+
+def test_what_keeps_the_gate_shut_has_its_name_on_every_face() -> None:
+    """A kind that one face does not know would be counted there as nothing."""
+    kinds = set(COVER_KINDS)
+    assert kinds == set(FINDING_KINDS) == set(LINE_KINDS)
+    assert kinds == {key.removeprefix("gate-kind-") for key in WATER if key.startswith("gate-kind-")}
+    assert all(f"cover-{kind}" in COVER or f"cover-{kind}-one" in COVER for kind in kinds - {"moisture"})

@@ -38,10 +38,9 @@ def joist_findings(joist: JoistIs, opened: tuple[Fraction, Fraction] | None = No
     """
     for name, soft in joist.facts.soft.items():
         found = _soft(joist, name, soft, opened)
-        if found.code != "joist-soft" or not engineer_said(
-            joist
-        ):  # how it is mended is the engineer's to say
-            yield found
+        if found.code == "joist-soft" and engineer_said(joist):
+            continue  # how it is mended is the engineer's to say
+        yield found
     if joist.facts.engineer is not None:
         yield _engineer(joist, joist.facts.engineer)
 

@@ -21,13 +21,16 @@ BLOCKS = Fraction(24)
 
 
 def _layers(facts: FloorFacts) -> list[tuple[Fraction, PanelStuff]] | None:
-    """The layers by calipers, None where one is not measured."""
+    """The layers by calipers, then panels planned over all of it; None where one is not measured."""
     its = [facts.patch.lower, *([facts.patch.upper] if facts.patch.upper is not None else [])]
     out: list[tuple[Fraction, PanelStuff]] = []
     for layer in its:
         if layer.thickness is None:
             return None
         out.append((layer.thickness.inches, layer.stuff))
+    for planned in facts.loads.on_top.values():
+        if planned.what in ("plywood", "osb"):
+            out.append((planned.thickness.inches, planned.what))
     return out
 
 
@@ -94,6 +97,7 @@ def panel_checks(facts: FloorFacts, joists: Sequence[JoistIs], loads: Carried, u
         if single < LIMIT <= over(widest, down)
         else "",
         step=Sentence(
-            "Add joists between before it is laid, or a second layer once it is, screwed into the first only."
+            "Add joists between before it is laid, or a second layer over all of it once it is, screwed into "
+            "the first only, and type it among what lies on top."
         ),
     )

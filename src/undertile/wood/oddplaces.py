@@ -12,7 +12,7 @@ from undertile.lengths import Unit
 from undertile.sentence import Sentence
 from undertile.wood.facts import Point
 from undertile.wood.history import Series
-from undertile.wood.say import as_typed, length, listed
+from undertile.wood.say import as_typed, length, listed, some_of
 
 BESIDE = Fraction(6)
 """A place may lie so far past wall R: under its plate (ours, no source). [in]"""
@@ -20,8 +20,6 @@ THICKEST = {"plywood": Fraction(2), "OSB": Fraction(2), "other panel": Fraction(
 """Panels laid under a shower are no thicker (common practice, no source). [in]"""
 TIMBER = Fraction(8)
 """Nor is other wood in a bath's walls and floor (common practice, no source). [in]"""
-NAMED = 4
-"""Places of no stuff that are named; the rest are counted."""
 _MEMBER = re.compile(r"([LBR])[0-9]+")
 
 
@@ -163,13 +161,10 @@ def _of_nothing(series: Sequence[Series]) -> Iterator[Finding]:
     """Places of which nobody said what they are made of, in one line."""
     bare = [each.where for each in of_no_stuff(series)]
     if bare:
-        where = listed(bare[:NAMED])
-        if len(bare) > NAMED:
-            where = Sentence("{some} and {number} more", some=where, number=len(bare) - NAMED)
         yield Finding(
             "material-missing",
             Severity.ACT,
-            where,
+            some_of(bare),
             Sentence("what it is made of: lumber, treated, plywood, OSB, other panel"),
             Sentence("not said"),
             Sentence(

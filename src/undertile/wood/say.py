@@ -6,6 +6,7 @@ contradicts what is judged.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 from functools import lru_cache
 from math import ceil, floor
@@ -27,12 +28,25 @@ __all__ = [
     "moisture",
     "past",
     "points",
+    "some_of",
     "up",
 ]
 
 _HAIR = 1e-9
 STEP: dict[Unit, Fraction] = {"in": Fraction(1, 32), "mm": MM}
 _FINE: dict[Unit, Fraction] = {"in": Fraction(1, 64), "mm": MM / 10}
+
+
+NAMED = 4
+"""Places named one by one in a line; the rest are counted."""
+
+
+def some_of(names: Sequence[str]) -> str:
+    """The first of some names, and how many more there are."""
+    some = listed(names[:NAMED])
+    if len(names) <= NAMED:
+        return some
+    return Sentence("{some} and {number} more", some=some, number=len(names) - NAMED)
 
 
 def up(percent: float) -> float:

@@ -15,16 +15,16 @@ from undertile.wood.gate import Gate
 from undertile.wood.history import History
 from undertile.wood.leak import NAMES, Source
 from undertile.wood.odd import odd
-from undertile.wood.say import dry_text, from_to, goal_text, in_hundred, length, listed, moisture
+from undertile.wood.say import dry_text, from_to, goal_text, in_hundred, length, listed, moisture, some_of
 from undertile.wood.say import points as points_of
 from undertile.wood.shrink import MAY_LIE_BACK, StudShrinkage
 from undertile.wood.verdict import PointVerdict, soundness
 
-NAMED = 4
 KINDS = {
     "source": Sentence("source"),
     "moisture": Sentence("moisture"),
     "patch": Sentence("wood that goes out"),
+    "joists": Sentence("the floor"),
     "photo": Sentence("photo"),
     "inspection": Sentence("inspection"),
 }
@@ -208,13 +208,10 @@ def _behind(fed: FedOdds) -> str:
 
 def _places(without: Sequence[str]) -> Iterator[Finding]:
     if without:
-        where = listed(without[:NAMED])
-        if len(without) > NAMED:
-            where = Sentence("{some} and {number} more", some=where, number=len(without) - NAMED)
         yield Finding(
             "point-without-place",
             Severity.NOTE,
-            where,
+            some_of(without),
             Sentence("a place: along a plate, a height on a stud, x and y on the subfloor"),
             Sentence("no place"),
             Sentence("Say where it is; until then it is judged, but tells nothing of how far to open."),
@@ -310,7 +307,7 @@ def gate_finding(shut: Gate) -> Iterator[Finding]:
         "do-not-cover",
         Severity.ACT,
         Sentence("walls and floor"),
-        Sentence("source, moisture, photos and inspection settled before anything is covered"),
+        Sentence("source, moisture, floor, photos and inspection settled before anything is covered"),
         Sentence("{number} missing: {kinds}", number=len(shut.missing), kinds=listed(kinds)),
         Sentence("{where}: {do}", where=shut.missing[0].where, do=shut.missing[0].next_step),
         "convention-5",

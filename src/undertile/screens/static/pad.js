@@ -124,6 +124,7 @@ class Pad extends Face {
     const on = (target, kind, then, capture = false) => target.addEventListener(kind, then, { signal, capture });
     let lifted = null;
     on(this.box, "pointerdown", (event) => {
+      lifted = null; // another touch: its click is meant, however soon
       const key = event.target.closest?.("[data-press]");
       if (!key || !event.isPrimary || event.button > 0) return;
       key.setPointerCapture?.(event.pointerId);

@@ -85,7 +85,12 @@ export class Page {
   }
 
   path() {
-    return decodeURI(location.hash.slice(1));
+    const told = location.hash.slice(1);
+    try {
+      return decodeURI(told);
+    } catch {
+      return ""; // an address cut short or mistyped: the start goes on with the screen that was last
+    }
   }
 
   async readSettings() {

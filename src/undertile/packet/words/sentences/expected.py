@@ -38,8 +38,8 @@ EXPECTED: dict[str, str] = {
     "another hour than visit {name}": "otra hora que la de la visita {name}",
     "off after it was on, {on}": "que se apagara después de encenderse, {on}",
     "a chip that loses mass in the oven": "una astilla que pierde peso en el horno",
-    "source, moisture, photos and inspection settled before anything is covered": (
-        "fuente, humedad, fotos e inspección resueltas antes de tapar nada"
+    "source, moisture, floor, photos and inspection settled before anything is covered": (
+        "fuente, humedad, piso, fotos e inspección resueltos antes de tapar nada"
     ),
     "sound wood where something bears on it": "madera sana donde algo se apoya",
     "a place: along a plate, a height on a stud, x and y on the subfloor": (

@@ -158,8 +158,10 @@ FLOOR: dict[str, str] = {
     ),
     "rows of blocking {gap} apart make it L/{ratio}": "hileras de bloqueo cada {gap} la dejan en L/{ratio}",
     "the panel runs over one span only somewhere": "en algún lugar la hoja va sobre un solo claro",
-    "Add joists between before it is laid, or a second layer once it is, screwed into the first only.": (
-        "Agregue viguetas en medio antes de ponerla, o luego una segunda capa, atornillada solo a la primera."
+    "Add joists between before it is laid, or a second layer over all of it once it is, screwed into the "
+    "first only, and type it among what lies on top.": (
+        "Agregue viguetas en medio antes de ponerla, o luego una segunda capa sobre todo, atornillada solo a "
+        "la primera, y apúntela entre lo que va encima."
     ),
     # the patch
     "Measure the layer on the joists by calipers at a cut edge.": (

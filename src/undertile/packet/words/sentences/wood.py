@@ -378,6 +378,7 @@ WOOD: dict[str, str] = {
     "moisture": "humedad",
     "photo": "foto",
     "inspection": "inspección",
+    "the floor": "el piso",
     "dry reference of {material}": "referencia seca de {material}",
     "lumber": "madera aserrada",
     "treated": "madera tratada",
