@@ -28,7 +28,8 @@ class Stage:
         What is measured or chosen; every field has a default, so that an empty table is a job just begun.
     run : callable
         ``run(all_facts, results) -> result``: facts of every stage by key, results of the stages before.
-        Pure: no file, clock, database or web.
+        Pure: no file, clock, database or web. Where who asks has a clock, its day is among the facts under
+        ``today``, and the day of the record's newest entry under ``entered``.
     demands : callable or None
         ``demands(all_facts, results) -> tuple``: what this stage asks of the framing planes before they
         are chosen (the pan asks for play; a drain asks for a place).

@@ -49,7 +49,54 @@ def test_a_day_that_has_not_come_yet_is_first_to_mend(at: Site, language: str) -
     at.send(job, {"fact": "wood.points.plate-B-16.out", "value": "2026-12-24"})
     told = at.twin(f"/job/{job}/water", lang=language)
     facts = [each["fact"] for each in told["mend"]]
-    assert facts.count("wood.points.plate-B-16.out") == 2, "past all else typed, and past today"
+    assert facts.count("wood.points.plate-B-16.out") == 1, "past today: one line for one day"
+
+
+PHOTO = "wood.cover.photos.wall L"
+
+
+@pytest.mark.parametrize(
+    ("language", "what"),
+    [
+        ("en", "dated 2031-03-04, and today is 2026-11-25"),
+        ("es", "con fecha 2031-03-04, y hoy es 2026-11-25"),
+    ],
+)
+def test_a_day_after_today_keeps_the_gate_shut_and_leads_to_where_it_is_typed(
+    at: Site, language: str, what: str
+) -> None:
+    """independent: the host's day is 2026-11-25; each kind of day is found again by what the screen sends."""
+    job = bring(at, "wet-corner", {PHOTO: "2031-03-04", "wood.visits.3.when": "2031-03-04"})
+    gate = at.twin(f"/job/{job}/water/gate", lang=language)
+    (days,) = [each for each in gate["kinds"] if each["kind"] == "day"]
+    assert [each["what"] for each in days["missing"]] == [what, what]
+    assert all("/history?fact=wood." in each["href"] for each in days["missing"])
+    water = at.twin(f"/job/{job}/water", lang=language)
+    assert {PHOTO, "wood.visits.3.when"} <= {each["fact"] for each in water["mend"]}
+
+
+@pytest.mark.parametrize(
+    ("language", "said"),
+    [
+        ("en", "it says 2019-03-04; the job has entries of 2026-11-24"),
+        ("es", "dice 2019-03-04; el trabajo tiene anotaciones de 2026-11-24"),
+    ],
+)
+def test_a_clock_wrong_by_years_is_said_in_one_line(at: Site, language: str, said: str) -> None:
+    """independent: the entries were made at the host's time before its clock went back, by seven years."""
+    job = bring(at, "wet-corner")
+    before = at.twin(f"/job/{job}/water")
+    at.host.now = lambda: "2019-03-04T10:11:12+00:00"
+    water = at.twin(f"/job/{job}/water", lang=language)
+    assert [each for each in water["mend"] if said in each["text"]]
+    assert len(water["mend"]) == len(before["mend"]) + 1
+    gate = at.twin(f"/job/{job}/water/gate", lang=language)
+    (days,) = [each for each in gate["kinds"] if each["kind"] == "day"]
+    assert [each["what"] for each in days["missing"]] == [said]
+    # what it reads is judged as before: nobody is locked out of that
+    assert [each["call"] for each in at.twin(f"/job/{job}/water")["groups"]] == [
+        each["call"] for each in before["groups"]
+    ]
 
 
 def steps(told: object) -> list[dict[str, str]]:
@@ -58,3 +105,20 @@ def steps(told: object) -> list[dict[str, str]]:
         own = [told] if isinstance(told.get("text"), str) and isinstance(told.get("href"), str) else []
         return own + [each for value in told.values() for each in steps(value)]
     return [each for value in told for each in steps(value)] if isinstance(told, list) else []
+
+
+@pytest.mark.parametrize(
+    ("language", "pad", "chart"),
+    [
+        ("en", "The visit's day has not come yet", "day has not come yet"),
+        ("es", "El día de la visita todavía no llega", "día todavía no llega"),
+    ],
+)
+def test_the_pad_and_the_chart_say_that_a_day_has_not_come_yet(
+    at: Site, language: str, pad: str, chart: str
+) -> None:
+    """independent: by the calendar; on the 2nd day alone the same place may dry on."""
+    job = bring(at, "wet-corner", {"wood.visits.3.when": "2031-03-04"})
+    its = at.twin(f"/job/{job}/water/round/3", lang=language)
+    assert pad in str(its)
+    assert chart in at.page(f"/job/{job}/water/charts", lang=language, point="plate-B-16")

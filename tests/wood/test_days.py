@@ -6,8 +6,10 @@ import pytest
 
 from tests.wood.cast import answer, changed, corner
 from undertile.findings import Severity
-from undertile.wood.days import days_ahead
+from undertile.wood.clock import Clock
 from undertile.wood.facts import WoodFacts
+from undertile.wood.gone import odd_outs
+from undertile.wood.notyet import days_ahead
 
 ODD = "out-day-odd"
 
@@ -74,11 +76,13 @@ def test_a_day_far_from_all_the_others_is_asked_about(change: dict[str, object],
 )
 def test_a_day_that_has_not_come_yet_is_said_where_there_is_a_clock(today: str, said: list[str]) -> None:
     facts = WoodFacts.model_validate(corner(3), context={"unit": "in"})
-    assert [each.where for each in days_ahead(facts, today)] == said
+    assert [each.where for each in days_ahead(facts, Clock(today))] == said
 
 
 def test_a_cut_out_day_that_has_not_come_yet_is_said_too() -> None:
     # independent: by the calendar
     typed = changed(corner(3), points__plate_B_16__out="2026-03-20")
     facts = WoodFacts.model_validate(typed, context={"unit": "in"})
-    assert [each.where for each in days_ahead(facts, "2026-03-06")] == ['plate B at 16"']
+    (said,) = odd_outs(facts, Clock("2026-03-06")).values()
+    assert (said.where, said.expected) == ('plate B at 16"', "a day not after today, 2026-03-06")
+    assert odd_outs(facts) == {}

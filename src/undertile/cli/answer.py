@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from undertile import framing, pan, survey, wood
+from undertile.cli import clock
 from undertile.errors import UndertileError
 from undertile.findings import Check, Finding, Verdict
 from undertile.framing.build import Built
@@ -144,7 +145,7 @@ def ask(job: Job, unit: Unit | None = None, stages: Sequence[str] | None = None)
     if unit is not None and unit != job.unit:
         job = job.model_copy(update={"unit": unit})
     chosen = [stage for stage in STAGES if stages is None or stage.key in stages]
-    return Answer(job, plan_job(job, chosen), job.unit)
+    return Answer(job, plan_job(job, chosen, today=clock.day()), job.unit)
 
 
 def look(job: Job, unit: Unit | None = None) -> Answer:

@@ -14,7 +14,6 @@ from undertile.lengths import Unit
 from undertile.safety.lifts import lift
 from undertile.sources import cite
 from undertile.wood.asof import as_of
-from undertile.wood.days import days_ahead
 from undertile.wood.leak import NAMES
 from undertile.wood.result import WoodResult
 from undertile.wood.say import from_to, goal_text, in_hundred, length, listed, moisture
@@ -25,6 +24,7 @@ if TYPE_CHECKING:
 _KINDS = {
     "source": "source",
     "moisture": "moisture",
+    "day": "days",
     "patch": "goes out",
     "joists": "floor",
     "photo": "photos",
@@ -55,8 +55,7 @@ def run(
     lifted = answer.job.facts()["safety"].lifted.values()  # type: ignore[attr-defined]
     # a visit is told as it stood then: no day of today belongs beside it
     today = "" if visit else clock.day()
-    ahead = days_ahead(answer.job.facts()["wood"], today)  # type: ignore[arg-type]
-    found = replace(found, findings=lift((*ahead, *found.findings), lifted))
+    found = replace(found, findings=lift(found.findings, lifted))
     code = NOTHING if found.gate.open else SETTLE_FIRST
     write(answer, files, quiet=as_json)
     if as_json:

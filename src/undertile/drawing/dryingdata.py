@@ -16,6 +16,7 @@ from undertile.wood.correct import LEAST
 from undertile.wood.course import Course, course
 from undertile.wood.facts import Point
 from undertile.wood.forecast import Asked, air_ahead, air_by_round, asked, usable
+from undertile.wood.held import DAY
 from undertile.wood.history import Round, Sample, Series, telling
 from undertile.wood.rank import by_gate
 from undertile.wood.result import WoodResult
@@ -331,6 +332,8 @@ def _answer(series: Series, verdict: PointVerdict, words: Words) -> tuple[str, d
 def _not_shown(series: Series, verdict: PointVerdict) -> str:
     if verdict.source == "pin-temperature-range":
         return "wood temperature"
+    if verdict.source == DAY:
+        return "day ahead"
     if verdict.value is None:
         tried = any(sample.shown.state == "cannot reach" for sample in series.samples)
         return "cannot reach" if tried else "not read"

@@ -58,6 +58,10 @@ WATER: dict[str, tuple[str, str]] = {
         "type the wood's temperature again",
         "escriba otra vez la temperatura de la madera",
     ),
+    "when day ahead": (
+        "its day has not come yet, correct it",
+        "su día todavía no llega, corríjalo",
+    ),
     "when awl": ("dry, push an awl in", "seco, empuje el punzón"),
     "when not read": ("not read yet", "no leído todavía"),
     "when cannot reach": ("cannot be reached", "no se alcanza"),
@@ -131,6 +135,10 @@ WATER: dict[str, tuple[str, str]] = {
     "say again": (
         "At its goal on one visit: read it again a day later or more, in the same holes.",
         "En su meta en una visita: lea otra vez un día después o más, en los mismos hoyos.",
+    ),
+    "say day ahead": (
+        "It was read on a visit whose day has not come yet: correct the day.",
+        "Se leyó en una visita cuyo día todavía no llega: corrija el día.",
     ),
     "say wood temperature": (
         "The wood was too hot or too cold to correct its newest reading: type its temperature again.",

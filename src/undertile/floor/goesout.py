@@ -13,11 +13,14 @@ from typing import TYPE_CHECKING, Any
 
 from undertile.floor.carrying import not_read, not_sound, open_floor
 from undertile.floor.covering import inside, unread_under
+from undertile.floor.dated import counted as words_counted
 from undertile.floor.joists import joists_of
 from undertile.floor.loads import carried
 from undertile.floor.patch import Layout
 from undertile.floor.patches import bad_floor, laid_out
 from undertile.sentence import Sentence
+from undertile.wood.clock import Clock
+from undertile.wood.gone import counted
 from undertile.wood.planned import with_patch
 
 if TYPE_CHECKING:
@@ -79,7 +82,10 @@ def amended(facts: Mapping[str, Any], results: Mapping[str, Any]) -> dict[str, A
     water, its = results.get("wood"), facts.get("wood")
     if water is None or its is None:
         return {}
-    floor = facts["floor"]
+    clock = Clock.of(facts)
+    # a day that cannot be so counts for nothing either way
+    its, floor = counted(its, clock), words_counted(facts["floor"], clock)
+    facts = {**facts, "floor": floor}
     layouts, unsound = _of_floor(facts, water.patches)
     along = floor.joists_run == "out from the back wall"
     out = goes_out(its.points, layouts, out_from_back=along)

@@ -12,6 +12,7 @@ from undertile.floor.bed import BedAnswer, bed_answer
 from undertile.floor.care import dust_findings, joist_findings
 from undertile.floor.carrying import by_engineer, cuts_judged, standing
 from undertile.floor.covering import opened, patch_cover
+from undertile.floor.dated import counted, words_ahead
 from undertile.floor.facts import Bad, FloorFacts
 from undertile.floor.flow import flow
 from undertile.floor.joists import JoistIs, joists_of
@@ -26,6 +27,8 @@ from undertile.floor.stiffness import JoistAnswer, joist_answer
 from undertile.lengths import Length, Unit
 from undertile.pan.say import say
 from undertile.sentence import Sentence
+from undertile.wood.clock import Clock
+from undertile.wood.gone import counted as wood_counted
 
 ZERO = Fraction(0)
 SHORT = 2
@@ -46,11 +49,12 @@ def floor(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FloorResult:
     -------
     FloorResult
     """
-    its: FloorFacts = facts["floor"]
+    clock = Clock.of(facts)
+    its: FloorFacts = counted(facts["floor"], clock)
     unit: Unit = facts.get("unit", "in")
     loads = carried(its.loads, unit)
     joists = joists_of(its, unit)
-    findings: list[Finding] = []
+    findings = list(words_ahead(facts["floor"], clock))
     bad = bad_floor(its, getattr(results.get("wood"), "patches", ()), findings, unit)
     findings += _missing(its, joists, bool(bad))
     checks: list[Check] = []
@@ -91,7 +95,7 @@ def floor(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FloorResult:
         patch_cover(
             layouts,
             joists,
-            facts.get("wood"),
+            wood_counted(facts["wood"], clock) if "wood" in facts else None,
             results.get("wood"),
             out_from_back=its.joists_run == "out from the back wall",
             findings=standing(facts.get("safety"), findings),

@@ -64,6 +64,8 @@ def plan(
     *,
     progress: Callable[[int, Fraction], None] | None = None,
     whole: bool = True,
+    today: str = "",
+    entered: str = "",
 ) -> Rebuild:
     """Answer every stage of a job.
 
@@ -78,13 +80,23 @@ def plan(
         bound in dollars). What it raises ends the search.
     whole : bool
         Whether to wait for what nobody who works waits for; ``completed`` adds it.
+    today : str
+        By the clock of who asks, ``2026-03-04``; "" = there is none. Stages are given it with their facts.
+    entered : str
+        Day of the record's newest entry; "" = there is no record.
 
     Returns
     -------
     Rebuild
     """
     stages = tuple(stages)
-    facts: dict[str, Any] = {"unit": job.unit, "progress": progress, **job.facts()}
+    facts: dict[str, Any] = {
+        "unit": job.unit,
+        "progress": progress,
+        "today": today,
+        "entered": entered,
+        **job.facts(),
+    }
     results = Results()
     findings = list(plausibility(job))
     said: dict[str, list[Finding]] = {}

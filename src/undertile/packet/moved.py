@@ -13,7 +13,6 @@ from undertile.packet.told import told
 from undertile.packet.words import Words
 from undertile.survey.facts import SurveyFacts
 from undertile.wood.facts import Point, WoodFacts
-from undertile.wood.gone import odd_outs
 from undertile.wood.result import WoodResult
 from undertile.wood.say import dry_text, from_to
 
@@ -52,13 +51,13 @@ def _out(rebuild: Rebuild, wood: WoodResult | None, words: Words) -> Iterator[st
     assert isinstance(survey, SurveyFacts)
     assert isinstance(facts, WoodFacts)
     seen: dict[str, str] = {}
-    odd = odd_outs(facts)
+    out = {each.name for each in wood.series if each.facts.out} if wood is not None else set(facts.points)
     for name, point in facts.points.items():
         where = _where(point, survey, words, rebuild.job.unit)
         if not where:
             continue
         verdict = wood.point(name) if wood is not None else None
-        if point.out and name not in odd:
+        if point.out and name in out:
             seen[where] = words("moved-stud-out", where=where, day=str(point.out)[:10])
         elif verdict is not None and verdict.call == "cut out":
             seen.setdefault(where, words("moved-stud-to-cut", where=where))

@@ -29,7 +29,8 @@ _FIELDS: dict[str, tuple[str, ...]] = {
     "visit-unknown": ("trued", "shown", "temperatures", "surface", "awl", "pick"),
     "chip-heavier-dry": ("chips",),
     "out-day-odd": ("out",),
-    "day-ahead": ("when", "opened", "on", "off", "out"),
+    "clock-behind": (),
+    "day-ahead": ("when", "opened", "on", "off", "photos", "inspected", "fastened"),
     "point-outside": ("x", "along"),
     "point-other-wall": ("wall", "name"),
     "thickness-odd": ("thickness",),
@@ -200,26 +201,33 @@ def _judged(ctx: Context, stages: set[str]) -> Iterator[Finding]:
     if stages & {"survey", "framing", "pan", "floor"}:
         yield from plausibility(ctx.state.folded.job)
     if "wood" in stages and ctx.state.water is not None:
-        yield from ahead(ctx)
         yield from (each for each in ctx.state.water.findings if each.code in _FIELDS)
     if "floor" in stages and ctx.state.floor is not None:
         yield from (each for each in ctx.state.floor.findings if each.code in _FIELDS)
 
 
-def ahead(ctx: Context) -> Iterator[Finding]:
-    """Days typed of the water that have not come yet by the host's clock."""
-    from undertile.screens.round.order import water_facts  # only where there is water: quick at first
-    from undertile.wood.days import days_ahead
-
-    yield from days_ahead(water_facts(ctx), ctx.host.now()[:10])
-
-
 def _facts_of(ctx: Context, finding: Finding) -> Iterator[str]:
     """The facts a finding speaks of, by its place and its code; those nobody typed are left away."""
+    if finding.code == "day-ahead":
+        yield from _dated(ctx, finding)
+        return
     fields = frozenset(_FIELDS.get(finding.code, ()))
     for base in _bases(ctx, finding):
         for path in ctx.state.facts:
             if path[: len(base)] == base and not fields.isdisjoint(path[len(base) - 2 :]):
+                yield join(path)
+
+
+def _dated(ctx: Context, finding: Finding) -> Iterator[str]:
+    """The day that a finding is of: what it is called there, and the day as typed."""
+    from undertile.floor.dated import words_typed  # only where there is such a day
+    from undertile.wood.days import days_typed
+
+    job = ctx.state.folded.job
+    for key, typed in (("wood", days_typed(job.wood)), ("floor", words_typed(job.floor))):
+        for each in typed:
+            path = (key, *each.path)
+            if (each.what, each.day) == (finding.where, finding.found) and path in ctx.state.facts:
                 yield join(path)
 
 

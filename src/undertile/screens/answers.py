@@ -6,6 +6,7 @@ Screens ask here and nowhere else. The plan is the slow one: it is looked for wh
 from __future__ import annotations
 
 import logging
+import re
 from collections import OrderedDict
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
@@ -45,6 +46,8 @@ BESIDE = ("safety", "wood", "floor")
 """Stages answered at once, in the job's order; of them the plan only knows how far wet studs go back."""
 WATER = ("wood", "floor")
 """The water and the stages that amend its answer, in the job's order."""
+DAY = re.compile(r"\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])(?!\d)", re.ASCII)
+"""How the time of an entry begins."""
 LOG = logging.getLogger(__name__)
 BROKE = Sentence("something in this part broke; what was typed is kept")
 """Said of a stage that raised what no stage should raise: the others stand without it."""
@@ -99,12 +102,15 @@ class State:
     log : tuple of Entry
     known : dict of str to Plans
         Plans found, by ``slices.key_of``.
+    today : str
+        By the host's clock, ``2026-03-04``; "" = it has none.
     broken : set of str
         Stages asked so far that raised what no stage should raise.
     """
 
     log: tuple[Entry, ...]
     known: OrderedDict[str, Plans]
+    today: str = ""
     broken: set[str] = field(default_factory=set)
     _lifted: tuple[Plans, PlanView | None] | None = None
 
@@ -144,6 +150,11 @@ class State:
     def facts(self) -> dict[tuple[str, ...], Fact]:
         """Every fact with its entries, by path."""
         return self._sorted[0]
+
+    @cached_property
+    def entered(self) -> str:
+        """The day of the newest entry, by the clock it was typed by; "" where none tells one."""
+        return max((each.time[:10] for each in self.log if DAY.match(each.time)), default="")
 
     @cached_property
     def has_unit(self) -> bool:
@@ -195,7 +206,8 @@ class State:
     @cached_property
     def beside(self) -> Rebuild:
         """Water and floor: no plan depends on them, so they are answered at once and set no search going."""
-        return plan_job(self.folded.job, [self._guarded(stage) for stage in STAGES if stage.key in BESIDE])
+        stages = [self._guarded(stage) for stage in STAGES if stage.key in BESIDE]
+        return plan_job(self.folded.job, stages, today=self.today, entered=self.entered)
 
     @cached_property
     def water(self) -> WoodResult | None:
@@ -205,7 +217,8 @@ class State:
         """
         job = self.folded.job
         wood, *later = [self._guarded(stage) for stage in STAGES if stage.key in WATER]
-        facts: dict[str, Any] = {"unit": job.unit, **job.facts()}
+        clock = {"today": self.today, "entered": self.entered}
+        facts: dict[str, Any] = {"unit": job.unit, **clock, **job.facts()}
         try:
             results = {wood.key: wood.run(facts, {})}
         except UndertileError:
@@ -333,12 +346,13 @@ class Answers:
         self._kept: OrderedDict[str, State] = OrderedDict()
         self._plans: OrderedDict[str, Plans] = OrderedDict()
 
-    def of(self, digest: str, log: Callable[[], tuple[Entry, ...]]) -> State:
-        """The state of a log, by its digest; the log is only asked for when it is new."""
-        state = self._kept.get(digest)
+    def of(self, digest: str, log: Callable[[], tuple[Entry, ...]], today: str = "") -> State:
+        """The state of a log on a day, by its digest; the log is only asked for when it is new."""
+        key = f"{digest} {today}"
+        state = self._kept.get(key)
         if state is None:
-            state = self._kept[digest] = State(log(), self._plans)
-        self._kept.move_to_end(digest)
+            state = self._kept[key] = State(log(), self._plans, today)
+        self._kept.move_to_end(key)
         self._forget(self._kept)
         return state
 

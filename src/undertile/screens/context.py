@@ -65,7 +65,8 @@ class Context:
     def state(self) -> State:
         """The log of the job and what it comes to."""
         if self._state is None:
-            self._state = self.answers.of(self.store.digest(self.job), lambda: self.store.log(self.job))
+            digest, today = self.store.digest(self.job), self.host.now()[:10]
+            self._state = self.answers.of(digest, lambda: self.store.log(self.job), today)
         return self._state
 
     def forget(self) -> None:

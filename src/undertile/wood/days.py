@@ -1,8 +1,9 @@
-"""Days that cannot be so, and what is counted in days: found from what is typed alone, without a clock."""
+"""Days as typed, those that cannot be so by what else is typed, and what is counted in days; no clock."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -10,7 +11,6 @@ from undertile.findings import Finding, Severity
 from undertile.sentence import Sentence, form
 from undertile.wood.facts import WoodFacts
 from undertile.wood.leakstands import NAMES
-from undertile.wood.places import has_layers, place_of
 from undertile.wood.say import listed
 from undertile.wood.typed import read_moment
 
@@ -79,8 +79,26 @@ def dates_out_of_order(facts: WoodFacts, rounds: Sequence[Round]) -> Iterator[Fi
         )
 
 
-def days_typed(facts: WoodFacts) -> Iterator[tuple[str, str]]:
-    """Every day typed of the water but those of cutting out, with what it is of.
+@dataclass(frozen=True)
+class Dated:
+    """A day as typed.
+
+    Attributes
+    ----------
+    day : str
+    what : str
+        What it is of.
+    path : tuple of str
+        Where it is typed, under ``wood``.
+    """
+
+    day: str
+    what: str
+    path: tuple[str, ...]
+
+
+def days_typed(facts: WoodFacts) -> Iterator[Dated]:
+    """Every day typed of the water but those of cutting out.
 
     Parameters
     ----------
@@ -88,85 +106,60 @@ def days_typed(facts: WoodFacts) -> Iterator[tuple[str, str]]:
 
     Returns
     -------
-    iterator of (day, what)
-        Visits, tests, mending, photos, equipment, opening and inspection, as typed.
+    iterator of Dated
+        Visits, tests, mending, photos, equipment, opening and inspection.
     """
-    yield from ((each.when, f"visit {name}") for name, each in facts.visits.items())
+    for name, visit in facts.visits.items():
+        yield Dated(visit.when, f"visit {name}", ("visits", name, "when"))
     for table, what in TESTS.items():
         for name, test in getattr(facts.leak, table).items():
-            yield test.when, Sentence(what, name=name)
+            yield Dated(test.when, Sentence(what, name=name), ("leak", table, name, "when"))
     for candidate, mended in facts.leak.mended.items():
-        yield mended.when, Sentence("mended, {name}", name=NAMES[candidate])
+        did = Sentence("mended, {name}", name=NAMES[candidate])
+        yield Dated(mended.when, did, ("leak", "mended", candidate, "when"))
     for surface, day in facts.cover.photos.items():
-        yield day, Sentence("photo, {name}", name=surface)
+        yield Dated(day, Sentence("photo, {name}", name=surface), ("cover", "photos", surface))
     for name, each in facts.equipment.items():
-        yield each.on, Sentence("equipment {name}", name=name)
+        runs = Sentence("equipment {name}", name=name)
+        yield Dated(each.on, runs, ("equipment", name, "on"))
         if each.off:
-            yield each.off, Sentence("equipment {name}", name=name)
+            yield Dated(each.off, runs, ("equipment", name, "off"))
     if facts.opened:
-        yield facts.opened, Sentence("opened")
+        yield Dated(facts.opened, Sentence("opened"), ("opened",))
     if facts.cover.inspected:
-        yield facts.cover.inspected, Sentence("inspection")
+        yield Dated(facts.cover.inspected, Sentence("inspection"), ("cover", "inspected"))
 
 
-def days_far_apart(facts: WoodFacts) -> Iterator[Finding]:
+def days_far_apart(facts: WoodFacts, ahead: Callable[[str], bool]) -> Iterator[Finding]:
     """Days so far after everything before them that one of the two may be mistyped: a year, a month.
 
     Parameters
     ----------
     facts : WoodFacts
+    ahead : callable
+        Whether a day has not come yet: that is said of it already.
     """
-    typed = sorted(((read_moment(day).days, day, what) for day, what in days_typed(facts)), key=_first)
-    for (before, when, other), (after, day, what) in pairwise(typed):
+    came = (each for each in days_typed(facts) if not ahead(each.day))
+    typed = sorted(((read_moment(each.day).days, each) for each in came), key=_first)
+    for (before, other), (after, each) in pairwise(typed):
         if after - before > FAR:
             yield Finding(
                 "day-far-off",
                 Severity.NOTE,
-                what,
+                each.what,
                 Sentence(
                     "a day within {days} days of what comes before it ({other}, {when})",
                     days=f"{FAR:.0f}",
-                    other=other,
-                    when=when,
+                    other=other.what,
+                    when=other.day,
                 ),
-                day,
+                each.day,
                 Sentence("Correct the day that is wrong, if one is; all counting of days stands on it."),
                 "convention-7",
             )
 
 
-def days_ahead(facts: WoodFacts, today: str) -> Iterator[Finding]:
-    """Days later than the clock of who asks; one day is left for clocks and zones that differ.
-
-    Parameters
-    ----------
-    facts : WoodFacts
-    today : str
-        ``2026-03-04``; "" = there is no clock, and nothing is said.
-    """
-    if not today:
-        return
-    end = read_moment(today).days // 1 + 2
-    layered = has_layers(facts.points.values())
-    outs = (
-        (point.out, place_of(name, point, layered=layered))
-        for name, point in facts.points.items()
-        if point.out
-    )
-    for day, what in (*days_typed(facts), *outs):
-        if read_moment(day).days >= end:
-            yield Finding(
-                "day-ahead",
-                Severity.ACT,
-                what,
-                Sentence("a day not after today, {today}", today=today),
-                day,
-                Sentence("Correct the day; all counting of days stands on it."),
-                "convention-7",
-            )
-
-
-def _first(each: tuple[float, str, str]) -> float:
+def _first(each: tuple[float, Dated]) -> float:
     return each[0]
 
 

@@ -25,8 +25,8 @@ class Missing:
     Attributes
     ----------
     kind : str
-        ``moisture``, ``patch`` (wood that a patch takes out), ``joists`` (what of the floor is not sound),
-        ``source``, ``photo`` or ``inspection``.
+        ``moisture``, ``day`` (dated after today), ``patch`` (wood that a patch takes out), ``joists`` (what
+        of the floor is not sound), ``source``, ``photo`` or ``inspection``.
     where : str
     what : str
         What is missing or wrong.
@@ -49,7 +49,7 @@ class Gate:
     ----------
     open : bool
     missing : tuple of Missing
-        In the order of the work: source, moisture, floor, photos, inspection.
+        In the order of the work: source, moisture, days, floor, photos, inspection.
     read_on : str
         The day the moisture stands on: it is read again on the morning of covering.
     """
@@ -67,6 +67,7 @@ def gate(
     walls: Sequence[str],
     cuts: Sequence[CutLine] = (),
     floor: Sequence[Missing] = (),
+    days: Sequence[Missing] = (),
 ) -> Gate:
     """The gate before the board goes on.
 
@@ -83,6 +84,8 @@ def gate(
         How far to open.
     floor : sequence of Missing
         What of the floor keeps it shut.
+    days : sequence of Missing
+        What is dated after today.
 
     Returns
     -------
@@ -93,6 +96,7 @@ def gate(
         *_source(source),
         *_moisture(facts, verdicts, surfaces, assumed=not facts.cover.surfaces and not walls),
         *_open_ends(verdicts, cuts),
+        *days,
         *_patch(verdicts),
         *floor,
         *_photos(facts.cover, surfaces),

@@ -1,7 +1,8 @@
 """The day a place was cut out, as typed: one that cannot be so is asked about, and the wood is still there.
 
-Without a clock: a day is held against the readings of the place itself, and against the newest day that
-anything else of the water was typed for.
+A day is held against the readings of the place itself, against the newest day that anything else of the water
+was typed for, and against today where who asks has a clock. What cannot be so counts for nothing either way:
+the floor's patch looks at the same facts (``counted``).
 """
 
 from __future__ import annotations
@@ -10,6 +11,7 @@ from collections.abc import Iterable, Mapping
 
 from undertile.findings import Finding, Severity
 from undertile.sentence import Sentence
+from undertile.wood.clock import NO_CLOCK, Clock
 from undertile.wood.days import days_typed
 from undertile.wood.facts import Point, WoodFacts
 from undertile.wood.places import has_layers, place_of
@@ -19,26 +21,29 @@ LATER = 30.0
 """A cut-out day so long past everything else typed is asked about (ours, no source). [d]"""
 
 
-def odd_outs(facts: WoodFacts) -> dict[str, Finding]:
+def odd_outs(facts: WoodFacts, clock: Clock = NO_CLOCK) -> dict[str, Finding]:
     """Cut-out days that cannot be so, by point; the wood of those counts as still there.
 
     Parameters
     ----------
     facts : WoodFacts
+    clock : Clock, optional
 
     Returns
     -------
     dict of str to Finding
-        Before a reading of the place, or more than ``LATER`` after the newest day of anything else.
+        Before a reading of the place, after today, or more than ``LATER`` after the newest day of anything
+        else.
     """
     typed = {name: point for name, point in facts.points.items() if point.out}
     if not typed:
         return {}
     layered = has_layers(facts.points.values())
-    newest = max((read_moment(day) for day, _ in days_typed(facts)), default=None)
+    came = [each.day for each in days_typed(facts) if not clock.ahead(each.day)]
+    newest = max(map(read_moment, came), default=None)
     found = {}
     for name, point in typed.items():
-        expected = _expected(point, facts, newest)
+        expected = _expected(point, facts, newest, clock)
         if expected:
             found[name] = Finding(
                 "out-day-odd",
@@ -52,13 +57,37 @@ def odd_outs(facts: WoodFacts) -> dict[str, Finding]:
     return found
 
 
-def _expected(point: Point, facts: WoodFacts, newest: Moment | None) -> str:
+def counted(facts: WoodFacts, clock: Clock = NO_CLOCK) -> WoodFacts:
+    """The facts as they count: without cut-out days that cannot be so.
+
+    Parameters
+    ----------
+    facts : WoodFacts
+    clock : Clock, optional
+
+    Returns
+    -------
+    WoodFacts
+    """
+    odd = odd_outs(facts, clock)
+    if not odd:
+        return facts
+    points = {
+        name: point.model_copy(update={"out": ""}) if name in odd else point
+        for name, point in facts.points.items()
+    }
+    return facts.model_copy(update={"points": points})
+
+
+def _expected(point: Point, facts: WoodFacts, newest: Moment | None, clock: Clock) -> str:
     """What its day should have been; "" where nothing is against it."""
     out = read_moment(point.out)
     read = [facts.visits[name] for name in _read_on(point) if name in facts.visits]
     later = [each.when for each in read if _after(read_moment(each.when), out)]
     if later:
         return Sentence("a day not before its last reading, {when}", when=max(later, key=read_moment))
+    if clock.ahead(point.out):
+        return clock.expected
     if newest is not None and out.days > newest.days + LATER:
         return Sentence("a day within {days} days of the newest one typed", days=f"{LATER:.0f}")
     return ""

@@ -12,11 +12,12 @@ from functools import cached_property
 
 from undertile.findings import Finding, Severity
 from undertile.sentence import Sentence
+from undertile.wood.clock import NO_CLOCK, Clock
 from undertile.wood.correct import Corrected, correct, oven_dry
 from undertile.wood.days import dates_out_of_order, days_far_apart
 from undertile.wood.equilibrium import HIGHEST_F, LOWEST_F, equilibrium
 from undertile.wood.facts import Meter, Point, Visit, WoodFacts
-from undertile.wood.gone import odd_outs
+from undertile.wood.gone import counted, odd_outs
 from undertile.wood.heat import far_from_air, wood_temperature
 from undertile.wood.places import has_layers, place_of
 from undertile.wood.say import as_typed, listed, moisture, past
@@ -201,12 +202,13 @@ def telling(rounds: Iterable[Round], series: Iterable[Series]) -> tuple[Round, .
     return tuple(each for each in rounds if each.equilibrium is not None or each.name in read)
 
 
-def history(facts: WoodFacts) -> History:
+def history(facts: WoodFacts, clock: Clock = NO_CLOCK) -> History:
     """Read everything typed.
 
     Parameters
     ----------
     facts : WoodFacts
+    clock : Clock, optional
 
     Returns
     -------
@@ -216,15 +218,13 @@ def history(facts: WoodFacts) -> History:
     rounds = [_round(name, visit, facts.meters, out.findings) for name, visit in facts.visits.items()]
     rounds.sort(key=lambda each: each.moment.days)
     out.rounds = tuple(rounds)
-    out.findings += [*dates_out_of_order(facts, rounds), *days_far_apart(facts)]
+    out.findings += [*dates_out_of_order(facts, rounds), *days_far_apart(facts, clock.ahead)]
     by_name = {each.name: each for each in rounds}
     layered = has_layers(facts.points.values())
     series = []
-    odd = odd_outs(facts)
-    out.findings += odd.values()
-    for name, typed in facts.points.items():
-        # a day that cannot be so takes nothing out: the wood counts as still there until it is corrected
-        point = typed.model_copy(update={"out": ""}) if name in odd else typed
+    out.findings += odd_outs(facts, clock).values()
+    # a day that cannot be so takes nothing out: the wood counts as still there until it is corrected
+    for name, point in counted(facts, clock).points.items():
         series.append(_series(name, point, by_name, facts, layered, out.findings))
     out.series = tuple(series)
     return out

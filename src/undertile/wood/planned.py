@@ -58,7 +58,8 @@ def with_patch(
     going = {each.where for each in points if each.call == "goes out"}
     if not going and not floor:
         return water
-    shut = gate(facts, points, water.source, water.rounds, walls, water.cuts, floor)
+    days = [each for each in water.gate.missing if each.kind == "day"]
+    shut = gate(facts, points, water.source, water.rounds, walls, water.cuts, floor, days)
     findings = [
         each
         for each in water.findings

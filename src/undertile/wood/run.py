@@ -8,6 +8,7 @@ from typing import Any
 
 from undertile.lengths import MM, Unit
 from undertile.sentence import Sentence, form, joined
+from undertile.wood.clock import NO_CLOCK, Clock
 from undertile.wood.closing import close_date
 from undertile.wood.days import equipment_days
 from undertile.wood.equilibrium import DryEnough, dry_enough
@@ -17,11 +18,12 @@ from undertile.wood.fed import FedOdds
 from undertile.wood.forecast import Forecast, air_by_round, forecast
 from undertile.wood.gate import gate
 from undertile.wood.goal import Goal, goal_of, own_past, reference_findings, references
-from undertile.wood.held import held_back
+from undertile.wood.held import held_back, held_by_day
 from undertile.wood.history import History, Round, Series, history
 from undertile.wood.leak import READINGS, source
 from undertile.wood.leaktests import Outcome, outcomes
 from undertile.wood.lines import direction, lines_of, spot_words
+from undertile.wood.notyet import days_missing, untold
 from undertile.wood.oddplaces import odd_places, room_width
 from undertile.wood.places import has_layers
 from undertile.wood.result import WoodResult
@@ -43,6 +45,7 @@ def water(
     walls: Sequence[str] = (),
     depths: Mapping[str, Fraction] | None = None,
     room: Fraction | None = None,
+    clock: Clock = NO_CLOCK,
 ) -> WoodResult:
     """Answer everything about the water.
 
@@ -59,12 +62,14 @@ def water(
         Actual depth of studs by name. [in]
     room : Fraction, optional
         The most the room can be from wall L to wall R; left out = ``width``. [in]
+    clock : Clock, optional
+        Of who asks: nothing that rests on a day after it is dry, dated or excluded.
 
     Returns
     -------
     WoodResult
     """
-    read = history(facts)
+    read = history(facts, clock)
     wet = [each for each in read.series if not each.facts.reference]
     known = references(read.series)
     goals: dict[str, Goal] = {
@@ -80,23 +85,29 @@ def water(
     layered = has_layers(facts.points.values())
     further = _open_further(cuts, width, unit, layered)
     points = tuple(
-        held_back(
-            judge(
+        held_by_day(
+            held_back(
+                judge(
+                    each,
+                    goals[each.facts.material],
+                    forecast(each, goals[each.facts.material], read.telling, air),
+                    odds.get(each.name),
+                    further.get(each.name, ""),
+                    unit,
+                ),
                 each,
-                goals[each.facts.material],
-                forecast(each, goals[each.facts.material], read.telling, air),
-                odds.get(each.name),
-                further.get(each.name, ""),
-                unit,
             ),
             each,
+            clock,
         )
         for each in wet
     )
-    tests = (*outcomes(facts.leak, unit), *_from_readings(points, read.read, pair, odds))
+    tests = (*untold(outcomes(facts.leak, unit), clock), *_from_readings(points, read.read, pair, odds))
     found = source(facts.leak, sorted(tests, key=lambda test: (test.day, test.test)))
     shrunk, no_depth = shrinkage(wet, goals, depths or {}, facts.trued)
-    shut = gate(facts, points, found, read.read, walls, cuts)
+    days = days_missing(facts, clock, [each.name for each in read.read])
+    shut = gate(facts, points, found, read.read, walls, cuts, days=days)
+    came = [each for each in read.rounds if not clock.ahead(each.facts.when)]
     probe = next_probe(cuts)
     return WoodResult(
         state="not begun" if not (facts.points or facts.visits or tests) else "read",
@@ -110,7 +121,7 @@ def water(
         probe_words="" if probe is None else _probe_words(probe, width, unit, layered),
         close=close_date(points),
         air=_air(read.rounds, goals.values()),
-        equipment_days=equipment_days(facts, read.rounds[-1].moment.days if read.rounds else None),
+        equipment_days=equipment_days(facts, came[-1].moment.days if came else None),
         source=found,
         shrinkage=shrunk,
         gate=shut,
@@ -129,10 +140,11 @@ def water(
             shrunk,
             no_depth,
             shut,
+            clock,
             unit,
         ),
         begun=facts != WoodFacts(),
-        again=_again(points, read.read),
+        again="" if read.read and clock.ahead(read.read[-1].facts.when) else _again(points, read.read),
         width=width,
         own_past=own_past(facts.allowed, unit),
     )
@@ -150,6 +162,7 @@ def run(all_facts: Mapping[str, Any], results: Mapping[str, Any]) -> WoodResult:
         walls=walls,
         depths=depths_of(framing, survey),
         room=room_width(survey, all_facts.get("floor")),
+        clock=Clock.of(all_facts),
     )
 
 

@@ -16,6 +16,7 @@ from typing import Any
 
 from undertile.wood.facts import Point, WoodFacts
 from undertile.wood.goal import Goal, goal_of, references
+from undertile.wood.gone import counted
 from undertile.wood.history import Sample, Series, history
 from undertile.wood.say import up
 from undertile.wood.species import SATURATION, change_coefficients
@@ -79,8 +80,11 @@ def shrinkage_of(all_facts: Mapping[str, Any]) -> tuple[tuple[StudShrinkage, ...
     found, unknown
         As ``shrinkage``.
     """
-    facts: WoodFacts | None = all_facts.get("wood")
-    if facts is None or not any(_on_a_stud(point) for point in facts.points.values()):
+    typed: WoodFacts | None = all_facts.get("wood")
+    if typed is None:
+        return (), ()
+    facts = counted(typed)
+    if not any(_on_a_stud(point) for point in facts.points.values()):
         return (), ()
     order = sorted(facts.visits, key=lambda name: read_moment(facts.visits[name].when).days)
     points = {

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from undertile.findings import Finding, Severity
 from undertile.lengths import Unit
 from undertile.sentence import Sentence, joined
+from undertile.wood.clock import Clock
 from undertile.wood.dryfirst import dry_first_order, dry_when
 from undertile.wood.dryfit import THINNEST
 from undertile.wood.facts import WoodFacts
@@ -14,6 +15,7 @@ from undertile.wood.fed import FedOdds
 from undertile.wood.gate import Gate
 from undertile.wood.history import History
 from undertile.wood.leak import NAMES, Source
+from undertile.wood.notyet import days_ahead
 from undertile.wood.odd import odd
 from undertile.wood.say import dry_text, from_to, goal_text, in_hundred, length, listed, moisture, some_of
 from undertile.wood.say import points as points_of
@@ -23,6 +25,7 @@ from undertile.wood.verdict import PointVerdict, soundness
 KINDS = {
     "source": Sentence("source"),
     "moisture": Sentence("moisture"),
+    "day": Sentence("days after today"),
     "patch": Sentence("wood that goes out"),
     "joists": Sentence("the floor"),
     "photo": Sentence("photo"),
@@ -40,6 +43,7 @@ def all_findings(
     shrunk: Sequence[StudShrinkage],
     no_depth: Sequence[str],
     shut: Gate,
+    clock: Clock,
     unit: Unit,
 ) -> tuple[Finding, ...]:
     """Every finding, the loudest first; none while nothing is read or tested.
@@ -57,6 +61,7 @@ def all_findings(
     no_depth : sequence of str
         Wet studs whose depth is not measured.
     shut : Gate
+    clock : Clock
     unit : {"in", "mm"}
 
     Returns
@@ -72,6 +77,7 @@ def all_findings(
         *_source(source),
         *_air_on_plastic(facts),
         *of_references,
+        *days_ahead(facts, clock),
         *read.findings,
         *_jumps(read),
         *_thin(read, points, unit),

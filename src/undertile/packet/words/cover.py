@@ -13,6 +13,8 @@ COVER: dict[str, tuple[str, str]] = {
     "cover-unread": ("moisture not shown", "humedad sin mostrar"),
     "cover-moisture": ("{number} places not dry", "{number} lugares sin secar"),
     "cover-moisture-one": ("one place not dry", "un lugar sin secar"),
+    "cover-day": ("{number} days that have not come yet", "{number} días que todavía no llegan"),
+    "cover-day-one": ("one day that has not come yet", "un día que todavía no llega"),
     "cover-patch": ("{number} places to cut out with the patch", "{number} lugares por cortar con el parche"),
     "cover-patch-one": ("one place to cut out with the patch", "un lugar por cortar con el parche"),
     "cover-joists": ("{number} things of the floor to settle", "{number} cosas del piso por arreglar"),

@@ -120,8 +120,12 @@ WATER_FINDINGS: dict[str, tuple[str, str]] = {
         "{where}: ¿de qué material es? Dígalo.",
     ),
     "day-ahead": (
-        "{where}: a day that has not come yet. Correct it.",
-        "{where}: un día que todavía no llega. Corríjalo.",
+        "{where}: a day that has not come yet; it opens nothing. Correct it.",
+        "{where}: un día que todavía no llega; no abre nada. Corríjalo.",
+    ),
+    "clock-behind": (
+        "{where}: it is behind the days typed in this job. Set it.",
+        "{where}: va atrasado de los días escritos en este trabajo. Póngalo bien.",
     ),
     "day-far-off": (
         "{where}: long after everything before it. Is the day right?",

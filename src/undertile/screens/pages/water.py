@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from undertile.job.address import join
 from undertile.packet.cover import last_of_several
-from undertile.screens.amiss import MEND, ahead, amiss, mend, odd
+from undertile.screens.amiss import MEND, amiss, mend, odd
 from undertile.screens.context import Broken, Context, NotHere, View
 from undertile.screens.drying_part import first_charts
 from undertile.screens.forms import row
@@ -87,7 +87,7 @@ def first_to_mend(ctx: Context, found: WoodResult) -> list[View]:
     wood = [join(path) for path in ctx.state.facts if path[0] == "wood"]
     left_out = [each for each in wood if each in ctx.state.folded.left_out]
     out = amiss(ctx, left_out)
-    for each in (*ahead(ctx), *found.findings):
+    for each in found.findings:
         if each.code in MEND:
             of = next((one.fact for one in odd(ctx, wood, (each,))), "")
             href = mend(ctx, of) if of else ctx.href("water", "rounds")

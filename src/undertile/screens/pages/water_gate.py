@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from undertile.floor.sound import joist_at
 from undertile.job.address import join
 from undertile.packet.cover import KINDS, cover_line
+from undertile.screens.amiss import mend, odd
 from undertile.screens.context import Context, View
 from undertile.screens.forms import group, row
 from undertile.screens.pages.water import water_of
@@ -43,6 +44,7 @@ def view(ctx: Context) -> View:
                 "settled": says("gate-settled"),
             }
             for kind in KINDS
+            if kind != "day" or any(each["kind"] == kind for each in missing)  # said only where there is one
         ]
         if found.begun
         else [],
@@ -68,6 +70,13 @@ def _next(ctx: Context, found: WoodResult, missing: list[View]) -> View:
     return {"text": first["text"], "why": first["why"], "href": href}
 
 
+def _of_day(ctx: Context, found: WoodResult, each: Missing) -> str:
+    """Where a day that has not come yet is typed anew; where it is the clock's, the days as they are."""
+    said = [one for one in found.findings if one.code == "day-ahead" and one.where == each.where]
+    of = next((one.fact for one in odd(ctx, [join(path) for path in ctx.state.facts], said)), "")
+    return mend(ctx, of) if of else ctx.href("water", "rounds")
+
+
 def _missing(ctx: Context, found: WoodResult, each: Missing) -> View:
     """One missing thing: where, what of it, what to do, and the screen where that is typed."""
     says = ctx.says
@@ -81,6 +90,8 @@ def _missing(ctx: Context, found: WoodResult, each: Missing) -> View:
     elif each.kind == "joists":
         joist = joist_at(each.where, list(ctx.state.folded.job.floor.joists))
         href = ctx.href("floor", "joist", joist) if joist else ctx.href("floor")
+    elif each.kind == "day":
+        href = _of_day(ctx, found, each)
     elif each.kind == "photo":
         href = photo_href(ctx, each.where)
     elif each.kind == "inspection":

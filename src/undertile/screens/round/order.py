@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 
 from undertile.job.address import Path
 from undertile.screens.context import Context
+from undertile.wood.clock import Clock
 from undertile.wood.facts import Meter, Point, WoodFacts
 from undertile.wood.gone import odd_outs
 from undertile.wood.history import NO_METER
@@ -21,6 +22,11 @@ def water_facts(ctx: Context) -> WoodFacts:
     found = ctx.state.folded.job.facts()["wood"]
     assert isinstance(found, WoodFacts)
     return found
+
+
+def clock_of(ctx: Context) -> Clock:
+    """The host's day, and that of the record's newest entry, as the stages are given them."""
+    return Clock(ctx.state.today, ctx.state.entered)
 
 
 def visits_in_order(facts: WoodFacts) -> list[str]:
@@ -88,7 +94,9 @@ def _numbered(name: str) -> tuple[str, int]:
 def points_in_order(ctx: Context, visit: str) -> list[str]:
     """Points of a round in the order they are to be read; what is cut out is on none."""
     facts = water_facts(ctx)
-    there = odd_outs(facts)  # cut out on a day that cannot be so: asked for until that is corrected
+    there = odd_outs(
+        facts, clock_of(ctx)
+    )  # cut out on a day that cannot be so: asked for until that is corrected
     asked = {
         name for name, point in facts.points.items() if not point.out or name in there or visit in point.shown
     }

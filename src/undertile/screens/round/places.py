@@ -14,8 +14,9 @@ from typing import Any
 from undertile.lengths import MM, Unit, format_length
 from undertile.screens.context import Context, View
 from undertile.screens.pad_sheet import studs_in_order
-from undertile.screens.round.order import MARKS, across, subfloor, water_facts, where_of
+from undertile.screens.round.order import MARKS, across, clock_of, subfloor, water_facts, where_of
 from undertile.wood.facts import Point
+from undertile.wood.gone import counted
 from undertile.wood.probe import facts_at
 
 FIRST: dict[Unit, dict[str, tuple[Fraction, Fraction]]] = {
@@ -38,7 +39,7 @@ COPIED = ("material", "species", "open_faces")
 
 def places(ctx: Context, visit: str) -> View:
     """The pieces of wood a place can be in, and the next place to probe."""
-    wood = water_facts(ctx)
+    wood = counted(water_facts(ctx), clock_of(ctx))
     points = {name: point for name, point in wood.points.items() if not point.out}
     members = [
         _member(ctx, "plate", _plates(ctx), points),

@@ -12,6 +12,7 @@ from undertile.screens.context import Context, View
 from undertile.screens.round.order import meter_of, water_facts
 from undertile.screens.words import Says
 from undertile.wood.goal import Goal
+from undertile.wood.held import DAY
 from undertile.wood.history import Series
 from undertile.wood.odd import odd
 from undertile.wood.result import WoodResult
@@ -21,7 +22,7 @@ from undertile.wood.verdict import Call, PointVerdict
 
 LOUD = frozenset(
     {"rose", "fell", "range", "live", "first-wet", "rising", "fed", "cut-out", "reference-wet", "further"}
-    | {"wood-temperature"}
+    | {"wood-temperature", "day-ahead"}
 )
 """What is said loud: somebody stands there and can do something about it."""
 ORDER: tuple[Call, ...] = ("cut out", "open further", "no date", "dry on", "not shown", "goes out", "close")
@@ -119,7 +120,7 @@ def _verdict(says: Says, verdict: PointVerdict, series: Series) -> tuple[str, di
         return "further", {}
     if verdict.call == "not shown":
         codes = {"practice-awl": "awl", "practice-dry-reference": "no-reference"}
-        codes["pin-temperature-range"] = "wood-temperature"
+        codes |= {"pin-temperature-range": "wood-temperature", DAY: "day-ahead"}
         return codes.get(verdict.source, "again"), {}
     if verdict.call == "dry on":
         if ahead.no == "":

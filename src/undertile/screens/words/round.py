@@ -84,6 +84,10 @@ ROUND: dict[str, tuple[str, str]] = {
         "Too hot or too cold to correct. Type the wood's temperature again.",
         "Demasiado caliente o frío para corregir. Escriba otra vez la temperatura de la madera.",
     ),
+    "round-day-ahead": (
+        "The visit's day has not come yet. Correct it, or this clock.",
+        "El día de la visita todavía no llega. Corríjalo, o este reloj.",
+    ),
     "round-awl": ("Dry twice. Push an awl in.", "Seco dos veces. Empuje un punzón."),
     "round-no-reference": (
         "No dry reference yet: read three never wet.",

@@ -246,6 +246,7 @@ WATER: dict[str, tuple[str, str]] = {
     "gate-title": ("May it be covered?", "¿Se puede tapar?"),
     "gate-kind-source": ("Source of the water", "Fuente del agua"),
     "gate-kind-moisture": ("Moisture", "Humedad"),
+    "gate-kind-day": ("Days after today", "Días después de hoy"),
     "gate-kind-patch": ("Wood that goes out", "Madera que sale"),
     "gate-kind-joists": ("Floor", "Piso"),
     "gate-kind-photo": ("Photos", "Fotos"),

@@ -446,7 +446,29 @@ WOOD: dict[str, str] = {
     "trued": "puesto a plano",
     "equipment {name}": "equipo {name}",
     "a day not after today, {today}": "un día no después de hoy, {today}",
-    "Correct the day; all counting of days stands on it.": "Corrija el día; toda cuenta de días parte de él.",
+    "a day not after the newest entry, {entered}": "un día no después de la anotación más nueva, {entered}",
+    "a day not before the newest entry, {entered}": "un día no antes de la anotación más nueva, {entered}",
+    "Correct the day, or this device's clock if that is wrong; until then it opens nothing.": (
+        "Corrija el día, o el reloj de este aparato si está mal; mientras, no abre nada."
+    ),
+    "this device's clock": "el reloj de este aparato",
+    "Set the clock if it is wrong; if it is right, correct the days after it.": (
+        "Ponga bien el reloj si está mal; si está bien, corrija los días después de él."
+    ),
+    "it says {today}; the job has entries of {entered}": (
+        "dice {today}; el trabajo tiene anotaciones de {entered}"
+    ),
+    "dated {day}, and today is {today}": "con fecha {day}, y hoy es {today}",
+    "dated {day}, and the newest entry is of {entered}": (
+        "con fecha {day}, y la anotación más nueva es de {entered}"
+    ),
+    "its day has not come yet": "su día todavía no llega",
+    "read on visit {visit}, whose day {day} has not come yet": (
+        "leído en la visita {visit}, cuyo día {day} todavía no llega"
+    ),
+    "days after today": "días después de hoy",
+    "joist {name}, the engineer's word": "vigueta {name}, la palabra del ingeniero",
+    "joist {name}, its sister fastened": "vigueta {name}, su gemela fijada",
     "photo, {name}": "foto, {name:place}",
     "mended, {name}": "reparado, {name}",
     "spray, {name}": "rociado, {name}",

@@ -1,0 +1,78 @@
+"""An engineer's word and a sister's day that have not come yet pass no joist."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from tests.floor.cast import KNOWN, ask, facts, row
+from tests.floor.test_goesout import EXAMPLE, INSIDE, out_on
+from undertile.job import Rebuild, plan, read_job
+from undertile.job.stages import STAGES
+
+TODAY, FAR = "2026-03-25", "2031-03-06"
+WORD = 'J2 = { engineer = { by = "Eli", when = "%s" }, at'
+
+
+def rebuilt(*swaps: tuple[str, str], today: str = TODAY, entered: str = "") -> Rebuild:
+    text = EXAMPLE.read_text("utf-8")
+    for old, new in swaps:
+        assert old in text
+        text = text.replace(old, new)
+    stages = [each for each in STAGES if each.key in ("wood", "floor")]
+    return plan(read_job(text.encode()), stages, today=today, entered=entered)
+
+
+def lacks(found: Rebuild) -> set[str]:
+    return {each.where for each in found.results["wood"].gate.missing if each.kind == "joists"}
+
+
+@pytest.mark.parametrize(
+    ("day", "today", "entered", "answered"),
+    [
+        ("2026-03-06", TODAY, "", True),
+        (FAR, "", "", True),  # nothing is known of today
+        # independent: 2031 is after 2026, by the calendar
+        (FAR, TODAY, "", False),
+        (FAR, "", TODAY, False),
+        ("2026-03-06", "2019-01-01", TODAY, False),  # the clock is behind the record: one line, and it waits
+    ],
+)
+def test_an_engineers_word_of_a_day_to_come_answers_nothing(
+    day: str, today: str, entered: str, answered: bool
+) -> None:
+    found = rebuilt(("J2 = { at", WORD % day), today=today, entered=entered)
+    assert ("J2 notch pipe" in lacks(found)) is not answered
+    said = [each for each in found.results["floor"].findings if each.code in ("day-ahead", "clock-behind")]
+    assert [each.where for each in said] == (
+        []
+        if answered
+        else ["this device's clock"]
+        if today == "2019-01-01"
+        else ["joist J2, the engineer's word"]
+    )
+
+
+def test_a_sister_fastened_on_a_day_to_come_does_not_stand() -> None:
+    """independent: the same sister without a day; convention 2.6."""
+    sister: dict[str, Any] = {"width": "1-1/2", "depth": "9-1/4", "species": "douglas fir-larch"}
+    soft = {"a": {"start": "12", "length": "6", "depth": "1"}}
+
+    def codes(**more: str) -> list[str]:
+        its = facts(all_joists=KNOWN, joists=row(J2={"soft": soft, "sister": sister | more}))
+        return [each.code for each in ask(its, today=TODAY).findings]
+
+    assert "joist-soft" not in codes(fastened="2026-03-06")
+    assert sorted(codes(fastened=FAR)) == sorted(["day-ahead", *codes()])
+
+
+@pytest.mark.parametrize("out", ["2031-02-01", "2026-02-01"])
+def test_a_cut_out_day_that_cannot_be_so_counts_for_nothing_either_way(out: str) -> None:
+    """independent: dry or wet, the places inside the patch are as they are without that day."""
+    plain, odd = rebuilt(), rebuilt(*out_on(out, *sorted(INSIDE)))
+    for name in INSIDE:
+        assert odd.results["wood"].point(name) == plain.results["wood"].point(name)
+        assert odd.results["wood"].point(name).call == "goes out"
+    assert odd.results["wood"].gate == plain.results["wood"].gate
+    assert odd.results["floor"].covers == plain.results["floor"].covers
