@@ -13,6 +13,7 @@ from undertile.wood.fed import FedOdds
 from undertile.wood.forecast import Forecast
 from undertile.wood.goal import Goal
 from undertile.wood.history import Sample, Series
+from undertile.wood.rise import tells
 from undertile.wood.say import as_typed, down, in_hundred, length, moisture, points, up
 from undertile.wood.suspects import POSSIBLY
 
@@ -278,6 +279,16 @@ def _dry(series: Series, last: Sample, goal: Goal, said: _Said) -> PointVerdict:
         why = Sentence("reads {value}; {before} a day or more before", value=last.reads, before=before)
         return said("not shown", why, AGAIN, "convention-5")
     rise = last.value - earlier.value
+    if rise > SAME and not tells(earlier, last):
+        why = Sentence(
+            "reads {value}, {rise} since visit {visit} {days} days before: within the meter's own error "
+            "and the room's air",
+            value=last.reads,
+            rise=_rise(rise, earlier),
+            visit=earlier.round.name,
+            days=f"{last.day // 1 - earlier.day // 1:.0f}",
+        )
+        return said("not shown", why, AGAIN, "meter-error")
     if rise > SAME:
         why = Sentence(
             "reads {value}, {rise} since visit {visit}",
@@ -397,7 +408,10 @@ def _wet(series: Series, last: Sample, ahead: Forecast, fed: FedOdds | None, sai
 
 
 def _live(series: Series, last: Sample) -> str:
-    """Why water may be running: rising, or over 28 and not falling for two days; "" where nothing says so."""
+    """Why water may be running: rising, or over 28 and not falling for two days; "" where nothing says so.
+
+    A rise over months that meter and season account for is none (``wood.rise``).
+    """
     assert last.value is not None
     with_value = [s for s in series.samples if s.value is not None]
     before = [s for s in with_value if s is not last]
@@ -406,6 +420,8 @@ def _live(series: Series, last: Sample) -> str:
     earlier = before[-1]
     assert earlier.value is not None
     rise = last.value - earlier.value
+    if rise > 2 * SAME and not tells(earlier, last):
+        rise = 0.0
     if rise > 2 * SAME and last.shown.state == "over":
         return Sentence("risen over the meter's range since visit {visit}", visit=earlier.round.name)
     if rise > 2 * SAME:

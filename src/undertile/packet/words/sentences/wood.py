@@ -466,6 +466,11 @@ WOOD: dict[str, str] = {
     "read on visit {visit}, whose day {day} has not come yet": (
         "leído en la visita {visit}, cuyo día {day} todavía no llega"
     ),
+    "reads {value}, {rise} since visit {visit} {days} days before: within the meter's own error "
+    "and the room's air": (
+        "marca {value}, {rise} desde la visita {visit}, {days} días antes: dentro del error del medidor "
+        "y del aire del cuarto"
+    ),
     "days after today": "días después de hoy",
     "joist {name}, the engineer's word": "vigueta {name}, la palabra del ingeniero",
     "joist {name}, its sister fastened": "vigueta {name}, su gemela fijada",
