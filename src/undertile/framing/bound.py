@@ -16,6 +16,7 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from undertile.framing.bends import Bend, bend_of
 from undertile.framing.cuts import Cut, cut_of
 from undertile.framing.exactlp import find_point, find_point_or_reason
 from undertile.framing.flatness import WallRow
@@ -24,7 +25,7 @@ from undertile.framing.frame import WallFrame
 from undertile.framing.node import Node, Side, Way, sort_out
 from undertile.framing.option import FAR
 from undertile.framing.problem import Demand
-from undertile.framing.region import FREE, Choice, Polygon, Region, clip
+from undertile.framing.region import FREE, Choice, Polygon, clip
 from undertile.framing.settle import Settled
 from undertile.framing.walls import Walls, far_point
 
@@ -34,8 +35,6 @@ if TYPE_CHECKING:
 
 ROWS_ADDED = 12
 """Straightedge rows laid on the planes of one set of picks before it is split."""
-SLIVER = Fraction(1, 100)
-"""Share of a straightedge row's excess asked of a face that does not move with the plane."""
 
 
 class Group(Walls):
@@ -49,6 +48,7 @@ class Group(Walls):
     frames : per wall, per lean, a WallFrame
     demands : the demands within the group
     tick : called once a node with (nodes, bound); True stops the search (time limit, or the person)
+    bends : straightedge rows that have come up, by wall and lean; more are added
     """
 
     def __init__(
@@ -57,10 +57,12 @@ class Group(Walls):
         frames: Sequence[Sequence[WallFrame]],
         demands: Sequence[Demand],
         tick: Callable[[int, int], bool],
+        bends: dict[WallFrame, list[Bend]] | None = None,
     ) -> None:
         super().__init__(names, frames, demands)
         self.partner: Partner | None = None
         self.tick = tick
+        self.bends: dict[WallFrame, list[Bend]] = {} if bends is None else bends
         self.nodes = 0
         self.bound_now = 0
 
@@ -76,12 +78,24 @@ class Group(Walls):
         while heap:
             bound, _, depth, _, node = heapq.heappop(heap)
             self.bound_now = bound
+            if self._has_news(node):
+                again = self._again(node)
+                if again is None:
+                    continue
+                node = again
+                dearer = self._bound(node)
+                if dearer > bound:
+                    serial += 1
+                    heapq.heappush(heap, (dearer, self._tilt(node), depth, serial, node))
+                    continue
             if self.tick(self.nodes, bound):
                 return Outcome(None, bound, self.nodes, True)
             self.nodes += 1
             children: list[Node | None]
             if any(side.best.waiting for side in node):
                 children = self._list_or_split(node)
+            elif all(side.best.meets for side in node) and (bent := self._bent(node)) is not None:
+                children = self._branch(node, *bent)
             else:
                 failed: FailedRow | None = None
                 halved: list[Node | None] | None = None
@@ -137,7 +151,7 @@ class Group(Walls):
                 for own in (self.own_sides(k, lean),)
                 for mask in frame.masks()
             ]
-            side = sort_out(polygon, ways)
+            side = sort_out(polygon, ways, self.bends)
             if side is None:
                 return None
             sides.append(side)
@@ -153,7 +167,7 @@ class Group(Walls):
         out = []
         for side, polygon, known in zip(sides, polygons, spans, strict=True):
             if polygon is not side.polygon or side.ways[0].region is None or side.best.polygon is not polygon:
-                again = sort_out(polygon, side.ways)
+                again = sort_out(polygon, side.ways, self.bends)
                 if again is None:
                     return None
                 again.spans = known
@@ -171,7 +185,7 @@ class Group(Walls):
         if not polygon:
             return None
         ways = ([way] if way is not None else []) + node[k].ways[1:]
-        side = sort_out(polygon, ways)
+        side = sort_out(polygon, ways, self.bends)
         if side is None:
             return None
         return self._clipped((*node.sides[:k], side, *node.sides[k + 1 :]), node.psi)
@@ -240,7 +254,7 @@ class Group(Walls):
             rest: list[Side] = []
             for j, other in enumerate(node):
                 ways = other.ways[:1] if j < k else other.ways[1:] if j == k else other.ways
-                again = sort_out(other.polygon, ways) if ways else None
+                again = sort_out(other.polygon, ways, self.bends) if ways else None
                 if again is None:
                     break
                 rest.append(again)
@@ -265,7 +279,7 @@ class Group(Walls):
             for side in node:
                 if side.best.waiting:
                     way = side.ways[0]
-                    again = sort_out(side.polygon, [replace(way, region=None), *side.ways[1:]])
+                    again = sort_out(side.polygon, [replace(way, region=None), *side.ways[1:]], self.bends)
                     if again is None:
                         return []
                     sides.append(again)
@@ -294,7 +308,7 @@ class Group(Walls):
         if near and there:
             sides = list(node.sides)
             for wall, polygon in ((k, near), (j, there)):
-                side = sort_out(polygon, node[wall].ways)
+                side = sort_out(polygon, node[wall].ways, self.bends)
                 if side is None:
                     break
                 sides[wall] = side
@@ -315,53 +329,53 @@ class Group(Walls):
             middle = at
         return [self._clipped(node.sides, (low, middle)), self._clipped(node.sides, (middle, high))]
 
-    def _branch_rows(self, node: Node, k: int, row: WallRow, settled: Settled) -> list[Node | None]:
-        """Split on a straightedge row: some rest lies lower than now, or else the dip lies higher."""
-        faces = settled.faces
-        over = sum((w * faces[m][h] for (m, h), w in row.weights), Fraction(0)) - row.limit * self.unit
-        limit = (row.limit + row.eaten) * self.unit
-        rests = [(cell, w) for cell, w in row.weights if w > 0]
-        dip, dip_weight = next((cell, -w) for cell, w in row.weights if w < 0)
-        children: list[Node | None] = []
-        at_least: list[tuple[tuple[int, int], Fraction | None, Fraction | None]] = []
-        total = Fraction(0)
-        share = self._shares(node[k].best, [cell for cell, _ in row.weights], faces)
-        for (m, h), w in rests:
-            give = over * share[(m, h)] / w
-            cut = Fraction(faces[m][h]) - (give if share[(m, h)] > SLIVER else min(Fraction(1), give))
-            children.append(self._limited(node, k, [*at_least, ((m, h), None, cut)]))
-            at_least.append(((m, h), cut, None))
-            total += w * cut
-        m, h = dip
-        shape = node[k].best.frame.shapes[m]
-        if shape.back:  # as it is when dry: a new face does not go back
-            dip = (m, h + len(shape.faces))
-        children.append(self._limited(node, k, [*at_least, (dip, (total - limit) / dip_weight, None)]))
-        if len(node[k].ways) > 1:  # or the wall goes another way altogether
-            children.append(self._with_way(node, k, node[k].polygon, None))
-        return children
+    def _has_news(self, node: Node) -> bool:
+        """Whether straightedge rows have come up on its walls that were not known when it was looked at."""
+        return any(side.best.known < len(self.bends.get(side.best.frame, ())) for side in node.sides)
+
+    def _again(self, node: Node) -> Node | None:
+        """The node, looked at again with what has come up since."""
+        sides = []
+        for side in node:
+            if side.best.known == len(self.bends.get(side.best.frame, ())):
+                sides.append(side)
+                continue
+            ways = [way if way.region is None else replace(way, region=None) for way in side.ways]
+            again = sort_out(side.polygon, ways, self.bends)
+            if again is None:
+                return None
+            again.spans = side.spans
+            sides.append(again)
+        return replace(node, sides=tuple(sides))
 
     @staticmethod
-    def _shares(
-        region: Region, cells: Sequence[tuple[int, int]], faces: Sequence[Sequence[Fraction | int]]
-    ) -> dict[tuple[int, int], Fraction]:
-        """How a row's excess is shared among its cells when it is split on.
+    def _bent(node: Node) -> tuple[int, Bend] | None:
+        """A wall whose least way does nothing about a straightedge row, and the row."""
+        for k, side in enumerate(node):
+            if side.best.bend is not None:
+                return k, side.best.bend
+        return None
 
-        A face that moves with the plane (sister, bed) is asked for nearly all of it at once: in small steps
-        it would never get there. A face that is what it is needs no more than a sliver, for it has to change
-        altogether.
-        """
-        moving = [
-            (m, h)
-            for m, h in cells
-            if (pick := region.picks[m]) is not None
-            and (pick.rides or (pick.bedded and faces[m][h] != region.frame.shapes[m].faces[h]))
-        ]
-        still = [cell for cell in cells if cell not in moving]
-        if not moving:
-            return dict.fromkeys(cells, SLIVER)
-        left = 1 - SLIVER * len(still)
-        return {**dict.fromkeys(still, SLIVER), **dict.fromkeys(moving, left / len(moving))}
+    def _branch_rows(self, node: Node, k: int, row: WallRow, settled: Settled) -> list[Node | None]:
+        """Split on a straightedge row: some rest lies lower than now, or else the dip lies higher."""
+        region = node[k].best
+        bend = bend_of(region.frame, region.picks, row, settled.faces)
+        known = self.bends.setdefault(region.frame, [])
+        if bend not in known:
+            known.append(bend)
+        return self._branch(node, k, bend)
+
+    def _branch(self, node: Node, k: int, bend: Bend) -> list[Node | None]:
+        """A child for each part of a bend, those before it not done; or the wall goes another way."""
+        children: list[Node | None] = []
+        at_least: list[tuple[tuple[int, int], Fraction | None, Fraction | None]] = []
+        for part in bend.parts:
+            cell = part.member, part.height
+            children.append(self._limited(node, k, [*at_least, (cell, part.least, part.most)]))
+            at_least.append((cell, part.most, None))
+        if len(node[k].ways) > 1:
+            children.append(self._with_way(node, k, node[k].polygon, None))
+        return children
 
     def _limited(
         self,
@@ -388,7 +402,7 @@ class Group(Walls):
             for m, limits in sorted(table.items())
         )
         fresh = Way(way.bound, way.tilt, way.frame, way.lean, way.own, way.mask, key, tuple(choices))
-        side = sort_out(node[k].polygon, [fresh])
+        side = sort_out(node[k].polygon, [fresh], self.bends)
         return (
             None if side is None else self._clipped((*node.sides[:k], side, *node.sides[k + 1 :]), node.psi)
         )

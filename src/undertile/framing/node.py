@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from operator import attrgetter
 
+from undertile.framing.bends import Bend
 from undertile.framing.frame import WallFrame
 from undertile.framing.option import FAR
 from undertile.framing.region import Choice, HalfPlane, Polygon, Region, Seen, WallLimits, look
 
+Bends = Mapping[WallFrame, Sequence[Bend]]
+"""What has come up so far, by wall and lean."""
 RANK = attrgetter("bound", "tilt")
 """Ways by cost; among equals the plumbest first."""
 
@@ -73,7 +76,7 @@ class Node:
         return len(self.sides)
 
 
-def sort_out(polygon: Polygon, ways: Sequence[Way]) -> Side | None:
+def sort_out(polygon: Polygon, ways: Sequence[Way], bends: Bends) -> Side | None:
     """Look at ways in the order of their bounds until the least is sure; None when none is left."""
     queue = sorted(ways, key=RANK)
     done: list[Way] = []
@@ -97,6 +100,7 @@ def sort_out(polygon: Polygon, ways: Sequence[Way]) -> Side | None:
                 ranges,
                 way.seen,
                 now,
+                bends.get(way.frame, ()),
             )
             if region is None:
                 continue

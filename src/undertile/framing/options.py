@@ -252,7 +252,23 @@ class Options(Shape):
             for added, pieces in self.single_strips(span, cut):
                 take(added, self.strip_money(pieces), {"pieces": pieces})
         else:
-            self.book.each(count, self.windows(cut), span, self.dry_ok, beaten, take_heaps)
+            self.book.each(
+                count, self.windows(cut), span, self.dry_ok, beaten, take_heaps, self._sizes(cut, whole)
+            )
+        return out
+
+    def _sizes(self, cut: Cut, limits: Limits) -> list[tuple[int, int]] | None:
+        """How thick a heap may be at each height for a face within its limits; None where there are none."""
+        if not limits:
+            return None
+        n = len(self.faces)
+        reach = self.reach(cut)
+        out = []
+        for h, f in enumerate(self.faces):
+            least, most = limits.get(h, (-FAR, FAR))
+            if h + n in limits:
+                least = max(least, limits[h + n][0] + self.back)
+            out.append((least - f, most - f + reach[h]))
         return out
 
     def tapers(self, cut: Cut, limits: Limits, span: Span) -> Iterator[Draft]:

@@ -164,7 +164,9 @@ class Partner:
         q = self.quantity
         ends = Fraction(low) / (1 << FINEST), Fraction(high) / (1 << FINEST)
         held = Demand(q.code, q.parts, *ends, q.title)
-        search = Group(self.other.names, self.other.frames, [*self.other.demands, held], self.tick)
+        search = Group(
+            self.other.names, self.other.frames, [*self.other.demands, held], self.tick, self.other.bends
+        )
         outcome = search.run()
         self.nodes += outcome.nodes
         if outcome.stopped:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
+from undertile.framing.bends import Bend
 from undertile.framing.frame import WallFrame
 from undertile.framing.listing import LimitKey
 from undertile.framing.option import FAR, Option
@@ -50,6 +51,8 @@ class Region:
     picks : the cheapest stack of each spot somewhere in the polygon; None where it may be an unlisted one
     costs, lows, highs : what each pick costs, and the range of T at each spot. [units]
     waiting : spots whose pick is unlisted
+    known : how many bends were asked of it
+    bend : what every plan has to do and the picks do not, when ``bound`` is over what they cost
     """
 
     frame: WallFrame
@@ -65,6 +68,8 @@ class Region:
     lows: list[float]
     highs: list[float]
     waiting: list[int]
+    known: int = 0
+    bend: Bend | None = None
     _meets: bool | None = field(default=None, compare=False, repr=False)
 
     @property
@@ -87,6 +92,7 @@ def look(
     ranges: list[tuple[float, float]] | None = None,
     before: Seen | None = None,
     now: Seen | None = None,
+    bends: Sequence[Bend] = (),
 ) -> Region | int | None:
     """Bound and picks of one wall over a polygon; None when no plan of it is left.
 
@@ -152,6 +158,15 @@ def look(
         if total > ceiling:
             now += before[i + 1 :]
             return total
+    picks, costs = [each[1] for each in now], [each[2] for each in now]
+    lows, highs = [each[3] for each in now], [each[4] for each in now]
+    bend, more = None, 0
+    for each in bends:
+        raised = each.raised(frame, mask, picks, costs, [c.has for c in choices], lows, highs)
+        if raised > more:
+            bend, more = each, raised
+    if more >= FAR:
+        return None
     return Region(
         frame,
         lean,
@@ -160,12 +175,14 @@ def look(
         choices,
         polygon,
         within,
-        total,
-        [each[1] for each in now],
-        [each[2] for each in now],
-        [each[3] for each in now],
-        [each[4] for each in now],
+        total + more,
+        picks,
+        costs,
+        lows,
+        highs,
         waiting,
+        len(bends),
+        bend,
     )
 
 

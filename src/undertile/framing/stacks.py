@@ -102,6 +102,7 @@ class StockBook:
         dry_ok: Sequence[bool],
         beaten: Callable[[int, bool, int, int], bool],
         take: Callable[[Heaps, int, bool], None],
+        sizes: Sequence[tuple[int, int]] | None = None,
     ) -> None:
         """Hand over every stack of exactly ``count`` pieces possible for some T in ``span`` and not beaten.
 
@@ -117,6 +118,8 @@ class StockBook:
             up too, with what has been paid so far.
         take : callable
             ``take(heaps by number, price, whether a piece is thick)``; may make more be beaten.
+        sizes : per height (least, most), optional
+            How thick a heap there may be. [units]
         """
         top = len(windows) - 1
         path = [self.empty] * (top + 1)
@@ -126,9 +129,11 @@ class StockBook:
             least, most = windows[h]
             last = h == top
             sums, heaps = ready.get((before, left, dry_ok[h], last)) or next_to(before, left, dry_ok[h], last)
-            for s, i, then, cost, heavy in heaps[
-                bisect_left(sums, t0 - most) : bisect_right(sums, t1 - least)
-            ]:
+            thinnest, thickest = t0 - most, t1 - least
+            if sizes is not None:
+                thin, thicker = sizes[h]
+                thinnest, thickest = max(thinnest, thin), min(thickest, thicker)
+            for s, i, then, cost, heavy in heaps[bisect_left(sums, thinnest) : bisect_right(sums, thickest)]:
                 u = t0 if t0 > least + s else least + s
                 v = t1 if t1 < most + s else most + s
                 if u > v or beaten(price + cost, thick or heavy, u, v):
