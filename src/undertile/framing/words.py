@@ -171,11 +171,11 @@ def marks(member: MemberPlan, unit: Unit = "in") -> tuple[Mark, ...]:
     tuple of Mark
         X = take off, arrow up = add, O = shim behind the flange at the lowest height.
     """
-    recipe = member.recipe
+    recipe, amounts = member.recipe, member.amounts
     found = []
     for h, z in enumerate(member.heights):
         take = recipe.depth[h] if recipe.passes and recipe.depth else _ZERO
-        add = max(member.amounts[h] + take, _ZERO)
+        add = max(amounts[h] + take, _ZERO)
         bits = [f"X {said(-take, unit, mark=False)}"] if take else []
         if "replace" in recipe.families:
             bits, add = ["N"], _ZERO

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from fractions import Fraction
 from typing import Any
 
@@ -129,6 +129,7 @@ def wall(ctx: Context, shown: PlanView, name: str) -> View:
     words = plane_words(plane, shown.read(name).nominal, members, ctx.says.papers, ctx.unit)
     heights = sorted({height for member in members for height in member.heights}, reverse=True)
     doubted = _doubted(ctx)
+    marked = {m.name: {each.height: each.text for each in marks(m, ctx.unit)} for m in members}
     return {
         "wall": name,
         "title": ctx.says.sheet(name),
@@ -146,7 +147,7 @@ def wall(ctx: Context, shown: PlanView, name: str) -> View:
         "rows": [
             {
                 "height": place(height, ctx.unit),
-                "cells": [_cell(ctx, shown, member, height, doubted) for member in facing],
+                "cells": [_cell(ctx, shown, m, height, marked[m.name], doubted) for m in facing],
             }
             for height in heights
         ],
@@ -155,20 +156,28 @@ def wall(ctx: Context, shown: PlanView, name: str) -> View:
 
 
 def _doubted(ctx: Context) -> set[str]:
+    if not ctx.state.suspects:
+        return set()
     at = places(ctx)
     return {at[place] for group in ctx.state.suspects for place, _ in group[0].changes if place in at} | {
         at[group[0].where] for group in ctx.state.suspects if group[0].where in at
     }
 
 
-def _cell(ctx: Context, shown: PlanView, member: MemberPlan, height: Fraction, doubted: set[str]) -> View:
+def _cell(
+    ctx: Context,
+    shown: PlanView,
+    member: MemberPlan,
+    height: Fraction,
+    marked: Mapping[Fraction, str],
+    doubted: set[str],
+) -> View:
     from undertile.job.address import height_key, join
 
     if height not in member.heights:
         return {"mark": "", "state": "none"}
     at = member.heights.index(height)
-    mark = next((each.text for each in marks(member, ctx.unit) if each.height == height), "")
-    mark = ctx.says.mark(mark)
+    mark = ctx.says.mark(marked.get(height, ""))
     read = shown.offsets(member)[at].state
     address = join(
         ("survey", "walls", member.wall, "studs", member.name, "readings", height_key(Length(height)))
