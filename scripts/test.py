@@ -2,6 +2,7 @@
 
 python3 scripts/test.py             all of it
 python3 scripts/test.py --lint      lint, format and types only (what pre-commit calls)
+python3 scripts/test.py --long      all of it, with more rooms, examples and screens (UNDERTILE_LONG=1)
 python3 scripts/test.py -k play     words for pytest: only the tests that match
 """
 
@@ -28,7 +29,8 @@ and the other core stands idle meanwhile.
 
 def main():
     """Make the environment if need be, run each check, and say which ones failed."""
-    words = sys.argv[1:]
+    words = [word for word in sys.argv[1:] if word != "--long"]
+    settings = {"UNDERTILE_LONG": "1"} if "--long" in sys.argv[1:] else {}
     python = environment.make("test")
     checks = [(name, [python, "-m"] + command) for name, command in LINT]  # noqa: RUF005
     if words != ["--lint"]:
@@ -39,7 +41,7 @@ def main():
     for name, command in checks:
         sys.stdout.write("== " + name + "\n")
         sys.stdout.flush()
-        if subprocess.run(command, cwd=environment.ROOT, env=clean()).returncode:
+        if subprocess.run(command, cwd=environment.ROOT, env={**clean(), **settings}).returncode:
             failed.append(name)
     if failed:
         sys.stdout.write("Failed: " + ", ".join(failed) + "\n")
@@ -47,8 +49,11 @@ def main():
 
 
 def clean():
-    """The environment variables, less those that would change what the tools print or load."""
-    drop = ("PYTHONPATH", "PYTHONHOME", "PYTEST_ADDOPTS", "MYPYPATH")
+    """The environment variables, less those that would change what the tools print or load.
+
+    Nor does each process that a test starts compile everything anew.
+    """
+    drop = ("PYTHONPATH", "PYTHONHOME", "PYTEST_ADDOPTS", "MYPYPATH", "PYTHONDONTWRITEBYTECODE")
     return {key: value for key, value in os.environ.items() if key not in drop}
 
 

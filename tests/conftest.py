@@ -10,7 +10,10 @@ from pathlib import Path
 import pytest
 from hypothesis import settings
 
-settings.register_profile("undertile", deadline=None)  # a loaded machine is slow, not wrong
+from tests.depth import deep
+
+# without a deadline: a loaded machine is slow, not wrong
+settings.register_profile("undertile", deadline=None, max_examples=deep(100, 500))
 settings.load_profile("undertile")
 
 BROWSERS = ("chromium", "chromium-browser")

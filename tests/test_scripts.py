@@ -7,7 +7,7 @@ import io
 import re
 import sys
 from pathlib import Path
-from types import ModuleType
+from types import ModuleType, SimpleNamespace
 
 import pytest
 
@@ -153,3 +153,33 @@ def test_progress_goes_to_stderr(environment: ModuleType, monkeypatch: pytest.Mo
     monkeypatch.setattr(sys, "stderr", err)
     environment.say("Installing")
     assert (out.getvalue(), err.getvalue()) == ("", "Installing\n")
+
+
+@pytest.mark.parametrize(
+    ("words", "long", "of_pytest"),
+    [([], None, ["-n"]), (["--long"], "1", ["-n"]), (["--long", "-k", "x"], "1", ["-k"])],
+)
+def test_the_long_run_says_so_to_every_test(
+    monkeypatch: pytest.MonkeyPatch, words: list[str], long: str | None, of_pytest: list[str]
+) -> None:
+    """independent: what a process started would see; the word itself is none of pytest's."""
+    monkeypatch.syspath_prepend(str(ROOT / "scripts"))
+    script = load("test")
+    ran: list[tuple[list[str], dict[str, str]]] = []
+
+    def run(command: list[str], cwd: str, env: dict[str, str]) -> SimpleNamespace:
+        ran.append((command, env))
+        return SimpleNamespace(returncode=0)
+
+    monkeypatch.delenv("UNDERTILE_LONG", raising=False)
+    monkeypatch.setenv("PYTHONDONTWRITEBYTECODE", "1")
+    monkeypatch.setattr(script.environment, "make", lambda kind: "python")
+    monkeypatch.setattr(script.browser, "bring", lambda python: None)
+    monkeypatch.setattr(script.subprocess, "run", run)
+    monkeypatch.setattr(script.sys, "argv", ["test.py", *words])
+    assert script.main() == 0
+    command, env = ran[-1]
+    assert command[:4] == ["python", "-m", "pytest", *of_pytest]
+    assert "--long" not in command
+    assert env.get("UNDERTILE_LONG") == long
+    assert "PYTHONDONTWRITEBYTECODE" not in env

@@ -13,6 +13,7 @@ from __future__ import annotations
 
 import pytest
 
+from tests.depth import deep
 from undertile.bench.against import Comparison, compare, tight
 from undertile.bench.rooms import PURE, room
 
@@ -34,7 +35,7 @@ def said(done: Comparison) -> str:
     return f"{done.plan.state} {done.plan.cost}: {answers} {done.wrong}"
 
 
-@pytest.mark.parametrize("seed", range(100, 106))
+@pytest.mark.parametrize("seed", range(100, deep(106, 116)))
 def test_a_small_room_costs_what_cp_sat_says_and_touches_the_fewest_studs(seed: int) -> None:
     # these rooms close in about a second: the limit only ends a test that hangs
     done = compare(room(seed, studs=6, heights=4), ["CP-SAT"], limit_s=90.0, ties=True)
@@ -42,13 +43,13 @@ def test_a_small_room_costs_what_cp_sat_says_and_touches_the_fewest_studs(seed: 
     assert done.closed, said(done)
 
 
-@pytest.mark.parametrize("seed", range(200, 202))
+@pytest.mark.parametrize("seed", range(200, deep(202, 206)))
 def test_a_small_room_costs_what_highs_says_or_lies_in_its_bracket(seed: int) -> None:
     done = compare(room(seed, studs=5, heights=3), ["HiGHS"], limit_s=3.0, plan_limit_s=PLENTY)
     held(done)
 
 
-@pytest.mark.parametrize("seed", range(300, 302))
+@pytest.mark.parametrize("seed", range(300, deep(302, 303)))
 def test_a_room_whose_straightedge_binds_costs_what_cp_sat_says(seed: int) -> None:
     done = compare(
         tight(room(seed, studs=6, heights=6)), ["CP-SAT"], limit_s=6.0, plan_limit_s=PLENTY, ties=True
@@ -56,13 +57,13 @@ def test_a_room_whose_straightedge_binds_costs_what_cp_sat_says(seed: int) -> No
     held(done)
 
 
-@pytest.mark.parametrize("seed", range(400, 402))
+@pytest.mark.parametrize("seed", range(400, deep(402, 403)))
 def test_a_room_of_wood_alone_lies_in_the_bracket_of_highs(seed: int) -> None:
     done = compare(room(seed, studs=8, heights=6, features=PURE), ["HiGHS"], limit_s=3.0, plan_limit_s=PLENTY)
     held(done)
 
 
-@pytest.mark.parametrize("seed", range(500, 502))
+@pytest.mark.parametrize("seed", range(500, deep(502, 504)))
 def test_a_room_of_13_studs_lies_in_the_bracket_of_cp_sat(seed: int) -> None:
     done = compare(room(seed, studs=13), ["CP-SAT"], limit_s=4.0, plan_limit_s=PLENTY)
     held(done)

@@ -9,6 +9,7 @@ from itertools import product
 
 import pytest
 
+from tests.depth import deep
 from tests.framing.everystack import least_under, member_ways, money
 from tests.framing.smallwall import small_wall
 from undertile.bench import cpsat, milp
@@ -60,7 +61,7 @@ def least_on_grid(problem: FramingProblem) -> Fraction | None:
     return best
 
 
-@pytest.mark.parametrize("seed", range(2))
+@pytest.mark.parametrize("seed", range(deep(2, 4)))
 def test_no_plane_of_a_grid_costs_less_than_the_proved_least(seed: int) -> None:
     problem = small_wall(seed)
     bench, group = group_of(problem)
@@ -75,7 +76,7 @@ def test_no_plane_of_a_grid_costs_less_than_the_proved_least(seed: int) -> None:
 
 
 @pytest.mark.parametrize("rules", [(), BOW], ids=["no rule", "1/16 in 10 ft"])
-@pytest.mark.parametrize("seed", range(6))
+@pytest.mark.parametrize("seed", range(deep(6, 10)))
 def test_a_wall_costs_what_a_general_solver_says(
     seed: int, rules: tuple[tuple[Fraction, Fraction], ...]
 ) -> None:

@@ -7,6 +7,7 @@ from fractions import Fraction as F
 
 import pytest
 
+from tests.depth import deep
 from tests.framing import noplan
 from undertile.bench import milp
 from undertile.bench.rooms import room
@@ -31,7 +32,7 @@ HAND_MADE = {
 PLENTY = 300.0
 """Seconds: the limit only ends a test that hangs."""
 SMALL = {"studs": 6, "heights": 3}
-NO_PLAN = (14, 57, 105)
+NO_PLAN = deep((14, 57, 105), (14, 33, 34, 57, 73, 105, 117))
 """Seeds of small rooms without a plan; test_rooms_have_no_plan holds them to it."""
 
 

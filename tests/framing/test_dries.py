@@ -9,6 +9,7 @@ from typing import Any
 
 import pytest
 
+from tests.depth import deep
 from tests.framing.cast import OFFSETS, SEAT, facts, minutes_only, play_demands, survey
 from tests.framing.test_search import one_stud
 from undertile.bench.against import compare, damp, tight
@@ -273,7 +274,7 @@ def test_nothing_to_dry_is_nothing_to_judge() -> None:
 # Held against a general solver --------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("seed", [2, 6, 13])
+@pytest.mark.parametrize("seed", deep([2, 6, 13], [2, 4, 6, 8, 10, 13]))
 def test_a_damp_room_costs_what_cp_sat_says_and_touches_the_fewest_studs(seed: int) -> None:
     """independent: the model of [contract 12], written apart from the planner."""
     problem = damp(room(seed, studs=6, heights=4), seed)

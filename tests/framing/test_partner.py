@@ -8,6 +8,7 @@ from fractions import Fraction
 
 import pytest
 
+from tests.depth import deep
 from undertile.bench.rooms import room
 from undertile.framing.bound import Group
 from undertile.framing.found import Found
@@ -58,7 +59,7 @@ def as_one(problem: FramingProblem) -> tuple[Bench, int | None]:
     return bench, Group(names, [bench.frames[n] for n in names], problem.demands, never).run().bound
 
 
-@pytest.mark.parametrize("seed", [0, 3, 6, 9, 12])
+@pytest.mark.parametrize("seed", deep([0, 3, 6, 9, 12], [0, 1, 3, 5, 6, 7, 9, 10, 11, 12]))
 def test_a_priced_partner_gives_the_least_of_all_walls_searched_as_one(seed: int) -> None:
     problem = alcove(seed)
     bench, whole = as_one(problem)

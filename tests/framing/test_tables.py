@@ -8,6 +8,7 @@ from fractions import Fraction
 
 import pytest
 
+from tests.depth import deep
 from tests.framing.everystack import least_under, member_ways
 from undertile.framing.frame import WallFrame
 from undertile.framing.option import FAR, PLATE, SHORE, TAPER, Option
@@ -78,7 +79,7 @@ def least_at(frame: WallFrame, mask: int, t: Fraction) -> tuple[int, Option] | N
             out |= {id(pick)}
 
 
-@pytest.mark.parametrize("seed", range(8))
+@pytest.mark.parametrize("seed", range(deep(8, 20)))
 def test_the_step_function_is_the_least_of_every_treatment(seed: int) -> None:
     problem = one_stud(seed)
     bench = Bench.of(problem)

@@ -34,6 +34,8 @@ lan.listening = lambda port, bind, *more: listening(port, "127.0.0.1", *more)
 serve.PhoneBundle.folder = lambda self: Path(sys.argv[3])
 serve.serve(print, folder=Path(sys.argv[1]), port=int(sys.argv[2]), who="Lee", lan=True, phone=False)
 """
+MEMORY_KEPT = "() => window.undertile.planner?.engine?.state === 'ready'"
+"""The worker of plans is up, which keeps Python's memory before it says so."""
 
 
 class Laptop:
@@ -152,6 +154,7 @@ class Known:
                 try:
                     browser.page.evaluate("async () => (await navigator.serviceWorker.ready).active.state")
                     synced(browser)
+                    browser.until(MEMORY_KEPT)
                     browser.leave()
                 finally:
                     browser.close()

@@ -10,6 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.depth import deep
 from tests.job.cast import OTHER, READING, SETUP, jobs, pen, said
 from tests.job.test_entry import LOGS
 from undertile.errors import InputError
@@ -292,7 +293,7 @@ def test_no_standing_fact_vanishes_without_being_named(log: list[Entry]) -> None
         assert said or "job-unit-missing" in codes(folded) or "entry-id-reused" in codes(folded)
 
 
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=deep(20, 40), deadline=None)
 @given(jobs(), st.randoms())
 def test_a_job_taken_to_entries_folds_back_to_itself(job: Job, dice: object) -> None:
     log = list(entries_of(job, pen()))

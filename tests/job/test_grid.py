@@ -10,6 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.depth import deep
 from tests.job.cast import READING, ROOM, SETUP, jobs, pen, said
 from undertile.job import GridReport, Job, fold, merge, read_grid, read_job, write_grid
 from undertile.job.plain import entries_of, taken_apart
@@ -268,7 +269,7 @@ def test_sixty_thousand_readings_pasted_by_mistake_are_one_line() -> None:
     )
 
 
-@settings(max_examples=120)
+@settings(max_examples=deep(120, 300))
 @given(st.text(st.sampled_from('B12 ,;\t\n"-/6x§studheight48\r'), max_size=80), st.sampled_from(("in", "mm")))
 def test_no_text_breaks_the_reader(text: str, unit: str) -> None:
     report = read_grid(text, pen(), unit)  # type: ignore[arg-type]

@@ -11,6 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.depth import deep
 from tests.job.cast import ROOM, jobs
 from undertile.job import Job, write_job
 from undertile.job.locate import TooDeep, locate
@@ -80,7 +81,7 @@ def test_the_line_is_the_one_the_key_stands_on() -> None:
         assert words in lines[places.lines[path] - 1]
 
 
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=deep(12, 30), deadline=None)
 @given(jobs())
 def test_every_key_of_a_written_job_has_its_line(job: Job) -> None:
     text = write_job(job)

@@ -11,6 +11,7 @@ import jsonschema
 import pytest
 from hypothesis import given, settings
 
+from tests.depth import deep
 from tests.job.cast import ROOM, job_of, tables
 from tests.job.test_file import BAD
 from undertile.job import job_schema, write_job
@@ -61,7 +62,7 @@ def test_a_room_is_valid() -> None:
     assert errors(ROOM) == []
 
 
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=deep(20, 40), deadline=None)
 @given(tables())
 def test_every_job_that_is_written_is_valid(table: dict[str, Any]) -> None:
     assert errors(write_job(job_of(table))) == []

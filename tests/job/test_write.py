@@ -10,6 +10,7 @@ from typing import Any
 import pytest
 from hypothesis import given, settings
 
+from tests.depth import deep
 from tests.job.cast import ROOM, job_of, jobs, pen, tables
 from undertile.job import Job, fold, read_job, write_job
 from undertile.job.address import height_key
@@ -17,7 +18,7 @@ from undertile.job.plain import entries_of, taken_apart
 from undertile.lengths import MM, Length, Unit, parse_length
 
 
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=deep(20, 60), deadline=None)
 @given(jobs())
 def test_a_written_job_reads_back_equal_with_every_text(job: Job) -> None:
     text = write_job(job)
@@ -27,7 +28,7 @@ def test_a_written_job_reads_back_equal_with_every_text(job: Job) -> None:
     assert write_job(again) == text
 
 
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=deep(20, 40), deadline=None)
 @given(tables())
 def test_the_standard_reader_finds_every_text_that_was_typed(table: dict[str, Any]) -> None:
     # independent: tomllib reads what was written; compared with what went in, not with what we read

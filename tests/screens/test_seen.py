@@ -7,8 +7,10 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from tests.depth import deep
 from tests.screens.browsing import HOME, SIZES, chromium, phone
 from tests.screens.cast import Site, bring, site, typed, wall
+from tests.screens.contrast import FAINT
 from undertile.screens.app import SCREENS
 
 if TYPE_CHECKING:
@@ -93,20 +95,23 @@ def of_the_fattest(at: Site) -> list[str]:
     ]
 
 
-@pytest.mark.parametrize(
-    ("addresses", "scheme", "size", "language"),
-    [
-        (of_a_job, "light", SIZES[1], "en"),
-        (of_a_job, "dark", SIZES[0], "es"),
-        (of_more_jobs, "light", SIZES[1], "en"),
-    ],
-)
+LOOKED_AT = [(of_a_job, "light", SIZES[1], "en"), (of_more_jobs, "light", SIZES[1], "en")]
+ALL_LOOKS = [
+    *LOOKED_AT,
+    (of_a_job, "dark", SIZES[0], "es"),
+    (of_more_jobs, "dark", SIZES[0], "es"),
+    (of_the_fattest, "light", SIZES[1], "es"),
+    (of_the_fattest, "dark", SIZES[0], "en"),
+]
+
+
+@pytest.mark.parametrize(("addresses", "scheme", "size", "language"), deep(LOOKED_AT, ALL_LOOKS))
 def test_no_screen_has_a_barrier(
     at: Site, addresses: Callable[[Site], list[str]], scheme: str, size: tuple[int, int], language: str
 ) -> None:
     """published: WCAG 2 A and AA as axe checks them (contrast 4.5 : 1, names, roles, order).
 
-    In the dark only the contrast is another; each screen is seen in both sizes and both languages.
+    In the dark only the contrast is another: every day it is looked at without axe (the next test).
     """
     from axe_playwright_python.sync_playwright import Axe
 
@@ -117,13 +122,55 @@ def test_no_screen_has_a_barrier(
     with chromium() as browser, phone(browser, at, size, color_scheme=scheme) as page:
         for address in addresses(at):
             bad += laid_out(page, address, language)
+            bad += [(address, "faint", each) for each in page.evaluate(FAINT)["faint"]]
             page.evaluate(axe)
             bad += [(address, *each) for each in page.evaluate(BARRIERS, rules)]
     assert bad == []
 
 
+def test_no_text_is_faint_in_the_dark(at: Site) -> None:
+    """published: WCAG 2 AA, 4.5 : 1 (``contrast.py``); so each screen is seen in both sizes and languages."""
+    bad, looked = [], 0
+    with chromium() as browser, phone(browser, at, SIZES[0], color_scheme="dark") as page:
+        for address in [*of_a_job(at), *of_more_jobs(at)]:
+            bad += laid_out(page, address, "es")
+            told = page.evaluate(FAINT)
+            bad += [(address, "faint", each) for each in told["faint"]]
+            looked += told["looked"]
+        assert page.evaluate("getComputedStyle(document.body).colorScheme").find("dark") >= 0
+    assert bad == []
+    assert looked > 3000, "pinned: some 6,000 texts when this was written"
+
+
+@pytest.mark.parametrize(
+    ("ink", "ground", "faint"),
+    [
+        ("#767676", "#ffffff", False),  # published: the lightest grey on white that passes AA, 4.54 : 1
+        ("#777777", "#ffffff", True),  # published: 4.48 : 1
+        ("rgb(0 0 0 / 54%)", "#ffffff", False),  # by hand: as #757575, 4.61 : 1
+        ("rgb(0 0 0 / 53%)", "#ffffff", True),  # by hand: as #787878, 4.42 : 1
+        ("#000000", "#757575", False),  # by hand: 4.56 : 1
+        ("#000000", "#737373", True),  # by hand: 4.43 : 1
+    ],
+)
+def test_faint_is_what_wcag_says(at: Site, ink: str, ground: str, faint: bool) -> None:
+    with chromium() as browser, phone(browser, at) as page:
+        page.goto(f"{HOME}/")
+        page.evaluate(
+            """([ink, ground]) => {
+              document.body.innerHTML = "<div><p>6-1/4</p><p style='display: none'>6</p></div>";
+              Object.assign(document.querySelector("p").style, { color: ink, background: "none" });
+              document.querySelector("div").style.background = ground;
+            }""",
+            [ink, ground],
+        )
+        told = page.evaluate(FAINT)
+        assert told["looked"] == 1
+        assert bool(told["faint"]) is faint
+
+
 def test_nothing_of_the_fattest_job_hangs_over_and_every_target_takes_a_glove(at: Site) -> None:
-    """In Spanish on the smaller phone: its words are the longer ones. To axe it is as any other job."""
+    """In Spanish on the smaller phone: its words are the longer ones. axe sees it in the long run."""
     with chromium() as browser, phone(browser, at, SIZES[1]) as page:
         assert [each for path in of_the_fattest(at) for each in laid_out(page, path, "es")] == []
 

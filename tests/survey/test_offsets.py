@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.depth import deep
 from tests.survey.cast import codes, facts, inch, room, survey, with_readings
 from undertile.survey.result import OffsetAt, SurveyResult
 
@@ -37,7 +38,7 @@ def test_an_offset_is_exactly_nominal_less_reading() -> None:
     assert {o.state for w in result.walls for s in w.studs for o in s.offsets} == {"read"}
 
 
-@settings(max_examples=30)
+@settings(max_examples=deep(30, 100))
 @given(st.integers(64, 128), st.sampled_from(["B2", "L3", "R1"]), st.sampled_from([2, 48, 90]))
 def test_no_reading_is_ever_changed(sixteenths: int, stud: str, height: int) -> None:
     # independent: subtraction by hand

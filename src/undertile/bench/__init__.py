@@ -42,7 +42,7 @@ def _survey(rooms: int, limit_s: float) -> Iterator[Row]:
 
     rng = random.Random(survey_speed.SEED)
     for _ in range(rooms):
-        yield survey_speed.case(rng, 90)
+        yield survey_speed.case(rng, survey_speed.LEAST)
 
 
 def _cutting(rooms: int, limit_s: float) -> Iterator[Row]:
