@@ -195,6 +195,12 @@ _ALL = (
     ),
     Source("fed-odds", "Possibly fed: a point against its neighbours (docs/methods/drying.md)", "ours"),
     Source(
+        "reading-slip",
+        "Asked about: past the meter's range, or ten times or a tenth of what is usual there, and right with "
+        "its decimal point moved one place",
+        "ours",
+    ),
+    Source(
         "reading-jump",
         "Asked about: a rise of 5 percent between two visits, a fall of 8 and more than 6 a day",
         "ours",

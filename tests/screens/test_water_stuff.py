@@ -122,3 +122,21 @@ def test_the_pad_and_the_chart_say_that_a_day_has_not_come_yet(
     its = at.twin(f"/job/{job}/water/round/3", lang=language)
     assert pad in str(its)
     assert chart in at.page(f"/job/{job}/water/charts", lang=language, point="plate-B-16")
+
+
+@pytest.mark.parametrize(
+    ("language", "value", "pad"),
+    [
+        ("en", "205", "205? Or 20.5? Counts as only wet until read again."),
+        ("es", "2.05", "¿2.05? ¿O 20.5? No se usa hasta leerlo otra vez."),
+    ],
+)
+def test_a_slip_of_the_decimal_point_is_asked_on_the_pad_and_first_to_mend(
+    at: Site, language: str, value: str, pad: str
+) -> None:
+    """independent: 205 / 10 and 2.05 x 10, within the meter's 7 to 30."""
+    fact = "wood.points.plate-B-16.shown.3"
+    job = bring(at, "wet-corner", {fact: value})
+    its = at.twin(f"/job/{job}/water/round/3", lang=language)["judged"]["points"][fact]
+    assert (its["text"], its["loud"], its["again"]) == (pad, True, True)
+    assert fact in [each["fact"] for each in at.twin(f"/job/{job}/water", lang=language)["mend"]]

@@ -46,12 +46,14 @@ MOISTURE = "a moisture value judged, p95"
 """The round of a job with water and a floor (examples/wet-corner.toml)."""
 AIMS = {
     "cold start to the pad": (0.1, 0.3),
+    "cold start, the pad seen": (0.1, 0.3),
     FIRST: (1.0, 3.0),
     "a value kept, p95": (0.016, 0.05),
     "a value judged, p95": (0.1, 0.5),
     MOISTURE: (0.1, 0.5),
     "a wall moved, redrawn": (0.016, 0.06),
     "a wall moved, no pause": (0.016, 0.06),
+    "a wall moved back, no pause": (0.016, 0.06),
     "the plan, 13 studs x 6": (1.0, 4.0),
 }
 """What is aimed at, at full and at quarter speed. [s]"""
@@ -96,30 +98,38 @@ KEEP = """async ([number, kind, keys]) => {
 """Types values on the pad, each after the one before is judged, and times both."""
 READINGS = (40, "reading", ("6", "Enter"))
 ROUND = (40, "percent", ("1", "8", "Enter"))
-MOVE = """async ([number, pause]) => {
+MOVE = """async ([which, keys, pause]) => {
   const times = [];
   const turn = () => new Promise((next) => setTimeout(next, 0));
-  for (let k = 0; k < number; k += 1) {
-    const [back, on] = document.querySelectorAll("form.drag button[name]");
-    const wall = back.closest("section.move");
-    const by = wall.dataset.by;
+  const wall = () => document.querySelectorAll("section.move")[which];
+  for (const key of keys) {
+    const by = wall().dataset.by;
+    const pressed = wall().querySelectorAll("form.drag button[name]")[key === "+" ? 1 : 0];
     const from = performance.now();
-    (Math.floor(k / 3) % 2 ? back : on).click();
-    while (document.querySelector("section.move").dataset.by === by) await turn();
+    pressed.click();
+    while (wall().dataset.by === by) await turn();
     document.body.getBoundingClientRect(); // laid out
     times.push((performance.now() - from) / 1000);
     await new Promise((next) => setTimeout(next, pause));
   }
   return times;
 }"""
-"""Presses a wall's step, three times into the room and three times back, with a pause between [ms]."""
+"""Presses the keys of one of the walls, with a pause between [ms]."""
 IDLE = """() => {
   const { engine, running } = window.undertile.planner;
   return engine?.state === "ready" && !running;
 }"""
 """The second worker is up and looks for nothing."""
 PAUSE_MS = 400
-"""Between two presses: a person looks at the figures. What is likely next is worked out meanwhile."""
+"""Between two presses: a person looks at the figures. What is likely next is asked for meanwhile, so that
+such a press needs no Python."""
+LOOK_MS = 1500
+TO_AND_FRO = 3 * "+++---"
+ON = 12 * "+"
+"""Places nobody has been at, one after the other: after a look at the screen the first three are there, what
+the next three cost is known, and all of the rest is worked out at the press."""
+BACK = 6 * "-"
+"""Places that were shown before."""
 
 
 def cases(rooms: int) -> Iterator[dict[str, Any]]:
@@ -184,7 +194,7 @@ def _measured(browser: Browser, site: Site, share: float, times: int) -> dict[st
     def speed() -> AbstractContextManager[None]:
         return nullcontext() if share == 1 else browser.slowed(share)
 
-    pad, screen, own, plans = [], [], [], []
+    pad, seen, screen, own, plans = [], [], [], [], []
     for _ in range(times):
         _again(browser)
         with speed():
@@ -192,6 +202,7 @@ def _measured(browser: Browser, site: Site, share: float, times: int) -> dict[st
             browser.until("() => performance.getEntriesByName('undertile-first-screen').length")
         marks = browser.page.evaluate(MARKS)
         pad.append(marks["usable"])
+        seen.append(marks["seen"])
         screen.append(marks["first-screen"])
         own.append(browser.page.evaluate(OWN_START))
     for number in range(max(1, times // 2)):
@@ -199,8 +210,10 @@ def _measured(browser: Browser, site: Site, share: float, times: int) -> dict[st
     _to(browser, "moves?typed=1")
     browser.until("() => document.querySelector('form.drag button[name]')")
     with speed():
-        moved = browser.page.evaluate(MOVE, [18, PAUSE_MS])
-        at_once = browser.page.evaluate(MOVE, [12, 0])
+        moved = browser.page.evaluate(MOVE, [0, TO_AND_FRO, PAUSE_MS])
+        browser.page.wait_for_timeout(LOOK_MS / share)
+        at_once = browser.page.evaluate(MOVE, [1, ON, 0])
+        back = browser.page.evaluate(MOVE, [1, BACK, 0])
     _to(browser, "read/B")
     browser.until("() => window.undertile.screen.pad.pad")
     with speed():
@@ -211,6 +224,7 @@ def _measured(browser: Browser, site: Site, share: float, times: int) -> dict[st
         wet = browser.page.evaluate(KEEP, ROUND)
     return {
         "cold start to the pad": pad,
+        "cold start, the pad seen": seen,
         FIRST: screen,
         "of it Pyodide by itself": own,
         "a value kept, p95": [_p95(found["kept"])],
@@ -219,6 +233,7 @@ def _measured(browser: Browser, site: Site, share: float, times: int) -> dict[st
         "the plan, 13 studs x 6": plans,
         "a wall moved, redrawn": moved,
         "a wall moved, no pause": at_once,
+        "a wall moved back, no pause": back,
     }
 
 

@@ -21,6 +21,7 @@ from undertile.wood.history import Round, Sample, Series, telling
 from undertile.wood.rank import by_gate
 from undertile.wood.result import WoodResult
 from undertile.wood.say import hundredths, moisture
+from undertile.wood.slip import SOURCE as SLIP
 from undertile.wood.typed import day_text, read_moment
 from undertile.wood.verdict import PointVerdict
 
@@ -317,6 +318,8 @@ def _answer(series: Series, verdict: PointVerdict, words: Words) -> tuple[str, d
     if call == "not shown":
         return _not_shown(series, verdict), slots
     if call == "no date":
+        if verdict.source == SLIP:
+            return "slip", slots
         if verdict.source == "practice-live-water":
             return ("first" if len(_values(series)) < 2 else "live"), slots
         if verdict.may_be_fed and verdict.fed is not None:
@@ -332,6 +335,8 @@ def _answer(series: Series, verdict: PointVerdict, words: Words) -> tuple[str, d
 def _not_shown(series: Series, verdict: PointVerdict) -> str:
     if verdict.source == "pin-temperature-range":
         return "wood temperature"
+    if verdict.source == SLIP:
+        return "slip"
     if verdict.source == DAY:
         return "day ahead"
     if verdict.value is None:

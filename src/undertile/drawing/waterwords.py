@@ -58,6 +58,7 @@ WATER: dict[str, tuple[str, str]] = {
         "type the wood's temperature again",
         "escriba otra vez la temperatura de la madera",
     ),
+    "when slip": ("read it again: its decimal point?", "lea otra vez: ¿el punto decimal?"),
     "when day ahead": (
         "its day has not come yet, correct it",
         "su día todavía no llega, corríjalo",
@@ -135,6 +136,10 @@ WATER: dict[str, tuple[str, str]] = {
     "say again": (
         "At its goal on one visit: read it again a day later or more, in the same holes.",
         "En su meta en una visita: lea otra vez un día después o más, en los mismos hoyos.",
+    ),
+    "say slip": (
+        "Its newest reading may have its decimal point in the wrong place: read it again, or correct it.",
+        "La última lectura puede tener el punto decimal fuera de lugar: lea otra vez, o corríjala.",
     ),
     "say day ahead": (
         "It was read on a visit whose day has not come yet: correct the day.",

@@ -29,6 +29,7 @@ _FIELDS: dict[str, tuple[str, ...]] = {
     "visit-unknown": ("trued", "shown", "temperatures", "surface", "awl", "pick"),
     "chip-heavier-dry": ("chips",),
     "out-day-odd": ("out",),
+    "reading-slipped": ("shown",),
     "clock-behind": (),
     "day-ahead": ("when", "opened", "on", "off", "photos", "inspected", "fastened"),
     "point-outside": ("x", "along"),

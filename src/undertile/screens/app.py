@@ -147,6 +147,7 @@ class Screens:
             request.path_params.get("id", ""),
             dict(request.query_params),
             dict(request.path_params),
+            request.headers.get("sec-purpose", "").startswith("prefetch"),
         )
 
     def says(self, request: Request) -> Says:

@@ -46,6 +46,8 @@ class Context:
         "" on the list of jobs.
     query : mapping of str to str
     path : mapping of str to str
+    ahead : bool
+        Nobody waits for it yet: the page asks for what may be asked for next.
     judged : dict or None
         What the survey says, once it was asked (``pad_sheet.judged``).
     """
@@ -58,6 +60,7 @@ class Context:
     job: str = ""
     query: Mapping[str, str] = field(default_factory=dict)
     path: Mapping[str, str] = field(default_factory=dict)
+    ahead: bool = False
     _state: State | None = None
     judged: View | None = None
 

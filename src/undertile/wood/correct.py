@@ -51,6 +51,7 @@ Because = Literal[
     "above saturation",
     "pad meter",
     "temperature",
+    "slip",
 ]
 
 
@@ -92,8 +93,9 @@ class Corrected:
 
     @property
     def counts(self) -> bool:
-        """Whether it is a reading of the wood at all: not where it was too hot or too cold to correct."""
-        return self.because != "temperature"
+        """Whether it is a reading of the wood at all: not where it was too hot or too cold to correct, nor
+        where its decimal point may be in the wrong place and it would say dry."""
+        return self.because not in ("temperature", "slip")
 
 
 SPECIES: dict[str, Sentence] = {
@@ -118,6 +120,7 @@ _WHY: dict[Because, str] = {
     "below range": Sentence("under 7 the meter cannot tell well"),
     "above saturation": Sentence("above fibre saturation the number says only wet"),
     "pad meter": Sentence("a pad meter reads density as well"),
+    "slip": Sentence("its decimal point may be in the wrong place"),
     "temperature": Sentence("no correction is published for wood so hot or so cold"),
 }
 
@@ -230,9 +233,16 @@ def _left(shown: float, because: Because, meter_error: float) -> Corrected:
     source = "meter-limits"
     if because == "temperature":
         left, source = Sentence("not used: {why}", why=_WHY[because]), "pin-temperature-range"
+    elif because == "slip":
+        left, source = Sentence("not used: {why}", why=_WHY[because]), "reading-slip"
     return Corrected(
         shown, shown, "relative", because, give_or_take=meter_error, steps=(left,), source=source
     )
+
+
+def unused_slip(shown: float, meter_error: float = METER) -> Corrected:
+    """A number that is not used, for its decimal point may be in the wrong place (``wood.slip``)."""
+    return _left(shown, "slip", meter_error)
 
 
 def _for_temperature(

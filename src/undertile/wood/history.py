@@ -5,7 +5,7 @@ Nothing is taken out: a reading that cannot be used says so, and stays.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
@@ -13,7 +13,7 @@ from functools import cached_property
 from undertile.findings import Finding, Severity
 from undertile.sentence import Sentence
 from undertile.wood.clock import NO_CLOCK, Clock
-from undertile.wood.correct import Corrected, correct, oven_dry
+from undertile.wood.correct import Corrected, correct, oven_dry, unused_slip
 from undertile.wood.days import dates_out_of_order, days_far_apart
 from undertile.wood.equilibrium import HIGHEST_F, LOWEST_F, equilibrium
 from undertile.wood.facts import Meter, Point, Visit, WoodFacts
@@ -21,6 +21,7 @@ from undertile.wood.gone import counted, odd_outs
 from undertile.wood.heat import far_from_air, wood_temperature
 from undertile.wood.places import has_layers, place_of
 from undertile.wood.say import as_typed, listed, moisture, past
+from undertile.wood.slip import Slip, slip, slipped
 from undertile.wood.typed import Moment, Shown, read_fahrenheit, read_moment, read_shown
 
 ADD_METER = Sentence("Add the meter with its scale, or correct its name; until then no species is corrected.")
@@ -74,6 +75,8 @@ class Sample:
         As typed, with its unit.
     pick : str
         ``splinters``, ``snaps`` or "".
+    slip : Slip or None
+        Where its point may be in the wrong place.
     """
 
     round: Round
@@ -83,6 +86,7 @@ class Sample:
     awl: Fraction | None = None
     awl_text: str = ""
     pick: str = ""
+    slip: Slip | None = None
 
     @property
     def day(self) -> float:
@@ -222,10 +226,15 @@ def history(facts: WoodFacts, clock: Clock = NO_CLOCK) -> History:
     by_name = {each.name: each for each in rounds}
     layered = has_layers(facts.points.values())
     series = []
+    usual: dict[str, list[float]] = {}
+    for point in facts.points.values():
+        for visit, typed in point.shown.items():
+            if (shown := read_shown(typed)).state == "number":
+                usual.setdefault(visit, []).append(shown.worst)
     out.findings += odd_outs(facts, clock).values()
     # a day that cannot be so takes nothing out: the wood counts as still there until it is corrected
     for name, point in counted(facts, clock).points.items():
-        series.append(_series(name, point, by_name, facts, layered, out.findings))
+        series.append(_series(name, point, by_name, facts, layered, usual, out.findings))
     out.series = tuple(series)
     return out
 
@@ -303,6 +312,7 @@ def _series(
     rounds: Mapping[str, Round],
     facts: WoodFacts,
     layered: bool,
+    usual: Mapping[str, Sequence[float]],
     findings: list[Finding],
 ) -> Series:
     where = place_of(name, point, layered=layered)
@@ -326,22 +336,31 @@ def _series(
                 "convention-7",
             )
         )
-    samples = []
+    samples: list[Sample] = []
     touched = [
         each
         for each in rounds.values()
         if any(each.name in t for t in (point.shown, point.awl, point.pick, point.chips))
     ]
     for each in sorted(touched, key=lambda one: one.moment.days):
-        samples.append(_sample(where, point, each, facts, findings))
+        before = next((s for s in reversed(samples) if s.number and s.slip is None), None)
+        samples.append(_sample(where, point, each, facts, before, usual.get(each.name, ()), findings))
     return Series(name, point, tuple(samples), layered)
 
 
-def _sample(where: str, point: Point, on: Round, facts: WoodFacts, findings: list[Finding]) -> Sample:
+def _sample(
+    where: str,
+    point: Point,
+    on: Round,
+    facts: WoodFacts,
+    before: Sample | None,
+    usual: Sequence[float],
+    findings: list[Finding],
+) -> Sample:
     shown = read_shown(point.shown.get(on.name, ""))
     wood = point.temperatures.get(on.name, "")
     surface = point.surface.get(on.name, "")
-    corrected = None
+    corrected = odd = None
     if on.name in point.chips:
         chip = point.chips[on.name]
         corrected = oven_dry(float(chip.wet), float(chip.dry))
@@ -376,7 +395,14 @@ def _sample(where: str, point: Point, on: Round, facts: WoodFacts, findings: lis
             rule=facts.allowed.temperature_rule,
             meter_error=float(on.meter.give_or_take),
         )
-        findings += _range(where, shown.worst, on)
+        same = before is not None and before.round.facts.meter == on.facts.meter
+        odd = slip(shown.worst, on.meter, before.shown.worst if before is not None and same else None, usual)
+        if odd is None:
+            findings += _range(where, shown.worst, on)
+        else:
+            findings.append(slipped(where, on.name, shown.worst, on.meter, odd))
+            if odd.way == "dry":
+                corrected = unused_slip(shown.worst, float(on.meter.give_or_take))
     awl = point.awl.get(on.name)
     return Sample(
         on,
@@ -386,6 +412,7 @@ def _sample(where: str, point: Point, on: Round, facts: WoodFacts, findings: lis
         None if awl is None else awl.inches,
         "" if awl is None else as_typed(awl),
         point.pick.get(on.name, ""),
+        odd,
     )
 
 

@@ -159,7 +159,7 @@ def _points(points: Sequence[PointVerdict]) -> Iterator[Finding]:
 def _jumps(read: History) -> Iterator[Finding]:
     """Newest readings that wood does not give (``wood.odd``)."""
     for each in read.series:
-        if each.facts.out or each.last is None:
+        if each.facts.out or each.last is None or each.last.slip is not None:
             continue
         visit = each.last.round.name
         found = odd(each, visit)

@@ -1,6 +1,6 @@
 """Build the phone's bundle: static files for any HTTPS host, with everything compiled ahead.
 
-    index.html, sw.js, shell/, static/     the page, plain modules
+    index.html, sw.js, shell/, static/     the page, its styles and its script in it, and its worker
     py/                                    Pyodide, its standard library, the packages, our own code
     bundle.json                            every file with the hash of its content
 
@@ -9,14 +9,17 @@ The same source and pins give the same bytes.
 
 from __future__ import annotations
 
+import base64
 import hashlib
 import io
 import json
+import re
 import shutil
 import subprocess
 import tempfile
 import zipfile
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from pathlib import Path
 
 import undertile
@@ -41,10 +44,12 @@ OF_THE_PHONE = (
 )
 STATIC = "screens/static/"
 PRINTED = "static/print.css"
-"""Comes after every other style, and no screen waits for it."""
+"""For paper alone."""
 ICON_SIZES = (192, 512)
-WHOLE = ("shell/page.js", "shell/worker.js", "shell/early.js")
-"""Each with all that it imports."""
+PAGE, WORKER = "shell/page.js", "shell/worker.js"
+"""Each with all that it imports; the first stands in the page itself."""
+_PLACE = f'new URL("{PAGE}", document.baseURI).href'
+"""Where a script that stands in the page would lie."""
 CORE = "pydantic_core/_pydantic_core.cpython-314-wasm32-emscripten.so"
 """What of the packages is no Python: a file of its own, which the browser compiles while it comes."""
 _ALONE = (
@@ -68,6 +73,7 @@ NOT_NEEDED = (
 """What of the standard library nothing of ours or of the packages imports; a test looks at every import."""
 
 _DATE = (1980, 1, 1, 0, 0, 0)
+_ENDS = re.compile(r"</(?:script|style)|<!--", re.IGNORECASE)
 
 
 def build_bundle(target: Path, say: Say = lambda text: None) -> Mapping[str, tuple[str, int]]:
@@ -123,11 +129,11 @@ def bundle_files(say: Say) -> Iterator[tuple[str, bytes]]:
     """Every file of the bundle, the service worker and the list of hashes last."""
     files: dict[str, bytes] = dict(python_files(say))
     files |= _shell()
+    worker = files.pop("sw.js").decode()
     files |= _marked(files)
     listed = {name: [_hash(content), len(content)] for name, content in sorted(files.items())}
     version = _hash(json.dumps(listed).encode())[:16]
     manifest = json.dumps({"version": version, "files": listed}, indent=1)
-    worker = (SHELL / "sw.js").read_text(encoding="utf-8")
     yield from files.items()
     yield "sw.js", f"const BUNDLE = {manifest};\n{worker}".encode()
     yield "bundle.json", manifest.encode()
@@ -135,9 +141,9 @@ def bundle_files(say: Say) -> Iterator[tuple[str, bytes]]:
 
 def _marked(files: Mapping[str, bytes]) -> Iterator[tuple[str, bytes]]:
     """The worker, told which code the memory is of that it may find kept (shell/heap.js)."""
-    its = [name for name in sorted(files) if name.startswith("py/") or name == "shell/worker.js"]
+    its = [name for name in sorted(files) if name.startswith("py/") or name == WORKER]
     mark = _hash("".join(_hash(files[name]) for name in its).encode())[:16].encode()
-    yield "shell/worker.js", files["shell/worker.js"].replace(b"of no bundle", mark)
+    yield WORKER, files[WORKER].replace(b"of no bundle", mark)
 
 
 def _hash(content: bytes) -> str:
@@ -198,27 +204,64 @@ def _static() -> Iterator[tuple[str, bytes]]:
 
 
 def _shell() -> Iterator[tuple[str, bytes]]:
-    """The page; told every style sheet at once, and its modules joined, it need not find them one by one."""
+    """The page with its styles and its script in it: at a start each file more is asked for by itself."""
     static = dict(_static())
-    styles = [name for name in static if name.endswith(".css")]
-    links = "\n".join(f'    <link rel="stylesheet" href="{name}">' for name in styles if name != PRINTED)
-    paper = f'    <link rel="stylesheet" href="{PRINTED}" media="print">'
     modules = {name: content for name, content in static.items() if name.endswith(".js")}
     modules |= {f"shell/{path.name}": path.read_bytes() for path in SHELL.glob("*.js")}
-    for name in WHOLE:
-        yield name, joined(name, lambda each: modules[each].decode()).encode()
-    yield from ((name, content) for name, content in static.items() if name not in modules)
+    styles = {name: content for name, content in static.items() if name.endswith(".css")}
+    styles |= {f"shell/{path.name}": path.read_bytes() for path in SHELL.glob("*.css")}
+    script = joined(PAGE, lambda each: modules[each].decode()).replace("import.meta.url", _PLACE)
+    own = _InPage(
+        script,
+        "".join(text.decode() for name, text in styles.items() if name != PRINTED),
+        styles[PRINTED].decode(),
+    )
+    yield WORKER, joined(WORKER, lambda each: modules[each].decode()).encode()
+    yield from ((name, content) for name, content in static.items() if name not in {**modules, **styles})
     for path in sorted(SHELL.iterdir()):
-        content = path.read_bytes()
         if path.name == "index.html":
-            content = content.replace(b"    <!-- styles of the screens -->", links.encode())
-            content = content.replace(b"    <!-- style of paper -->", paper.encode())
-            version = f'data-entry-version="{ENTRY_VERSION}"'.encode()
-            yield "index.html", content.replace(b'data-entry-version="0"', version)
-        elif path.suffix != ".js":
-            yield f"shell/{path.name}", content
+            yield "index.html", own.page(path.read_text(encoding="utf-8")).encode()
+        elif path.name == "sw.js":
+            yield "sw.js", own.named(path.read_text(encoding="utf-8")).encode()
+        elif path.suffix not in (".js", ".css"):
+            yield f"shell/{path.name}", path.read_bytes()
     for size in ICON_SIZES:
         yield f"shell/icon-{size}.png", png(size)
+
+
+@dataclass(frozen=True)
+class _InPage:
+    """What stands in the page itself; its policy names it by its hash, so that nothing else runs."""
+
+    script: str
+    styles: str
+    paper: str
+
+    def page(self, text: str) -> str:
+        """The page's text with it.
+
+        Raises
+        ------
+        InputError
+            If a part would end its element.
+        """
+        for part in (self.script, self.styles, self.paper):
+            if found := _ENDS.search(part):
+                raise InputError(f"expected text that may stand in a page, found {found[0]}")
+        styles = f'    <style>{self.styles}</style>\n    <style media="print">{self.paper}</style>'
+        text = text.replace("    <!-- styles -->", styles)
+        text = text.replace("    <!-- script -->", f'    <script type="module">{self.script}</script>')
+        return self.named(text.replace('data-entry-version="0"', f'data-entry-version="{ENTRY_VERSION}"'))
+
+    def named(self, text: str) -> str:
+        """A policy with the hashes."""
+        text = text.replace("'own script'", _source(self.script))
+        return text.replace("'own styles'", f"{_source(self.styles)} {_source(self.paper)}")
+
+
+def _source(text: str) -> str:
+    """A text as a policy names it (Content Security Policy Level 3, 2.3.1)."""
+    return f"'sha256-{base64.b64encode(hashlib.sha256(text.encode()).digest()).decode()}'"
 
 
 def _packed(members: Iterator[tuple[str, bytes]]) -> bytes:
@@ -311,7 +354,7 @@ def source_mark() -> str:
     digest = hashlib.sha256(PYODIDE.encode())
     for _, content in sorted([*_own(), *_shell()]):
         digest.update(_hash(content).encode())
-    for name in ("build.py", "compile.py", "join.py", "templates.py", "shell/sw.js"):
+    for name in ("build.py", "compile.py", "join.py", "templates.py"):
         digest.update((SHELL.parent / name).read_bytes())
     return digest.hexdigest()[:16]
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gzip
 import json
+import re
 from functools import cache
 from pathlib import Path
 
@@ -22,6 +23,10 @@ KINDS = {
     ".zip": "application/zip",
 }
 """Said outright: a browser refuses a module or WebAssembly under another kind, without a word to the page."""
+POLICY = b"content-security-policy"
+PAGE = "index.html"
+"""Says itself which script and styles stand in it, by their hashes; the header adds what a page cannot."""
+_POLICY = re.compile(rb'<meta http-equiv="Content-Security-Policy" content="([^"]+)">')
 
 
 class Bundle:
@@ -41,7 +46,7 @@ class Bundle:
 
     async def __call__(self, scope: Message, receive: Receive, send: Send) -> None:
         """Answer a GET or HEAD for a file of the bundle."""
-        name = scope["path"].removeprefix(self._under) or "index.html"
+        name = scope["path"].removeprefix(self._under) or PAGE
         listed = self._listed()
         if name not in listed or scope["method"] not in ("GET", "HEAD"):
             await say(send, 404, "No such file in the phone's bundle.")
@@ -49,6 +54,8 @@ class Bundle:
         told = dict(scope["headers"])
         mark = f'"{listed[name]}"'.encode() if listed[name] else b""
         headers = [(b"cache-control", b"no-cache"), (b"vary", b"accept-encoding")]
+        if found := _POLICY.search(self._page() if name == PAGE else b""):
+            headers.append((POLICY, found[1] + b"; frame-ancestors 'none'; object-src 'none'"))
         if mark:
             headers.append((b"etag", mark))
             if told.get(b"if-none-match") == mark:
@@ -64,6 +71,10 @@ class Bundle:
         headers += [(b"content-type", kind.encode()), (b"content-length", str(len(content)).encode())]
         await send({"type": "http.response.start", "status": 200, "headers": headers})
         await send({"type": "http.response.body", "body": b"" if scope["method"] == "HEAD" else content})
+
+    def _page(self) -> bytes:
+        path = self._folder / PAGE
+        return path.read_bytes() if path.is_file() else b""
 
     def _listed(self) -> dict[str, str]:
         """Names with their hashes; the two files that carry the list itself have none."""

@@ -75,6 +75,10 @@ CITED: dict[str, str] = {
         "IRC R302.2 y R302.3: las paredes entre viviendas conservan su resistencia al fuego; edición sin "
         "revisar"
     ),
+    "reading-slip": (
+        "Se pregunta: fuera de lo que da el medidor, o diez veces o un décimo de lo usual ahí, y bien con "
+        "el punto decimal corrido un lugar"
+    ),
     "reading-jump": (
         "Se pregunta: una subida de 5 por ciento entre dos visitas, una bajada de 8 y más de 6 al día"
     ),

@@ -63,6 +63,10 @@ WATER_FINDINGS: dict[str, tuple[str, str]] = {
         "{where}: thin wood. Its date stands on its readings more than on its thickness: read it daily.",
         "{where}: madera delgada. Su fecha sale de las lecturas más que del grueso: lea cada día.",
     ),
+    "reading-slipped": (
+        "{where}: is the decimal point right? Read it again, or correct it.",
+        "{where}: ¿está bien el punto decimal? Lea otra vez, o corríjalo.",
+    ),
     "reading-out-of-range": (
         "{where}: outside what the meter can tell. Take it as only dry or only wet.",
         "{where}: fuera de lo que el medidor distingue. Tómelo sólo como seco o mojado.",

@@ -37,6 +37,8 @@ SETTLE_S = 2.0
 """For planning again around a moved wall, while the person waits; what takes longer is said. [s]"""
 KEPT = 500
 """Places of the walls whose price and consequences are kept: a person goes to and fro."""
+AHEAD = 6
+"""So many steps either way of each wall are worked out while nobody waits, the nearest first."""
 _STEPS = re.compile(r"[+-]?[0-9]{1,3}")
 _WATCHED = ("drop-in", "play", "drain", "valve", "edge")
 
@@ -60,11 +62,13 @@ def view(ctx: Context) -> View:
     by = steps_of(ctx.query)
     planes = moved(plan.planes, by, step_of(ctx))
     price, checks = at(ctx.state.plans, by, step_of(ctx))
-    if ctx.host.soon is not None:
+    if ctx.host.soon is not None and not ctx.ahead:
         ctx.host.soon[:] = [
-            partial(at, ctx.state.plans, {**by, name: by.get(name, 0) + one}, step_of(ctx))
+            partial(at, ctx.state.plans, {**by, name: steps}, step_of(ctx))
+            for steps_on in range(1, AHEAD + 1)
             for name in shown.walls
-            for one in (1, -1)
+            for steps in (by.get(name, 0) + steps_on, by.get(name, 0) - steps_on)
+            if abs(steps) <= FARTHEST
         ]
     out: View = {
         "title": title,

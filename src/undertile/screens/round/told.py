@@ -22,7 +22,7 @@ from undertile.wood.verdict import Call, PointVerdict
 
 LOUD = frozenset(
     {"rose", "fell", "range", "live", "first-wet", "rising", "fed", "cut-out", "reference-wet", "further"}
-    | {"wood-temperature", "day-ahead"}
+    | {"wood-temperature", "day-ahead", "slip-wet", "slip-dry"}
 )
 """What is said loud: somebody stands there and can do something about it."""
 ORDER: tuple[Call, ...] = ("cut out", "open further", "no date", "dry on", "not shown", "goes out", "close")
@@ -70,7 +70,7 @@ def _point(ctx: Context, found: WoodResult, series: Series, visit: str, shown: S
         "text": ctx.says(f"round-{code}", **slots),
         "loud": code in LOUD,
         # only what may be a slip can be read again here, or explained by water on the face
-        "again": code in ("rose", "fell", "range"),
+        "again": code in ("rose", "fell", "range", "slip-wet", "slip-dry"),
         "wet": code == "rose",
     }
 
@@ -80,6 +80,10 @@ def _code(
 ) -> tuple[str, dict[str, str]]:
     """What is said of a point: what may be a slip first, unless somebody has read it twice."""
     meter = meter_of(water_facts(ctx), visit)
+    its = next((each for each in series.samples if each.round.name == visit), None)
+    if its is not None and its.slip is not None:
+        slots = {"shown": f"{its.shown.worst:g}", "meant": f"{its.slip.meant:g}"}
+        return f"slip-{its.slip.way}", slots
     looked = _read_twice(ctx, series.name, visit)
     strange = None if looked else odd(series, visit)
     if strange is not None:

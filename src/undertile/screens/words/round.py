@@ -69,6 +69,14 @@ ROUND: dict[str, tuple[str, str]] = {
         "Down {by} since last time? Same holes?",
         "¿Bajó {by} desde la última vez? ¿Mismos agujeros?",
     ),
+    "round-slip-wet": (
+        "{shown}? Or {meant}? Counts as only wet until read again.",
+        "¿{shown}? ¿O {meant}? Cuenta sólo como mojado hasta leerlo otra vez.",
+    ),
+    "round-slip-dry": (
+        "{shown}? Or {meant}? Not used until read again.",
+        "¿{shown}? ¿O {meant}? No se usa hasta leerlo otra vez.",
+    ),
     "round-range": (
         "Outside the meter's {low} to {high}: counts as only {word}.",
         "Fuera de {low} a {high} del medidor: cuenta sólo como {word}.",

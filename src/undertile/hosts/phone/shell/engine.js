@@ -152,6 +152,13 @@ export class Planner {
     this.engine.start().catch(() => {});
   }
 
+  // The room it would take is needed: one that is still starting may be about to keep its memory.
+  makesRoom() {
+    if (!this.engine || this.engine.state === "ready") return;
+    this.engine.stop();
+    this.gone("no room");
+  }
+
   gone(why) {
     for (const each of [this.running, ...this.queue]) if (each) this.toScreens({ key: each.search, lost: why });
     this.running = null;

@@ -115,7 +115,7 @@ export async function attempt() {
 export async function wanted(mark) {
   try {
     const { quota, usage } = await navigator.storage.estimate();
-    if (quota - usage < ROOM) return false;
+    if (quota - usage < ROOM) return false; // not all browsers say what is true: Page.makeRoom
     const note = await opened(NOTE, { create: true });
     try {
       const bytes = new Uint8Array(note.getSize());

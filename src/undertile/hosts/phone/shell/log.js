@@ -6,7 +6,7 @@
 // jobs      ids of jobs made here, also those without an entry yet
 // photos    {job, name, content}
 // parts     pieces of photos on their way here, by [hash, from which byte] (pieces.js)
-// pages     what a path last showed, for the moment before Python is up
+// pages     what a path last showed, for the moment before Python is up; the paths in the order they were shown
 
 import { spare, unspare } from "./spare.js";
 
@@ -14,6 +14,8 @@ const NAME = "undertile";
 // A later version only adds: an older page goes on with what it knows (`openLog`).
 const VERSION = 2;
 const STORES = ["entries", "settings", "jobs", "photos", "pages", "parts"];
+const ORDER = "order of pages"; // no path: those begin with a stroke
+const MOST_PAGES = 100;
 const UNDO = "undo"; // the instrument of an entry that takes another back (store/undo.py)
 const STRICT = { durability: "strict" };
 
@@ -395,12 +397,22 @@ export class Log {
     return this.inOne(["pages"], "readonly", (store) => got(store("pages").get(path)));
   }
 
-  // Not strict: losing one costs a second's wait, nothing else.
+  // Not strict: losing one costs a second's wait, nothing else. The MOST_PAGES shown last are kept, and nothing typed is
+  // among them; in which order they were shown stands beside them, what an older version kept before all others.
   async keepPage(path, page) {
     const transaction = this.db.transaction(["pages"], "readwrite");
-    transaction.objectStore("pages").put(page, path);
-    return new Promise((resolve) => {
+    const done = new Promise((resolve) => {
       transaction.oncomplete = transaction.onabort = resolve;
     });
+    const pages = transaction.objectStore("pages");
+    const [told, all] = await Promise.all([got(pages.get(ORDER)), got(pages.getAllKeys())]);
+    const known = new Set(Array.isArray(told) ? told : []);
+    const others = all.filter((each) => each !== ORDER && !known.has(each));
+    const order = [...others, ...known].filter((each) => each !== path);
+    order.push(path);
+    for (const old of order.splice(0, order.length - MOST_PAGES)) pages.delete(old);
+    pages.put(page, path);
+    pages.put(order, ORDER);
+    return done;
   }
 }

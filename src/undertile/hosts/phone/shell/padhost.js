@@ -83,7 +83,7 @@ export class PadHost {
 
   since(fact, value, stands) {
     this.typed[fact] = { value, stands };
-    this.page.screen.toLast(this.page.screen.path, null);
+    this.page.screen.toLast(this.page.screen.path);
   }
 
   async undo(fact, stands) {

@@ -3,6 +3,7 @@
 
 import { Carry } from "./carry.js";
 import { Engine, Planner } from "./engine.js";
+import { drop } from "./heap.js";
 import { NotKept, openLog } from "./log.js";
 import { say, speak } from "./words.js";
 import { watchBundle } from "./bundle.js";
@@ -13,6 +14,7 @@ import { Screen } from "./screen.js";
 import { Sync } from "./sync.js";
 
 const REOPEN_MS = 2000;
+const HIDDEN_MS = 100; // a page behind another draws nothing
 const at = (id) => document.getElementById(id);
 
 export class Page {
@@ -28,10 +30,12 @@ export class Page {
   }
 
   async open() {
-    this.draw();
+    this.useLanguage(spokenHere());
     this.planner = new Planner(async (message) => {
       await this.engine.ask({ do: "heard", ...message }).catch(() => {});
-      if (message.found) this.screen.look();
+      if (!message.found) return;
+      this.screen.ahead.clear();
+      this.screen.look();
     });
     this.engine = new Engine({
       role: "screens",
@@ -41,8 +45,9 @@ export class Page {
     at("copies").onclick = () => this.carry.save();
     at("phone").onclick = () => openSheet(this);
     window.addEventListener("hashchange", () => this.screen.go(this.path()));
-    this.opening = this.openLog();
-    if (await this.screen.early(this.path())) mark("usable");
+    const first = this.first(this.path());
+    this.opening = first.then(() => this.openLog());
+    await first;
     // Python after the pad, whose time it would take beside it; before the tool is on the phone it would fetch all twice.
     const here = navigator.serviceWorker?.controller;
     if (here) this.engine.start();
@@ -63,6 +68,14 @@ export class Page {
     this.askToKeep();
   }
 
+  // The screen as it last was, before all that would take its time; done when it is seen.
+  async first(path) {
+    if (!(await this.screen.early(path))) return;
+    mark("usable");
+    await seen();
+    mark("seen");
+  }
+
   async openLog() {
     try {
       this.log = await openLog((why) => this.lost(why));
@@ -74,9 +87,12 @@ export class Page {
     }
   }
 
+  // From now on; the bar too, which says it in words.
   useLanguage(language) {
     this.settings.language = language;
     speak(language);
+    this.screen.ahead.clear();
+    this.draw();
   }
 
   // The language, as the screens expect to be told it.
@@ -95,10 +111,10 @@ export class Page {
 
   async readSettings() {
     const device = await this.log.device(pairedName());
-    const told = await this.log.settings(["who", "language", "instrument", "path"]);
+    const told = await this.log.settings(["who", "language", "instrument", "path", "room"]);
     Object.assign(this.settings, told, { device });
     spareSettings({ ...told, device });
-    this.useLanguage(this.settings.language || (navigator.language?.startsWith("es") ? "es" : "en"));
+    this.useLanguage(this.settings.language || spokenHere());
   }
 
   // The name typed when this phone was paired: its own from now on, and that of whoever types, unless it has them.
@@ -160,6 +176,7 @@ export class Page {
   // The bar: how many values are kept, how many of them nowhere else, whether Python is up -----------------
 
   async recount() {
+    this.screen.ahead.clear(); // something was kept
     if (this.log) {
       try {
         this.counts = await this.log.counts();
@@ -206,7 +223,7 @@ export class Page {
     await this.opening; // the pad stands before the log is open: what is typed waits for it, and is not shown as taken
     if (!this.log) throw new NotKept(this.why);
     try {
-      const made = await work(this.log);
+      const made = await work(this.log).catch((error) => this.makeRoom(error).then(() => work(this.log)));
       this.strip.drop("full");
       queueMicrotask(() => this.afterKeeping(job));
       return made;
@@ -214,6 +231,15 @@ export class Page {
       if (!String(error.why).startsWith("undo-")) this.trouble(error);
       throw error;
     }
+  }
+
+  // Python's memory (heap.js) only saves a moment: where a value finds no room it goes, and is not kept again.
+  async makeRoom(error) {
+    if (error.why !== "full" || this.settings.room === "short" || !this.log) throw error;
+    this.settings.room = "short";
+    this.planner.makesRoom();
+    await drop();
+    await this.log?.set("room", "short").catch(() => {});
   }
 
   afterKeeping(job) {
@@ -263,6 +289,7 @@ export class Page {
 
   engineIs(state, detail) {
     mark(state);
+    this.screen.ahead.clear();
     const words = { slow: "slow", stuck: "stuck", restarting: "restarting", dead: "dead" }[state];
     const firm = state === "stuck" || state === "dead"; // there the way out is a copy, from the pad too
     const act = firm ? { words: say("copy"), run: () => this.carry.save() } : null;
@@ -272,7 +299,7 @@ export class Page {
     if (state === "ready") {
       this.strip.drop("engine");
       if (this.opened) this.screen.live();
-      setTimeout(() => this.planner.warm(), 1500);
+      setTimeout(() => this.planner.warm(this.settings.room !== "short"), 1500);
     }
     this.draw();
   }
@@ -305,11 +332,21 @@ export class Page {
 
   async set(name, value) {
     this.settings[name] = value;
+    if (name === "language") this.useLanguage(value);
     await this.log?.set(name, value);
-    if (name === "language") speak(value);
     this.tabs?.postMessage({ settings: true });
   }
 }
+
+// A frame has been drawn since, or nobody looks.
+const seen = () =>
+  new Promise((done) => {
+    requestAnimationFrame(() => setTimeout(done));
+    setTimeout(done, HIDDEN_MS);
+  });
+
+// Where nobody has said which.
+const spokenHere = () => (navigator.language?.startsWith("es") ? "es" : "en");
 
 // As the laptop told it (hosts/server/gate.py); "" where this phone has not been paired.
 function pairedName() {

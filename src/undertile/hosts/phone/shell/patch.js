@@ -5,13 +5,13 @@ export function patch(place, fresh) {
   let old = place.firstChild;
   for (const node of [...fresh.childNodes]) {
     const next = old?.nextSibling ?? null;
-    if (!old) place.append(node);
+    if (!old) place.append(document.importNode(node, true)); // the fresh one may be shown again
     else if (!old.isEqualNode(node)) {
       const same = old.nodeType === Node.ELEMENT_NODE && old.nodeName === node.nodeName && old.id === node.id;
       if (same) {
         attributes(old, node);
         patch(old, node);
-      } else old.replaceWith(node);
+      } else old.replaceWith(document.importNode(node, true));
     }
     old = next;
   }

@@ -1,6 +1,7 @@
 // The screen: HTML that Python wrote, put in place; its links and forms go to Python in the worker.
 
 import { mark } from "./page.js";
+import { Ahead, pathOf } from "./ahead.js";
 import { readyToPrint } from "../static/paper.js";
 import { MOST_FILE } from "./carry.js";
 import { dropLast, keepLast, lastKept } from "./last.js";
@@ -8,7 +9,7 @@ import { PadHost } from "./padhost.js";
 import { multipart } from "./multipart.js";
 import { patch } from "./patch.js";
 import { putBack, unsent } from "./unsent.js";
-import { say } from "./words.js";
+import { languages, say } from "./words.js";
 
 const FORM = "application/x-www-form-urlencoded";
 const LAST_MS = 200; // after a screen is shown, or a value taken on it, until it is kept for the next start
@@ -23,6 +24,7 @@ export class Screen {
     this.pictures = [];
     this.unsent = new Map(); // by screen: what was typed there and not kept
     this.pad = new PadHost(page);
+    this.ahead = new Ahead(place, (path) => this.askedAhead(path));
     place.addEventListener("click", (event) => this.clicked(event));
     place.addEventListener("submit", (event) => this.submitted(event));
   }
@@ -33,15 +35,13 @@ export class Screen {
 
   // At start, before the log is open: the screen last shown, if it is this one.
   async early(path) {
-    const any = await (window.undertileLast || lastKept()); // early.js
-    const kept = !path || any?.path === path ? any : null;
-    if (kept === null || this.page.log) return false;
     try {
-      for (const name of ["path", "html", "language"]) expectText(kept, name);
+      const kept = lastKept();
+      if (!kept || (path && kept.path !== path)) return false;
       this.page.useLanguage(kept.language);
       this.path = kept.path;
-      this.lastHtml = kept.html;
-      await this.put(kept.html, { old: true, typed: kept.typed });
+      this.last = { told: kept, text: () => inText(kept.nodes) };
+      await this.show(kept, { old: true, typed: kept.typed });
       this.drawn = this.path;
       return true;
     } catch (error) {
@@ -52,7 +52,8 @@ export class Screen {
   }
 
   // At start: what this path last showed, until Python is up.
-  async before(path) {
+  async before(asked) {
+    const path = this.spoken(asked);
     const drawn = this.drawn === path;
     this.drawn = null;
     try {
@@ -62,8 +63,7 @@ export class Screen {
       const kept = this.page.log ? await this.page.log.page(path).catch(() => null) : null;
       if (kept) {
         expectText(kept, "html");
-        await this.put(kept.html, { old: true });
-        this.toLast(path, kept.html);
+        this.toLast(path, await this.put(kept.html, { old: true }));
       } else this.note(say("waiting"));
     } catch (error) {
       this.page.log?.keepPage(path, null).catch(() => {});
@@ -77,14 +77,27 @@ export class Screen {
   undrawn(path, error) {
     console.warn(error);
     clearTimeout(this.lasting);
-    this.lastHtml = "";
+    this.last = null;
     dropLast();
     if (path === this.path && !this.pad.used) this.note(say("waiting"));
   }
 
-  // Python is up. A pad in use stays as it is; everything else is shown fresh.
+  // A path without the language it asks for: that holds for the bar and every screen from now on.
+  spoken(path) {
+    const [place, query] = path.split("?");
+    const told = new URLSearchParams(query);
+    const language = told.get("lang");
+    if (language === null) return path;
+    if (languages().includes(language)) this.page.set("language", language).catch((error) => console.warn(error));
+    told.delete("lang");
+    const clean = told.size ? `${place}?${told}` : place;
+    if (this.page.path() === path) history.replaceState(null, "", `#${clean}`);
+    return clean;
+  }
+
+  // Python is up. A pad in use stays as it is, and one in the language of this phone; everything else is shown fresh.
   async live() {
-    if (this.pad.pad) {
+    if (this.pad.pad && (this.pad.used || this.pad.sheet.language === this.page.settings.language)) {
       this.place.dataset.old = "";
       this.place.setAttribute("aria-busy", "false");
       this.shown = this.path;
@@ -112,7 +125,9 @@ export class Screen {
 
   // Show a path. `again`: the same screen, fresh; `news`: for what came in, so a pad in use meanwhile stays.
   async go(path, { again = false, stay = false, news = false } = {}) {
-    path ||= "/";
+    const asked = path || "/";
+    path = this.spoken(asked);
+    again ||= path !== asked; // the same screen, in other words
     if (!again && path === this.shown) return;
     if (path !== this.path) this.page.strip.drop("copy");
     const other = placeOf(path) !== placeOf(this.path);
@@ -151,40 +166,51 @@ export class Screen {
     const html = new TextDecoder().decode(answer.content);
     if (request.method === "GET") {
       this.shown = this.path;
-      if (status === 200) this.page.log?.keepPage(this.path, { html }).catch(() => {});
-      if (status === 200) this.toLast(this.path, html);
     }
     if (news && this.pad.used) return this.pad.refresh(this.path); // opened while this was asked: half a value counts
-    await this.put(html, { stay });
+    const { path } = this;
+    const last = await this.put(html, { stay });
+    if (request.method === "GET" && status === 200) {
+      this.toLast(path, last);
+      this.steps(path, last.made, html);
+    }
     focus?.()?.focus({ preventScroll: true });
   }
 
-  // When nothing else is to be done.
-  toLast(path, html) {
-    if (html !== null) this.lastHtml = html;
+  // For the next start, when nothing else is to be done. What a person only passes through is not kept.
+  toLast(path, last = this.last) {
+    this.last = last;
     clearTimeout(this.lasting);
     this.lasting = setTimeout(() => {
-      if (path !== this.path || !this.lastHtml) return;
-      keepLast({ path, html: this.lastHtml, typed: this.pad.typed, language: this.page.settings.language });
+      if (path !== this.path || !last) return;
+      if (last.page) this.page.log?.keepPage(path, { html: last.page }).catch(() => {});
+      last.page = null;
+      const { language } = this.page.settings;
+      last.html ??= last.text();
+      keepLast({ ...last.told, path, language, typed: this.pad.typed ?? null }, last.html);
     }, LAST_MS);
   }
 
-  // The page's own bar stands for the head that a server's page has; the rest goes in as it is.
-  async put(html, { old = false, stay = false, typed = null } = {}) {
-    const made = new DOMParser().parseFromString(html, "text/html");
-    document.title = made.title || say("title");
-    const home = made.querySelector("header.top .home");
+  // The page's own bar stands for the head that a server's page has; the rest goes in as it is. What it is kept as for
+  // the next start.
+  async put(html, how) {
+    const made = parsed(html);
+    await this.show(made, how);
+    return lastOf(made, html);
+  }
+
+  async show({ title, home, href, nodes, ...told }, { old = false, stay = false, typed = null } = {}) {
+    document.title = title || say("title");
     const link = document.getElementById("home");
-    link.textContent = home?.textContent.trim() || say("title");
-    link.setAttribute("href", `#${home?.getAttribute("href") || "/"}`);
-    for (const gone of made.querySelectorAll("header.top, script:not([type='application/json'])")) gone.remove();
-    for (const name of ["screen", "job", "root"]) document.body.dataset[name] = made.body.dataset[name] || "";
+    link.textContent = home || say("title");
+    link.setAttribute("href", `#${href}`);
+    for (const name of ["screen", "job", "root"]) document.body.dataset[name] = told[name];
     this.remember();
     const at = placeOf(this.path);
-    if (stay && !this.pad.pad) patch(this.place, made.body);
+    if (stay && !this.pad.pad) patch(this.place, nodes);
     else {
       this.pad.close();
-      this.place.replaceChildren(...document.importNode(made.body, true).childNodes);
+      this.place.replaceChildren(...document.importNode(nodes, true).childNodes);
     }
     this.at = at;
     this.unsent.set(at, putBack(this.place, this.unsent.get(at) || new Map()));
@@ -236,8 +262,6 @@ export class Screen {
     const target = href.startsWith("?") ? this.path.split("?")[0] + href : href.replace(/^#/, "");
     if (!target.startsWith("/")) return;
     event.preventDefault();
-    const asked = new URLSearchParams(target.split("?")[1]).get("lang");
-    if (asked) this.page.set("language", asked);
     if (target === this.path) this.go(target, { again: true });
     else location.hash = `#${target}`;
     this.place.focus({ preventScroll: true });
@@ -253,7 +277,7 @@ export class Screen {
     const large = [...data.values()].find((value) => value.size > MOST_FILE);
     if (large) return this.page.strip.say("screen", say("file-larger", { most: `${MOST_FILE / 1e6} MB` }));
     const target = (submitter?.getAttribute("formaction") || form.getAttribute("action") || this.path).replace(/^#/, "");
-    if (form.method === "get") return this.asked(form, submitter, target, data);
+    if (form.method === "get") return this.asked(form, submitter, target);
     const files = [...data.values()].some((value) => value instanceof File);
     let packed = null;
     try {
@@ -266,9 +290,8 @@ export class Screen {
   }
 
   // A form that only asks. A wall moved by steps stays one screen, and the finger stays on its key.
-  asked(form, submitter, target, data) {
-    const query = new URLSearchParams([...data].filter(([, value]) => typeof value === "string"));
-    const path = `${target.split("?")[0]}?${query}`;
+  asked(form, submitter, target) {
+    const path = pathOf(form, submitter, target);
     if (!form.matches("form.drag") || !submitter) {
       location.hash = `#${path}`;
       return null;
@@ -278,7 +301,34 @@ export class Screen {
     const { name } = submitter;
     const which = [...form.querySelectorAll(`button[name="${name}"]`)].indexOf(submitter);
     const focus = () => this.place.querySelectorAll(`form.drag button[name="${name}"]`)[which];
-    return this.request({ method: "GET", target: path }, { focus, stay: true });
+    const known = this.ahead.of(path);
+    if (!known) return this.request({ method: "GET", target: path }, { focus, stay: true });
+    this.turn += 1; // what was asked before is passed
+    return this.step(path, known, focus);
+  }
+
+  // A step that needs no Python.
+  async step(path, { made, html }, focus) {
+    await this.show(made, { stay: true });
+    this.toLast(path, lastOf(made, html));
+    this.steps(path, made, html);
+    focus()?.focus({ preventScroll: true });
+  }
+
+  // A wall stands there: what is near may be next.
+  steps(path, made, html) {
+    if (!this.place.querySelector("form.drag") || !this.page.tabs) return; // other tabs could not say what they keep
+    this.ahead.keep(path, { made, html });
+    this.ahead.look();
+  }
+
+  async askedAhead(target) {
+    if (this.page.stage !== "ready") return null;
+    const headers = { accept: "text/html", cookie: this.page.cookie(), "sec-purpose": "prefetch" };
+    const answer = await this.page.ask({ method: "GET", target, headers });
+    if (answer.head.status !== 200) return null;
+    const html = new TextDecoder().decode(answer.content);
+    return { made: parsed(html), html };
   }
 
   // A value was kept on this page; another tab kept one.
@@ -295,6 +345,30 @@ export class Screen {
 
 function expectText(kept, name) {
   if (typeof kept[name] !== "string") throw new Error(`kept screen: expected text as its ${name}, found ${typeof kept[name]}`);
+}
+
+// What Python wrote, apart from what the server's page alone needs.
+function parsed(html) {
+  const made = new DOMParser().parseFromString(html, "text/html");
+  const home = made.querySelector("header.top .home");
+  const told = { title: made.title, home: home?.textContent.trim() || "", href: home?.getAttribute("href") || "/", nodes: made.body };
+  for (const gone of made.querySelectorAll("header.top, script:not([type='application/json'])")) gone.remove();
+  for (const name of ["screen", "job", "root"]) told[name] = made.body.dataset[name] || "";
+  return told;
+}
+
+// What is kept of a screen: for the next start, and in the log.
+function lastOf(made, html) {
+  const { nodes, ...told } = made;
+  return { told, made, page: html, text: () => inText(parsed(html).nodes) };
+}
+
+// What stands on a screen, as a start needs it: the pad works from its sheet, not from the list beside it.
+function inText(nodes) {
+  const copy = document.createElement("div");
+  copy.append(...document.importNode(nodes, true).childNodes);
+  if (copy.querySelector("#pad-sheet")) copy.querySelector("#pad-list")?.replaceChildren();
+  return copy.innerHTML;
 }
 
 const placeOf = (path) => path.split("?")[0];

@@ -6,7 +6,7 @@ const PREFIX = "undertile-";
 const CACHE = PREFIX + BUNDLE.version;
 const AT_ONCE = 6;
 const POLICY =
-  "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; img-src 'self' blob: data:; " +
+  "default-src 'none'; script-src 'self' 'wasm-unsafe-eval' 'own script'; style-src 'self' 'own styles'; img-src 'self' blob: data:; " +
   "connect-src 'self'; worker-src 'self'; manifest-src 'self'; media-src 'self' blob:; base-uri 'none'; " +
   "form-action 'self'; object-src 'none'";
 const KINDS = { wasm: "application/wasm", mjs: "text/javascript", js: "text/javascript" };
@@ -99,7 +99,7 @@ self.addEventListener("activate", (event) =>
   event.waitUntil(
     (async () => {
       for (const name of await caches.keys()) {
-        if (name.startsWith(PREFIX) && name !== CACHE) await caches.delete(name);
+        if ((name.startsWith(PREFIX) && name !== CACHE) || name === "last-screen") await caches.delete(name); // the latter: of an older bundle
       }
       await self.clients.claim();
     })(),
@@ -116,8 +116,8 @@ self.addEventListener("fetch", (event) => {
   event.respondWith(
     (async () => {
       const cache = await caches.open(CACHE);
-      const whole = event.request.mode === "navigate" ? here("index.html") : event.request;
-      const found = await cache.match(whole, { ignoreSearch: true });
+      const page = event.request.mode === "navigate"; // with the screen that was shown last in it (shell/last.js)
+      const found = (page && (await cache.match(here("./")))) || (await cache.match(page ? here("index.html") : event.request, { ignoreSearch: true }));
       return found || fetch(event.request);
     })(),
   );

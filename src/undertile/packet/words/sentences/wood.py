@@ -471,6 +471,25 @@ WOOD: dict[str, str] = {
         "marca {value}, {rise} desde la visita {visit}, {days} días antes: dentro del error del medidor "
         "y del aire del cuarto"
     ),
+    "its decimal point may be in the wrong place": "el punto decimal puede estar fuera de lugar",
+    "about what it read before, {usual}": "más o menos lo que marcaba antes, {usual}",
+    "about what the other places show, {usual}": "más o menos lo que marcan los otros lugares, {usual}",
+    "Read it again or correct it; until then it is not used.": (
+        "Lea otra vez o corríjalo; mientras, no se usa."
+    ),
+    "Read it again or correct it; until then it counts as only wet.": (
+        "Lea otra vez o corríjalo; mientras, cuenta sólo como mojado."
+    ),
+    "{shown}; {meant} with its decimal point moved": "{shown}; {meant} con el punto decimal corrido",
+    "shows {shown} on visit {visit}: {meant} with its decimal point moved? It is not used": (
+        "marca {shown} en la visita {visit}: ¿{meant} con el punto decimal corrido? No se usa"
+    ),
+    "shows {shown} on visit {visit}: {meant} with its decimal point moved? It counts as only wet": (
+        "marca {shown} en la visita {visit}: ¿{meant} con el punto decimal corrido? Cuenta sólo como mojado"
+    ),
+    "Read it again in the same holes, or correct what was typed.": (
+        "Lea otra vez en los mismos agujeros, o corrija lo escrito."
+    ),
     "days after today": "días después de hoy",
     "joist {name}, the engineer's word": "vigueta {name}, la palabra del ingeniero",
     "joist {name}, its sister fastened": "vigueta {name}, su gemela fijada",
