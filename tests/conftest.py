@@ -68,14 +68,17 @@ def longest_first(items: list[pytest.Item]) -> None:
 
 
 @pytest.fixture(autouse=True, scope="module")
-def _plans_found_once(request: pytest.FixtureRequest) -> Iterator[None]:
+def _plans_found_once(
+    request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory
+) -> Iterator[None]:
     """See ``once.py``."""
     if request.path.parent.name not in LOOK_AT_PLANS or request.path.name in FIND_PLANS:
         yield
         return
     from tests.once import searched_once
 
-    with searched_once():
+    shared = tmp_path_factory.getbasetemp().parent / "plans" if "PYTEST_XDIST_WORKER" in os.environ else None
+    with searched_once(shared):
         yield
 
 
