@@ -99,6 +99,21 @@ def test_what_a_partner_costs_rises_as_its_stretch_shrinks() -> None:
         before = there if there is not None else before
 
 
+def test_what_is_known_of_a_stretch_is_never_over_its_least() -> None:
+    _, _, partner, _ = tied(alcove(3))
+    unit = partner.unit
+    assert partner.at_least((-1e30, 1e30)) == (0, False), "nothing is known yet"
+    partner.least((-1e30, 1e30))
+    stretches = [(at * unit / 16, (at + 1) * unit / 16) for at in range(-4, 4)]
+    known = [partner.at_least(each) for each in stretches]
+    searched = [partner.least(each) for each in stretches]  # independent: each searched
+    assert any(not sure for _, sure in known)
+    for (bound, sure), least in zip(known, searched, strict=True):
+        assert least == bound if sure else least is None or (bound is not None and bound <= least)
+    assert [partner.at_least(each) for each in stretches] == [(each, True) for each in searched]
+    assert partner.at_least((unit * 1e6, unit * 2e6)) == (None, True), "no plane lies there"
+
+
 def test_ties_over_two_quantities_are_refused() -> None:
     problem = alcove(3)
     _, group, partner, ties = tied(problem)

@@ -78,16 +78,14 @@ class Group(Walls):
         while heap:
             bound, _, depth, _, node = heapq.heappop(heap)
             self.bound_now = bound
-            if self._has_news(node):
-                again = self._again(node)
-                if again is None:
-                    continue
-                node = again
-                dearer = self._bound(node)
-                if dearer > bound:
-                    serial += 1
-                    heapq.heappush(heap, (dearer, self._tilt(node), depth, serial, node))
-                    continue
+            fresh = self._fresh(node)
+            if fresh is None:
+                continue
+            if self._bound(fresh) > bound:
+                serial += 1
+                heapq.heappush(heap, (self._bound(fresh), self._tilt(fresh), depth, serial, fresh))
+                continue
+            node = fresh
             if self.tick(self.nodes, bound):
                 return Outcome(None, bound, self.nodes, True)
             self.nodes += 1
@@ -177,8 +175,10 @@ class Group(Walls):
         if self.partner is None:
             return Node(tuple(out), psi)
         psi = self.partner.psi_over(polygons, psi, spans)
-        cost = self.partner.least(psi) if psi[0] <= psi[1] else None
-        return None if cost is None else Node(tuple(out), psi, cost)
+        if psi[0] > psi[1]:
+            return None
+        cost, sure = self.partner.at_least(psi)
+        return None if cost is None else Node(tuple(out), psi, cost, sure)
 
     def _with_way(self, node: Node, k: int, polygon: Polygon, way: Way | None) -> Node | None:
         """The node with wall k on another polygon and its least way replaced (or dropped)."""
@@ -329,12 +329,16 @@ class Group(Walls):
             middle = at
         return [self._clipped(node.sides, (low, middle)), self._clipped(node.sides, (middle, high))]
 
-    def _has_news(self, node: Node) -> bool:
-        """Whether straightedge rows have come up on its walls that were not known when it was looked at."""
-        return any(side.best.known < len(self.bends.get(side.best.frame, ())) for side in node.sides)
-
-    def _again(self, node: Node) -> Node | None:
-        """The node, looked at again with what has come up since."""
+    def _fresh(self, node: Node) -> Node | None:
+        """The node, its partner searched, and looked at again where rows have come up since; or nothing."""
+        if not node.sure:
+            assert self.partner is not None
+            cost = self.partner.least(node.psi)
+            if cost is None:
+                return None
+            node = replace(node, partner=cost, sure=True)
+        if all(side.best.known == len(self.bends.get(side.best.frame, ())) for side in node.sides):
+            return node
         sides = []
         for side in node:
             if side.best.known == len(self.bends.get(side.best.frame, ())):

@@ -60,11 +60,16 @@ class Side:
 
 @dataclass(slots=True)
 class Node:
-    """Walls together; ``psi`` bounds the partner's quantity, ``partner`` its cost there. [units]"""
+    """Walls together; ``psi`` bounds the partner's quantity, ``partner`` its cost there. [units]
+
+    ``sure``: the partner has been searched there; else it costs no less than that, and is searched when the
+    node is taken.
+    """
 
     sides: tuple[Side, ...]
     psi: tuple[float, float]
     partner: int = 0
+    sure: bool = True
 
     def __iter__(self) -> Iterator[Side]:
         return iter(self.sides)

@@ -132,8 +132,31 @@ class Partner:
         found = self._over(psi)
         return None if found is None else found.cost
 
+    def at_least(self, psi: tuple[float, float]) -> tuple[int | None, bool]:
+        """What is known of :meth:`least` without a search: a lower bound, and whether it is the least.
+
+        No stretch inside another costs less than that. [units]
+        """
+        ends = self._outward(psi)
+        if ends is None:
+            return None, True
+        bound = 0
+        for (a, b), found in [(ends, self._solved[ends])] if ends in self._solved else self._solved.items():
+            if a <= ends[0] and ends[1] <= b:
+                if found is None:
+                    return None, True
+                if (a, b) == ends or ends[0] <= self.psi(found) * (1 << FINEST) <= ends[1]:
+                    return found.cost, True
+                bound = max(bound, found.cost)
+        return bound, False
+
     def _over(self, psi: tuple[float, float]) -> Found | None:
-        """The partner's least answer for psi in a stretch, outward to a grid as fine as the stretch."""
+        """The partner's least answer for psi in a stretch, as :meth:`_outward` has it."""
+        ends = self._outward(psi)
+        return None if ends is None else self._stretch(*ends)
+
+    def _outward(self, psi: tuple[float, float]) -> tuple[int, int] | None:
+        """A stretch, outward to a grid as fine as it is; None where none of the partner's planes lie."""
         hair = 2e-8 * self.unit
         far = float(WIDEST * self.unit)
         low, high = max(psi[0] - hair, -far), min(psi[1] + hair, far)
@@ -141,7 +164,7 @@ class Partner:
             return None
         level = max(-FINEST, min(0, floor(log2(max(high - low, 1e-9 * self.unit) / self.unit)) - 3))
         grid = 2.0**level * self.unit
-        return self._stretch(floor(low / grid) << (level + FINEST), ceil(high / grid) << (level + FINEST))
+        return floor(low / grid) << (level + FINEST), ceil(high / grid) << (level + FINEST)
 
     def _within(self, psi: tuple[float, float]) -> Found | None:
         """The partner's least answer for psi in a stretch, not outward to a grid when that lies outside."""
