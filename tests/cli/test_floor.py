@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -108,3 +109,33 @@ J2 = { at = "24", span = "120", holes = { drain = { at = "60", diameter = "12", 
     assert "joist J1: the span is not measured" in flat
     assert 'J2 hole drain: the hole is 12" wide' in flat
     assert "Joist under the tile" in flat
+
+
+BED = """
+version = 2
+name = "Bed"
+unit = "mm"
+
+[floor.bed]
+width = "1500"
+depth = "900"
+drain_x = "750"
+drain_y = "450"
+"""
+
+
+def test_a_bed_of_an_mm_job_is_told_in_liters_and_kilograms(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """independent: 1 cu ft is 28.317 liters, 1 lb 0.45359 kg; the inch face of the same job has pounds."""
+    job = tmp_path / "bed.toml"
+    job.write_text(BED, encoding="utf-8")
+    texts = [" ".join(said(["floor", str(job), *more], capsys)[1].split()) for more in ((), ("--unit", "in"))]
+    metric, inches = (text[text.index("over the liner.") :].partition(" Slope")[0] for text in texts)
+    assert "cu ft" not in metric
+    assert "cu ft" in inches
+    liters, kilos = (float(re.search(rf"([\d.,]+) {unit}\b", metric)[1]) for unit in ("liters", "kg"))  # type: ignore[index]
+    feet, pounds = (float(re.search(rf"([\d.,]+) {unit}\b", inches)[1]) for unit in ("cu ft", "lb"))  # type: ignore[index]
+    # each rounded up: a hundredth of a cubic foot is 0.28 liters, a pound under half a kilogram
+    assert liters == pytest.approx(28.317 * feet, abs=1.3)
+    assert kilos == pytest.approx(0.45359 * pounds, abs=1.5)

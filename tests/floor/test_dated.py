@@ -8,6 +8,8 @@ import pytest
 
 from tests.floor.cast import KNOWN, ask, facts, row
 from tests.floor.test_goesout import EXAMPLE, INSIDE, out_on
+from undertile.findings import Verdict
+from undertile.floor.carrying import failing
 from undertile.job import Rebuild, plan, read_job
 from undertile.job.stages import STAGES
 
@@ -76,3 +78,17 @@ def test_a_cut_out_day_that_cannot_be_so_counts_for_nothing_either_way(out: str)
         assert odd.results["wood"].point(name).call == "goes out"
     assert odd.results["wood"].gate == plain.results["wood"].gate
     assert odd.results["floor"].covers == plain.results["floor"].covers
+
+
+def test_what_an_engineer_answered_fails_no_more_for_the_exit_code() -> None:
+    """independent: docs/command-line.md, 1 is what must be settled; the check's own figures stay a fail."""
+
+    def of(found: Rebuild) -> tuple[set[str], set[str]]:
+        floor = found.results["floor"]
+        every = {check.where for check in floor.checks if check.verdict is Verdict.FAIL}
+        return every, {check.where for check in failing(floor.checks, [each.joist for each in floor.joists])}
+
+    before, answered = of(rebuilt()), of(rebuilt(("J2 = { at", WORD % "2026-03-06")))
+    assert "J2 notch pipe" in before[1]
+    assert before[0] == before[1]
+    assert answered == (before[0], {each for each in before[1] if not each.startswith("J2 ")})

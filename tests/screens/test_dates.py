@@ -45,3 +45,19 @@ def test_days_stand_as_they_are_typed(language: str) -> None:
         assert not SLASHED.search(shown), page
         seen |= {page for _ in DAY.findall(shown)}
     assert {"water", "papers/water", "water/charts"} <= seen
+
+
+def test_no_day_breaks_at_its_hyphens_in_what_stands_large() -> None:
+    """independent: each day of the large lines stands in a span that does not wrap."""
+    at = site()
+    job = bring(at, "wet-corner")
+    large = re.compile(r'<(?:span|p) class="(?:text|text small|answer[^"]*|big|why)">([^<]*)<')
+    kept = re.compile(r'<span class="day">\d{4}-\d\d-\d\d</span>')
+    seen = 0
+    for path in ("", "/water", "/water/gate"):
+        page = at.page(f"/job/{job}{path}")
+        seen += len(kept.findall(page))
+        for text in large.findall(kept.sub("", page)):
+            assert not DAY.search(text), (path, text)
+    assert seen
+    assert ".day { white-space: nowrap; }" in at.page("/static/style.css")

@@ -10,14 +10,16 @@ from undertile.cli import page
 from undertile.cli.answer import NOTHING, SETTLE_FIRST, Answer, ask, head, load
 from undertile.cli.console import paper, working
 from undertile.cli.show_checks import judged
-from undertile.findings import Check, Severity, Verdict
-from undertile.floor.bed import load_words, volume_words
+from undertile.findings import Check, Severity
+from undertile.floor.carrying import failing
 from undertile.floor.level import LevelAnswer
 from undertile.floor.levelling import Levelled
 from undertile.floor.panels import CutList
 from undertile.floor.result import FloorResult
 from undertile.job.nominal import joists_by_name
 from undertile.lengths import Unit
+from undertile.packet.weights import volume, weight
+from undertile.packet.words import Words
 from undertile.pan.say import say
 from undertile.safety.lifts import lift
 from undertile.sentence import listed as listed_words
@@ -40,7 +42,7 @@ def run(
 ) -> int:
     """Everything about the floor of a job; with ``out`` its drawings too.
 
-    Exit code 1 where something fails or stops work; *not shown* does not change it.
+    Exit code 1 where something fails that no engineer answered, or stops work; *not shown* changes nothing.
     """
     job = load(path)
     with working("Looking at the floor"):
@@ -50,7 +52,7 @@ def run(
     names = joists_by_name(answer.job.facts()["floor"])
     found = replace(found, findings=(*lift(found.findings, lifted), *names))
     safe = answer.rebuild.results["safety"].findings
-    fails = any(check.verdict is Verdict.FAIL for check in found.checks)
+    fails = failing(found.checks, [each.joist for each in found.joists])
     stops = any(each.severity is Severity.STOP for each in (*safe, *found.findings))
     code = SETTLE_FIRST if fails or stops else NOTHING
     if out:
@@ -223,5 +225,8 @@ def _bed(console: Console, found: FloorResult, unit: Unit) -> None:
             f"level all round; {say(bed.top, unit)} over the liner.",
         )
         bags = "bag" if bed.bags == 1 else "bags"
-        page.say(console, f"{volume_words(bed.volume)}, {bed.bags} {bags}, {load_words(bed)}.")
+        words = Words("en")
+        page.say(
+            console, f"{volume(bed.volume, words, unit)}, {bed.bags} {bags}, {weight(bed, words, unit)}."
+        )
     judged(console, checks)

@@ -13,7 +13,6 @@ from math import isqrt
 
 from undertile.findings import Check
 from undertile.floor.facts import Bed
-from undertile.floor.loads import pounds
 from undertile.lengths import MM, Unit
 from undertile.pan.judge import Topic
 from undertile.pan.say import STEP, say
@@ -212,11 +211,6 @@ def _slope_check(side: Side, slope: Fraction, steepest: Fraction, reason: str, u
             "Move the drain toward the middle, or slope two ways to a line drain: a licensed plumber."
         ),
     )
-
-
-def load_words(answer: BedAnswer) -> str:
-    """The bed's weight as it prints."""
-    return f"{pounds(answer.weight)} lb, {pounds(answer.load)} lb a sq ft"
 
 
 def volume_words(cubic_feet: Fraction) -> str:

@@ -112,6 +112,18 @@ def by_engineer(checks: Iterable[Check], joists: Sequence[JoistIs]) -> Iterator[
             yield replace(check, next_step=step)
 
 
+def failing(checks: Iterable[Check], joists: Iterable[JoistIs]) -> tuple[Check, ...]:
+    """Checks that fail and that no engineer's word answers: what waits for somebody."""
+    own = {joist.name: joist for joist in joists}
+    found = []
+    for check in checks:
+        if check.verdict is Verdict.FAIL:
+            name = joist_at(check.where, list(own)) if check.code.startswith("joist-") else ""
+            if not name or not engineer_said(own[name]):
+                found.append(check)
+    return tuple(found)
+
+
 def open_floor(what: str) -> Missing:
     """The floor as a whole: something of it is not known, and unknown is the cautious case."""
     return Missing("joists", "floor", what, Sentence("See what the floor asks for."), "convention-5")

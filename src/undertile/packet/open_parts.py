@@ -6,7 +6,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Literal
 
-from undertile.findings import Finding, Severity, Verdict
+from undertile.findings import Finding, Severity
+from undertile.floor.carrying import failing
 from undertile.floor.result import FloorResult
 from undertile.job import Rebuild
 from undertile.packet.cover import cover_line, may_cover
@@ -61,12 +62,12 @@ def _floor(rebuild: Rebuild, words: Words) -> Iterator[OpenPart]:
     found: FloorResult | None = rebuild.results.get("floor")
     if found is None:
         return
-    failing = [check for check in found.checks if check.verdict is Verdict.FAIL]
+    fails = failing(found.checks, [each.joist for each in found.joists])
     told = []
     if stops := _stops(rebuild, found.findings, words):
         told.append(words("open-floor-stops", where=words.listed(stops)))
-    if failing:
-        titles = dict.fromkeys(with_first(title(check, words), "lower") for check in failing)
+    if fails:
+        titles = dict.fromkeys(with_first(title(check, words), "lower") for check in fails)
         told.append(words("open-floor-fails", what=", ".join(titles)))
     if told:
         yield OpenPart("floor", " ".join(told), True, tuple(dict.fromkeys(fail_lines(found, words))))
