@@ -27,7 +27,8 @@ class Text(HTMLParser):
         self.words: list[str] = []
         self.tags: list[tuple[str, dict[str, str | None]]] = []
         self.skip = 0
-        self.feed(page)
+        # a day is held in one piece by a span of its own, which parts no words
+        self.feed(re.sub(r'<span class="day">([\d-]*)</span>', r"\1", page))
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         self.tags.append((tag, dict(attrs)))
