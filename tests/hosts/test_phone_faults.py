@@ -46,6 +46,8 @@ NUMBER = len(phone_kills.lines())
 OFFER = "() => document.querySelector('#strip').innerText.includes('newer version is on this phone')"
 GO = "(target) => { location.hash = `#${target}`; }"
 NO_PYTHON = "window.Worker = class { postMessage() {} terminate() {} };"
+FORGET = "() => navigator.storage.getDirectory().then((place) => place.removeEntry('heap.bin'))"
+"""Python's memory, which the phone has kept."""
 FIRST = "survey.walls.B.studs.B1.readings.50 mm"
 
 
@@ -409,8 +411,14 @@ def test_a_browser_killed_in_the_middle_of_an_update_opens_the_old_tool_with_eve
 def test_a_broken_update_strands_nothing_that_was_not_handed_on(
     at_pad: Browser, changed: Path, site: Site, tmp_path: Path
 ) -> None:
-    """A new version whose Python cannot start: what is on the phone still counts, and leaves as a file."""
+    """A new version whose Python cannot start: what is on the phone still counts, and leaves as a file.
+
+    Of a phone that has kept no memory of Python: one that has would start from it, as this bundle is the old
+    one but for a file.
+    """
     browser = at_pad
+    browser.until(READY)
+    browser.page.evaluate(FORGET)
     typed(browser, "151")
     browser.until(SHOWN)
     browser.until(OPEN_IS, NUMBER + 1)
