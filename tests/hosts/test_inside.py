@@ -113,6 +113,67 @@ def test_a_search_that_was_lost_is_asked_for_again() -> None:
     assert [each["search"] for each in phone.sent] == [phone.sent[0]["search"]] * 2
 
 
+def looks_ahead(phone: Phone) -> None:
+    """Nobody waits: all that is likely next is worked out."""
+    while phone.inside.more():
+        pass
+
+
+def test_the_plan_is_begun_while_a_screen_says_that_it_is_next() -> None:
+    phone = Phone()
+    phone.inside.replay(JOB, log_text())
+    assert json.loads(phone.ask("GET", f"/job/{JOB}")["body"])["next"]["href"] == f"/job/{JOB}/plan"
+    assert phone.sent == [], "not before the answer is there"
+    looks_ahead(phone)
+    (begun,) = phone.sent
+    assert begun["early"]
+    phone.ask("GET", f"/job/{JOB}")
+    looks_ahead(phone)
+    assert len(phone.sent) == 1, "it runs"
+    phone.ask("GET", f"/job/{JOB}/plan")
+    phone.ask("GET", f"/job/{JOB}/plan")
+    assert phone.sent[1:] == [{key: begun[key] for key in ("search", "job", "log")}], (
+        "somebody waits: said once"
+    )
+    phone.inside.searches.came(begun["search"], next(search(begun["log"], lambda looked, bound: None)))
+    assert json.loads(phone.ask("GET", f"/job/{JOB}/plan")["body"])["state"] == "proved"
+    phone.ask("GET", f"/job/{JOB}")
+    looks_ahead(phone)
+    assert len(phone.sent) == 2, "there is a plan"
+
+
+def test_a_plan_that_was_stopped_or_is_not_next_is_not_begun_by_itself() -> None:
+    phone = Phone()
+    phone.inside.replay(JOB, log_text())
+    phone.ask("GET", f"/job/{JOB}/plan")
+    phone.ask("GET", f"/job/{JOB}/plan?stop=1")
+    sent = list(phone.sent)
+    assert sent[-1] == {"cancel": sent[0]["search"]}
+    phone.ask("GET", f"/job/{JOB}")
+    looks_ahead(phone)
+    assert phone.sent == sent, "the person gave it up"
+    doubted, alone = Phone(), Phone(alone=True)
+    log = entries_of(read_job("examples/old-alcove.toml"), Pen("e" * 32, "Kim", NOW))
+    for each in (doubted, alone):
+        each.inside.replay(JOB, "\n".join(entry.to_line() for entry in log))
+        assert json.loads(each.ask("GET", f"/job/{JOB}")["body"])["next"]["href"] != f"/job/{JOB}/plan"
+        looks_ahead(each)
+        assert each.sent == [], "a reading is in doubt"
+
+
+def test_a_plan_looked_for_ahead_is_in_no_other_search_s_way() -> None:
+    phone = Phone()
+    searches = phone.inside.searches
+    searches.start(JOB, "asked", "log")
+    searches.ahead(JOB, "newer", "log")
+    assert [each["search"] for each in phone.sent] == ["asked"]
+    searches.lost("asked")
+    searches.ahead(JOB, "newer", "log")
+    searches.lost("newer")
+    searches.ahead(JOB, "newer", "log")
+    assert [each["search"] for each in phone.sent] == ["asked", "newer", "newer"], "lost: begun again"
+
+
 def picture(size: tuple[int, int], **more: Any) -> bytes:
     out = BytesIO()
     Image.new("RGB", size, "white").save(out, "JPEG", **more)

@@ -16,6 +16,7 @@ import tempfile
 from collections.abc import Iterator, Sequence
 from contextlib import AbstractContextManager, nullcontext
 from dataclasses import replace
+from functools import cache
 from pathlib import Path
 from statistics import median
 from typing import Any
@@ -23,6 +24,7 @@ from typing import Any
 import brotli  # type: ignore[import-untyped]
 
 from undertile.bench.browser import Browser, Site, bundle_of_this_source, phone
+from undertile.errors import InputError
 from undertile.job import Entry, Pen, read_job
 from undertile.job.plain import entries_of
 
@@ -39,9 +41,16 @@ CHANGED = (
     "survey.walls.R.studs.R1.readings.2",
     ("6-1/64", "5-63/64", "6-1/32", "5-31/32", "6-3/64", "5-61/64"),
 )
-"""A reading that changes before each plan: the answer of the one before is kept."""
+"""A reading that changes before each plan but the first of a start: the answer of the one before is kept."""
 SPEEDS = (("full speed", 1.0), ("quarter speed", 0.25))
 FIRST = "cold start to the first Python screen"
+PLAN, AGAIN, AHEAD = (
+    "the plan, 13 studs x 6",
+    "the plan again, a reading changed",
+    "the plan, looked for ahead",
+)
+"""The first search of a start, nothing known; after a reading has changed; and one that was begun by itself
+while a screen stood that said the plan was next."""
 MOISTURE = "a moisture value judged, p95"
 """The round of a job with water and a floor (examples/wet-corner.toml)."""
 AIMS = {
@@ -54,7 +63,9 @@ AIMS = {
     "a wall moved, redrawn": (0.016, 0.06),
     "a wall moved, no pause": (0.016, 0.06),
     "a wall moved back, no pause": (0.016, 0.06),
-    "the plan, 13 studs x 6": (1.0, 4.0),
+    PLAN: (1.0, 4.0),
+    AGAIN: (1.0, 4.0),
+    AHEAD: (1.0, 4.0),
 }
 """What is aimed at, at full and at quarter speed. [s]"""
 AIM_BYTES = 9_000_000
@@ -115,6 +126,22 @@ MOVE = """async ([which, keys, pause]) => {
   return times;
 }"""
 """Presses the keys of one of the walls, with a pause between [ms]."""
+SHOWN = """async (to) => {
+  const from = performance.now();
+  const before = document.querySelector("#place main");
+  location.hash = to;
+  const waits = () => document.querySelector("#place main") === before;
+  while (waits() || document.querySelector("#place").dataset.old || document.querySelector("[data-search]")) {
+    await new Promise((next) => setTimeout(next, 5));
+  }
+  return (performance.now() - from) / 1000;
+}"""
+WHOLE = """() => {
+  const heights = [...document.querySelectorAll("section.wall tbody td")];
+  return heights.length === 78 && !heights.some((each) => each.classList.contains("unread"))
+    && !document.querySelector(".total .warn");
+}"""
+"""13 studs x 6 heights, all read, and the plan proved."""
 IDLE = """() => {
   const { engine, running } = window.undertile.planner;
   return engine?.state === "ready" && !running;
@@ -170,8 +197,9 @@ def _bytes(folder: Path) -> dict[str, Any]:
     }
 
 
+@cache
 def _log() -> tuple[Entry, ...]:
-    """The example with its two planted slips mended, as its docs tell."""
+    """The example with its two planted slips mended, as its docs tell; its entries have their ids once."""
     log = entries_of(read_job(EXAMPLE), PEN)
     return tuple(replace(entry, value=MENDED.get(entry.fact, entry.value)) for entry in log)
 
@@ -194,7 +222,8 @@ def _measured(browser: Browser, site: Site, share: float, times: int) -> dict[st
     def speed() -> AbstractContextManager[None]:
         return nullcontext() if share == 1 else browser.slowed(share)
 
-    pad, seen, screen, own, plans = [], [], [], [], []
+    pad, seen, screen, own = [], [], [], []
+    plans, again, ahead = [], [], []
     for _ in range(times):
         _again(browser)
         with speed():
@@ -205,8 +234,18 @@ def _measured(browser: Browser, site: Site, share: float, times: int) -> dict[st
         seen.append(marks["seen"])
         screen.append(marks["first-screen"])
         own.append(browser.page.evaluate(OWN_START))
-    for number in range(max(1, times // 2)):
-        plans.append(_plan(browser, speed(), number))  # Python is new at each speed: nothing is known yet
+        browser.until(IDLE)
+        plans.append(_plan(browser, speed()))
+        _to(browser, "read/B")  # the screen that the next start begins with
+    others = iter(CHANGED[1])
+    for _ in range(min(max(1, times // 2), len(CHANGED[1]) // 2)):
+        _change(browser, next(others))
+        again.append(_plan(browser, speed()))
+        _change(browser, next(others))
+        _to(browser, "doubts")
+        browser.until("() => window.undertile.planner.running")
+        ahead.append(_plan(browser, speed()))
+    _change(browser, _stands(CHANGED[0]).value or "")
     _to(browser, "moves?typed=1")
     browser.until("() => document.querySelector('form.drag button[name]')")
     with speed():
@@ -230,7 +269,9 @@ def _measured(browser: Browser, site: Site, share: float, times: int) -> dict[st
         "a value kept, p95": [_p95(found["kept"])],
         "a value judged, p95": [_p95(found["judged"])],
         MOISTURE: [_p95(wet["judged"])],
-        "the plan, 13 studs x 6": plans,
+        PLAN: plans,
+        AGAIN: again,
+        AHEAD: ahead,
         "a wall moved, redrawn": moved,
         "a wall moved, no pause": at_once,
         "a wall moved back, no pause": back,
@@ -243,31 +284,35 @@ def _again(browser: Browser) -> None:
     browser.again()
 
 
-def _plan(browser: Browser, speed: AbstractContextManager[None], number: int) -> float:
-    """From asking for the plan to its screen, with the second worker up and a log it has not seen."""
-    _to(browser, "read/B")
-    browser.until(
-        "() => window.undertile.planner.engine?.state === 'ready' && !window.undertile.planner.running"
-    )
-    fact, values = CHANGED
-    before = next(entry for entry in _log() if entry.fact == fact)
+def _stands(fact: str) -> Entry:
+    return next(entry for entry in _log() if entry.fact == fact)
+
+
+def _change(browser: Browser, value: str) -> None:
+    """One reading is another than before, in its place: a log that no search has seen."""
+    _to(browser, "read/B")  # a pad, which says nothing of what is next
+    browser.until(IDLE)
+    fact = CHANGED[0]
     browser.page.evaluate(
         "([job, fact, value, id]) => window.undertile.take(job, [{ fact, value, stands: [id] }])",
-        [JOB, fact, values[number % len(values)], before.id],
+        [JOB, fact, value, _stands(fact).id],
     )
+
+
+def _plan(browser: Browser, speed: AbstractContextManager[None]) -> float:
+    """From asking for the plan to its screen, with the second worker up.
+
+    Raises
+    ------
+    InputError
+        If it is not the plan of the whole room.
+    """
+    browser.until(IDLE)
     with speed:
-        taken = browser.page.evaluate(
-            """async (to) => {
-              const from = performance.now();
-              const before = document.querySelector("#place main");
-              location.hash = to;
-              const waits = () => document.querySelector("#place main") === before;
-              while (waits() || document.querySelector("[data-search]")) {
-                await new Promise((next) => setTimeout(next, 5));
-              }
-              return (performance.now() - from) / 1000;
-            }""",
-            f"#/job/{JOB}/plan?typed=1",
+        taken = browser.page.evaluate(SHOWN, f"#/job/{JOB}/plan?typed=1")
+    if not browser.page.evaluate(WHOLE):
+        raise InputError(
+            f"expected the plan of a whole room, found: {browser.page.inner_text('#place main')[:300]}"
         )
     return float(taken)
 

@@ -74,6 +74,9 @@ class Host:
         ``await clean_photo(content)``: re-encoded and judged; raises ``InputError`` with one clear line.
     soon : list of callable or None
         What is likely to be asked next, put there by a screen: worked out while nobody waits.
+    ahead : callable or None
+        ``ahead(job, key, log)``: look for a plan that nobody has asked for yet, where it is in nobody's way;
+        None: a plan is looked for when it is asked for.
     """
 
     kind: Literal["phone", "server"]
@@ -87,3 +90,4 @@ class Host:
     kept: Callable[[str], str] | None = None
     clean_photo: Callable[[bytes], Awaitable[Picture]] | None = None
     soon: list[Callable[[], object]] | None = None
+    ahead: Callable[[str, str, str], object] | None = None

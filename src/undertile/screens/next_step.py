@@ -7,12 +7,15 @@ then the work, the re-check, the proof. "Two heights a stud are enough to start"
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 
 from undertile.errors import UndertileError
 from undertile.findings import Severity
 from undertile.job.address import split
+from undertile.screens.answers import State
 from undertile.screens.context import Context, View
 from undertile.screens.pad_sheet import CHECKS, judged, names_of, rows_of
+from undertile.screens.slices import log_text
 from undertile.screens.steps_floor import fails_of, floor_step
 from undertile.screens.steps_water import still_open, water_step
 
@@ -135,6 +138,7 @@ def _any(ctx: Context, name: str) -> bool:
 def _after_reading(ctx: Context, step: Callable[..., View]) -> View:
     state = ctx.state
     if state.rebuild is None:
+        _look_ahead(ctx)
         return step("plan", "plan")
     view = state.view
     if view is None or view.plan is None:
@@ -155,6 +159,18 @@ def _after_reading(ctx: Context, step: Callable[..., View]) -> View:
     if (covering := still_open(ctx)) is not None:
         return covering
     return step("proof", "proof")
+
+
+def _look_ahead(ctx: Context) -> None:
+    """The plan is what comes next: while the person reads so, it is looked for, where nobody has to wait."""
+    host, state = ctx.host, ctx.state
+    if host.soon is not None and host.ahead is not None and state.key:
+        host.soon[:] = [partial(_begin, host.ahead, ctx.job, state)]
+
+
+def _begin(ahead: Callable[[str, str, str], object], job: str, state: State) -> None:
+    if state.plans is None:
+        ahead(job, state.key, log_text(state.log))
 
 
 def done_studs(ctx: Context) -> set[str]:

@@ -139,13 +139,24 @@ class SecondWorker:
         self._running: dict[str, str] = {}
         self._progress: dict[str, Progress] = {}
         self._found: dict[str, bytes] = {}
+        self._early: set[str] = set()
+        self._stopped: set[str] = set()
 
     def start(self, job: str, key: str, log: str) -> None:
         """Begin, unless it runs or is done; an older search of the same job is given up."""
-        if key in self._found or self._running.get(job) == key:
+        if key in self._found or (self._running.get(job) == key and key not in self._early):
             return
+        self._early.discard(key)  # it may lie there still, waiting for the second worker: now somebody waits
         self._running[job] = key
         self._send(json.dumps({"search": key, "job": job, "log": log}))
+
+    def ahead(self, job: str, key: str, log: str) -> None:
+        """Begin though nobody has asked yet: in no other search's way, and not where a person stopped it."""
+        if key in self._found or key in self._stopped or job in self._running:
+            return
+        self._running[job] = key
+        self._early.add(key)
+        self._send(json.dumps({"search": key, "job": job, "log": log, "early": True}))
 
     def progress(self, key: str) -> Progress | None:
         """How far it is; None when nothing of it is known."""
@@ -157,6 +168,7 @@ class SecondWorker:
 
     def cancel(self, key: str) -> None:
         """Give it up."""
+        self._stopped.add(key)
         for job, running in list(self._running.items()):
             if running == key:
                 del self._running[job]
@@ -181,6 +193,7 @@ class SecondWorker:
 
     def _forget(self, key: str) -> None:
         self._progress.pop(key, None)
+        self._early.discard(key)
         self._running = {job: each for job, each in self._running.items() if each != key}
 
 
@@ -221,6 +234,7 @@ class Inside:
         host.device, host.who = told["device"], told.get("who") or "unnamed"
         host.language, host.instrument = told.get("language") or "en", told.get("instrument") or ""
         host.searches = None if told.get("alone") else self.searches
+        host.ahead = None if told.get("alone") else self.searches.ahead
         host.clean_photo = None if redraw is None else self._clean
 
     async def _clean(self, content: bytes) -> Picture:

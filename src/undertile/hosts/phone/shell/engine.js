@@ -129,13 +129,15 @@ export class Engine {
   }
 }
 
-// The second worker: one search at a time; a newer one for the same job ends the older by ending its worker.
+// The second worker: one search at a time; a newer one for the same job, or one that somebody waits for where none
+// was waited for, ends the older by ending its worker.
 export class Planner {
   constructor(toScreens, onBusy = () => {}) {
     Object.assign(this, { toScreens, onBusy });
     this.engine = null;
     this.running = null;
     this.queue = [];
+    this.early = null; // asked by nobody yet: waits until the second worker is up
   }
 
   // Start it before it is needed, once the screens are up; then it has the time to keep its memory.
@@ -150,6 +152,9 @@ export class Planner {
       onMessage: ({ progress, found }) => this.toScreens(progress || found),
     });
     this.engine.start().catch(() => {});
+    if (this.early) this.queue.push(this.early);
+    this.early = null;
+    queueMicrotask(() => this.next());
   }
 
   // The room it would take is needed: one that is still starting may be about to keep its memory.
@@ -168,12 +173,22 @@ export class Planner {
 
   asked(message) {
     if (message.cancel) return this.giveUp((each) => each.search === message.cancel);
-    this.giveUp((each) => each.job === message.job && each.search !== message.search);
+    const known = [this.running, ...this.queue].find((each) => each?.search === message.search);
+    if (known) {
+      known.early &&= message.early; // what was begun ahead: now somebody waits for it
+      return;
+    }
+    if (message.early && !this.engine) {
+      this.early = message;
+      return;
+    }
+    if (!message.early) this.giveUp((each) => each.early || each.job === message.job);
     this.queue.push(message);
     this.next();
   }
 
   giveUp(which) {
+    if (this.early && which(this.early)) this.early = null;
     for (const each of this.queue.filter(which)) this.toScreens({ key: each.search, lost: "given up" });
     this.queue = this.queue.filter((each) => !which(each));
     if (this.running && which(this.running)) {
@@ -188,8 +203,10 @@ export class Planner {
   async next() {
     if (this.running || !this.queue.length) return;
     this.warm(false);
-    const message = (this.running = this.queue.shift());
     const own = this.engine;
+    await own.ready.catch(() => {}); // it may be keeping its memory: what is given up meanwhile does not end it
+    if (own !== this.engine || this.running || !this.queue.length) return;
+    const message = (this.running = this.queue.shift());
     this.onBusy(true);
     try {
       await own.ask({ do: "search", key: message.search, log: message.log });
