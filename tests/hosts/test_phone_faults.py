@@ -14,6 +14,7 @@ from typing import Any
 
 import pytest
 
+from tests.hosts.laptop import MEMORY_KEPT
 from tests.hosts.test_inside import Phone
 from tests.hosts.test_phone import (
     CACHES,
@@ -417,7 +418,7 @@ def test_a_broken_update_strands_nothing_that_was_not_handed_on(
     one but for a file.
     """
     browser = at_pad
-    browser.until(READY)
+    browser.until(MEMORY_KEPT)  # or the worker of plans would make it again
     browser.page.evaluate(FORGET)
     typed(browser, "151")
     browser.until(SHOWN)
