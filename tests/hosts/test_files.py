@@ -12,6 +12,7 @@ import pytest
 
 from undertile.hosts.bridge import Answer, ask
 from undertile.hosts.server.files import Bundle
+from undertile.hosts.server.guard import PHONE_POLICY, Guard
 
 CONTENT = b"const x = 1;\n" * 50
 
@@ -78,3 +79,18 @@ def test_it_is_packed_where_that_is_accepted_and_known_by_its_hash(folder: Path)
     assert get(folder, "shell/page.js", if_none_match=plain.header("etag")).status == 304
     assert get(folder, "shell/page.js", "HEAD").body == b""
     assert get(folder, "shell/page.js", "POST").status == 404
+
+
+def test_the_page_names_itself_what_runs_in_it_and_the_header_says_no_less(folder: Path) -> None:
+    """A header of its own would forbid it: of two policies both hold (Content Security Policy Level 3)."""
+    own = "default-src 'none'; script-src 'self' 'sha256-abc='"
+    page = f'<!doctype html><meta http-equiv="Content-Security-Policy" content="{own}">'
+    (folder / "index.html").write_text(page, encoding="utf-8")
+
+    def through(path: str) -> Answer:
+        return asyncio.run(ask(Guard(Bundle(folder), ["localhost"]), "GET", path))
+
+    told = through("/phone/").header("content-security-policy")
+    assert told == f"{own}; frame-ancestors 'none'; object-src 'none'"
+    for path in ("/phone/x.wasm", "/phone/nothing"):
+        assert through(path).header("content-security-policy") == PHONE_POLICY

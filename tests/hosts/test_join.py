@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import base64
+import hashlib
 import subprocess
+from html.parser import HTMLParser
 from pathlib import Path
 
 import pytest
@@ -53,13 +56,65 @@ def test_a_form_that_is_not_known_is_refused(line: str) -> None:
         joined("x.js", lambda path: f"\n{line}\n")
 
 
+class InPage(HTMLParser):
+    """What stands in a page: its scripts and styles, and what is fetched for it beside."""
+
+    def __init__(self, text: str) -> None:
+        super().__init__(convert_charrefs=True)
+        self.inside: dict[str, list[str]] = {"script": [], "style": []}
+        self.policy, self.fetched, self._in = "", list[str](), ""
+        self.feed(text)
+        self.close()
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        told = dict(attrs)
+        self._in = tag if tag in self.inside else ""
+        if told.get("http-equiv") == "Content-Security-Policy":
+            self.policy = told["content"] or ""
+        if (tag == "script" and "src" in told) or told.get("rel") == "stylesheet":
+            self.fetched.append(tag)
+
+    def handle_endtag(self, tag: str) -> None:
+        self._in = ""
+
+    def handle_data(self, data: str) -> None:
+        if self._in:
+            self.inside[self._in].append(data)
+
+
+def allowed(policy: str, what: str) -> set[str]:
+    """What a policy lets stand in the page, by hash."""
+    (told,) = [part.split() for part in policy.split(";") if part.split()[:1] == [f"{what}-src"]]
+    return {each for each in told if each.startswith("'sha256-")}
+
+
 def test_the_page_and_the_worker_need_no_other_file(bundle: Path) -> None:
-    for name in build.WHOLE:
-        text = (bundle / name).read_text(encoding="utf-8")
+    page = InPage((bundle / "index.html").read_text(encoding="utf-8"))
+    worker = (bundle / build.WORKER).read_text(encoding="utf-8")
+    for text in (worker, *page.inside["script"]):
         assert not [line for line in text.split("\n") if line.startswith(("import ", "export "))]
-    assert {path.name for path in (bundle / "shell").glob("*.js")} == {
-        name.partition("/")[2] for name in build.WHOLE
-    }
+    assert not page.fetched
+    assert [path.name for path in (bundle / "shell").glob("*.js")] == ["worker.js"]
+
+
+def test_the_policy_lets_run_what_stands_in_the_page_and_nothing_else(bundle: Path) -> None:
+    """Published: a hash source is the base64 of the SHA-256 of the element's text (Content Security Policy
+    Level 3). Independent: the page taken apart by another parser. The service worker says the same."""
+    page = InPage((bundle / "index.html").read_text(encoding="utf-8"))
+    by_worker = (bundle / "sw.js").read_text(encoding="utf-8").replace('" +\n  "', "")
+    (header,) = [line for line in by_worker.split("\n") if "default-src" in line]
+    for what, texts in page.inside.items():
+        assert texts
+        hashes = [base64.b64encode(hashlib.sha256(text.encode()).digest()).decode() for text in texts]
+        assert allowed(page.policy, what) == {f"'sha256-{each}'" for each in hashes}
+        assert allowed(header.strip().strip('";'), what) == allowed(page.policy, what)
+    assert "unsafe-inline" not in page.policy
+
+
+@pytest.mark.parametrize("text", ["'</script >'", '"</STYLE>"', "'<!-- '"])
+def test_what_would_end_its_element_is_refused(text: str) -> None:
+    with pytest.raises(InputError, match="expected text that may stand in a page"):
+        build._InPage(f"const x = {text};", "", "").page("")
 
 
 def test_other_code_has_another_mark() -> None:

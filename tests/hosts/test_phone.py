@@ -175,8 +175,8 @@ def changed(bundle: Path, site: Site, tmp_path: Path) -> Path:
 
 def a_newer_version(
     folder: Path,
-    name: str = "shell/shell.css",
-    change: Callable[[bytes], bytes] = lambda content: content + b"/* newer */\n",
+    name: str = "static/mark.svg",
+    change: Callable[[bytes], bytes] = lambda content: content + b"<!-- newer -->\n",
 ) -> None:
     """The same bundle with one file changed and listed anew."""
     path = folder / name
@@ -218,7 +218,7 @@ def test_a_half_downloaded_update_changes_nothing_and_a_whole_one_waits(
     browser = at_pad
     before = browser.page.evaluate(CACHES)
     a_newer_version(changed)
-    site.spoil = lambda name, content: content[: len(content) // 2] if name == "shell/shell.css" else content
+    site.spoil = lambda name, content: content[: len(content) // 2] if name == "static/mark.svg" else content
     browser.page.evaluate(UPDATE)
     browser.until("() => document.querySelector('#strip').innerText.includes('did not arrive whole')")
     unchanged(browser, before)
@@ -226,7 +226,7 @@ def test_a_half_downloaded_update_changes_nothing_and_a_whole_one_waits(
     browser.until(SHOWN)
 
     site.spoil = lambda name, content: (
-        content.replace(b"newer", b"older") if name == "shell/shell.css" else content
+        content.replace(b"newer", b"older") if name == "static/mark.svg" else content
     )
     asked = len(site.asked)
     browser.page.evaluate("() => window.undertile.strip.drop('bundle')")

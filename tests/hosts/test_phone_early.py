@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import json
+from html import escape
 
 import pytest
 
@@ -11,9 +11,15 @@ from undertile.bench.browser import LOG, READY, Browser, Site
 from undertile.bench.phone_kills import PAD
 
 LAST_KEPT = """async (value) => {
-  const found = await (await caches.open("last-screen")).match("last-screen.json");
-  return found && (await found.text()).includes(value);
+  for (const name of await caches.keys()) {
+    const found = await (await caches.open(name)).match("./");
+    if (!found) continue;
+    const last = new DOMParser().parseFromString(await found.text(), "text/html").getElementById("last");
+    if (last && (last.dataset.typed + last.innerHTML).includes(value)) return true;
+  }
+  return false;
 }"""
+"""The page as the next start opens it has the screen in it, and this in the screen."""
 WAITS = """() => {
   const open = IDBFactory.prototype.open;
   const held = [];
@@ -38,15 +44,17 @@ WAITS = """() => {
   window.Worker = class { postMessage() {} terminate() {} };
 }"""
 """The storage opens when it is told to, and there is no Python."""
-PLANT = """async ([text, page]) => {
+PLANT = """async ([kept, page]) => {
   window.undertile.screen.toLast = () => {};
-  const cache = await caches.open("last-screen");
-  const [{ url }] = await cache.keys();
-  if (text !== null) return cache.put(url, new Response(text));
-  await cache.delete(url);
-  await window.undertile.log.keepPage(window.undertile.path(), page);
+  const [name] = await caches.keys();
+  const cache = await caches.open(name);
+  const built = await cache.match("index.html");
+  const text = (await built.text()).replace('<script type="module">', (script) => kept + script);
+  const headers = { "content-type": built.headers.get("content-type") };
+  await cache.put("./", new Response(text, { headers }));
+  if (!kept) await window.undertile.log.keepPage(window.undertile.path(), page);
 }"""
-"""Another text where the screen last shown is kept, or none there and another page in the log."""
+"""Something else where the screen last shown is kept, or nothing there and another page in the log."""
 STATE = "() => window.undertile.screen.pad.pad.rows.map((row) => [row.value, row.state]).slice(0, 3)"
 
 
@@ -106,36 +114,65 @@ def test_a_pad_nobody_has_touched_begins_where_the_storage_says(at_pad: Browser,
     assert browser.page.evaluate("() => window.undertile.screen.pad.pad.at") == 1
 
 
-def kept_screen(sheet: str) -> str:
+FACTS = {"path": PAD[1:], "language": "en", "title": "", "home": "", "href": "/", "screen": "pad", "job": ""}
+ROWS = '[{"fact":"a","kind":"reading","label":"L1","at":"2","group":"L","value":null,"stands":[]}]'
+SHEET = f'{{"job":"{"0" * 32}","unit":"mm","words":{{}},"rows":{ROWS}}}'
+"""Enough of a sheet to open a pad with."""
+
+
+def screen(sheet: str = SHEET) -> str:
     """A screen with a pad and this sheet."""
     told = f'<script id="pad-sheet" type="application/json">{sheet}</script>'
-    html = f'<div id="pad" hidden></div><div id="pad-list"></div>{told}'
-    return json.dumps({"path": PAD[1:], "html": html, "typed": {}, "language": "en"})
+    return f'<div id="pad" hidden></div><div id="pad-list"></div>{told}'
+
+
+def kept(html: str, typed: str = "{}", **other: str) -> str:
+    """A screen as it is kept in the page."""
+    told = {**FACTS, "root": "", "typed": typed, **other}
+    facts = "".join(f' data-{name}="{escape(value)}"' for name, value in told.items())
+    return f'<template id="last"{facts}>{html}</template>'
+
+
+def cold(browser: Browser, site: Site, at: str) -> None:
+    """Killed and started again without a network."""
+    site.stop()
+    browser.kill()
+    browser.again()
+    browser.context.set_offline(True)
+    browser.page.goto(site.address + at)
+
+
+def test_what_is_planted_here_would_be_drawn_if_it_were_whole(at_pad: Browser, site: Site) -> None:
+    browser = at_pad
+    browser.until(LAST_KEPT, "pad-sheet")
+    browser.page.evaluate(PLANT, [kept(screen()), None])
+    cold(browser, site, PAD)
+    browser.until("() => performance.getEntriesByName('undertile-seen').length > 0")
 
 
 @pytest.mark.parametrize(
     ("text", "page", "at"),
     [
-        (kept_screen('{"job":"x"}'), None, PAD),
-        (kept_screen("{torn"), None, ""),
-        ("{}", None, ""),
-        ("5", None, ""),
-        (None, json.loads(kept_screen('{"job":"x"}')), PAD),
-        (None, 5, PAD),
-        (None, None, "#%zz"),
+        (kept(screen('{"job":"x"}')), None, PAD),
+        (kept(screen("{torn")), None, ""),
+        (kept(screen(), typed="{torn"), None, PAD),
+        ('<template id="last"></template>', None, ""),
+        ("", {"html": screen('{"job":"x"}')}, PAD),
+        ("", 5, PAD),
+        ("", None, "#%zz"),
     ],
     ids=[
         "a sheet of another shape",
         "a torn sheet",
+        "what was typed torn",
         "nothing in it",
-        "a number",
         "a kept page",
         "a kept number",
         "an address that is none",
     ],
 )
 def test_a_kept_screen_that_cannot_be_drawn_keeps_no_start_back(
-    at_pad: Browser, site: Site, text: str | None, page: object, at: str
+    at_pad: Browser, site: Site, text: str, page: object, at: str
 ) -> None:
     browser = at_pad
     typed(browser, "151")
@@ -143,11 +180,7 @@ def test_a_kept_screen_that_cannot_be_drawn_keeps_no_start_back(
     browser.until(LAST_KEPT, '"value":"151"')
     browser.page.evaluate(PLANT, [text, page])
     log = browser.page.evaluate(LOG)
-    site.stop()
-    browser.kill()
-    browser.again()
-    browser.context.set_offline(True)
-    browser.page.goto(site.address + at)
+    cold(browser, site, at)
     browser.until(READY)
     browser.until("() => Boolean(window.undertile.bundle)")
     assert browser.page.evaluate("() => window.undertile.screen.shown === window.undertile.screen.path")
@@ -162,3 +195,64 @@ def test_a_kept_screen_that_cannot_be_drawn_keeps_no_start_back(
             browser.page.evaluate("() => document.querySelector('#place').innerText").strip() != "undefined"
         )
         assert browser.page.evaluate(LOG) == log
+
+
+BAR = """() => {
+  const bar = document.querySelector("#copies");
+  return [bar.innerText.trim(), bar.getAttribute("aria-label"), document.documentElement.lang].join(" | ");
+}"""
+ENGLISH, SPANISH = "Save a copy | en", "Guardar copia | es"
+
+
+def test_the_bar_speaks_the_language_of_the_phone_at_once_and_at_each_start(
+    at_pad: Browser, site: Site
+) -> None:
+    """Whoever chooses one, on a sheet, by an address or in another tab, reads it everywhere from then on."""
+    browser = at_pad
+    typed(browser, "151")
+    browser.until(SHOWN)
+    browser.until(f"() => ({BAR})().includes('not yet copied')")
+    assert ENGLISH in browser.page.evaluate(BAR)
+    browser.page.evaluate("() => void window.undertile.set('language', 'es')")
+    assert browser.page.evaluate(BAR).split(" | ")[0].endswith("sin copiar")
+    assert SPANISH in browser.page.evaluate(BAR)
+    browser.page.evaluate("() => { location.hash += '?lang=en'; }")
+    browser.until(f"() => ({BAR})().includes('not yet copied')")
+    assert ENGLISH in browser.page.evaluate(BAR)
+    browser.until(f"() => location.hash === '{PAD}'")
+    browser.until("() => window.undertile.stage === 'ready'")
+    for lang in ("es", "en"):
+        browser.page.evaluate("(lang) => { location.hash += `?lang=${lang}`; }", lang)
+        browser.until("(lang) => window.undertile.screen.pad.sheet?.language === lang", lang)
+    other = browser.context.new_page()
+    other.goto(site.address)
+    other.evaluate("() => window.undertile.opening.then(() => window.undertile.set('language', 'es'))")
+    browser.until(f"() => ({BAR})().includes('sin copiar')")
+    other.close()
+    started_anew(browser, site)
+    browser.page.evaluate("() => window.letItOpen()")
+    browser.until(f"() => ({BAR})().includes('sin copiar')")
+    assert SPANISH in browser.page.evaluate(BAR)
+
+
+def test_a_pad_kept_in_another_language_is_shown_anew(at_pad: Browser, site: Site) -> None:
+    browser = at_pad
+    browser.until(LAST_KEPT, "pad-sheet")
+    browser.page.evaluate("() => { window.undertile.screen.toLast = () => {}; }")
+    browser.page.evaluate("() => window.undertile.set('language', 'es')")
+    cold(browser, site, PAD)
+    browser.until("() => window.undertile.screen.pad.sheet?.language === 'es'")
+    assert SPANISH in browser.page.evaluate(BAR)
+
+
+def test_the_page_as_it_was_built_stays_beside_the_one_with_the_screen(at_pad: Browser, site: Site) -> None:
+    """An update takes from the cache what has not changed, by its hash: that file is never written over."""
+    browser = at_pad
+    browser.until(LAST_KEPT, "pad-sheet")
+    kept = browser.page.evaluate(
+        """async () => {
+          const [name] = await caches.keys();
+          return (await (await caches.open(name)).match("index.html")).text();
+        }"""
+    )
+    assert kept == (site.folder / "index.html").read_text(encoding="utf-8")

@@ -380,7 +380,7 @@ def test_a_browser_killed_in_the_middle_of_an_update_opens_the_old_tool_with_eve
     held, go_on = threading.Event(), threading.Event()
 
     def hold(name: str, content: bytes) -> bytes:
-        if name == "shell/shell.css":
+        if name == "static/mark.svg":
             held.set()
             go_on.wait()  # half of the update is here, the rest is on its way
         return content

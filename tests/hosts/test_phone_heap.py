@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from playwright.sync_api import CDPSession
 
 from tests.hosts.laptop import MEMORY_KEPT
 from tests.hosts.test_phone import SHOWN, readings, typed
@@ -199,6 +200,61 @@ def test_while_another_tab_fills_the_memory_in_it_is_used_all_the_same(at_pad: B
         other.wait_for_timeout(20)
     assert other.evaluate(FROM) == "memory"
     assert browser.page.evaluate(IS_KEPT)
+
+
+NO_MEMORY = """() => navigator.storage.getDirectory().then(async (place) => {
+  for (const name of ["heap.bin", "heap.json"]) await place.removeEntry(name).catch(() => {});
+})"""
+USED = "() => navigator.storage.estimate().then(({ usage }) => usage)"
+
+
+def leave(browser: Browser, site: Site, room: int) -> CDPSession:
+    """Let the browser itself have so many bytes left; for as long as what is returned is open."""
+    asked = browser.context.new_cdp_session(browser.page)
+    told = {"origin": site.address.rstrip("/"), "quotaSize": browser.page.evaluate(USED) + room}
+    asked.send("Storage.overrideQuotaForOrigin", told)
+    return asked
+
+
+def test_what_is_typed_takes_the_room_of_the_memory(at_pad: Browser, site: Site) -> None:
+    """Nothing is left, and the memory is there: it goes, the value is taken, and none is made again."""
+    browser = at_pad
+    started(browser, site)
+    browser.until(MEMORY_KEPT)
+    assert browser.page.evaluate(IS_KEPT)
+    asked = leave(browser, site, -1_000_000)
+    typed(browser, "151")
+    browser.until(SHOWN)
+    assert readings(browser) == ["151"]
+    assert not browser.page.evaluate(IS_KEPT)
+    assert "no room" not in browser.page.inner_text("#strip")
+    asked.send("Storage.overrideQuotaForOrigin", {"origin": site.address.rstrip("/")})
+    browser.page.reload()
+    browser.until(READY)
+    browser.until(MEMORY_KEPT)
+    assert not browser.page.evaluate(IS_KEPT)
+    assert readings(browser) == ["151"]
+
+
+def test_a_memory_that_finds_no_room_takes_none_from_what_is_typed(at_pad: Browser, site: Site) -> None:
+    """20 MB are left, less than the memory takes: it is begun, written nowhere, and every value is taken."""
+    browser = at_pad
+    started(browser, site)
+    browser.page.evaluate(STOP)
+    browser.page.evaluate(NO_MEMORY)
+    leave(browser, site, 20_000_000)
+    browser.page.reload()
+    browser.until(PAD_UP)
+    typed(browser, "151")
+    browser.until(SHOWN)
+    browser.until(MEMORY_KEPT)
+    assert not browser.page.evaluate(IS_KEPT)
+    typed(browser, "152")
+    browser.until(SHOWN)
+    browser.kill()
+    browser.again()
+    started(browser, site)
+    assert readings(browser) == ["151", "152"]
 
 
 def test_an_interpreter_that_dies_is_not_started_from_the_memory_again(at_pad: Browser, site: Site) -> None:

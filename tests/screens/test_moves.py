@@ -9,7 +9,7 @@ import pytest
 
 from tests.screens.cast import Site, bring, site
 from undertile.lengths import parse_length
-from undertile.screens.pages.moves import FARTHEST, steps_of
+from undertile.screens.pages.moves import AHEAD, FARTHEST, steps_of
 
 
 @pytest.fixture(scope="module")
@@ -113,3 +113,26 @@ def test_a_plane_is_held_with_a_reason(at: Site) -> None:
     assert (
         at.twin(f"/job/{job}/history", fact=f"{base}.reason")["entries"][0]["as_typed"] == "meets the window"
     )
+
+
+def test_the_nearest_steps_are_worked_out_first_and_a_page_asked_ahead_changes_no_turn(
+    at: Site, job: str
+) -> None:
+    """By hand: from one step short of the farthest, that one and no more on this side; the others all."""
+    at.host.soon = []
+    try:
+        edge = str(FARTHEST - 1)
+        at.twin(f"/job/{job}/moves", L=edge)
+        steps = [dict(each.args[1]) for each in at.host.soon]  # type: ignore[attr-defined]
+        assert len(steps) == 3 * 2 * AHEAD - (AHEAD - 1)
+        far = [
+            max(abs(told["L"] - (FARTHEST - 1)), *(abs(told.get(name, 0)) for name in "BR")) for told in steps
+        ]
+        assert far == sorted(far)
+        assert {told["L"] for told in steps} == {*range(FARTHEST - 1 - AHEAD, FARTHEST + 1)}
+        ahead = {"accept": "text/html", "sec-purpose": "prefetch"}
+        page = at.client.get(f"/job/{job}/moves", params={"B": "1"}, headers=ahead)
+        assert [dict(each.args[1]) for each in at.host.soon] == steps  # type: ignore[attr-defined]
+        assert page.text == at.page(f"/job/{job}/moves", B="1")
+    finally:
+        at.host.soon = None

@@ -323,7 +323,7 @@ export class Screen {
   }
 
   async askedAhead(target) {
-    if (this.page.stage !== "ready") return null;
+    if (this.page.stage !== "ready" || !this.page.tabs) return null;
     const headers = { accept: "text/html", cookie: this.page.cookie(), "sec-purpose": "prefetch" };
     const answer = await this.page.ask({ method: "GET", target, headers });
     if (answer.head.status !== 200) return null;
