@@ -43,9 +43,12 @@ def here(need: str) -> bool:
 
 
 HERE = Path(__file__).parent
-WAITED_IN_VAIN = pytest.mark.flaky(reruns=1, only_rerun=["TimeoutError", "Timeout .* exceeded"])
-"""A real browser on a busy machine may take longer than a test waits: asked once more, and told as a rerun.
-A value lost or a figure that differs is no such thing and fails at once."""
+WAITED_IN_VAIN = pytest.mark.flaky(
+    reruns=1, only_rerun=["TimeoutError", "Timeout .* exceeded", "Page crashed", "Target crashed"]
+)
+"""A real browser on a busy machine may take longer than a test waits, and now and then its page's process
+falls over: asked once more, and told as a rerun. A value lost or a figure that differs is no such thing and
+fails at once."""
 
 
 @pytest.hookimpl(trylast=True)
