@@ -11,12 +11,14 @@ import pytest
 from tests.drawing.cast import job
 from tests.drawing.drying_cast import answer, any_log, everything_odd
 from undertile.drawing import Recorder, Sheet, sheets, to_svg
-from undertile.drawing.drying import picture, pictures
+from undertile.drawing.drying import job_words, picture, pictures
 from undertile.drawing.dryingdata import Chart, axes_of, axis_day, charts_of, range_words
 from undertile.drawing.labels import words
 from undertile.drawing.sheet import HEIGHT, WIDTH
 from undertile.job import Rebuild, plan, read_job
 from undertile.job.stages import STAGES
+from undertile.packet.told import told
+from undertile.packet.words import Words as PaperWords
 from undertile.wood.asof import as_of
 from undertile.wood.rank import by_gate
 from undertile.wood.result import WoodResult
@@ -265,3 +267,18 @@ def test_a_screen_has_the_page_s_own_ink_and_ground() -> None:
 def test_a_job_without_points_has_no_chart() -> None:
     assert drawn(plan(job('version = 2\nunit = "in"\n'), WATER)) == {}
     assert picture(answer(everything_odd()), "in", words("en"), "nobody") is None
+
+
+def test_days_gone_by_are_said_in_the_same_sentence_as_everywhere() -> None:
+    """independent: the papers' own Spanish of the water's own sentence; a sheet without a day says none."""
+    found: WoodResult = wet_corner().results["wood"]
+    late = found.past_it("2026-11-25")
+    assert job_words(found, charts_of(found, words("en")), words("en"), "2026-11-25").endswith(f". {late}")
+    spanish = job_words(found, charts_of(found, words("es")), words("es"), "2026-11-25")
+    assert spanish.endswith(told(late, PaperWords("es")))
+    assert late not in job_words(found, charts_of(found, words("en")), words("en"))
+    gone = [chart for chart in charts_of(found, words("en"), today="2026-03-20") if ", past" in chart.when]
+    closes = {each.name: each.forecast.latest for each in found.points if each.call == "dry on"}
+    assert {chart.name for chart in gone} == {name for name, day in closes.items() if day < "2026-03-20"}
+    assert 0 < len(gone) < len(closes)
+    assert all("Those days are past" in chart.says for chart in gone)

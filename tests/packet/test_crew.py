@@ -391,3 +391,26 @@ def test_a_cable_behind_the_face_is_named_and_a_screw_refused_where_its_tip_reac
     told = dict(back.small)
     assert 'Pipe 3/4" behind the wood\'s face at 40". First a nail plate' in told["B1"]
     assert "nail plate" not in told["B3"]
+
+
+@pytest.mark.parametrize(
+    ("date", "language", "late"),
+    [
+        ("2026-06-09", "en", "Those days are past: last read 95 days ago"),
+        ("2026-06-09", "es", "Esos días ya pasaron: la última lectura fue hace 95 días"),
+        ("2026-03-09", "en", ""),
+        ("June 9", "en", ""),
+        ("2026-13-09", "en", ""),
+    ],
+)
+def test_a_wet_stud_s_days_that_are_gone_by_at_the_print_s_date_are_told_so(
+    date: str, language: str, late: str
+) -> None:
+    """independent: days from the example's last reading, March 6, by the calendar; no day, no word."""
+    sheet = crew_sheet(as_typed("wet-corner"), date=date, language=language)  # type: ignore[arg-type]
+    said = [step.text for step in sheet.order]
+    begin = "Let" if language == "en" else "Deje secar"
+    dry = [text for text in said if text.startswith((f"{begin} B1", f"{begin} L1"))]
+    assert len(dry) == 2
+    for text in dry:
+        assert (late in text) if late else ("days ago" not in text)

@@ -46,13 +46,38 @@ def test_one_point_says_when_and_every_reading(at: Site) -> None:
     job = bring(at, "wet-corner")
     twin = at.twin(f"/job/{job}/water/charts", point="plate-B-16", lang="en")
     assert [row["shown"] for row in twin["one"]["rows"]] == ["26", "23.5", "20.5"]
-    assert re.fullmatch(r"2026-03-\d\d to 2026-03-\d\d", twin["next"]["text"])
+    assert re.fullmatch(r"2026-03-\d\d to 2026-03-\d\d, past", twin["next"]["text"])
     assert not twin["before"], "it is the first"
     assert twin["after"]
     assert at.twin(f"/job/{job}/water/charts", point="plate-L-6", lang="en")["before"]
     answer = at.client.get(f"/job/{job}/water/charts", params={"point": "nobody"})
     assert answer.status_code == 404
     assert "nobody" in answer.text
+
+
+@pytest.mark.parametrize(
+    ("language", "late"), [("en", "Those days are past: last read"), ("es", "Esos días ya pasaron")]
+)
+def test_days_gone_by_are_said_on_every_screen_that_shows_them(at: Site, language: str, late: str) -> None:
+    """independent: the cast's clock stands months after the example's last reading, by the calendar."""
+    job = bring(at, "wet-corner")
+    charts = at.twin(f"/job/{job}/water/charts", lang=language)
+    assert late in charts["next"]["text"]
+    assert any(each["when"].endswith((", past", ", ya pasaron")) for each in charts["charts"])
+    one = at.twin(f"/job/{job}/water/charts", point="plate-B-16", lang=language)
+    place = at.twin(f"/job/{job}/water/point", name="plate-B-16", lang=language)
+    assert late in one["next"]["why"]
+    assert late in place["next"]["text"]
+    pad = at.twin(f"/job/{job}/water/round/3", lang=language)
+    told = pad["judged"]["points"]["wood.points.plate-B-16.shown.3"]
+    assert told["code"] == "dates"
+    assert late in told["text"]
+    # said once of the whole on the water screen, and not again at each of its places
+    water = at.twin(f"/job/{job}/water", lang=language)
+    assert late in water["when"]["last"]
+    assert not any(late in each["do"] for group in water["groups"] for each in group["points"])
+    gone = [step["text"] for step in at.twin(f"/job/{job}/plan", lang=language)["order"]]
+    assert sum(late in step for step in gone) == 2, "B1 and L1 each by its own days"
 
 
 def test_many_points_come_a_page_at_a_time(at: Site, monkeypatch: pytest.MonkeyPatch) -> None:

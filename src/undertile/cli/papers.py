@@ -78,7 +78,7 @@ def run(
             drawings = floor_drawings(answer.rebuild, language) if floor.patches else {}
             made["floor"] = pdf.to_pdf(floor, drawings)
         if record is not None:
-            made["record"] = pdf.to_pdf(record, record_drawings(answer.rebuild, language))
+            made["record"] = pdf.to_pdf(record, record_drawings(answer.rebuild, language, date))
         folder = _folder(out)
         for key, content in made.items():
             name = f"{NAMES[language][key]}.pdf"

@@ -69,6 +69,6 @@ def _record(answer: Answer, files: WaterFiles, *, quiet: bool) -> None:
         raise InputError(
             "no water record: expected a reading or a test, found none; write down the first round"
         )
-    write_safely(files.pdf, to_pdf(sheet, record_drawings(answer.rebuild, files.language)))
+    write_safely(files.pdf, to_pdf(sheet, record_drawings(answer.rebuild, files.language, date)))
     if not quiet:
         print(f"Water record written to {files.pdf}.")

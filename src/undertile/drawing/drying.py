@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from math import ceil
 from typing import TYPE_CHECKING
 
-from undertile.drawing.dryingdata import Axes, Chart, axes_of, charts_of, range_words
+from undertile.drawing.dryingdata import Axes, Chart, axes_of, charts_of, late_words, range_words
 from undertile.drawing.dryingplot import LARGE_LOOK, SMALL_LOOK, Plot
 from undertile.drawing.labels import Words
 from undertile.drawing.metrics import fitted
@@ -59,7 +59,7 @@ def drying_sheets(room: Room) -> list[Sheet]:
     found = room.rebuild.results.get("wood")
     if not isinstance(found, WoodResult) or not found.points:
         return []
-    charts = charts_of(found, room.words)
+    charts = charts_of(found, room.words, today=room.today)
     sheets = drying_overview(room)
     for chart in charts:
         if chart.verdict.call not in _DONE and chart.marks:
@@ -74,11 +74,11 @@ def drying_overview(room: Room) -> list[Sheet]:
     found = room.rebuild.results.get("wood")
     if not isinstance(found, WoodResult) or not found.points:
         return []
-    return _overview(room, found, charts_of(found, room.words))
+    return _overview(room, found, charts_of(found, room.words, today=room.today))
 
 
-def job_words(found: WoodResult, charts: Sequence[Chart], words: Words) -> str:
-    """When the whole may be closed, in one line."""
+def job_words(found: WoodResult, charts: Sequence[Chart], words: Words, today: str = "") -> str:
+    """When the whole may be closed, in one line; by a clock also that those days have gone by unread."""
     close = found.close
     asked = [chart for chart in charts if chart.verdict.call not in _DONE]
     if not charts:
@@ -87,14 +87,17 @@ def job_words(found: WoodResult, charts: Sequence[Chart], words: Words) -> str:
         return words("job closed")
     if close.latest:
         days = read_moment(close.soonest).days // 1, read_moment(close.latest).days // 1 + 1
-        return words("job dated", days=range_words(days, words))
+        when = words("job dated", days=range_words(days, words))
+        return f"{when} {late_words(found.past_it(today), words)}".rstrip()
     if close.too_far:
         return words("job too far", count=close.number)
     without = [chart for chart in asked if chart.closes is None and chart.verdict.forecast.no != "there"]
     return words("job no date", count=len(close.why_not), place=(without or asked)[0].place)
 
 
-def pictures(found: WoodResult, unit: Unit, words: Words, first: int = 0, most: int = 0) -> list[Picture]:
+def pictures(
+    found: WoodResult, unit: Unit, words: Words, first: int = 0, most: int = 0, today: str = ""
+) -> list[Picture]:
     """Small multiples for a screen, all on the same axes.
 
     Parameters
@@ -104,12 +107,14 @@ def pictures(found: WoodResult, unit: Unit, words: Words, first: int = 0, most: 
     words : Words
     first, most : int
         Which of them, in the order of what keeps the gate shut; 0 = all.
+    today : str
+        ``2026-03-04``: days that have gone by unread are told so; "" = there is no clock.
 
     Returns
     -------
     list of Picture
     """
-    charts = charts_of(found, words)
+    charts = charts_of(found, words, today=today)
     axes = axes_of(charts)
     shown = charts[first : first + most] if most else charts[first:]
     out = []
@@ -122,9 +127,9 @@ def pictures(found: WoodResult, unit: Unit, words: Words, first: int = 0, most: 
     return out
 
 
-def picture(found: WoodResult, unit: Unit, words: Words, name: str) -> Picture | None:
+def picture(found: WoodResult, unit: Unit, words: Words, name: str, today: str = "") -> Picture | None:
     """One point's own chart for a screen; None where there is no such point."""
-    for chart in charts_of(found, words, name):
+    for chart in charts_of(found, words, name, today):
         sketch = Sketch(1.0, unit, words, 0.0, PHONE)
         box = Box(0.0, -ONE_TALL, PHONE, 0.0)
         Plot(sketch, box, chart, axes_of([chart]), LARGE_LOOK).draw()
@@ -145,14 +150,14 @@ def _overview(room: Room, found: WoodResult, charts: Sequence[Chart]) -> list[Sh
     rows = 0
     while left:
         sketch = Sketch(1.0, room.unit, words, 0.0)
-        top = 0.0 if out else _above(sketch, found, charts, 0.0)
+        top = 0.0 if out else _above(sketch, found, charts, 0.0, room.today)
         rows = int((HEIGHT - 0.75 + top) / sketch.pt(HEAD_TALL + CHART_TALL + GAP))
         out.append(left[: 2 * rows])
         left = left[2 * rows :]
     sheets = []
     for number, some in enumerate(out, 1):
         sketch = Sketch(1.0, room.unit, words, 0.0)
-        y = _above(sketch, found, charts, 0.0) if number == 1 else 0.0
+        y = _above(sketch, found, charts, 0.0, room.today) if number == 1 else 0.0
         rows = ceil(len(some) / 2)
         step = sketch.pt(HEAD_TALL + CHART_TALL + GAP)
         for at, chart in enumerate(some):
@@ -167,10 +172,10 @@ def _overview(room: Room, found: WoodResult, charts: Sequence[Chart]) -> list[Sh
     return sheets
 
 
-def _above(sketch: Sketch, found: WoodResult, charts: Sequence[Chart], y: float) -> float:
+def _above(sketch: Sketch, found: WoodResult, charts: Sequence[Chart], y: float, today: str) -> float:
     """The answer for the whole, and how the charts are read; gives the y below."""
     words = sketch.words
-    y = sketch.paragraph(y, job_words(found, charts, words), 12.5, bold=True) - sketch.pt(4)
+    y = sketch.paragraph(y, job_words(found, charts, words, today), 12.5, bold=True) - sketch.pt(4)
     y = sketch.paragraph(y, words("how to read"), SMALL)
     if any(mark.kind != "read" for chart in charts for mark in chart.marks):
         y = sketch.paragraph(y, words("marks to read"), SMALL)

@@ -12,6 +12,8 @@ from math import ceil, floor
 from typing import Literal
 
 from undertile.drawing.labels import Words
+from undertile.sentence import Sentence
+from undertile.wood.closing import place_past
 from undertile.wood.correct import LEAST
 from undertile.wood.course import Course, course
 from undertile.wood.facts import Point
@@ -139,7 +141,7 @@ class Axes:
     high: float
 
 
-def charts_of(found: WoodResult, words: Words, only: str = "") -> list[Chart]:
+def charts_of(found: WoodResult, words: Words, only: str = "", today: str = "") -> list[Chart]:
     """A chart for each point that is no dry reference, by what keeps the gate shut.
 
     Parameters
@@ -148,6 +150,8 @@ def charts_of(found: WoodResult, words: Words, only: str = "") -> list[Chart]:
     words : Words
     only : str
         One point's name; "" = all.
+    today : str
+        ``2026-03-04``: days that have gone by unread are told so; "" = there is no clock.
 
     Returns
     -------
@@ -164,7 +168,7 @@ def charts_of(found: WoodResult, words: Words, only: str = "") -> list[Chart]:
         if only in ("", verdict.name):
             series = by_name[verdict.name]
             fitted, days = _ahead(series, verdict, rounds, air, ahead) if air else (None, 0.0)
-            out.append(_chart(series, verdict, fitted, days, held, visits, words))
+            out.append(_chart(series, verdict, fitted, days, held, visits, words, today))
     return out
 
 
@@ -221,6 +225,11 @@ def range_words(closes: tuple[float, float], words: Words) -> str:
     return one if one == two else words("from to", one=one, two=two)
 
 
+def late_words(late: str, words: Words) -> str:
+    """That days have gone by unread (``wood.closing.past_it``), in the words of a sheet; "" stays so."""
+    return words("days past", **late.slots) if isinstance(late, Sentence) else late
+
+
 def _ahead(
     series: Series, verdict: PointVerdict, rounds: Sequence[Round], air: dict[str, float], ahead: float
 ) -> tuple[tuple[Asked, float] | None, float]:
@@ -246,6 +255,7 @@ def _chart(
     air: tuple[tuple[float, float], ...],
     visits: Mapping[str, int],
     words: Words,
+    today: str,
 ) -> Chart:
     closes = None
     if verdict.call == "dry on" and verdict.forecast.soonest:
@@ -256,6 +266,8 @@ def _chart(
     key, slots = _answer(series, verdict, words)
     when = words(f"when {key}", **slots) if closes is None else range_words(closes, words)
     says = words(f"say {key}", **slots) if closes is None else words("say dated")
+    if closes is not None and (late := late_words(place_past(verdict, today), words)):
+        when, says = words("when past", days=when), f"{says} {late}"
     if verdict.may_be_fed and verdict.fed is not None and key in ("cut out", "open further", "live"):
         when = f"{when}, {words('may be fed')}"
         says = f"{says} {words('say fed', odds=str(hundredths(verdict.fed.odds)))}"

@@ -101,6 +101,7 @@ class Room:
     words: Words
     rebuild: Rebuild
     as_if: tuple[str, ...] = ()
+    today: str = ""
 
     @property
     def read(self) -> SurveyFacts:
@@ -159,11 +160,11 @@ class Room:
         return place(value, self.unit)
 
 
-def room_of(rebuild: Rebuild, unit: Unit, words: Words, as_if: Sequence[str] = ()) -> Room:
-    """The room of a rebuild; stages without an answer leave it empty."""
+def room_of(rebuild: Rebuild, unit: Unit, words: Words, as_if: Sequence[str] = (), today: str = "") -> Room:
+    """The room of a rebuild; stages without an answer leave it empty. ``today``: "" = there is no clock."""
     survey = rebuild.results.get("survey") or SurveyResult((), Frame())
     plan = rebuild.results.get("framing") or FramingPlan("none")
-    return Room(rebuild.job, survey, plan, unit, words, rebuild, tuple(as_if))
+    return Room(rebuild.job, survey, plan, unit, words, rebuild, tuple(as_if), today)
 
 
 def wall_view(room: Room, name: str) -> WallView:

@@ -163,6 +163,11 @@ WATER: dict[str, tuple[str, str]] = {
         "It may be closed between these days, eight times in ten.",
         "Se puede cerrar entre estos días, ocho de cada diez veces.",
     ),
+    "when past": ("{days}, past", "{days}, ya pasaron"),
+    "days past": (
+        "Those days are past: last read {days} days ago, read again before anything is closed.",
+        "Esos días ya pasaron: la última lectura fue hace {days} días, lea otra vez antes de cerrar nada.",
+    ),
     # the whole job
     "job dated": (
         "The last of them may be closed {days}, eight times in ten.",

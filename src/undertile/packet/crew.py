@@ -26,7 +26,7 @@ from undertile.packet.content import (
 from undertile.packet.ends import BAND
 from undertile.packet.figures import amount, place, placed
 from undertile.packet.fitting import before_fastening, before_mortar, waiting_pieces
-from undertile.packet.head import head_of
+from undertile.packet.head import clock_day, head_of
 from undertile.packet.keep_off import guards, is_guarded, plates
 from undertile.packet.moved import what_moved
 from undertile.packet.open_parts import open_parts
@@ -93,7 +93,7 @@ def crew_sheet(
         state="ready",
         guards=guards(view, words),
         fails=tuple(_fail(view, words)),
-        order=order_steps(view, words),
+        order=order_steps(view, words, today=clock_day(date)),
         how=_how(view, words),
         walls=wall_parts(view, words, whys),
         cuts=_cuts(view, words),

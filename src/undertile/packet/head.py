@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+from datetime import date as calendar
 
 from undertile.job import Job
 from undertile.job.plain import taken_apart
@@ -28,6 +29,14 @@ def revision(job: Job) -> str:
     """
     text = json.dumps(taken_apart(job), sort_keys=True, ensure_ascii=True, default=str)
     return hashlib.sha256(text.encode()).hexdigest()[:DIGITS]
+
+
+def clock_day(date: str) -> str:
+    """The day a print's date tells, ``2026-03-04``; "" where what is written there is no day."""
+    try:
+        return calendar.fromisoformat(date).isoformat() if len(date) == len("2026-03-04") else ""
+    except ValueError:
+        return ""
 
 
 def head_of(job: Job, date: str, language: Language, paper: Paper) -> Head:

@@ -35,6 +35,7 @@ def order_steps(
     words: Words,
     water: WoodResult | None = None,
     floor: FloorResult | None = None,
+    today: str = "",
 ) -> tuple[Step, ...]:
     """Every step, in the order it is done, each once.
 
@@ -46,11 +47,13 @@ def order_steps(
         What holds covering back, and what studs dry to; else as the job was planned with.
     floor : FloorResult, optional
         What is done on the floor; else as the job was planned with.
+    today : str
+        ``2026-03-04``: a date that has gone by unread is told so; "" = there is no clock.
     """
     own = view.rebuild.results
     water = own.get("wood") if water is None else water
     beside = {"wood": water, "floor": own.get("floor") if floor is None else floor}
-    steps = list(_worded(view, words, water, view.steps_with(beside)))
+    steps = list(_worded(view, words, water, view.steps_with(beside, today)))
     members = [member for wall in view.walls for member in view.members(wall)]
     if not any(member.touched or member.recipe.flange_shim for member in members):
         steps.insert(0, Step(words("order-nothing")))

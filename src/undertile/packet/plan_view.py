@@ -111,11 +111,14 @@ class PlanView:
         """The whole order of work: floor's and water's, framing's and the pan's."""
         return self.steps_with(self.rebuild.results)
 
-    def steps_with(self, results: Mapping[str, Any]) -> tuple[WorkStep, ...]:
-        """The same with floor and water from other results: they are read anew and the walls stay planned."""
+    def steps_with(self, results: Mapping[str, Any], today: str = "") -> tuple[WorkStep, ...]:
+        """The same with floor and water from other results: they are read anew and the walls stay planned.
+
+        ``today``, ``2026-03-04``: a date that has gone by unread is told so; "" = there is no clock.
+        """
         own = self.rebuild.results
         lifted = self.rebuild.job.facts()["safety"].lifted.values()  # type: ignore[attr-defined]
-        before = before_steps({**results, "framing": own.get("framing")}, lifted)
+        before = before_steps({**results, "framing": own.get("framing")}, lifted, today)
         return whole_order(getattr(own.get("pan"), "steps", ()), before)
 
     @property

@@ -6,7 +6,6 @@ where the water went go with it.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator, Sequence
 
 from undertile.drawing.drying import drying_overview, job_words
@@ -20,7 +19,7 @@ from undertile.job import Rebuild
 from undertile.packet.content import Paper
 from undertile.packet.cover import cover_line, last_of_several
 from undertile.packet.drawings import lettered
-from undertile.packet.head import head_of
+from undertile.packet.head import clock_day, head_of
 from undertile.packet.metric import in_unit
 from undertile.packet.places import place_words
 from undertile.packet.record_content import (
@@ -46,8 +45,6 @@ from undertile.wood.result import WoodResult
 from undertile.wood.say import goal_text, up
 from undertile.wood.typed import read_moment
 
-DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
-"""A date of the print that tells a day; what else is written there tells none."""
 ACROSS = 6
 """Visits side by side in one table of readings: as many as a page is wide."""
 
@@ -77,15 +74,18 @@ def water_record(
     return _Record(rebuild, found, facts, Words(language)).made(date, paper)
 
 
-def record_drawings(rebuild: Rebuild, language: Language = "en") -> dict[str, str]:
+def record_drawings(rebuild: Rebuild, language: Language = "en", date: str = "") -> dict[str, str]:
     """Where the water went, and how it dries, as SVG by key.
 
     Parameters
     ----------
     rebuild : Rebuild
     language : {"en", "es"}
+    date : str
+        Of the print: days that have gone by unread are told so. A sheet without one tells none: how long ago
+        a reading was is only true on a day that stands beside it.
     """
-    room = room_of(rebuild, rebuild.job.unit, drawn_words(language))
+    room = room_of(rebuild, rebuild.job.unit, drawn_words(language), today=clock_day(date))
     return {sheet.key: lettered(sheet) for sheet in (*water_sheets(room), *drying_overview(room))}
 
 
@@ -130,9 +130,8 @@ class _Record:
         """When the whole may be closed, that it is past once it is, why it ends after every place's own."""
         if not found.points:
             return ""
-        when = job_words(found, charts_of(found, drawn), drawn)
-        late = self.told(found.past_it(date if DAY.fullmatch(date) else ""))
-        return " ".join(each for each in (when, late, last_of_several(found, self.words)) if each)
+        when = job_words(found, charts_of(found, drawn), drawn, clock_day(date))
+        return " ".join(each for each in (when, last_of_several(found, self.words)) if each)
 
     def told(self, text: str) -> str:
         return told(text, self.words)

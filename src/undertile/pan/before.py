@@ -16,7 +16,7 @@ from undertile.framing.words import WorkStep
 from undertile.safety.facts import Lifted
 from undertile.safety.lifts import lift
 from undertile.sentence import Sentence, joined, listed
-from undertile.wood.dryfirst import dry_first_order, dry_when
+from undertile.wood.dryfirst import dry_first_order, dry_past, dry_when
 
 if TYPE_CHECKING:
     from undertile.floor.result import FloorResult
@@ -30,7 +30,9 @@ BEFORE = (
 """Kinds of steps that floor and water bring, in the order they are done."""
 
 
-def before_steps(results: Mapping[str, Any], lifted: Iterable[Lifted] = ()) -> tuple[WorkStep, ...]:
+def before_steps(
+    results: Mapping[str, Any], lifted: Iterable[Lifted] = (), today: str = ""
+) -> tuple[WorkStep, ...]:
     """Steps of floor and water; none where neither is known.
 
     Parameters
@@ -39,6 +41,8 @@ def before_steps(results: Mapping[str, Any], lifted: Iterable[Lifted] = ()) -> t
         By stage key: ``floor``, ``wood``, ``framing``, those that answered.
     lifted : iterable of Lifted
         Stops that a person lifted.
+    today : str
+        ``2026-03-04``: a date that has gone by unread is told so; "" = there is no clock.
 
     Returns
     -------
@@ -52,7 +56,7 @@ def before_steps(results: Mapping[str, Any], lifted: Iterable[Lifted] = ()) -> t
         steps += floor_steps(floor, lifted)
         steps += _level(floor)
     if plan is not None:
-        steps += _dry_first(plan, results.get("wood"))
+        steps += _dry_first(plan, results.get("wood"), today)
     return tuple(sorted(steps, key=lambda step: BEFORE.index(step.kind)))
 
 
@@ -155,7 +159,7 @@ def _level(floor: FloorResult) -> Iterator[WorkStep]:
         )
 
 
-def _dry_first(plan: FramingPlan, wood: WoodResult | None) -> Iterator[WorkStep]:
+def _dry_first(plan: FramingPlan, wood: WoodResult | None, today: str) -> Iterator[WorkStep]:
     """Studs that no amount holds while they dry: to what, and when; those of one day in one step."""
     goals = {each.stud: each.goal for each in wood.shrinkage} if wood is not None else {}
     by: dict[tuple[float | None, str], list[str]] = {}
@@ -167,5 +171,8 @@ def _dry_first(plan: FramingPlan, wood: WoodResult | None) -> Iterator[WorkStep]
         text: str = dry_first_order(studs, goal)
         if when:
             text = joined([text, when], "{first} {then}")
+        late = "" if wood is None else dry_past(studs, wood.points, today)
+        if late:
+            text = joined([text, late], "{first} {then}")
         walls = tuple(dict.fromkeys(name[0] for name in studs))
         yield WorkStep("dry first", walls, tuple(studs), text)

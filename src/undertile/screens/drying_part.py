@@ -31,7 +31,7 @@ def first_charts(ctx: Context, found: WoodResult) -> list[View]:
             "when": each.when,
             "svg": each.svg,
         }
-        for each in pictures(found, ctx.unit, words(ctx.says.language), 0, FIRST)
+        for each in pictures(found, ctx.unit, words(ctx.says.language), 0, FIRST, ctx.state.today)
         if calls[each.name] not in _DONE
     ]
 
@@ -44,5 +44,5 @@ def chart_of(ctx: Context, found: WoodResult, name: str) -> str:
     series = next((each for each in found.series if each.name == name), None)
     if series is None or series.facts.reference or not series.samples:
         return ""
-    made = picture(found, ctx.unit, words(ctx.says.language), name)
+    made = picture(found, ctx.unit, words(ctx.says.language), name, ctx.state.today)
     return "" if made is None else made.svg

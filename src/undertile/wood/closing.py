@@ -97,14 +97,15 @@ def close_date(points: Sequence[PointVerdict]) -> CloseDate:
     return CloseDate(soonest, latest, (), slowest, number, says=said)
 
 
-def past_it(close: CloseDate, newest: float, today: str) -> str:
+def past_it(latest: str, newest: float | None, today: str) -> str:
     """What to say where the whole range has gone by since the newest reading; "" where it has not.
 
     Parameters
     ----------
-    close : CloseDate
-    newest : float
-        Day of the newest reading. [d]
+    latest : str
+        The range's last day; "" where there is no range.
+    newest : float or None
+        Day of the newest reading; None = nothing is read, and nothing is said. [d]
     today : str
         By the clock of who asks, ``2026-03-04``; "" = there is none, and nothing is said.
 
@@ -112,12 +113,17 @@ def past_it(close: CloseDate, newest: float, today: str) -> str:
     -------
     str
     """
-    if not today or not close.latest or whole_day(today) <= whole_day(close.latest):
+    if not today or not latest or newest is None or whole_day(today) <= whole_day(latest):
         return ""
     days = whole_day(today) - int(newest // 1)
     return Sentence(
         "Those days are past: last read {days} days ago, read again before anything is closed.", days=days
     )
+
+
+def place_past(each: PointVerdict, today: str) -> str:
+    """The same of one place that is told to dry on until days that have gone by."""
+    return past_it(each.forecast.latest, each.read_on, today) if each.call == "dry on" else ""
 
 
 def last_of(dates: Sequence[Forecast]) -> tuple[str, str]:
@@ -148,4 +154,4 @@ def last_of(dates: Sequence[Forecast]) -> tuple[str, str]:
     return "", ""
 
 
-__all__ = ["CloseDate", "close_date", "last_of", "past_it"]
+__all__ = ["CloseDate", "close_date", "last_of", "past_it", "place_past"]

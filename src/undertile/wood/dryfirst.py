@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from undertile.sentence import Sentence, listed
-from undertile.wood.closing import last_of
+from undertile.wood.closing import last_of, past_it
 from undertile.wood.say import goal_text
 from undertile.wood.verdict import PointVerdict
 
@@ -44,15 +44,42 @@ def dry_when(stud: str, points: Sequence[PointVerdict]) -> Sentence:
     points : sequence of PointVerdict
         Of the whole job.
     """
-    its = [
-        each
-        for each in points
-        if each.where.partition(" at ")[0] == stud and each.call not in ("close", "gone", "cut out")
-    ]
-    without = [each for each in its if not each.forecast.latest or each.call not in ("dry on", "not shown")]
+    its = _wet(stud, points)
+    without = [each for each in its if _dateless(each)]
     if without:
         return Sentence("No date: {why}.", why=without[0].why)
     soonest, latest = last_of([each.forecast for each in its]) if its else ("", "")
     if not latest:
         return Sentence("No date: it was not worked out.")
     return Sentence("Between {soonest} and {latest}, eight times in ten.", soonest=soonest, latest=latest)
+
+
+def dry_past(studs: Sequence[str], points: Sequence[PointVerdict], today: str) -> str:
+    """What to say where the days of `dry_when` have gone by unread; "" without a clock, or before.
+
+    Parameters
+    ----------
+    studs : sequence of str
+        Of one range.
+    points : sequence of PointVerdict
+        Of the whole job.
+    today : str
+        ``2026-03-04``; "" = there is no clock.
+    """
+    its = [each for stud in studs for each in _wet(stud, points)]
+    if not its or any(_dateless(each) for each in its):
+        return ""
+    newest = max((each.read_on for each in its if each.read_on is not None), default=None)
+    return past_it(last_of([each.forecast for each in _wet(studs[0], points)])[1], newest, today)
+
+
+def _wet(stud: str, points: Sequence[PointVerdict]) -> list[PointVerdict]:
+    return [
+        each
+        for each in points
+        if each.where.partition(" at ")[0] == stud and each.call not in ("close", "gone", "cut out")
+    ]
+
+
+def _dateless(each: PointVerdict) -> bool:
+    return not each.forecast.latest or each.call not in ("dry on", "not shown")

@@ -90,7 +90,7 @@ class WoodResult:
     def past_it(self, today: str) -> str:
         """What to say where the days it may be closed have gone by unread; "" without a clock, or before."""
         newest = max((each.read_on for each in self.points if each.read_on is not None), default=None)
-        return "" if newest is None else past_it(self.close, newest, today)
+        return past_it(self.close.latest, newest, today)
 
     @property
     def of_no_stuff(self) -> tuple[Series, ...]:

@@ -85,7 +85,7 @@ def water(ctx: Context) -> View:
     title = ctx.says("water-record")
     if sheet is None:
         return {"title": title, "next": next_step(ctx), "sheet": None, "drawings": []}
-    drawings = list(record_drawings(beside, language).values())
+    drawings = list(record_drawings(beside, language, ctx.host.now()[:10]).values())
     return {"title": title, "next": _print(ctx), "sheet": asdict(sheet), "drawings": drawings}
 
 

@@ -70,7 +70,7 @@ def view(ctx: Context) -> View:
         "total": total(ctx, plan),
         "order": [
             {"text": step.text, "waits": step.waits, "stop": step.stop}
-            for step in order_steps(shown, ctx.says.papers, asked(ctx), floor_of(ctx))
+            for step in order_steps(shown, ctx.says.papers, asked(ctx), floor_of(ctx), ctx.state.today)
         ],
         "cuts": ctx.href("papers", "crew"),
         "later": not rebuild.whole,

@@ -15,6 +15,7 @@ from undertile.screens.forms import row
 from undertile.screens.pages.safety import cautions_said
 from undertile.screens.steps_water import cover_of, point_href, steps
 from undertile.screens.waterplan import water_plan
+from undertile.wood.closing import place_past
 from undertile.wood.rank import ORDER, by_gate
 from undertile.wood.say import degrees, from_to, goal_text, length, moisture
 
@@ -175,6 +176,9 @@ def told_point(ctx: Context, found: WoodResult, each: PointVerdict, *, alone: bo
     """
     says = ctx.says
     series = next(one for one in found.series if one.name == each.name)
+    # said of the whole above them, it is not said again at each of them
+    whole = "" if alone else found.past_it(ctx.state.today)
+    late = "" if whole else says.told(place_past(each, ctx.state.today))
     return {
         "name": each.name,
         "where": says.place(each.where),
@@ -186,7 +190,7 @@ def told_point(ctx: Context, found: WoodResult, each: PointVerdict, *, alone: bo
         "relative": says("water-relative") if each.relative else "",
         "near": says("water-near") if each.near else "",
         "why": says.told(each.called if each.patch else each.why),
-        "do": says.told(each.next_step),
+        "do": f"{says.told(each.next_step)} {late}".rstrip(),
         "limit": says.told(each.limit) if alone or each.limit != each.goal.words() else "",
         "source": says.source(each.source),
         "readings": [
@@ -261,7 +265,7 @@ def _when(ctx: Context, found: WoodResult) -> View:
         return {**out, "text": says("water-nothing-read")}
     last = says("water-last", where=says.place(close.slowest)) if close.latest else ""
     several = last_of_several(found, says.papers)
-    late = says.told(found.past_it(ctx.host.now()[:10]))
+    late = says.told(found.past_it(ctx.state.today))
     more = " ".join(each for each in (late, last, several) if each)
     return {**out, "text": says.told(close.says), "last": more}
 

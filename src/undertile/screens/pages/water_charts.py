@@ -25,9 +25,9 @@ def view(ctx: Context) -> View:
 def _all(ctx: Context, found: WoodResult) -> View:
     says, words = ctx.says, drawn_words(ctx.says.language)
     first = _number(ctx.query.get("from", ""))
-    charts = charts_of(found, words)
+    charts = charts_of(found, words, today=ctx.state.today)
     first = first if first < len(charts) else 0
-    shown = pictures(found, ctx.unit, words, first, ON_A_SCREEN)
+    shown = pictures(found, ctx.unit, words, first, ON_A_SCREEN, ctx.state.today)
     left = len(charts) - first - len(shown)
     before = ctx.href("water", "charts", **{"from": str(max(first - ON_A_SCREEN, 0))}) if first else ""
     after = ctx.href("water", "charts", **{"from": str(first + ON_A_SCREEN)}) if left > 0 else ""
@@ -36,7 +36,7 @@ def _all(ctx: Context, found: WoodResult) -> View:
     return {
         "title": says("charts"),
         "next": {
-            "text": job_words(found, charts, words) if charts else says("charts-none"),
+            "text": job_words(found, charts, words, ctx.state.today) if charts else says("charts-none"),
             "why": "",
             "href": ctx.href("water"),
         },
@@ -62,7 +62,7 @@ def _all(ctx: Context, found: WoodResult) -> View:
 
 def _one(ctx: Context, found: WoodResult, name: str) -> View:
     says, words = ctx.says, drawn_words(ctx.says.language)
-    made = picture(found, ctx.unit, words, name)
+    made = picture(found, ctx.unit, words, name, ctx.state.today)
     if made is None:
         raise NotHere(says("charts-not-there", name=name))
     series = next(each for each in found.series if each.name == name)

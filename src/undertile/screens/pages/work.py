@@ -77,7 +77,7 @@ def view(ctx: Context) -> View:
         "hold": list(hold(ctx)),
         "order": [
             {"text": step.text, "waits": step.waits, "stop": step.stop}
-            for step in order_steps(shown, says.papers, asked(ctx), floor_of(ctx))
+            for step in order_steps(shown, says.papers, asked(ctx), floor_of(ctx), ctx.state.today)
         ],
         "studs": studs,
         "left": sum(not each["done"] and not each["with_pan"] for each in studs),

@@ -11,6 +11,7 @@ from undertile.job.address import join
 from undertile.screens.context import Context, View
 from undertile.screens.round.order import meter_of, water_facts
 from undertile.screens.words import Says
+from undertile.wood.closing import place_past
 from undertile.wood.goal import Goal
 from undertile.wood.held import DAY
 from undertile.wood.history import Series
@@ -65,9 +66,11 @@ def _counted(ctx: Context, found: WoodResult) -> list[str]:
 def _point(ctx: Context, found: WoodResult, series: Series, visit: str, shown: Shown) -> View:
     verdict = found.point(series.name)
     code, slots = _code(ctx, verdict, series, visit, shown, found.goals.get(series.facts.material))
+    dated = verdict is not None and code == "dates"
+    late = ctx.says.told(place_past(verdict, ctx.state.today)) if dated and verdict is not None else ""
     return {
         "code": code,
-        "text": ctx.says(f"round-{code}", **slots),
+        "text": f"{ctx.says(f'round-{code}', **slots)} {late}".rstrip(),
         "loud": code in LOUD,
         # only what may be a slip can be read again here, or explained by water on the face
         "again": code in ("rose", "fell", "range", "slip-wet", "slip-dry"),
