@@ -26,7 +26,7 @@ SOUND = (
         'J1 = { at = "3-3/4", sister = { width = "1-1/2", depth = "7-1/4", side = "away from the wall", '
         'fastened = "2026-03-06" }, ',
     ),
-    ("J2 = { at", 'J2 = { engineer = { by = "Eli", when = "2026-03-06" }, at'),
+    ("J2 = { at", 'J2 = { engineer = { carries = "yes", by = "Eli", when = "2026-03-06" }, at'),
     ("J3 = { at", 'J3 = { grade = "no 1", at'),
     ("[floor.patch]\n", '[floor.patch]\nupper = { thickness = "19/32", stuff = "plywood" }\n'),
 )
@@ -165,7 +165,15 @@ def test_dry_is_not_enough_each_thing_not_sound_keeps_it_open(at: int, told: str
     assert told in found.says
 
 
-@pytest.mark.parametrize("half", ['engineer = { by = "Eli" }', 'engineer = { when = "2026-03-06" }'])
+@pytest.mark.parametrize(
+    "half",
+    [
+        'engineer = { carries = "yes", by = "Eli" }',
+        'engineer = { carries = "yes", when = "2026-03-06" }',
+        'engineer = { by = "Eli", when = "2026-03-06", says = "seen" }',
+        'engineer = { carries = "no", by = "Eli", when = "2026-03-06" }',
+    ],
+)
 def test_half_an_engineers_word_lifts_nothing(half: str) -> None:
     """independent: convention 6.2 asks for a person's name; the brief for the day too."""
     swaps = (*OPEN, SOUND[0], ("J2 = { at", f"J2 = {{ {half}, at"), *SOUND[2:])

@@ -14,7 +14,7 @@ from undertile.job import Rebuild, plan, read_job
 from undertile.job.stages import STAGES
 
 TODAY, FAR = "2026-03-25", "2031-03-06"
-WORD = 'J2 = { engineer = { by = "Eli", when = "%s" }, at'
+WORD = 'J2 = { engineer = { carries = "yes", by = "Eli", when = "%s" }, at'
 
 
 def rebuilt(*swaps: tuple[str, str], today: str = TODAY, entered: str = "") -> Rebuild:

@@ -192,7 +192,7 @@ def test_a_floor_that_cannot_be_worked_keeps_it_shut(monkeypatch: pytest.MonkeyP
         ("[floor.patch]\n", '[floor.patch]\nedges = "cleats"\n'),
         (
             'J3 = { at = "35-3/4",',
-            'J3 = { at = "35-3/4", engineer = { by = "P. Engel", when = "2026-03-07" },',
+            'J3 = { at = "35-3/4", engineer = { carries = "yes", by = "P. Engel", when = "2026-03-07" },',
         ),
         ('floor-30-6]\nmember = "subfloor"\nx = "30"', 'floor-30-6]\nmember = "subfloor"\nx = "31"'),
     ],
@@ -211,7 +211,7 @@ def test_what_is_kept_of_the_floor_is_not_used_once_its_facts_change(old: str, n
 
 def test_what_an_engineer_answered_is_not_asked_again() -> None:
     """Convention 4.6: nothing nags twice; the figures stay as they are."""
-    word = 'engineer = { by = "P. Engel", when = "2026-03-07" }, '
+    word = 'engineer = { carries = "yes", by = "P. Engel", when = "2026-03-07" }, '
     told = rebuilt(('J2 = { at = "19-1/2", ', f'J2 = {{ at = "19-1/2", {word}'))
     before = rebuilt()
     floor, asked = told.results["floor"], before.results["floor"]

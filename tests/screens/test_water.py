@@ -196,6 +196,7 @@ def sound() -> list[dict[str, str]]:
     """The floor made good: an engineer's word on three joists, each read; a second layer over all of it."""
     facts = {"floor.loads.on_top.second.thickness": "19/32", "floor.loads.on_top.second.what": "plywood"}
     for name in ("J1", "J2", "J3"):
+        facts[f"floor.joists.{name}.engineer.carries"] = "yes"
         facts[f"floor.joists.{name}.engineer.by"] = "P. Engel"
         facts[f"floor.joists.{name}.engineer.when"] = "2026-04-07"
         facts[f"wood.points.{name}.member"] = "joist"

@@ -50,15 +50,21 @@ def _engineer(joist: JoistIs, word: Engineered) -> Finding:
     code, where, expected = (
         "joist-engineer",
         f"joist {joist.name}",
-        Sentence("an engineer's word, with who and when"),
+        Sentence("an engineer's word that it carries, with who and when"),
     )
+    if word.carries == "no":
+        found: str = Sentence(
+            "{by} said on {day} that it does not carry", by=word.by or "?", day=word.when or "?"
+        )
+        step = Sentence("Mend it as the engineer says, then have the engineer look at it again.")
+        return Finding(code, Severity.ACT, where, expected, found, step, "convention-6")
     if not engineer_said(joist):
-        step = Sentence("Write the engineer's name and the day; one of the two alone lifts nothing.")
-        found: str = Sentence("who or when is missing")
+        step = Sentence("Write whether it carries, the engineer's name and the day; less lifts nothing.")
+        found = Sentence("whether it carries, who or when is missing")
         return Finding(code, Severity.ACT, where, expected, found, step, "convention-6")
     found = Sentence("{by}, {day}: carries as it is or as mended", by=word.by, day=word.when)
     if word.says:
-        found = Sentence("{by}, {day}: {says}", by=word.by, day=word.when, says=word.says)
+        found = Sentence("{by}, {day}: it carries; {says}", by=word.by, day=word.when, says=word.says)
     step = Sentence("Keep it with the record; whatever changes at the joist asks for it anew.")
     return Finding(code, Severity.NOTE, where, expected, found, step, "convention-6")
 

@@ -112,16 +112,16 @@ def by_engineer(checks: Iterable[Check], joists: Sequence[JoistIs]) -> Iterator[
             yield replace(check, next_step=step)
 
 
-def failing(checks: Iterable[Check], joists: Iterable[JoistIs]) -> tuple[Check, ...]:
-    """Checks that fail and that no engineer's word answers: what waits for somebody."""
+def answered(check: Check, joists: Iterable[JoistIs]) -> bool:
+    """Whether an engineer's word stands for the joist a check is of."""
     own = {joist.name: joist for joist in joists}
-    found = []
-    for check in checks:
-        if check.verdict is Verdict.FAIL:
-            name = joist_at(check.where, list(own)) if check.code.startswith("joist-") else ""
-            if not name or not engineer_said(own[name]):
-                found.append(check)
-    return tuple(found)
+    name = joist_at(check.where, list(own)) if check.code.startswith("joist-") else ""
+    return bool(name) and engineer_said(own[name])
+
+
+def failing(checks: Iterable[Check], joists: Sequence[JoistIs]) -> tuple[Check, ...]:
+    """Checks that fail and that no engineer's word answers: what waits for somebody."""
+    return tuple(each for each in checks if each.verdict is Verdict.FAIL and not answered(each, joists))
 
 
 def open_floor(what: str) -> Missing:

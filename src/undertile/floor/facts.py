@@ -84,8 +84,11 @@ class Sister(Facts):
 
 
 class Engineered(Facts):
-    """An engineer's word that a joist carries as it is, or as mended: a person's name and a day, both."""
+    """An engineer's word on a joist: whether it carries, by whom and when, all three."""
 
+    carries: Literal["unknown", "yes", "no"] = Field(
+        default="unknown", description="whether it carries, as it is or as mended; not said lifts nothing"
+    )
     by: str = Field(default="", description="the engineer's name")
     when: DayOrNothing = ""
     says: str = Field(default="", description="what was said, or where it is written")

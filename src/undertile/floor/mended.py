@@ -77,9 +77,9 @@ def fastened(sister: Sister | None) -> bool:
 
 
 def engineer_said(joist: JoistIs) -> bool:
-    """Whether an engineer's word stands for a joist, with who and when; one of the two alone is none."""
+    """Whether an engineer said that a joist carries, with who and when; less than all three is no word."""
     word = joist.facts.engineer
-    return word is not None and bool(word.by.strip()) and bool(word.when.strip())
+    return word is not None and word.carries == "yes" and bool(word.by.strip()) and bool(word.when.strip())
 
 
 NEAR = Fraction(6)

@@ -9,7 +9,7 @@ ALL_JOISTS = ("make", "width", "depth", "species", "grade", "span", "spacing", "
 """Facts that hold for all joists, in the order of their boxes."""
 OWN = ("at", "make", "width", "depth", "species", "grade", "span", "bearing")
 SISTER = ("width", "depth", "species", "grade", "start", "length", "side", "fastened")
-ENGINEER = ("by", "when", "says")
+ENGINEER = ("carries", "by", "when", "says")
 LIMITS = ("notch_depth", "notch_length", "end_notch", "hole", "keep", "edition", "reason")
 PATCH = ("gap", "offset", "kerf", "screw_edge", "screw_field", "tongue")
 LEVEL = ("line", "line_at", "surface", "left", "right", "back", "front")

@@ -17,8 +17,8 @@ FLOOR_FINDINGS: dict[str, tuple[str, str]] = {
         "{where}: estaba blanda, tiene vigueta gemela. Pínchela otra vez antes de taparla.",
     ),
     "joist-engineer": (
-        "{where}: an engineer's word is on record; name and day both, or it lifts nothing.",
-        "{where}: hay palabra de un ingeniero anotada; nombre y día, los dos, o no levanta nada.",
+        "{where}: an engineer's word is on record; that it carries, name and day, or it lifts nothing.",
+        "{where}: hay palabra de un ingeniero anotada; que aguanta, nombre y día, o no levanta nada.",
     ),
     "joist-span-missing": (
         "{where}: measure its clear span, from bearing to bearing.",
@@ -194,7 +194,7 @@ FLOOR_CITED: dict[str, str] = {
     "practice-decay": (
         "Vigueta podrida: en un apoyo, en el tercio de en medio o más de 1/6 de hondo, un ingeniero"
     ),
-    "practice-open-past": "Abra hasta 12 pulg de madera sana y seca más allá del último punto malo",
+    "practice-open-past": "Abra más allá de lo último malo, hasta madera sana y seca",
     "practice-reading-slips": "Errores que se cometen al leer una regla",
     "irc-p2709.1": (
         "IRC P2709.1 y P2709.3, piso y membrana de ducha con pendiente de 1/4 a 1/2 por pie (texto 2021)"

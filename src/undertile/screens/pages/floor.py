@@ -106,11 +106,17 @@ def _worst(checks: Iterable[Check]) -> Verdict:
 
 
 def _answer(ctx: Context, found: FloorResult) -> View:
-    """Does it carry: the worst of what was asked; nothing is said where no joist is entered."""
+    """Does it carry: the worst of what was asked and no engineer answered; nothing where no joist is entered."""
+    from undertile.floor.carrying import answered  # only where a floor is answered
+
     checks = _of(found, *CARRIES)
     if not checks:
         return {}
-    worst = _worst(checks)
+    joists = [each.joist for each in found.joists]
+    open_yet = [each for each in checks if each.verdict is Verdict.PASS or not answered(each, joists)]
+    worst = _worst(open_yet) if open_yet else Verdict.PASS
+    if worst is Verdict.PASS and len(open_yet) < len(checks):
+        return {"answer": ctx.says("floor-carries-said"), "verdict": worst.value}
     return {"answer": ctx.says(f"floor-carries-{worst.value.replace(' ', '-')}"), "verdict": worst.value}
 
 

@@ -56,7 +56,9 @@ EXPECTED: dict[str, str] = {
     ),
     "a dry reading past the last wet one": "una lectura seca más allá de la última mojada",
     # floor
-    "an engineer's word, with who and when": "la palabra de un ingeniero, con quién y cuándo",
+    "an engineer's word that it carries, with who and when": (
+        "la palabra de un ingeniero de que aguanta, con quién y cuándo"
+    ),
     "sound wood on its bearing": "madera sana en su apoyo",
     "no wood lost in the middle third of the span": "nada de madera perdida en el tercio medio del claro",
     "no more than {limit} lost outside the middle third": "no más de {limit} perdido fuera del tercio medio",

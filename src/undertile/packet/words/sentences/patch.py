@@ -39,12 +39,16 @@ PATCH: dict[str, str] = {
         "desde abajo."
     ),
     # an engineer's word
-    "Write the engineer's name and the day; one of the two alone lifts nothing.": (
-        "Anote el nombre del ingeniero y el día; uno solo de los dos no levanta nada."
+    "Write whether it carries, the engineer's name and the day; less lifts nothing.": (
+        "Anote si aguanta, el nombre del ingeniero y el día; menos no levanta nada."
     ),
-    "who or when is missing": "falta quién o cuándo",
+    "whether it carries, who or when is missing": "falta si aguanta, quién o cuándo",
+    "{by} said on {day} that it does not carry": "{by} dijo el {day} que no aguanta",
+    "Mend it as the engineer says, then have the engineer look at it again.": (
+        "Repárela como dice el ingeniero y que la vea otra vez."
+    ),
     "{by}, {day}: carries as it is or as mended": "{by}, {day}: aguanta como está o como se reparó",
-    "{by}, {day}: {says}": "{by}, {day}: {says}",
+    "{by}, {day}: it carries; {says}": "{by}, {day}: aguanta; {says}",
     "Keep it with the record; whatever changes at the joist asks for it anew.": (
         "Guárdelo con el registro; si algo cambia en la vigueta hay que pedirlo otra vez."
     ),
