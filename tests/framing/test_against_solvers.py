@@ -57,6 +57,13 @@ def test_a_room_whose_straightedge_binds_costs_what_cp_sat_says(seed: int) -> No
     held(done)
 
 
+def test_a_stud_that_has_its_stack_may_still_take_a_dearer_one_that_does_what_a_row_asks() -> None:
+    # here a bound that took the stack for settled proved a plan a dollar dearer
+    done = compare(tight(room(810162, studs=5, heights=6, severity=1.5)), ["CP-SAT"], limit_s=60.0)
+    held(done)
+    assert done.closed, said(done)
+
+
 @pytest.mark.parametrize("seed", range(400, deep(402, 403)))
 def test_a_room_of_wood_alone_lies_in_the_bracket_of_highs(seed: int) -> None:
     done = compare(room(seed, studs=8, heights=6, features=PURE), ["HiGHS"], limit_s=3.0, plan_limit_s=PLENTY)

@@ -74,11 +74,14 @@ class Bend:
         mask: int,
         picks: Sequence[Option | None],
         costs: Sequence[int],
-        fixed: Sequence[Option | None],
         lows: Sequence[float],
         highs: Sequence[float],
     ) -> int:
-        """How much more than its picks a wall costs at least; 0 where they may do one of the parts."""
+        """How much more than its picks a wall costs at least; 0 where they may do one of the parts.
+
+        A member whose choice has a stack is no exception: what it has is only known to cost no more than what
+        it takes in the end, and a dearer stack may do the part.
+        """
         for part in self.parts:
             pick = picks[part.member]
             if pick is None or part.may(frame, pick):
@@ -86,8 +89,6 @@ class Bend:
         least = FAR
         for part in self.parts:
             m = part.member
-            if fixed[m] is not None:
-                continue  # it has that stack, which does not do it
             cost = frame.table(m, mask, part.key).seek(lows[m], highs[m], mask, NONE, 0)[0]
             least = min(least, max(0, cost - costs[m]))
         return least

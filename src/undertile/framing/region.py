@@ -162,7 +162,7 @@ def look(
     lows, highs = [each[3] for each in now], [each[4] for each in now]
     bend, more = None, 0
     for each in bends:
-        raised = each.raised(frame, mask, picks, costs, [c.has for c in choices], lows, highs)
+        raised = each.raised(frame, mask, picks, costs, lows, highs)
         if raised > more:
             bend, more = each, raised
     if more >= FAR:
