@@ -106,7 +106,7 @@ def _worst(checks: Iterable[Check]) -> Verdict:
 
 
 def _answer(ctx: Context, found: FloorResult) -> View:
-    """Does it carry: the worst of what was asked and no engineer answered; nothing where no joist is entered."""
+    """Does it carry: the worst of what no engineer answered; nothing is said where no joist is entered."""
     from undertile.floor.carrying import answered  # only where a floor is answered
 
     checks = _of(found, *CARRIES)
