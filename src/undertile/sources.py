@@ -221,7 +221,12 @@ _ALL = (
     ),
     Source("practice-panel", "A panel swollen by more than 1/16, or come apart, is replaced", "practice"),
     Source("practice-decay-bearing", "Decay where something bears: shore and ask an engineer", "practice"),
-    Source("practice-open-past", "Open until 12 in of sound, dry wood past the last bad spot", "practice"),
+    Source(
+        "practice-open-past",
+        "Open past the last bad spot, into sound and dry wood",
+        "practice",
+        "12 in (305 mm) of it, where the job says nothing else.",
+    ),
     Source("practice-leak-tests", "Leak tests: how long, how much, and what they tell apart", "practice"),
     Source(
         "flood-control-bowl",

@@ -8,7 +8,12 @@ import pytest
 
 from tests.wood.cast import answer, changed, corner
 from undertile.findings import Severity
+from undertile.packet.told import told as spanish
+from undertile.packet.words import Words
+from undertile.packet.words.cited import cited
+from undertile.sources import cite
 from undertile.wood.facts import WoodFacts
+from undertile.wood.goal import usual_past
 from undertile.wood.run import water
 
 CODE = "moisture-limits-changed"
@@ -52,3 +57,16 @@ def test_the_usual_or_more_needs_no_reason(past: str, said: str) -> None:
     assert not [each for each in found.findings if each.code == CODE]
     assert found.own_past.startswith(said)
     assert bool(found.own_past) == bool(said)
+
+
+@pytest.mark.parametrize(("unit", "said", "not_so"), [("in", '12"', " mm"), ("mm", "305 mm", "12")])
+def test_the_usual_is_said_in_the_job_s_unit_and_its_source_in_none(
+    unit: Any, said: str, not_so: str
+) -> None:
+    # independent: 12 times 25.4 is 305 to the millimetre; every face prints a source's title as it stands
+    for told in (str(usual_past(unit)), spanish(usual_past(unit), Words("es"))):
+        assert said in told
+        assert not_so not in told
+    assert spanish(usual_past(unit), Words("es")).endswith("(práctica común, sin fuente)")
+    for title in (cite("practice-open-past"), cited("practice-open-past")):
+        assert not any(letter.isdigit() for letter in title)

@@ -14,6 +14,7 @@ from undertile.lengths import Unit
 from undertile.safety.lifts import lift
 from undertile.sources import cite
 from undertile.wood.asof import as_of
+from undertile.wood.goal import usual_past
 from undertile.wood.leak import NAMES
 from undertile.wood.result import WoodResult
 from undertile.wood.say import from_to, goal_text, in_hundred, length, listed, moisture
@@ -137,7 +138,7 @@ def _open(console: Console, found: WoodResult, unit: Unit) -> None:
         page.say(console, f"Subfloor layer {patch.layer}: {', '.join(told)}.")
     if found.probe_words:
         page.say(console, f"Read next: {found.probe_words}.")
-    page.say(console, f"{found.own_past or cite('practice-open-past')}.")
+    page.say(console, f"{found.own_past or usual_past(unit)}.")
 
 
 def _when(console: Console, found: WoodResult, today: str) -> None:

@@ -37,6 +37,7 @@ from undertile.packet.words import Language, Words
 from undertile.packet.words.cited import cited
 from undertile.sources import SOURCES, cite
 from undertile.wood.facts import Candidate, Equipment, Meter, WoodFacts
+from undertile.wood.goal import usual_past
 from undertile.wood.history import Round, Sample, Series
 from undertile.wood.leak import NAMES
 from undertile.wood.leaktests import Outcome
@@ -297,8 +298,7 @@ class _Record:
         if found.probe_words:
             yield self.words("record-next-read", where=self.told(found.probe_words))
         if found.cut_words:
-            own = found.own_past
-            yield f"{self.told(own)}." if own else self.words("record-extent-note")
+            yield f"{self.told(found.own_past or usual_past(self.rebuild.job.unit))}."
 
     def equipment(self) -> Iterator[tuple[str, str]]:
         """Each as it was logged, then the days of each kind."""

@@ -97,6 +97,12 @@ class Goal:
         return Sentence("{goal} (dry reference {dry})", goal=goal_text(self.value), dry=dry)
 
 
+def usual_past(unit: Unit) -> Sentence:
+    """How far past the last bad spot it is usually opened, in the job's unit."""
+    said = Sentence("Open until {past} of sound, dry wood past the last bad spot", past=length(PAST, unit))
+    return Sentence("{rule} (common practice, no source)", rule=said)
+
+
 def own_past(allowed: Allowed, unit: Unit) -> str:
     """How far past the last bad spot to open, where the person has another limit; "" where it is the usual.
 

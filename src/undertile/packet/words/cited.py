@@ -127,7 +127,7 @@ CITED: dict[str, str] = {
     "practice-panel": "Una hoja hinchada más de 1/16, o separada, se cambia",
     "practice-dry-reference": "Referencia seca: tres lugares del mismo material, nunca mojados, misma casa",
     "practice-awl": "Un punzón bajo el pulgar entra 1/8 o más, o la astilla se rompe corta: podrido",
-    "practice-open-past": "Abrir hasta 12 pulg de madera sana y seca más allá de lo último malo",
+    "practice-open-past": "Abrir más allá de lo último malo, hasta madera sana y seca",
     "practice-leak-tests": "Pruebas de goteras: cuánto tiempo, cuánta agua y qué distinguen",
     "practice-cover": "Fotos de cada superficie y la inspección antes de tapar",
     "practice-live-water": "Más de 28 por ciento y sin bajar en dos días, o subiendo: llega agua",

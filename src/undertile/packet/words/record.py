@@ -89,10 +89,6 @@ RECORD: dict[str, tuple[str, str]] = {
     "record-call-goes out": ("goes out with patch {number}", "sale con el parche {number}"),
     "record-call-gone": ("was cut out", "ya se quitó"),
     "record-extent-head": ("How far it is opened", "Hasta dónde se abre"),
-    "record-extent-note": (
-        "Past the last wet place: common practice, no source.",
-        "Después del último lugar mojado: práctica común, sin fuente.",
-    ),
     "record-next-read": ("Read next: {where}.", "Lea luego: {where}."),
     "record-equipment-head": ("Drying equipment", "Equipo de secado"),
     "record-equipment": (

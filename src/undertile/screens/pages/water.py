@@ -16,6 +16,7 @@ from undertile.screens.pages.safety import cautions_said
 from undertile.screens.steps_water import cover_of, point_href, steps
 from undertile.screens.waterplan import water_plan
 from undertile.wood.closing import place_past
+from undertile.wood.goal import usual_past
 from undertile.wood.rank import ORDER, by_gate
 from undertile.wood.say import degrees, from_to, goal_text, length, moisture
 
@@ -253,7 +254,7 @@ def _extent(ctx: Context, found: WoodResult) -> View | None:
         ],
         "probe": says("water-probe", probe=says.told(found.probe_words)) if found.probe_words else "",
         "plan": water_plan(found, ctx.unit, says),
-        "source": says.told(found.own_past) if found.own_past else says.source("practice-open-past"),
+        "source": says.told(found.own_past or usual_past(ctx.unit)),
     }
 
 

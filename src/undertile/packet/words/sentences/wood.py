@@ -396,6 +396,7 @@ WOOD: dict[str, str] = {
     "goal at most": "meta a lo más",
     "never over": "nunca más de",
     "sound wood past the last bad spot": "madera sana más allá de lo último malo",
+    "{rule} (common practice, no source)": "{rule} (práctica común, sin fuente)",
     "Open until {past} of sound, dry wood past the last bad spot": (
         "Abra hasta {past} de madera sana y seca más allá de lo último malo"
     ),
