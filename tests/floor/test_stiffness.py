@@ -9,6 +9,7 @@ import pytest
 
 from tests.floor.cast import KNOWN, ask, checks, codes, facts, row
 from undertile.findings import Verdict
+from undertile.floor.beam import Beam
 from undertile.floor.facts import FloorFacts
 from undertile.floor.joists import joists_of
 from undertile.floor.loads import carried
@@ -261,3 +262,28 @@ def test_a_notch_deeper_than_the_joist_is_measured_again() -> None:
     check = checks(floor_of(joists=row(J3={"notches": {"n": notch}})))["joist-code-J3"]
     assert check.verdict is Verdict.NOT_SHOWN
     assert check.next_step == "Measure notch n and the joist again: it cannot be in it."
+
+
+def test_a_cleat_beside_a_sistered_joist_is_not_counted_and_that_is_said() -> None:
+    """independent: by hand, of x^2 (L - x) from 0 to 72 the stretch 57 to 72 is 0.4418; a 2x4 on edge adds
+    5.359/98.93 of the joist's E I there: 0.4418 (1 - 1/1.05417) = 0.0227 off the bend. The figure stays."""
+    sister = {"sister": {"width": "1-1/2", "depth": "9-1/4", "length": "96"}}
+    bad = {"J": {"left": "20", "right": "50", "back": "10", "front": "40"}}
+    said = "cleats and blocks at its side count for nothing"
+    found = {}
+    for edges in ("joist centres", "cleats"):
+        its = facts(
+            all_joists=KNOWN,
+            joists=row(J3=sister),
+            joists_run="out from the back wall",
+            patch={"bad": bad, "edges": edges},
+        )
+        made = checks(ask(its))
+        found[edges] = made["joist-code-J3"].value
+        assert any(line.startswith(said) for line in made["joist-code-J3"].because)
+        assert not any(line.startswith(said) for line in made["joist-code-J2"].because)
+    assert len(set(found.values())) == 1
+    alone = Beam.even(F(144), F(98_932))
+    beside = alone.stiffened(F(57), F(87), F(5_359))
+    taken = 1 - beside.under_even_load(F(1), F(72)) / alone.under_even_load(F(1), F(72))
+    assert float(taken) == pytest.approx(0.0227, abs=0.0002)

@@ -211,6 +211,10 @@ def _heavier(case: _Case) -> str:
     return Sentence("dead load {pounds} lb a sq ft, the span tables count 10 or 20", pounds=pounds(dead))
 
 
+CLEATS = form("cleats and blocks at its side count for nothing (common practice, no source)")
+"""Over 30 in a two-by-four takes less than a twentieth off the bend, and its screws give: not counted."""
+
+
 def _size_words(case: _Case) -> tuple[str, ...]:
     joist = case.joist
     if joist.width is None or joist.depth is None or joist.spacing is None or joist.worth is None:
@@ -225,6 +229,7 @@ def _size_words(case: _Case) -> tuple[str, ...]:
     out: list[str] = [size, joist.worth.words]
     if joist.facts.sister is not None:
         out.append(Sentence("with the sister that stands beside it"))
+        out.append(Sentence(CLEATS))
     if joist.facts.soft:
         out.append(Sentence("what is soft counts for nothing"))
     return tuple(out)

@@ -83,6 +83,9 @@ FLOOR: dict[str, str] = {
     ),
     "actual {width} x {depth}, {spacing} apart": "medida real {width} x {depth}, cada {spacing}",
     "with the sister that stands beside it": "con la vigueta gemela que tiene al lado",
+    "cleats and blocks at its side count for nothing (common practice, no source)": (
+        "maderos de apoyo y bloques a su lado no cuentan (práctica común, sin fuente)"
+    ),
     "what is soft counts for nothing": "lo blando no cuenta",
     "Find the grade stamp: it passes as {woods}.": "Busque el sello de grado: pasa si es {woods}.",
     "{wood} or better": "{wood} o mejor",
