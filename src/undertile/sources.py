@@ -196,8 +196,8 @@ _ALL = (
     Source("fed-odds", "Possibly fed: a point against its neighbours (docs/methods/drying.md)", "ours"),
     Source(
         "reading-slip",
-        "Asked about: past the meter's range, or ten times or a tenth of what is usual there, and right with "
-        "its decimal point moved one place",
+        "Asked about: over 100 percent, or a tenth of what is usual there, and right with its decimal point "
+        "moved one place",
         "ours",
     ),
     Source(

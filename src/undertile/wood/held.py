@@ -12,7 +12,7 @@ from undertile.wood.notyet import CORRECT
 from undertile.wood.say import moisture
 from undertile.wood.slip import SOURCE as SLIP
 from undertile.wood.slip import Slip
-from undertile.wood.verdict import PointVerdict
+from undertile.wood.verdict import PointVerdict, runs
 
 
 def held_back(verdict: PointVerdict, series: Series) -> PointVerdict:
@@ -31,7 +31,7 @@ def held_back(verdict: PointVerdict, series: Series) -> PointVerdict:
     """
     last, newest = series.last, series.unused
     if last is not None and last.slip is not None and newest is None:
-        return _only_wet(verdict, last, last.slip)
+        return _only_wet(verdict, series, last, last.slip)
     if newest is None or newest.corrected is None or verdict.call not in ("close", "not shown", "dry on"):
         return verdict
     shown, visit = f"{newest.corrected.shown:g}", newest.round.name
@@ -58,7 +58,7 @@ def held_back(verdict: PointVerdict, series: Series) -> PointVerdict:
 REREAD = Sentence("Read it again in the same holes, or correct what was typed.")
 
 
-def _only_wet(verdict: PointVerdict, last: Sample, found: Slip) -> PointVerdict:
+def _only_wet(verdict: PointVerdict, series: Series, last: Sample, found: Slip) -> PointVerdict:
     """By a value that may be ten times what was meant: wet as it stands, and no lead to a leak."""
     if verdict.call not in ("close", "not shown", "no date", "dry on", "open further"):
         return verdict
@@ -75,7 +75,7 @@ def _only_wet(verdict: PointVerdict, last: Sample, found: Slip) -> PointVerdict:
         next_step=REREAD,
         source=SLIP,
         near=False,
-        running=False,
+        running=runs(replace(series, samples=series.samples[:-1])),  # what was a lead before stays one
         fed=None,
         forecast=Forecast("too few readings"),
     )

@@ -229,7 +229,7 @@ def history(facts: WoodFacts, clock: Clock = NO_CLOCK) -> History:
     usual: dict[str, list[float]] = {}
     for point in facts.points.values():
         for visit, typed in point.shown.items():
-            if (shown := read_shown(typed)).state == "number":
+            if (shown := read_shown(typed)).state == "number" and not point.reference:
                 usual.setdefault(visit, []).append(shown.worst)
     out.findings += odd_outs(facts, clock).values()
     # a day that cannot be so takes nothing out: the wood counts as still there until it is corrected
@@ -342,9 +342,13 @@ def _series(
         for each in rounds.values()
         if any(each.name in t for t in (point.shown, point.awl, point.pick, point.chips))
     ]
-    for each in sorted(touched, key=lambda one: one.moment.days):
+    ordered = sorted(touched, key=lambda one: one.moment.days)
+    holes = [read_shown(point.shown.get(each.name, "")).values for each in ordered]
+    for k, each in enumerate(ordered):
         before = next((s for s in reversed(samples) if s.number and s.slip is None), None)
-        samples.append(_sample(where, point, each, facts, before, usual.get(each.name, ()), findings))
+        beside = () if point.reference else usual.get(each.name, ())
+        others = [max(it) for it in (*holes[max(0, k - 1) : k], *holes[k + 1 : k + 2]) if it]
+        samples.append(_sample(where, point, each, facts, before, beside, others, findings))
     return Series(name, point, tuple(samples), layered)
 
 
@@ -355,6 +359,7 @@ def _sample(
     facts: WoodFacts,
     before: Sample | None,
     usual: Sequence[float],
+    others: Sequence[float],
     findings: list[Finding],
 ) -> Sample:
     shown = read_shown(point.shown.get(on.name, ""))
@@ -396,7 +401,8 @@ def _sample(
             meter_error=float(on.meter.give_or_take),
         )
         same = before is not None and before.round.facts.meter == on.facts.meter
-        odd = slip(shown.worst, on.meter, before.shown.worst if before is not None and same else None, usual)
+        was = before.shown.worst if before is not None and same else None
+        odd = slip(shown.values, on.meter, was, usual, others)
         if odd is None:
             findings += _range(where, shown.worst, on)
         else:

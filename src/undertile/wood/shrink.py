@@ -123,9 +123,12 @@ def depths_of(framing: Any, survey: Any) -> dict[str, Fraction]:
 
 
 def _newest(point: Point, order: list[str], trued: str) -> Point:
-    """A point with only the readings that may count here: a year of them is not gone through for one."""
+    """A point with only the readings that may count here: a year of them is not gone through for one.
+
+    The newest three, for one whose decimal point is asked about is not used, and the next to it may agree.
+    """
     read = [name for name in order if read_shown(point.shown.get(name, "")).state in _READ]
-    kept = {*read[-1:], trued, *point.chips}
+    kept = {*read[-3:], trued, *point.chips}
     return point.model_copy(
         update={
             table: {name: value for name, value in getattr(point, table).items() if name in kept}

@@ -220,7 +220,7 @@ def judge(
             ahead,
             fed,
             is_bad(series, goal),
-            running=last is not None and call != "gone" and _live(series, last) not in ("", FIRST),
+            running=call != "gone" and runs(series),
             read_on=None if last is None else last.day,
             reads="" if last is None else last.reads,
         )
@@ -405,6 +405,11 @@ def _wet(series: Series, last: Sample, ahead: Forecast, fed: FedOdds | None, sai
     slots = {"air": moisture(ahead.air or 0), "plateau": moisture(found.plateau) if found else ""}
     stays = joined([reads, Sentence(no, **slots)], "{first}; {then}")
     return said("no date", stays, Sentence(do), source)
+
+
+def runs(series: Series) -> bool:
+    """Whether the readings of a point say that water may be running to it now (convention 5.4)."""
+    return series.last is not None and _live(series, series.last) not in ("", FIRST)
 
 
 def _live(series: Series, last: Sample) -> str:

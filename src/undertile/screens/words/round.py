@@ -74,8 +74,8 @@ ROUND: dict[str, tuple[str, str]] = {
         "¿{shown}? ¿O {meant}? Cuenta sólo como mojado hasta leerlo otra vez.",
     ),
     "round-slip-dry": (
-        "{shown}? Or {meant}? Not used until read again.",
-        "¿{shown}? ¿O {meant}? No se usa hasta leerlo otra vez.",
+        "{shown}? Or {meant}? Not used until a second hole or visit agrees.",
+        "¿{shown}? ¿O {meant}? No se usa hasta que otro agujero o visita coincida.",
     ),
     "round-range": (
         "Outside the meter's {low} to {high}: counts as only {word}.",

@@ -475,8 +475,10 @@ WOOD: dict[str, str] = {
     "its decimal point may be in the wrong place": "el punto decimal puede estar fuera de lugar",
     "about what it read before, {usual}": "más o menos lo que marcaba antes, {usual}",
     "about what the other places show, {usual}": "más o menos lo que marcan los otros lugares, {usual}",
-    "Read it again or correct it; until then it is not used.": (
-        "Lea otra vez o corríjalo; mientras, no se usa."
+    "Correct it, or read a second hole beside it and type both; it is not used until that or another "
+    "visit agrees.": (
+        "Corríjalo, o lea un segundo agujero al lado y anote los dos; no se usa hasta que ése u otra visita "
+        "coincida."
     ),
     "Read it again or correct it; until then it counts as only wet.": (
         "Lea otra vez o corríjalo; mientras, cuenta sólo como mojado."
