@@ -61,3 +61,15 @@ def test_no_day_breaks_at_its_hyphens_in_what_stands_large() -> None:
             assert not DAY.search(text), (path, text)
     assert seen
     assert ".day { white-space: nowrap; }" in at.page("/static/style.css")
+
+
+@pytest.mark.parametrize(
+    "time", ["2027-02-30T10:00:00+00:00", "2026-13-01T10:00:00", "yesterday, about noon"]
+)
+def test_an_entry_of_a_day_that_no_calendar_has_is_no_clock(time: str) -> None:
+    """independent: February has no 30th; the other entries' days stand as without it."""
+    at = site()
+    job = bring(at, "wet-corner")
+    was = at.twin(f"/job/{job}/water/gate")
+    at.store.pen("dev9", "Bo", time).write(job, "wood.points.plate-B-16.note", "seen")
+    assert at.twin(f"/job/{job}/water/gate") == was

@@ -10,6 +10,7 @@ import re
 from collections import OrderedDict
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
+from datetime import date
 from functools import cached_property
 from typing import TYPE_CHECKING, Any, TypeVar
 
@@ -46,13 +47,21 @@ BESIDE = ("safety", "wood", "floor")
 """Stages answered at once, in the job's order; of them the plan only knows how far wet studs go back."""
 WATER = ("wood", "floor")
 """The water and the stages that amend its answer, in the job's order."""
-DAY = re.compile(r"\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])(?!\d)", re.ASCII)
+DAY = re.compile(r"\d{4}-\d\d-\d\d(?!\d)", re.ASCII)
 """How the time of an entry begins."""
 LOG = logging.getLogger(__name__)
 BROKE = Sentence("something in this part broke; what was typed is kept")
 """Said of a stage that raised what no stage should raise: the others stand without it."""
 KEPT = 6
 """Logs whose answers are kept: a room being read makes a new one with every value."""
+
+
+def _begins_with_a_day(time: str) -> bool:
+    """Whether the time of an entry begins with a day that a calendar has; it is kept as it came."""
+    try:
+        return DAY.match(time) is not None and bool(date.fromisoformat(time[:10]))
+    except ValueError:
+        return False
 
 
 @dataclass
@@ -154,7 +163,7 @@ class State:
     @cached_property
     def entered(self) -> str:
         """The day of the newest entry, by the clock it was typed by; "" where none tells one."""
-        return max((each.time[:10] for each in self.log if DAY.match(each.time)), default="")
+        return max((each.time[:10] for each in self.log if _begins_with_a_day(each.time)), default="")
 
     @cached_property
     def has_unit(self) -> bool:

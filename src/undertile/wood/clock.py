@@ -10,6 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from undertile.errors import BoundError
 from undertile.sentence import Sentence
 from undertile.wood.typed import read_moment
 
@@ -34,8 +35,8 @@ class Clock:
 
     @classmethod
     def of(cls, facts: Mapping[str, Any]) -> Clock:
-        """As who asks passed it among the facts."""
-        return cls(facts.get("today") or "", facts.get("entered") or "")
+        """As who asks passed it among the facts; a day that no calendar has is none."""
+        return cls(_known(facts.get("today")), _known(facts.get("entered")))
 
     @property
     def behind(self) -> bool:
@@ -69,3 +70,10 @@ def _after(days: float, other: str) -> bool:
 
 NO_CLOCK = Clock()
 """Nothing is known of today: no day is held against it."""
+
+
+def _known(day: str | None) -> str:
+    try:
+        return day if day and read_moment(day) else ""
+    except BoundError:
+        return ""
