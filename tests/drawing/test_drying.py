@@ -10,6 +10,7 @@ import pytest
 
 from tests.drawing.cast import job
 from tests.drawing.drying_cast import answer, any_log, everything_odd
+from tests.wood.cast import corner
 from undertile.drawing import Recorder, Sheet, sheets, to_svg
 from undertile.drawing.drying import job_words, picture, pictures
 from undertile.drawing.dryingdata import Chart, axes_of, axis_day, charts_of, range_words
@@ -282,3 +283,23 @@ def test_days_gone_by_are_said_in_the_same_sentence_as_everywhere() -> None:
     assert {chart.name for chart in gone} == {name for name, day in closes.items() if day < "2026-03-20"}
     assert 0 < len(gone) < len(closes)
     assert all("Those days are past" in chart.says for chart in gone)
+
+
+@pytest.mark.parametrize("typed", ["205", "2.05"])
+def test_a_value_asked_about_is_marked_and_stretches_no_scale(typed: str) -> None:
+    """independent: the same job without that visit has the same scale; the mark stands within the chart."""
+    without = charts_of(answer(corner(2)), words("en"), "plate-B-16")
+    before = axes_of(without)
+    facts = corner(3)
+    facts["points"]["plate-B-16"]["shown"]["3"] = typed
+    found = answer(facts)
+    (chart,) = charts_of(found, words("en"), "plate-B-16")
+    assert (axes_of([chart]).low, axes_of([chart]).high) == (before.low, before.high)
+    assert (chart.marks[-1].kind, chart.marks[-1].why) == ("set aside", "asked about")
+    made = picture(found, "in", words("en"), "plate-B-16")
+    assert made is not None
+    assert "asked about" in made.svg
+    _, top, _, tall = map(float, re.findall(r'viewBox="(.*?)"', made.svg)[0].split())
+    heights = [float(cy) for cy in re.findall(r'<circle [^>]*cy="(.*?)"', made.svg)]
+    assert len(heights) == 3
+    assert all(top <= cy <= top + tall for cy in heights)

@@ -62,8 +62,10 @@ def test_days_gone_by_are_said_on_every_screen_that_shows_them(at: Site, languag
     """independent: the cast's clock stands months after the example's last reading, by the calendar."""
     job = bring(at, "wet-corner")
     charts = at.twin(f"/job/{job}/water/charts", lang=language)
-    assert late in charts["next"]["text"]
-    assert any(each["when"].endswith((", past", ", ya pasaron")) for each in charts["charts"])
+    assert late in charts["next"]["why"]
+    gone = [each for each in charts["charts"] if each["when"].endswith((", past", ", pasó"))]
+    assert gone
+    assert all(f"{each['when']}</text>" in each["svg"] for each in gone), "none of it is cut off"
     one = at.twin(f"/job/{job}/water/charts", point="plate-B-16", lang=language)
     place = at.twin(f"/job/{job}/water/point", name="plate-B-16", lang=language)
     assert late in one["next"]["why"]
@@ -76,8 +78,8 @@ def test_days_gone_by_are_said_on_every_screen_that_shows_them(at: Site, languag
     water = at.twin(f"/job/{job}/water", lang=language)
     assert late in water["when"]["last"]
     assert not any(late in each["do"] for group in water["groups"] for each in group["points"])
-    gone = [step["text"] for step in at.twin(f"/job/{job}/plan", lang=language)["order"]]
-    assert sum(late in step for step in gone) == 2, "B1 and L1 each by its own days"
+    order = [step["text"] for step in at.twin(f"/job/{job}/plan", lang=language)["order"]]
+    assert sum(late in step for step in order) == 2, "B1 and L1 each by its own days"
 
 
 def test_many_points_come_a_page_at_a_time(at: Site, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -129,3 +131,17 @@ def test_a_phone_shows_them_whole_and_legible(at: Site, size: tuple[int, int], s
                 "|| r.top < b.top - 4 }).map(t => t.textContent) })"
             )
             assert cut == []
+
+
+@pytest.mark.parametrize(("language", "said"), [("en", "asked about"), ("es", "por confirmar")])
+def test_a_value_asked_about_stands_so_and_not_large(at: Site, language: str, said: str) -> None:
+    """independent: 205 is ten times the example's 20.5; no wood in a wall reads it."""
+    job = bring(at, "wet-corner", {"wood.points.plate-B-16.shown.3": "205"})
+    place = at.twin(f"/job/{job}/water/point", name="plate-B-16", lang=language)
+    assert said in place["head"]["asked"]
+    assert place["head"]["give"] == ""
+    page = at.page(f"/job/{job}/water/point", name="plate-B-16", lang=language)
+    assert re.search(r'class="percent asked">205\.0 % \?<', page)
+    assert said in place["point"]["picture"]
+    other = at.twin(f"/job/{job}/water/point", name="plate-B-28", lang=language)
+    assert other["head"]["asked"] == ""

@@ -182,7 +182,8 @@ def axes_of(charts: Iterable[Chart]) -> Axes:
         days += [sample.day for sample in chart.series.samples]
         for sample in chart.series.samples:
             value, corrected = sample.value, sample.corrected
-            if value is not None:
+            # one asked about would press all others to the foot; it is marked at the edge
+            if value is not None and sample.slip is None:
                 spread = 0.0 if corrected is None else corrected.give_or_take
                 values += (value - spread, value + spread)
     days += [chart.out for chart in charts if chart.out is not None]
@@ -305,10 +306,10 @@ def _mark(sample: Sample, visit: int) -> Mark | None:
             kind: Kind = "over" if sample.shown.state == "over" else "under"
             return Mark(day, kind, sample.value, visit=visit)
         return None
-    if usable(sample) or corrected.scale == "oven":
+    if (usable(sample) and sample.slip is None) or corrected.scale == "oven":
         return Mark(day, "read", corrected.value, corrected.give_or_take, visit=visit)
-    why = "no trust"
-    if not corrected.counts:
+    why = "no trust" if sample.slip is None else "asked about"
+    if sample.slip is not None or not corrected.counts:
         return Mark(day, "set aside", corrected.value, None, why, visit)
     if sample.surface == "wet":
         why = "wet face"

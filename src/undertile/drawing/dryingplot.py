@@ -239,7 +239,7 @@ class Plot:
             )
             return
         assert mark.value is not None
-        y = self.y(mark.value)
+        y = self._within(mark.value)
         if mark.kind == "set aside":
             self.taken.append(Box(x, y, x, y).grown(pt(OPEN)))
             sketch.add(Circle("READING", (x, y), pt(OPEN), fill=1.0))
@@ -375,8 +375,12 @@ class Plot:
         yield x - side, y + over
 
     def _beside(self, mark: Mark) -> Point:
-        y = self.field.bottom if mark.value is None else self.y(mark.value)
+        y = self.field.bottom if mark.value is None else self._within(mark.value)
         return self.x(mark.day), y
+
+    def _within(self, percent: float) -> float:
+        """Where a moisture is marked: what the scale does not hold, a value asked about, at its end."""
+        return min(max(self.y(percent), self.field.bottom), self.field.top)
 
     def _figure(self, mark: Mark) -> str:
         words, star = self.sketch.words, "*" if self.chart.verdict.relative else ""

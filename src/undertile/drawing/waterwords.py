@@ -163,7 +163,8 @@ WATER: dict[str, tuple[str, str]] = {
         "It may be closed between these days, eight times in ten.",
         "Se puede cerrar entre estos días, ocho de cada diez veces.",
     ),
-    "when past": ("{days}, past", "{days}, ya pasaron"),
+    "asked about": ("asked about", "por confirmar"),
+    "when past": ("{days}, past", "{days}, pasó"),
     "days past": (
         "Those days are past: last read {days} days ago, read again before anything is closed.",
         "Esos días ya pasaron: la última lectura fue hace {days} días, lea otra vez antes de cerrar nada.",

@@ -177,6 +177,7 @@ def told_point(ctx: Context, found: WoodResult, each: PointVerdict, *, alone: bo
     """
     says = ctx.says
     series = next(one for one in found.series if one.name == each.name)
+    slipped = series.last is not None and series.last.slip is not None
     # said of the whole above them, it is not said again at each of them
     whole = "" if alone else found.past_it(ctx.state.today)
     late = "" if whole else says.told(place_past(each, ctx.state.today))
@@ -187,9 +188,12 @@ def told_point(ctx: Context, found: WoodResult, each: PointVerdict, *, alone: bo
         "chart": ctx.href("water", "charts", point=each.name),
         "call": each.call,
         "value": each.reads,
-        "give": "" if each.give_or_take is None else says("water-give", number=f"{each.give_or_take:.1f}"),
+        "give": ""
+        if each.give_or_take is None or slipped
+        else says("water-give", number=f"{each.give_or_take:.1f}"),
         "relative": says("water-relative") if each.relative else "",
         "near": says("water-near") if each.near else "",
+        "asked": says("water-asked") if slipped else "",
         "why": says.told(each.called if each.patch else each.why),
         "do": f"{says.told(each.next_step)} {late}".rstrip(),
         "limit": says.told(each.limit) if alone or each.limit != each.goal.words() else "",

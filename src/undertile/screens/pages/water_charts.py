@@ -36,8 +36,8 @@ def _all(ctx: Context, found: WoodResult) -> View:
     return {
         "title": says("charts"),
         "next": {
-            "text": job_words(found, charts, words, ctx.state.today) if charts else says("charts-none"),
-            "why": "",
+            "text": job_words(found, charts, words) if charts else says("charts-none"),
+            "why": says.told(found.past_it(ctx.state.today)) if charts else "",
             "href": ctx.href("water"),
         },
         "how": [

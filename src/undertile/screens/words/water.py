@@ -84,6 +84,7 @@ WATER: dict[str, tuple[str, str]] = {
         "Relative: not corrected, compared with the same stuff dry in this house.",
         "Relativo: sin corregir, comparado con el mismo material seco de esta casa.",
     ),
+    "water-asked": ("asked about: read it again", "por confirmar: lea otra vez"),
     "water-near": ("near its limit", "junto a su límite"),
     "water-give": ("± {number}", "± {number}"),
     "water-visit": ("visit {name}", "visita {name}"),
