@@ -77,7 +77,8 @@ class Bend:
         lows: Sequence[float],
         highs: Sequence[float],
     ) -> int:
-        """How much more than its picks a wall costs at least; 0 where they may do one of the parts.
+        """How much more than its picks a wall costs at least; 0 where they may do one of the parts, FAR where
+        nothing can do any.
 
         A member whose choice has a stack is no exception: what it has is only known to cost no more than what
         it takes in the end, and a dearer stack may do the part.
@@ -90,7 +91,8 @@ class Bend:
         for part in self.parts:
             m = part.member
             cost = frame.table(m, mask, part.key).seek(lows[m], highs[m], mask, NONE, 0)[0]
-            least = min(least, max(0, cost - costs[m]))
+            if cost < FAR:  # else no stack of it does that part
+                least = min(least, max(0, cost - costs[m]))
         return least
 
 
