@@ -152,7 +152,9 @@ class Pressure(Facts):
         default="supply", description="riser: the head capped and the valve open"
     )
     sides: Literal["hot", "cold", "both"] = "both"
-    medium: Literal["water", "air"] = "water"
+    medium: Literal["unknown", "water", "air"] = Field(
+        default="unknown", description="what the pipes were filled with; not said, it excludes nothing"
+    )
     first: Decimal = Field(description="psi")
     last: Decimal = Field(description="psi, in the end")
     minutes: Decimal = Field(gt=0)

@@ -1,13 +1,14 @@
 """Where the water comes from: what the tests leave of the candidates.
 
 A candidate is *open* until a test excludes it, and an open one keeps the gate shut. Finding one source
-excludes no other. A source that was mended is open again until a test after the repair shows it dry.
+excludes no other. A source that was mended is open again until a test after the repair shows it dry, and
+again once a later one does not. What somebody says cannot be is out only as long as no test shows otherwise.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from undertile.sentence import Sentence, joined
 from undertile.wood.facts import Candidate, LeakFacts
@@ -65,10 +66,10 @@ def source(leak: LeakFacts, tests: Sequence[Outcome]) -> Source:
     Source
     """
     found, excluded = _direct(tests)
-    _by_elimination(tests, found, excluded)
-    suspected = _suspected(tests, found, excluded)
+    _by_elimination(tests, found, excluded, leak)
+    suspected = _suspected(tests, found, excluded, leak)
     stands = tuple(
-        _stands(each, leak, found.get(each), excluded.get(each), each in suspected, tests)
+        _stands(each, leak, found.get(each), excluded.get(each), suspected.get(each, ()), tests)
         for each in CANDIDATES
     )
     left = [each for each in stands if each.standing in ("open", "found")]
@@ -88,6 +89,8 @@ def _direct(tests: Sequence[Outcome]) -> tuple[_Known, _Known]:
     for test in tests:
         for each in test.finds:
             found[each] = test
+        for each in (*test.finds, *test.one_of):
+            _not_clean(sides.get(each, {}), test.side)
         for each in test.excludes:
             if not test.side:
                 excluded[each] = test
@@ -104,11 +107,19 @@ def _direct(tests: Sequence[Outcome]) -> tuple[_Known, _Known]:
     return found, excluded
 
 
-def _by_elimination(tests: Sequence[Outcome], found: _Known, excluded: _Known) -> None:
+def _not_clean(sides: dict[str, Outcome], side: str) -> None:
+    """Sides held before a test that did not hold are tested again; of one side, that side."""
+    for each in [side] if side else list(sides):
+        sides.pop(each, None)
+
+
+def _by_elimination(tests: Sequence[Outcome], found: _Known, excluded: _Known, leak: LeakFacts) -> None:
     """One of several leaks, and all but one of them are excluded: that one."""
     for test in tests:
         rest = [each for each in test.one_of if each not in excluded]
-        if len(test.one_of) > 1 and len(rest) == 1 and _newer(test, found.get(rest[0])):
+        if len(test.one_of) < 2 or len(rest) != 1 or not _newer(test, found.get(rest[0])):
+            continue
+        if test.test != READINGS or rest[0] not in leak.not_here:  # readings test no source by itself
             found[rest[0]] = test
 
 
@@ -116,16 +127,22 @@ def _newer(test: Outcome, other: Outcome | None) -> bool:
     return other is None or test.day >= other.day
 
 
-def _suspected(tests: Sequence[Outcome], found: _Known, excluded: _Known) -> set[Candidate]:
-    """Left of what a test points to; all of it where every one was excluded before, which cannot be."""
-    out: set[Candidate] = set()
+def _suspected(
+    tests: Sequence[Outcome], found: _Known, excluded: _Known, leak: LeakFacts
+) -> dict[Candidate, tuple[Outcome, ...]]:
+    """Left of what a test points to, and by which; where all was excluded, what was not cleared since."""
+    out: dict[Candidate, tuple[Outcome, ...]] = {}
     for test in tests:
-        left = [each for each in test.one_of if each not in excluded]
-        later = [each for each in test.one_of if each in excluded and excluded[each].day >= test.day]
-        if not left and not later:
-            left = list(test.one_of)
-        if not any(each in found and found[each].day >= test.day for each in test.one_of):
-            out |= {each for each in left if each not in found}
+        if any(each in found and found[each].day >= test.day for each in test.one_of):
+            continue
+        here = [each for each in test.one_of if test.test != READINGS or each not in leak.not_here]
+        left = [each for each in here if each not in excluded]
+        if not left:
+            left = [each for each in here if each in excluded and excluded[each].day < test.day]
+        if not left:  # what nobody tested since is not out by a word where nothing else remains
+            left = [each for each in test.one_of if each not in excluded]
+        for each in left:
+            out[each] = (*out.get(each, ()), test)
     return out
 
 
@@ -134,13 +151,32 @@ def _stands(
     leak: LeakFacts,
     found: Outcome | None,
     excluded: Outcome | None,
-    suspected: bool,
+    points: Sequence[Outcome],
+    tests: Sequence[Outcome],
+) -> CandidateStands:
+    """How it stands; what is said of it yields to a test that finds it or points to it."""
+    if each not in leak.not_here:
+        return _tested(each, leak, found, excluded, points, tests)
+    said: str = Sentence("{what}", what=leak.not_here[each].reason)
+    if found is None and not points:
+        return CandidateStands(each, "not here", said, source="convention-6")
+    stands = _tested(each, leak, found, excluded, points, tests)
+    if stands.standing not in ("open", "found"):
+        return stands
+    otherwise = Sentence("it was said that it cannot be: {reason}", reason=said)
+    why = joined([stands.why, otherwise], "{first}; {then}")
+    return replace(stands, why=why, said=said, shown=stands.why)
+
+
+def _tested(
+    each: Candidate,
+    leak: LeakFacts,
+    found: Outcome | None,
+    excluded: Outcome | None,
+    points: Sequence[Outcome],
     tests: Sequence[Outcome],
 ) -> CandidateStands:
     why: str
-    if each in leak.not_here:
-        why = Sentence("{what}", what=leak.not_here[each].reason)
-        return CandidateStands(each, "not here", why, source="convention-6")
     mended = leak.mended.get(each)
     if found is not None:
         by = _shown(found)
@@ -151,12 +187,18 @@ def _stands(
                     found=by,
                     test=excluded.test,
                 )
-                return CandidateStands(each, "open", why, True, found.source)
+                return CandidateStands(each, "open", why, True, found.source, found.day)
             return CandidateStands(each, "found", by, source=found.source, found_on=found.day)
         day = read_moment(mended.when).days
         did = Sentence("mended {day}: {what}", day=mended.when, what=mended.what)
         if excluded is not None and excluded.day >= day:
             since = Sentence("clean since: {test}, {why}", test=excluded.test, why=excluded.why)
+            again = [one for one in points if one.day > excluded.day]
+            if again:
+                then = [Sentence("then not clean any more: {shown}", shown=_shown(one)) for one in again]
+                clean = Sentence("clean then: {test}, {why}", test=excluded.test, why=excluded.why)
+                why = joined([by, did, clean, *then], "{first}; {then}")
+                return CandidateStands(each, "open", why, True, again[-1].source, found.day)
             why = joined([by, did, since], "{first}; {then}")
             return CandidateStands(each, "mended", why, source=excluded.source, found_on=found.day)
         why = joined([by, did, Sentence("not tested since")], "{first}; {then}")
@@ -168,16 +210,19 @@ def _stands(
             what=mended.what,
         )
         return CandidateStands(each, "open", why, True)
-    if excluded is not None and not suspected:
+    if excluded is not None and not points:
         return CandidateStands(each, "excluded", _excluded_by(each, excluded, tests), source=excluded.source)
     short = [
         Sentence("{test}: {why}", test=test.test, why=test.nothing)
         for test in tests
         if test.nothing and _about(test, each)
     ]
-    points = [_shown(test) for test in tests if each in test.one_of] if suspected else []
-    why = joined([*points, *short], "{first}; {then}") or Sentence("not tested")
-    if each == "enclosure":
+    shown = [_shown(test) for test in points]
+    if excluded is not None:
+        before = Sentence("clean before: {test}, {why}", test=excluded.test, why=excluded.why)
+        shown = [*shown, before]
+    why = joined([*shown, *short], "{first}; {then}") or Sentence("not tested")
+    if each == "enclosure" and not points:
         dry = [test.zone for test in tests if test.zone is not None]
         if dry:
             lack = [zone for zone in ZONES if zone not in dry]
@@ -186,7 +231,7 @@ def _stands(
                 dry=listed([ZONE_NAMES[zone] for zone in dry if zone is not None]),
                 lack=listed([ZONE_NAMES[zone] for zone in lack]) or Sentence("none"),
             )
-    return CandidateStands(each, "open", why, suspected)
+    return CandidateStands(each, "open", why, bool(points))
 
 
 def _excluded_by(each: Candidate, test: Outcome, tests: Sequence[Outcome]) -> str:

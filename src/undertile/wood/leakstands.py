@@ -42,6 +42,8 @@ class CandidateStands:
     source : str
     found_on : float or None
         Day of the test that found it, mended since or not; None where none did. [d]
+    said, shown : str
+        Why somebody says that it cannot be, and what shows otherwise; "" where nothing does.
     """
 
     candidate: Candidate
@@ -50,6 +52,8 @@ class CandidateStands:
     suspected: bool = False
     source: str = "practice-leak-tests"
     found_on: float | None = None
+    said: str = ""
+    shown: str = ""
 
 
 def statement(stands: Sequence[CandidateStands], tests: Sequence[Outcome]) -> tuple[str, ...]:
@@ -70,16 +74,19 @@ def statement(stands: Sequence[CandidateStands], tests: Sequence[Outcome]) -> tu
         for kind in ("found", "mended", "excluded", "open", "not here")
     }
     out: list[str] = []
-    if of["found"] or of["mended"]:
-        for each in (*of["found"], *of["mended"]):
-            out.append(Sentence("Water came from {what}: {why}.", what=NAMES[each.candidate], why=each.why))
-    else:
+    again = [each for each in of["open"] if each.found_on is not None]
+    for each in (*of["found"], *again, *of["mended"]):
+        said = form("Water came from {what}: {why}.")
+        if each in again:
+            said = form("Water came from {what}, and that is not settled: {why}.")
+        out.append(Sentence(said, what=NAMES[each.candidate], why=each.why))
+    if not out:
         out.append(Sentence("No test has shown yet where the water comes from."))
     for each in of["excluded"]:
         out.append(Sentence("Not {what}: {why}.", what=NAMES[each.candidate], why=each.why))
     for each in of["not here"]:
         out.append(Sentence("Cannot be {what}: {why}.", what=NAMES[each.candidate], why=each.why))
-    for each in of["open"]:
+    for each in (one for one in of["open"] if one.found_on is None):
         said = form("Suspected: {what} ({why})." if each.suspected else "Not ruled out: {what} ({why}).")
         out.append(Sentence(said, what=NAMES[each.candidate], why=each.why))
     number = sum(1 for test in tests if test.test != READINGS)

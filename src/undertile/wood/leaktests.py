@@ -7,16 +7,19 @@ them are common practice or ours.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from math import ceil
 
-from undertile.lengths import Unit
+from undertile.lengths import MM, Unit, format_length
 from undertile.sentence import Sentence, joined
-from undertile.wood.air import dew_point
-from undertile.wood.facts import Candidate, LeakFacts, NextDoor, Outside, Zone
-from undertile.wood.say import as_typed, length, listed
-from undertile.wood.typed import fahrenheit_to_celsius, read_fahrenheit, read_moment
+from undertile.wood.facts import Candidate, Fill, LeakFacts, NextDoor, Outside, Zone
+from undertile.wood.leakcold import colds
+from undertile.wood.leakshown import Asked, Outcome, then, wet
+from undertile.wood.say import STEP, as_typed, length, listed
+from undertile.wood.typed import read_moment
+
+__all__ = ["ZONES", "ZONE_NAMES", "Asked", "Outcome", "outcomes"]
 
 ZONES: tuple[Zone, ...] = ("curb", "corners", "lower walls", "valve", "upper walls", "door")
 """Sprayed from the lowest up; all of them before the enclosure is excluded."""
@@ -35,59 +38,26 @@ _UNITS = {
     "litres": Sentence("litres"),
 }
 GALLONS = {"gallons": 1.0, "cubic feet": 7.48052, "litres": 0.264172}
+LITRES = 3.785412
+"""In a gallon."""
 SLOWEST = 1.0
 """A leak the meter's dial must have shown before the supply is excluded (ours). [gal/d]"""
 HOLD_MINUTES = 15.0
 HOLD_PSI = 50.0
 """A supply test: 15 minutes; with a pump at 50 psi or more (IRC P2503.7, from memory)."""
 POUR_GALLONS, POUR_MINUTES = 5.0, 15.0
+POUR_LITRES = 20
+"""What a job in mm is asked to pour, for 5 gallons. [L]"""
 FILL_HOURS = 24.0
 FELL = Fraction(1, 32)
 """More than this, less what the bowl lost, is a leak (common practice). [in]"""
+ROOM_TAKES = Fraction(1, 8)
+"""The most a room takes out of a bowl in a day (common practice). [in/d]"""
+SENSE: dict[Unit, Fraction] = {"in": FELL, "mm": MM}
+"""Two marks are read no closer than this (common practice). [in]"""
 SPRAY_MINUTES = 10.0
 OUTSIDE_MINUTES = 15.0
 NEXT_DOOR_MINUTES = 15.0
-ABOVE_DEW_F = 5.0
-"""A surface warmer than the dew point by less may still get wet at another hour (ours). [deg F]"""
-
-
-@dataclass(frozen=True)
-class Outcome:
-    """What one test shows.
-
-    Attributes
-    ----------
-    test : str
-        ``water meter``, ``spray, corners`` ... with its name.
-    day : float
-        [d]
-    why : str
-        With its numbers.
-    finds, excludes : tuple of Candidate
-    one_of : tuple of Candidate
-        At least one of these leaks, this test cannot tell which.
-    nothing : str
-        Why it shows nothing, or not all; "" where it does.
-    zone : Zone or None
-        Passed dry.
-    side : str
-        Of a supply test that excludes one side only: ``hot`` or ``cold``.
-    kind : str
-        The table of the facts that its numbers stand in; "" of what the readings show.
-    source : str
-    """
-
-    test: str
-    day: float
-    why: str
-    finds: tuple[Candidate, ...] = ()
-    excludes: tuple[Candidate, ...] = ()
-    one_of: tuple[Candidate, ...] = ()
-    nothing: str = ""
-    zone: Zone | None = None
-    side: str = ""
-    kind: str = ""
-    source: str = "practice-leak-tests"
 
 
 def outcomes(leak: LeakFacts, unit: Unit) -> tuple[Outcome, ...]:
@@ -103,13 +73,13 @@ def outcomes(leak: LeakFacts, unit: Unit) -> tuple[Outcome, ...]:
     tuple of Outcome
     """
     kinds = {
-        "dials": _dials(leak),
+        "dials": _dials(leak, unit),
         "pressures": _pressures(leak),
-        "pours": _pours(leak),
+        "pours": _pours(leak, unit),
         "fills": _fills(leak, unit),
         "sprays": _sprays(leak),
         "outsides": _outsides(leak),
-        "colds": _colds(leak),
+        "colds": colds(leak, unit),
         "next_doors": _next_doors(leak),
     }
     found = [replace(each, kind=kind) for kind, some in kinds.items() for each in some]
@@ -125,7 +95,12 @@ def _few(value: float) -> str:
     return f"{value:,.0f}" if value >= 10 else f"{value:.1f}".removesuffix(".0")
 
 
-def _dials(leak: LeakFacts) -> Iterator[Outcome]:
+def _volume(gallons: float, unit: Unit) -> str:
+    """Water as it prints: ``6 gal``, in mm jobs ``23 L``."""
+    return f"{_few(gallons)} gal" if unit == "in" else f"{_few(gallons * LITRES)} L"
+
+
+def _dials(leak: LeakFacts, unit: Unit) -> Iterator[Outcome]:
     for name, it in leak.dials.items():
         test, day = Sentence("water meter, {name}", name=name), _day(it.when)
         per_day = GALLONS[it.unit] * 1440 / float(it.minutes)
@@ -141,24 +116,32 @@ def _dials(leak: LeakFacts) -> Iterator[Outcome]:
             back = Sentence("a meter does not run backward: read it again")
             yield Outcome(test, day, seen, nothing=back)
         elif moved >= float(it.finest):
-            flow = _few(moved * per_day)
-            said = Sentence("{flow} gal a day, somewhere behind the meter", flow=flow)
-            yield Outcome(test, day, _then(seen, said), one_of=("supply",))
+            flow = _volume(moved * per_day, unit)
+            said = Sentence("{flow} a day, somewhere behind the meter", flow=flow)
+            yield Outcome(test, day, then(seen, said), one_of=("supply",))
         elif float(it.finest) * per_day <= SLOWEST:
-            flow = _few(float(it.finest) * per_day)
-            said = Sentence("no move; {flow} gal a day would have shown", flow=flow)
-            yield Outcome(test, day, _then(seen, said), excludes=("supply",))
+            flow = _volume(float(it.finest) * per_day, unit)
+            said = Sentence("no move; {flow} a day would have shown", flow=flow)
+            yield Outcome(test, day, then(seen, said), excludes=("supply",))
         else:
             hours = float(it.finest) * GALLONS[it.unit] * 24 / SLOWEST
             slow = Sentence(
-                "up to {flow} gal a day would not show: watch it {hours} h",
-                flow=_few(float(it.finest) * per_day),
+                "up to {flow} a day would not show: watch it {hours} h",
+                flow=_volume(float(it.finest) * per_day, unit),
                 hours=_few(ceil(hours) if hours >= 10 else ceil(10 * hours) / 10),
             )
-            yield Outcome(test, day, _then(seen, Sentence("no move")), nothing=slow)
+            yield Outcome(test, day, then(seen, Sentence("no move")), nothing=slow)
 
 
 _MEDIA = {"water": Sentence("water"), "air": Sentence("air")}
+_WITH_WATER = Sentence("made with air: let it off and make it with water")
+_NOT_SAID = Sentence("say whether it was made with water or with air")
+_ASKED_MEDIUM = Asked(
+    Sentence("a test made with water; air only where code and the pipe's maker allow it"),
+    Sentence("not said whether water or air"),
+    Sentence("Say which it was; until then it rules nothing out."),
+    "irc-p2503.7",
+)
 _PIPES = {"supply": Sentence("supply"), "riser": Sentence("riser")}
 _SIDES = {"both": Sentence("hot and cold"), "hot": Sentence("hot"), "cold": Sentence("cold")}
 _HELD = Sentence("it held")
@@ -171,8 +154,10 @@ def _pressures(leak: LeakFacts) -> Iterator[Outcome]:
         parts: tuple[Candidate, ...] = ("supply", "riser") if it.of == "both" else (it.of,)
         test, day = Sentence("pressure test, {name}", name=name), _day(it.when)
         seen = Sentence(
-            "{medium} in {pipes} ({sides}): {first} psi, {last} psi after {minutes} min",
-            medium=_MEDIA[it.medium],
+            "{pipes} ({sides}), not said whether water or air: {first} psi, {last} psi after {minutes} min"
+            if it.medium == "unknown"
+            else "{medium} in {pipes} ({sides}): {first} psi, {last} psi after {minutes} min",
+            medium=_MEDIA.get(it.medium, ""),
             pipes=listed([_PIPES[each] for each in parts]),
             sides=_SIDES[it.sides],
             first=it.first,
@@ -181,46 +166,63 @@ def _pressures(leak: LeakFacts) -> Iterator[Outcome]:
         )
         fell = float(it.first - it.last)
         source = "irc-p2503.7"
+        side = "" if it.sides == "both" else it.sides
+        asked = _ASKED_MEDIUM if it.medium == "unknown" else None
+        nothing = ""
         if fell < -float(it.finest):
-            rose = Sentence("it rose: the pipe warmed up; wait and begin again")
-            yield Outcome(test, day, seen, nothing=rose)
-        elif fell >= float(it.finest):
-            why = _then(seen, Sentence("it fell; first look at the gauge's own joints"))
-            if len(parts) == 1:
-                yield Outcome(test, day, why, finds=parts, source=source)
-            else:
-                yield Outcome(test, day, why, one_of=parts, source=source)
+            nothing = Sentence("it rose: the pipe warmed up; wait and begin again")
+            yield Outcome(test, day, seen, nothing=nothing, asked=asked)
+            continue
+        if fell >= float(it.finest):
+            why = then(seen, Sentence("it fell; first look at the gauge's own joints"))
+            alone = len(parts) == 1
+            yield Outcome(
+                test,
+                day,
+                why,
+                finds=parts if alone else (),
+                one_of=() if alone else parts,
+                side=side,
+                source=source,
+                asked=asked,
+            )
+            continue
+        if it.medium == "air":
+            nothing = _WITH_WATER
         elif float(it.minutes) < HOLD_MINUTES or float(it.first) < HOLD_PSI:
-            least = Sentence(
+            nothing = Sentence(
                 "hold {psi} psi or more for {minutes} min", psi=f"{HOLD_PSI:g}", minutes=f"{HOLD_MINUTES:g}"
             )
-            yield Outcome(test, day, _then(seen, _HELD), nothing=least, source=source)
+        elif it.medium == "unknown":
+            nothing = _NOT_SAID
+        held = then(seen, _HELD)
+        if nothing:
+            yield Outcome(test, day, held, nothing=nothing, source=source, asked=asked)
         else:
-            side = "" if it.sides == "both" else it.sides
-            yield Outcome(test, day, _then(seen, _HELD), excludes=parts, side=side, source=source)
+            yield Outcome(test, day, held, excludes=parts, side=side, source=source)
 
 
-def _pours(leak: LeakFacts) -> Iterator[Outcome]:
+def _pours(leak: LeakFacts, unit: Unit) -> Iterator[Outcome]:
     for name, it in leak.pours.items():
         test, day = Sentence("water down the drain, {name}", name=name), _day(it.when)
         seen = Sentence(
-            "{gallons} gal poured in, watched {minutes} min from below",
-            gallons=it.gallons,
+            "{water} poured in, watched {minutes} min from below",
+            water=f"{it.gallons} gal" if unit == "in" else _volume(float(it.gallons), unit),
             minutes=it.minutes,
         )
         if it.below == "not watched":
             yield Outcome(test, day, seen, nothing=Sentence("nobody watched from below"))
         elif it.below == "wet":
-            yield Outcome(test, day, _then(seen, _wet(it.after, it.place)), finds=("drain",))
+            yield Outcome(test, day, then(seen, wet(it.after, it.place)), finds=("drain",))
         elif float(it.gallons) < POUR_GALLONS or float(it.minutes) < POUR_MINUTES:
             least = Sentence(
-                "pour {gallons} gal or more and watch {minutes} min",
-                gallons=f"{POUR_GALLONS:g}",
+                "pour {water} or more and watch {minutes} min",
+                water=f"{POUR_GALLONS:g} gal" if unit == "in" else f"{POUR_LITRES} L",
                 minutes=f"{POUR_MINUTES:g}",
             )
-            yield Outcome(test, day, _then(seen, _DRY), nothing=least)
+            yield Outcome(test, day, then(seen, _DRY), nothing=least)
         else:
-            yield Outcome(test, day, _then(seen, _DRY), excludes=("drain",))
+            yield Outcome(test, day, then(seen, _DRY), excludes=("drain",))
 
 
 _PLUGS = {
@@ -247,7 +249,7 @@ def _fills(leak: LeakFacts, unit: Unit) -> Iterator[Outcome]:
         lost = it.drop.inches - (Fraction(0) if it.bowl is None else it.bowl.inches)
         dry = joined([seen, Sentence("dry below")], "{first}; {then}")
         if it.below == "wet":
-            why = joined([seen, _wet(None, it.place)], "{first}; {then}")
+            why = joined([seen, wet(None, it.place)], "{first}; {then}")
             if len(parts) == 1:
                 yield Outcome(test, day, why, finds=parts, source=source)
             else:
@@ -257,7 +259,10 @@ def _fills(leak: LeakFacts, unit: Unit) -> Iterator[Outcome]:
             yield Outcome(test, day, seen, nothing=least, source=source)
         elif lost > FELL:
             more = Sentence("{lost} more than the bowl; first look at the plug", lost=length(lost, unit))
-            yield Outcome(test, day, _then(seen, more), one_of=parts, source=source)
+            yield Outcome(test, day, then(seen, more), one_of=parts, source=source)
+        elif (asked := _bowl(it, unit)) is not None:
+            again = Sentence("its numbers are asked about: {expected}", expected=asked.expected)
+            yield Outcome(test, day, seen, nothing=again, source=source, asked=asked)
         elif it.below == "not watched":
             yield Outcome(test, day, seen, nothing=Sentence("nobody looked below"), source=source)
         elif float(it.hours) < FILL_HOURS:
@@ -265,6 +270,36 @@ def _fills(leak: LeakFacts, unit: Unit) -> Iterator[Outcome]:
             yield Outcome(test, day, dry, nothing=least, source=source)
         else:
             yield Outcome(test, day, dry, excludes=("pan",), source=source)
+
+
+def _bowl(it: Fill, unit: Unit) -> Asked | None:
+    """A bowl that fell as none does: more than the pan beside it, or more than the air of a room takes."""
+    if it.bowl is None:
+        return None
+    most = ROOM_TAKES * Fraction(it.hours) / 24 + SENSE[unit]
+    came = Sentence("the pan {pan}, the bowl {bowl}", pan=as_typed(it.drop), bowl=as_typed(it.bowl))
+    if it.bowl.inches - it.drop.inches > SENSE[unit]:
+        return Asked(
+            Sentence("a bowl that falls no more than the pan beside it"),
+            came,
+            Sentence(
+                "Were the two swapped? Type them again or fill it again; until then it rules nothing out."
+            ),
+            "flood-control-bowl",
+        )
+    if it.bowl.inches > most:
+        taken = format_length(most, unit, mark=True, step=STEP[unit], rounding="down")
+        return Asked(
+            Sentence(
+                "a bowl that falls {most} at the most in {hours} h, as a room takes it",
+                most=taken,
+                hours=it.hours,
+            ),
+            came,
+            Sentence("Read both marks again, or fill both again; until then it rules nothing out."),
+            "flood-control-bowl",
+        )
+    return None
 
 
 _DRAINS = {"open": Sentence("open"), "plugged": Sentence("plugged")}
@@ -286,12 +321,12 @@ def _sprays(leak: LeakFacts) -> Iterator[Outcome]:
             parts: tuple[Candidate, ...] = ("enclosure", "pan")
             if it.drain == "open":
                 parts = (*parts, "drain")
-            yield Outcome(test, day, _then(seen, _wet(it.after, it.place)), one_of=parts)
+            yield Outcome(test, day, then(seen, wet(it.after, it.place)), one_of=parts)
         elif float(it.minutes) < SPRAY_MINUTES:
             least = Sentence("spray each zone {minutes} min", minutes=f"{SPRAY_MINUTES:g}")
-            yield Outcome(test, day, _then(seen, _DRY), nothing=least)
+            yield Outcome(test, day, then(seen, _DRY), nothing=least)
         else:
-            yield Outcome(test, day, _then(seen, _DRY), zone=it.zone)
+            yield Outcome(test, day, then(seen, _DRY), zone=it.zone)
 
 
 def _outsides(leak: LeakFacts) -> Iterator[Outcome]:
@@ -314,53 +349,9 @@ def _watched(
     if it.shows == "not watched":
         return Outcome(test, day, seen, nothing=_NOBODY)
     if it.shows == "wet":
-        wet = _wet(it.after if isinstance(it, Outside) else None, it.place)
-        return Outcome(test, day, _then(seen, wet), finds=(what,))
+        showed = wet(it.after if isinstance(it, Outside) else None, it.place)
+        return Outcome(test, day, then(seen, showed), finds=(what,))
     if float(it.minutes) < least:
         longer = Sentence("keep it up {minutes} min", minutes=f"{least:g}")
-        return Outcome(test, day, _then(seen, _DRY), nothing=longer)
-    return Outcome(test, day, _then(seen, _DRY), excludes=(what,))
-
-
-def _colds(leak: LeakFacts) -> Iterator[Outcome]:
-    source = "ashrae-psychrometrics"
-    for name, it in leak.colds.items():
-        test, day = Sentence("coldest surface, {name}", name=name), _day(it.when)
-        air = fahrenheit_to_celsius(read_fahrenheit(it.air))
-        if not 0 < it.humidity <= 100:
-            seen = Sentence("{humidity} percent relative humidity", humidity=it.humidity)
-            odd = Sentence("humidity lies from 0 to 100 percent: read it again")
-            yield Outcome(test, day, seen, nothing=odd)
-            continue
-        dew = dew_point(air, float(it.humidity) / 100) * 9 / 5 + 32
-        over = read_fahrenheit(it.surface) - dew
-        seen = Sentence(
-            "surface {surface}, air {air} at {humidity} percent: dew point {dew} F",
-            surface=it.surface,
-            air=it.air,
-            humidity=it.humidity,
-            dew=f"{dew:.0f}",
-        )
-        if over <= 0:
-            why = _then(seen, Sentence("the surface gets wet"))
-            yield Outcome(test, day, why, finds=("condensation",), source=source)
-        elif over < ABOVE_DEW_F:
-            close = Sentence(
-                "only {over} F above: measure on the coldest morning, after a shower", over=f"{over:.0f}"
-            )
-            yield Outcome(test, day, seen, nothing=close, source=source)
-        else:
-            why = Sentence("{seen}, {over} F above it at that hour", seen=seen, over=f"{over:.0f}")
-            yield Outcome(test, day, why, excludes=("condensation",), source=source)
-
-
-def _then(seen: str, said: str) -> str:
-    return joined([seen, said], "{first}: {then}")
-
-
-def _wet(after: object, place: str) -> str:
-    if after is None:
-        return Sentence("water showed at {place}", place=place) if place else Sentence("water showed")
-    if place:
-        return Sentence("water showed after {minutes} min at {place}", minutes=after, place=place)
-    return Sentence("water showed after {minutes} min", minutes=after)
+        return Outcome(test, day, then(seen, _DRY), nothing=longer)
+    return Outcome(test, day, then(seen, _DRY), excludes=(what,))

@@ -237,8 +237,23 @@ def _source(source: Source) -> Iterator[Finding]:
                 Sentence("Mend it, then make the same test again; test the others too."),
                 each.source,
             )
+        if each.said:
+            yield Finding(
+                "leak-said-otherwise",
+                Severity.ACT,
+                NAMES[each.candidate],
+                Sentence("no water from it, as was said: {reason}", reason=each.said),
+                each.shown,
+                Sentence("The test counts. Take the word back, or make the test again after a repair."),
+                each.source,
+            )
     for test in source.outcomes:
-        if test.nothing:
+        if test.asked is not None:
+            its = test.asked
+            yield Finding(
+                "leak-test-asked", Severity.ACT, test.test, its.expected, its.came, its.do, its.source
+            )
+        elif test.nothing:
             yield Finding(
                 "leak-test-short",
                 Severity.NOTE,

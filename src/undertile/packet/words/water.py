@@ -39,6 +39,14 @@ WATER_FINDINGS: dict[str, tuple[str, str]] = {
         "{where}: it leaks. Mend it, then make the same test again.",
         "{where}: gotea. Repare y haga otra vez la misma prueba.",
     ),
+    "leak-said-otherwise": (
+        "{where}: said that it cannot be, and a test shows it. Take the word back, or test again.",
+        "{where}: se dijo que no puede ser, y una prueba lo muestra. Retire lo dicho, o pruebe otra vez.",
+    ),
+    "leak-test-asked": (
+        "{where}: its numbers cannot be so, or lack a word. Until then it rules nothing out.",
+        "{where}: sus números no pueden ser así, o falta un dato. Hasta entonces no descarta nada.",
+    ),
     "leak-test-short": (
         "{where}: this test shows nothing yet. Make it longer, or watch it.",
         "{where}: esta prueba todavía no muestra nada. Hágala más larga, o vigílela.",

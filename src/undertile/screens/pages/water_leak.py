@@ -24,6 +24,8 @@ if TYPE_CHECKING:
 
 KINDS = ("dials", "pressures", "pours", "fills", "sprays", "outsides", "colds", "next_doors")
 """Tables of the tests, from the pipes to the drain, the pan, the walls, outside, the air, next door."""
+FINDINGS = ("air-test", "leak-said-otherwise", "leak-test-asked", "leak-test-short")
+"""Codes of what the screen says of tests in their own words, in no order."""
 LEFT = ("found", "open")
 """How a source stands that keeps the wall open."""
 DAYS = frozenset({"when"})
@@ -48,9 +50,7 @@ def view(ctx: Context) -> View:
         "symptom": row(ctx, "wood.leak.symptom", says("symptom")),
         "tests": [_tests(ctx, kind) for kind in KINDS],
         "sources": [_sources(ctx, "mended", source.of("found")), _sources(ctx, "not_here", ())],
-        "findings": [
-            says.finding(each) for each in found.findings if each.code in ("air-test", "leak-test-short")
-        ],
+        "findings": [says.finding(each) for each in found.findings if each.code in FINDINGS],
         "typing": ctx.query.get("type", ""),
         "record": ctx.href("papers", "water"),
     }

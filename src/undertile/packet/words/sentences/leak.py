@@ -79,6 +79,14 @@ LEAK: dict[str, str] = {
         "Esto se apoya en {number} prueba; lo que no se probó también puede gotear."
     ),
     "clean since: {test}, {why}": "limpio desde entonces: {test}, {why}",
+    "clean then: {test}, {why}": "limpio entonces: {test}, {why}",
+    "clean before: {test}, {why}": "limpio antes: {test}, {why}",
+    "then not clean any more: {shown}": "luego ya no limpio: {shown}",
+    "it was said that it cannot be: {reason}": "se dijo que no puede ser: {reason}",
+    "no water from it, as was said: {reason}": "nada de agua de ahí, como se dijo: {reason}",
+    "The test counts. Take the word back, or make the test again after a repair.": (
+        "Cuenta la prueba. Retire lo dicho, o haga otra vez la prueba después de una reparación."
+    ),
     "dry: {dry}; not sprayed: {lack}": "seco: {dry}; sin rociar: {lack}",
     "No test has shown yet where the water comes from.": (
         "Ninguna prueba ha mostrado todavía de dónde viene el agua."
@@ -89,6 +97,9 @@ LEAK: dict[str, str] = {
         "{found}; luego limpio ({test}) sin reparación entre las dos: pruebe otra vez"
     ),
     "Water came from {what}: {why}.": "El agua vino de {what}: {why}.",
+    "Water came from {what}, and that is not settled: {why}.": (
+        "El agua vino de {what}, y eso no está resuelto: {why}."
+    ),
     "none": "ninguna",
     # zones, sides, pipes
     "curb": "borde",
@@ -129,30 +140,52 @@ LEAK: dict[str, str] = {
         "de {first} a {last} {unit} en {minutes} min, todo cerrado"
     ),
     "a meter does not run backward: read it again": "un medidor no corre hacia atrás: léalo otra vez",
-    "{flow} gal a day, somewhere behind the meter": "{flow} gal al día, en algún lugar después del medidor",
-    "no move; {flow} gal a day would have shown": "no se movió; {flow} gal al día se habrían visto",
-    "up to {flow} gal a day would not show: watch it {hours} h": (
-        "hasta {flow} gal al día no se verían: vigílelo {hours} h"
+    "{flow} a day, somewhere behind the meter": "{flow} al día, en algún lugar después del medidor",
+    "no move; {flow} a day would have shown": "no se movió; {flow} al día se habrían visto",
+    "up to {flow} a day would not show: watch it {hours} h": (
+        "hasta {flow} al día no se verían: vigílelo {hours} h"
     ),
     "pressure test, {name}": "prueba de presión, {name}",
     "{medium} in {pipes} ({sides}): {first} psi, {last} psi after {minutes} min": (
         "{medium} en {pipes} ({sides}): {first} psi, {last} psi a los {minutes} min"
     ),
+    "{pipes} ({sides}), not said whether water or air: {first} psi, {last} psi after {minutes} min": (
+        "{pipes} ({sides}), sin decir si agua o aire: {first} psi, {last} psi a los {minutes} min"
+    ),
+    "made with air: let it off and make it with water": "hecha con aire: suéltelo y hágala con agua",
+    "say whether it was made with water or with air": "diga si se hizo con agua o con aire",
+    "a test made with water; air only where code and the pipe's maker allow it": (
+        "una prueba hecha con agua; aire sólo donde lo permiten el código y el fabricante del tubo"
+    ),
+    "not said whether water or air": "no se dice si agua o aire",
+    "Say which it was; until then it rules nothing out.": ("Diga cuál fue; hasta entonces no descarta nada."),
+    "its numbers are asked about: {expected}": "se pregunta por sus números: {expected}",
     "it rose: the pipe warmed up; wait and begin again": (
         "subió: el tubo se calentó; espere y empiece otra vez"
     ),
     "it fell; first look at the gauge's own joints": "bajó; vea primero las uniones del manómetro",
     "hold {psi} psi or more for {minutes} min": "mantenga {psi} psi o más por {minutes} min",
     "water down the drain, {name}": "agua por el desagüe, {name}",
-    "{gallons} gal poured in, watched {minutes} min from below": (
-        "{gallons} gal echados, vigilado {minutes} min desde abajo"
+    "{water} poured in, watched {minutes} min from below": (
+        "{water} echados, vigilado {minutes} min desde abajo"
     ),
-    "pour {gallons} gal or more and watch {minutes} min": "eche {gallons} gal o más y vigile {minutes} min",
+    "pour {water} or more and watch {minutes} min": "eche {water} o más y vigile {minutes} min",
     "pan filled, {name}": "base llena, {name}",
     "no bowl beside it": "sin tazón al lado",
     "the bowl {fell}": "el tazón {fell}",
     "plugged {plug}, {hours} h: the pan fell {fell}, {bowl}": (
         "tapado {plug}, {hours} h: la base bajó {fell}, {bowl}"
+    ),
+    "the pan {pan}, the bowl {bowl}": "la base {pan}, el tazón {bowl}",
+    "a bowl that falls no more than the pan beside it": "un tazón que no baja más que la base a su lado",
+    "Were the two swapped? Type them again or fill it again; until then it rules nothing out.": (
+        "¿Están cambiados? Escríbalos otra vez o llénela otra vez; hasta entonces no descarta nada."
+    ),
+    "a bowl that falls {most} at the most in {hours} h, as a room takes it": (
+        "un tazón que baja {most} a lo más en {hours} h, lo que se lleva un cuarto"
+    ),
+    "Read both marks again, or fill both again; until then it rules nothing out.": (
+        "Lea otra vez las dos marcas, o llene otra vez los dos; hasta entonces no descarta nada."
     ),
     "set a bowl of water beside it: a room alone takes up to 1/8 in a day": (
         "ponga un tazón de agua al lado: el puro cuarto se lleva hasta 1/8 en un día"
@@ -170,17 +203,26 @@ LEAK: dict[str, str] = {
     "run {minutes} min": "corrió {minutes} min",
     "keep it up {minutes} min": "siga {minutes} min",
     "coldest surface, {name}": "superficie más fría, {name}",
-    "{humidity} percent relative humidity": "{humidity} por ciento de humedad relativa",
-    "humidity lies from 0 to 100 percent: read it again": (
-        "la humedad va de 0 a 100 por ciento: léala otra vez"
+    "relative humidity from {least} to 100 percent": "humedad relativa de {least} a 100 por ciento",
+    "Read the hygrometer again.": "Lea otra vez el higrómetro.",
+    "Read the room's thermometer again.": "Lea otra vez el termómetro del cuarto.",
+    "a surface from 32 to 122 F (0 to 50 C)": "una superficie de 32 a 122 F (0 a 50 C)",
+    "Type the surface's temperature again, or measure it again.": (
+        "Escriba otra vez la temperatura de la superficie, o mídala otra vez."
     ),
-    "surface {surface}, air {air} at {humidity} percent: dew point {dew} F": (
-        "superficie {surface}, aire {air} a {humidity} por ciento: punto de rocío {dew} F"
+    "the coldest surface, not warmer than the room's air, {air}": (
+        "la superficie más fría, no más caliente que el aire del cuarto, {air}"
     ),
+    "Look for the coldest one and measure it again.": "Busque la más fría y mídala otra vez.",
+    "{do} Until then it rules nothing out.": "{do} Hasta entonces no descarta nada.",
+    "surface {surface}, air {air} at {humidity} percent": (
+        "superficie {surface}, aire {air} a {humidity} por ciento"
+    ),
+    "{seen}: dew point {dew}": "{seen}: punto de rocío {dew}",
     "the surface gets wet": "la superficie se moja",
-    "only {over} F above: measure on the coldest morning, after a shower": (
-        "sólo {over} F arriba: mida en la mañana más fría, después de una ducha"
+    "only {over} above: measure on the coldest morning, after a shower": (
+        "sólo {over} arriba: mida en la mañana más fría, después de una ducha"
     ),
-    "{seen}, {over} F above it at that hour": "{seen}, {over} F arriba a esa hora",
+    "{seen}, {over} above it at that hour": "{seen}, {over} arriba a esa hora",
 }
 """English form to Spanish."""

@@ -1,0 +1,80 @@
+"""What one test of a leak shows, as a record; and the words that the tests share."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from undertile.sentence import Sentence, joined
+from undertile.wood.facts import Candidate, Zone
+
+
+@dataclass(frozen=True)
+class Asked:
+    """Numbers of a test that cannot be so, or that lack a word: what they say is not believed until then.
+
+    Attributes
+    ----------
+    expected, came, do : str
+    source : str
+    """
+
+    expected: str
+    came: str
+    do: str
+    source: str = "practice-leak-tests"
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """What one test shows.
+
+    Attributes
+    ----------
+    test : str
+        ``water meter``, ``spray, corners`` ... with its name.
+    day : float
+        [d]
+    why : str
+        With its numbers.
+    finds, excludes : tuple of Candidate
+    one_of : tuple of Candidate
+        At least one of these leaks, this test cannot tell which.
+    nothing : str
+        Why it shows nothing, or not all; "" where it does.
+    zone : Zone or None
+        Passed dry.
+    side : str
+        Of a supply test of one side only: ``hot`` or ``cold``.
+    kind : str
+        The table of the facts that its numbers stand in; "" of what the readings show.
+    source : str
+    asked : Asked or None
+        What of its numbers is asked about.
+    """
+
+    test: str
+    day: float
+    why: str
+    finds: tuple[Candidate, ...] = ()
+    excludes: tuple[Candidate, ...] = ()
+    one_of: tuple[Candidate, ...] = ()
+    nothing: str = ""
+    zone: Zone | None = None
+    side: str = ""
+    kind: str = ""
+    source: str = "practice-leak-tests"
+    asked: Asked | None = None
+
+
+def then(seen: str, said: str) -> str:
+    """What was done, and what it showed."""
+    return joined([seen, said], "{first}: {then}")
+
+
+def wet(after: object, place: str) -> str:
+    """That water showed: after how many minutes and where, as far as it was said."""
+    if after is None:
+        return Sentence("water showed at {place}", place=place) if place else Sentence("water showed")
+    if place:
+        return Sentence("water showed after {minutes} min at {place}", minutes=after, place=place)
+    return Sentence("water showed after {minutes} min", minutes=after)
