@@ -4,14 +4,18 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from typing import Any
 
 import pytest
+from starlette.testclient import TestClient
 
-from tests.screens.cast import Site, bring, site, typed
+from tests.screens.cast import Site, bring, host, site, typed
 from tests.screens.roundtaps import ROUND, thirty
+from undertile.screens import create_app
 from undertile.screens.forms import MOST_ROWS
 from undertile.screens.round.order import step_of
+from undertile.store import SqliteStore
 from undertile.wood.facts import Meter, Point, Visit, WoodFacts
 
 
@@ -100,7 +104,16 @@ def test_the_wet_corner_says_what_docs_examples_tells(at: Site) -> None:
     firm = codes(at, as_of(at, "12", **{"wood.points.plate-B-4.awl.2": "1/16"}), "2")
     assert firm["plate-B-4"] == "fed", "29 and 29.5, while its neighbors fell by 2 and more"
     third = codes(at, bring(at, "wet-corner"), "3")
-    assert (third["plate-B-16"], third["plate-B-40"], third["B1-12"]) == ("dates", "close", "again")
+    assert (third["plate-B-16"], third["plate-B-40"], third["B1-12"]) == ("dates-past", "close", "again")
+
+
+def test_before_its_days_are_gone_by_the_pad_says_them() -> None:
+    """independent: by the calendar the cast's own day is past every date of March, and March 7 past none."""
+    store = SqliteStore(":memory:")
+    told = replace(host(), now=lambda: "2026-03-07T10:11:12+00:00")
+    early = Site(store, told, TestClient(create_app(store, told)))
+    assert codes(early, bring(early, "wet-corner"), "3")["plate-B-16"] == "dates"
+    store.close()
 
 
 @pytest.mark.parametrize(

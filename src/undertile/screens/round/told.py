@@ -66,11 +66,12 @@ def _counted(ctx: Context, found: WoodResult) -> list[str]:
 def _point(ctx: Context, found: WoodResult, series: Series, visit: str, shown: Shown) -> View:
     verdict = found.point(series.name)
     code, slots = _code(ctx, verdict, series, visit, shown, found.goals.get(series.facts.material))
-    dated = verdict is not None and code == "dates"
-    late = ctx.says.told(place_past(verdict, ctx.state.today)) if dated and verdict is not None else ""
+    # the whole sentence of it has no room in the pad's band; the place's own page says it
+    if code == "dates" and verdict is not None and place_past(verdict, ctx.state.today):
+        code = "dates-past"
     return {
         "code": code,
-        "text": f"{ctx.says(f'round-{code}', **slots)} {late}".rstrip(),
+        "text": ctx.says(f"round-{code}", **slots),
         "loud": code in LOUD,
         # only what may be a slip can be read again here, or explained by water on the face
         "again": code in ("rose", "fell", "range", "slip-wet", "slip-dry"),

@@ -105,6 +105,10 @@ ROUND: dict[str, tuple[str, str]] = {
         "Drying: may be closed {soonest} to {latest}.",
         "Secando: se puede cerrar del {soonest} al {latest}.",
     ),
+    "round-dates-past": (
+        "{soonest} to {latest} is past: read it again.",
+        "{soonest} a {latest} ya pasó: lea otra vez.",
+    ),
     "round-few": (
         "Dry on. No date before three readings over two days.",
         "Siga secando. Sin fecha antes de tres lecturas en dos días.",
