@@ -9,6 +9,8 @@ from undertile.findings import Severity, Verdict
 from undertile.floor.facts import FloorFacts
 from undertile.job.shape import table_of
 
+ENDS = ("joist-bearing-missing", "joist-sister-start-missing", "joist-ends-missing")
+
 
 def soft(**own: object):
     its = {"start": "12", "length": "6", "depth": "1"} | own
@@ -109,3 +111,29 @@ def test_every_finding_and_check_has_a_source_that_is_kept() -> None:
     assert found.findings
     assert all(each.source in SOURCES for each in (*found.findings, *found.checks))
     assert all(check.next_step for check in found.checks if check.verdict is not Verdict.PASS)
+
+
+@pytest.mark.parametrize(
+    ("start", "length", "bearing", "lacks"),
+    [
+        (None, "60", None, "the length that rests on its bearing and where its sister begins"),
+        (None, "60", "3", "where its sister begins"),
+        ("0", "60", None, "the length that rests on its bearing"),
+        (None, None, None, "the length that rests on its bearing"),  # it reaches from bearing to bearing
+        ("0", "60", "3", ""),
+    ],
+)
+def test_what_a_sistered_joist_lacks_at_its_ends_is_named_in_one_line(
+    start: str | None, length: str | None, bearing: str | None, lacks: str
+) -> None:
+    # independent: each line names what the case leaves out, and nothing that it has
+    beside = {"width": "1-1/2", "depth": "9-1/4", "start": start, "length": length}
+    sister = {key: value for key, value in beside.items() if value is not None}
+    own = KNOWN if bearing is None else KNOWN | {"bearing": bearing}
+    found = ask(facts(all_joists=own, joists=row(many=2, J1={"sister": sister})))
+    said = [each for each in found.findings if each.code in ENDS]
+    assert [each.where for each in said] == (["joist J1"] if lacks else [])
+    for each in said:
+        assert each.expected.startswith(lacks)
+        assert each.code == ENDS[2 if "and" in lacks else int(bearing is not None)]
+        assert ("sister" in each.expected) == (start is None and length is not None)

@@ -24,6 +24,18 @@ FLOOR_FINDINGS: dict[str, tuple[str, str]] = {
         "{where}: measure its clear span, from bearing to bearing.",
         "{where}: mida su claro, de apoyo a apoyo.",
     ),
+    "joist-ends-missing": (
+        "{where}: measure what rests on its bearing, and where its sister begins.",
+        "{where}: mida lo que descansa en su apoyo, y dónde empieza su gemela.",
+    ),
+    "joist-bearing-missing": (
+        "{where}: measure what rests on its bearing.",
+        "{where}: mida lo que descansa en su apoyo.",
+    ),
+    "joist-sister-start-missing": (
+        "{where}: measure where its sister begins.",
+        "{where}: mida dónde empieza su gemela.",
+    ),
     "joists-run-unknown": (
         "{where}: see which way the joists run.",
         "{where}: vea hacia dónde corren las viguetas.",

@@ -88,6 +88,16 @@ EXPECTED: dict[str, str] = {
     "which way the joists run": "hacia dónde corren las viguetas",
     "where the joists lie": "dónde están las viguetas",
     "its clear span, bearing to bearing": "su claro libre, de apoyo a apoyo",
+    "the length that rests on its bearing": "el largo que descansa en su apoyo",
+    "where its sister begins, from the first bearing's face": (
+        "dónde empieza su gemela, desde la cara del primer apoyo"
+    ),
+    "Measure it from below; no length on its bearing is judged till then.": (
+        "Mídalo desde abajo; mientras, no se juzga cuánto descansa."
+    ),
+    "Measure it from below; till then its sister is counted from the bearing on.": (
+        "Mídalo desde abajo; mientras, la gemela se cuenta desde el apoyo."
+    ),
     "one joist at one place": "una vigueta en cada lugar",
     "the mortar bed among what the joists carry": "la cama de mortero entre lo que cargan las viguetas",
     # framing
