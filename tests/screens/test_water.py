@@ -113,6 +113,7 @@ def test_the_wet_corner_from_the_first_visit_to_the_day_it_may_be_covered(at: Si
     assert {kind: len(its) for kind, its in missing.items()} == {
         "moisture": 7,
         "patch": 5,
+        "new": 1,
         "joists": 7,
         "source": 4,
         "photo": 2,
@@ -180,7 +181,8 @@ def settle(at: Site, job: str) -> None:
     ]
     at.send(job, *drafts)
     left = {kind["kind"] for kind in at.twin(f"/job/{job}/water/gate")["kinds"] if kind["missing"]}
-    assert left == {"joists", "photo", "inspection"}, "numbers and tests alone do not open it"
+    assert left == {"new", "joists", "photo", "inspection"}, "numbers and tests alone do not open it"
+    put_back(at, job)
     at.send(job, *sound())
     kinds = at.twin(f"/job/{job}/water/gate")["kinds"]
     left = {kind["kind"]: [each["where"] for each in kind["missing"]] for kind in kinds if kind["missing"]}
@@ -190,6 +192,27 @@ def settle(at: Site, job: str) -> None:
     press(at, photos, {f"wood.cover.photos.{each}": "2026-04-10" for each in ("wall R", "floor")})
     inspection = form_of(at, gate, "wood.cover.inspection")
     press(at, inspection, {"wood.cover.inspection": "passed", "wood.cover.inspected": "2026-04-10"})
+
+
+def put_back(at: Site, job: str) -> None:
+    """New plate where the corner's was cut out, by the form of a new place there; read on both visits."""
+    (asked,) = [
+        each
+        for kind in at.twin(f"/job/{job}/water/gate")["kinds"]
+        for each in kind["missing"]
+        if kind["kind"] == "new"
+    ]
+    assert asked["where"] == "plate B at 4"
+    assert "2026-03-05" in asked["what"]
+    spanish = at.twin(f"/job/{job}/water/gate", lang="es")["kinds"]
+    (said,) = [each for kind in spanish for each in kind["missing"] if kind["kind"] == "new"]
+    assert said["do"].startswith("Ponga la madera nueva")
+    at.twin(f"/job/{job}/water/gate", lang="en")
+    base = "wood.points.plate-B-4-new"
+    where = {"member": "plate", "wall": "B", "along": "4"}
+    new = form_of(at, f"/job/{job}/water/point", f"{base}.new", **where)
+    press(at, new, {f"{base}.new": "2026-03-11", f"{base}.shown.5": "11", f"{base}.awl.5": "0"})
+    at.send(job, {"fact": f"{base}.shown.4", "value": "11.5"})
 
 
 def sound() -> list[dict[str, str]]:

@@ -9,7 +9,7 @@ from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from undertile import framing, pan, survey, wood
+from undertile import framing, pan, safety, survey, wood
 from undertile.cli import clock
 from undertile.errors import UndertileError
 from undertile.findings import Check, Finding, Verdict
@@ -150,9 +150,12 @@ def ask(job: Job, unit: Unit | None = None, stages: Sequence[str] | None = None)
 
 def look(job: Job, unit: Unit | None = None) -> Answer:
     """What can be said before anything is planned: which number is wrong, what is missing."""
-    answer = ask(job, unit, [survey.STAGE.key, wood.STAGE.key])
+    answer = ask(job, unit, [survey.STAGE.key, safety.STAGE.key, wood.STAGE.key])
     facts: dict[str, Any] = {"unit": answer.unit, **answer.job.facts()}
-    findings, unanswered = list(answer.findings), dict(answer.rebuild.unanswered)
+    # of what can hurt someone only the gate is told here: it has its own pages
+    house = getattr(answer.rebuild.results.get(safety.STAGE.key), "findings", ())
+    findings = [each for each in answer.findings if each not in house]
+    unanswered = dict(answer.rebuild.unanswered)
     try:
         findings += demands(facts["pan"], answer.survey, facts["framing"], answer.unit)[1]
         findings += _built(answer, facts).findings

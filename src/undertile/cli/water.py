@@ -23,14 +23,19 @@ if TYPE_CHECKING:
     from rich.console import Console
 
 _KINDS = {
+    "safety": "safety",
+    "stop": "stops",
     "source": "source",
     "moisture": "moisture",
     "day": "days",
     "patch": "goes out",
+    "new": "new wood",
     "joists": "floor",
     "photo": "photos",
     "inspection": "inspection",
 }
+REASONED = ("safety", "stop", "new")
+"""Kinds that say why in the list: no finding above it says the same."""
 NAMED = 4
 """Places without a date that are named; the rest are counted."""
 
@@ -210,4 +215,5 @@ def _cover(console: Console, found: WoodResult) -> None:
     for kind, name in _KINDS.items():
         own = [each for each in found.gate.missing if each.kind == kind]
         if own:
-            page.hang(console, name, "; ".join(dict.fromkeys(each.where for each in own)) + ".", width=10)
+            said = (f"{each.where}: {each.what}" if kind in REASONED else each.where for each in own)
+            page.hang(console, name, "; ".join(dict.fromkeys(said)) + ".", width=10)

@@ -19,7 +19,7 @@ from undertile.floor.outline import Outline
 from undertile.floor.patch import Layout
 from undertile.floor.sound import Hold, holds, said
 from undertile.sentence import Sentence, joined, listed
-from undertile.wood.gate import LEAST
+from undertile.wood.gate import FIRST, LEAST
 from undertile.wood.verdict import CALLS
 
 if TYPE_CHECKING:
@@ -49,7 +49,8 @@ class PatchCover:
     sources : int
         Sources of water not ruled out.
     also : tuple of str
-        What else the gate asks for: ``few`` (places read), ``photo``, ``inspection``.
+        What else the gate asks for: ``safety`` (what can hurt someone, and stops), ``few`` (places read),
+        ``photo``, ``inspection``.
     read_on : str
         The day the moisture stands on; "" where nobody speaks of water.
     holds : tuple of Hold
@@ -113,7 +114,7 @@ def patch_cover(
     unread = unread_under(facts, water, joists, layouts, out_from_back=out_from_back)
     wet = [each for each in under if each.call not in DRY]
     sources = sum(each.kind == "source" for each in water.gate.missing)
-    also = tuple(_also(water))
+    also = tuple(_also(water, unsound))
     missing = [*said(unsound), *_moisture(wet, unread), *_gate(sources, also)]
     if not missing:
         says = Sentence(
@@ -252,8 +253,11 @@ def _moisture(wet: Sequence[PointVerdict], unread: Sequence[str]) -> Iterator[st
         yield Sentence("not read under it: {names}", names=listed(unread))
 
 
-def _also(water: WoodResult) -> Iterator[str]:
+def _also(water: WoodResult, unsound: Sequence[Hold]) -> Iterator[str]:
     missing = water.gate.missing
+    held = {each.where for each in unsound}
+    if any(each.kind in FIRST and each.where not in held for each in missing):
+        yield "safety"
     if sum(each.value is not None for each in water.points) < LEAST:
         yield "few"
     if any(each.kind == "photo" and each.where == "floor" for each in missing):
@@ -264,6 +268,8 @@ def _also(water: WoodResult) -> Iterator[str]:
 
 def _gate(sources: int, also: Sequence[str]) -> Iterator[str]:
     """What the gate asks for besides moisture, in the words of the line for all of it."""
+    if "safety" in also:
+        yield Sentence("what can hurt someone stands")
     if "few" in also:
         yield Sentence("fewer than {least} places read", least=LEAST)
     if sources:

@@ -20,6 +20,7 @@ from undertile.floor.patch import Layout
 from undertile.floor.patches import bad_floor, laid_out
 from undertile.sentence import Sentence
 from undertile.wood.clock import Clock
+from undertile.wood.gate import FIRST
 from undertile.wood.gone import counted
 from undertile.wood.planned import with_patch
 
@@ -90,7 +91,9 @@ def amended(facts: Mapping[str, Any], results: Mapping[str, Any]) -> dict[str, A
     along = floor.joists_run == "out from the back wall"
     out = goes_out(its.points, layouts, out_from_back=along)
     unread = unread_under(its, water, joists_of(floor), layouts, out_from_back=along)
-    unsound = (*unsound, *map(not_read, unread))
+    # what the gate names under its own heading is no matter of the floor
+    named = {each.where for each in water.gate.missing if each.kind in FIRST}
+    unsound = (*(each for each in unsound if each.where not in named), *map(not_read, unread))
     if not floor.joists and any(_cut_away(its.points[each.name]) for each in water.points):
         unsound = (open_floor(Sentence("the subfloor is cut open and no joist is entered")),)
     walls = _walls(facts)

@@ -16,8 +16,9 @@ __all__ = ["STAGE"]
 
 def _run(facts: Mapping[str, Any], results: Mapping[str, Any]) -> SafetyResult:
     from undertile.safety.cautions import cautions  # only when it is asked for
+    from undertile.wood.clock import Clock
 
-    return cautions(facts["safety"])
+    return cautions(facts["safety"], Clock.of(facts), facts.get("wood"))
 
 
 STAGE = Stage(

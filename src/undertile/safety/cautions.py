@@ -11,9 +11,13 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from undertile.findings import Finding, Severity
-from undertile.safety.facts import SafetyFacts, Sampled
+from undertile.safety.facts import Mold, SafetyFacts, Sampled
 from undertile.safety.lifts import lift
 from undertile.sentence import Sentence
+from undertile.wood.clock import NO_CLOCK, Clock
+from undertile.wood.facts import WoodFacts
+from undertile.wood.proof import Since, since
+from undertile.wood.typed import read_moment
 
 LEAD_BEFORE = 1978
 """Housing built before is under the lead rule, 40 CFR 745.80 to 745.92."""
@@ -49,12 +53,16 @@ class SafetyResult:
     mold: Decimal = Decimal(0)
 
 
-def cautions(facts: SafetyFacts) -> SafetyResult:
+def cautions(facts: SafetyFacts, clock: Clock = NO_CLOCK, wood: WoodFacts | None = None) -> SafetyResult:
     """Every caution that the facts make particular.
 
     Parameters
     ----------
     facts : SafetyFacts
+    clock : Clock, optional
+        Of who asks: mold is not gone on a day that has not come yet.
+    wood : WoodFacts, optional
+        When the wall was opened: mold of which nobody says when it was noted is not gone before.
 
     Returns
     -------
@@ -63,8 +71,19 @@ def cautions(facts: SafetyFacts) -> SafetyResult:
     """
     if facts == SafetyFacts():
         return SafetyResult()
-    mold = sum((each.square_feet for each in facts.mold.values() if not each.gone), Decimal(0))
-    found = [*_lead(facts), *_asbestos(facts), *_foul(facts), *_mold(mold), *_shared(facts), *_off(facts)]
+    limit = since(wood or WoodFacts())
+    odd = {name: why for name, each in facts.mold.items() if (why := _not_gone(each, clock, limit))}
+    there = [each.square_feet for name, each in facts.mold.items() if not each.gone or name in odd]
+    mold = sum(there, Decimal(0))
+    found = [
+        *_lead(facts),
+        *_asbestos(facts),
+        *_foul(facts),
+        *_mold(mold),
+        *(_gone_odd(name, facts.mold[name], why) for name, why in odd.items()),
+        *_shared(facts),
+        *_off(facts),
+    ]
     rank = {Severity.STOP: 0, Severity.ACT: 1, Severity.NOTE: 2}
     standing = lift(found, facts.lifted.values())
     return SafetyResult(tuple(sorted(standing, key=lambda each: rank[each.severity])), mold)
@@ -224,6 +243,31 @@ def _mold(square_feet: Decimal) -> Iterator[Finding]:
             Sentence("Under 10 sq ft: N-95 mask, gloves, goggles; wipe wood damp, bag what is porous."),
             "epa-mold",
         )
+
+
+def _not_gone(mold: Mold, clock: Clock, limit: Since) -> str:
+    """What the day on which it is gone should have been; "" where nothing is against it, or none is said."""
+    if not mold.gone:
+        return ""
+    if clock.ahead(mold.gone):
+        return clock.expected
+    if not mold.noted:
+        return limit.expected if limit.early(mold.gone) else ""
+    if read_moment(mold.gone).days // 1 < read_moment(mold.noted).days // 1:
+        return Sentence("a day not before it was noted, {noted}", noted=mold.noted)
+    return ""
+
+
+def _gone_odd(name: str, mold: Mold, expected: str) -> Finding:
+    return Finding(
+        "mold-gone-odd",
+        Severity.ACT,
+        Sentence("mold, {name}", name=name),
+        expected,
+        Sentence("gone {day}", day=mold.gone),
+        Sentence("Correct the day, or write when it was noted; until then it counts as still there."),
+        "convention-7",
+    )
 
 
 def _shared(facts: SafetyFacts) -> Iterator[Finding]:

@@ -30,6 +30,7 @@ class Mold(Facts):
     """Mold in one place."""
 
     square_feet: Decimal = Field(gt=0, description="surface it covers, or may")
+    noted: DayOrNothing = Field(default="", description="first seen on this day")
     gone: DayOrNothing = Field(default="", description="cleaned or cut out on this day")
 
 

@@ -45,8 +45,8 @@ if TYPE_CHECKING:
 T = TypeVar("T")
 BESIDE = ("safety", "wood", "floor")
 """Stages answered at once, in the job's order; of them the plan only knows how far wet studs go back."""
-WATER = ("wood", "floor")
-"""The water and the stages that amend its answer, in the job's order."""
+WATER = ("safety", "wood", "floor")
+"""What can hurt someone, the water, and the stages that amend its answer, in the job's order."""
 DAY = re.compile(r"\d{4}-\d\d-\d\d(?!\d)", re.ASCII)
 """How the time of an entry begins."""
 LOG = logging.getLogger(__name__)
@@ -225,11 +225,12 @@ class State:
         Later stages say what they change of it (wood that a patch takes out); they are not answered for that.
         """
         job = self.folded.job
-        wood, *later = [self._guarded(stage) for stage in STAGES if stage.key in WATER]
+        house, wood, *later = [self._guarded(stage) for stage in STAGES if stage.key in WATER]
         clock = {"today": self.today, "entered": self.entered}
         facts: dict[str, Any] = {"unit": job.unit, **clock, **job.facts()}
         try:
-            results = {wood.key: wood.run(facts, {})}
+            results: dict[str, Any] = {house.key: house.run(facts, {})}
+            results[wood.key] = wood.run(facts, results)
         except UndertileError:
             return None
         for stage in later:

@@ -10,6 +10,7 @@ from undertile.wood.say import listed
 from undertile.wood.typed import read_moment
 
 _BY_VISIT = ("shown", "temperatures", "surface", "awl", "pick", "chips")
+_DAYS = ("out", "new", "bare")
 
 
 def as_of(facts: WoodFacts, visit: str) -> WoodFacts:
@@ -69,7 +70,7 @@ def _point(point: Point, visits: set[str], before: Any) -> Point:
         table: {name: value for name, value in getattr(point, table).items() if name in visits}
         for table in _BY_VISIT
     }
-    kept["out"] = point.out if before(point.out) else ""
+    kept |= {each: getattr(point, each) if before(getattr(point, each)) else "" for each in _DAYS}
     return point.model_copy(update=kept)
 
 

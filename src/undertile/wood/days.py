@@ -107,7 +107,7 @@ def days_typed(facts: WoodFacts) -> Iterator[Dated]:
     Returns
     -------
     iterator of Dated
-        Visits, tests, mending, photos, equipment, opening and inspection.
+        Visits, tests, mending, photos, equipment, opening, inspection and new wood.
     """
     for name, visit in facts.visits.items():
         yield Dated(visit.when, f"visit {name}", ("visits", name, "when"))
@@ -124,6 +124,12 @@ def days_typed(facts: WoodFacts) -> Iterator[Dated]:
         yield Dated(each.on, runs, ("equipment", name, "on"))
         if each.off:
             yield Dated(each.off, runs, ("equipment", name, "off"))
+    for name, point in facts.points.items():
+        if point.new:
+            yield Dated(point.new, Sentence("new wood, {name}", name=name), ("points", name, "new"))
+        if point.bare:
+            bare = Sentence("nothing stands there, {name}", name=name)
+            yield Dated(point.bare, bare, ("points", name, "bare"))
     if facts.opened:
         yield Dated(facts.opened, Sentence("opened"), ("opened",))
     if facts.cover.inspected:

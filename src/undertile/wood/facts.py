@@ -103,7 +103,12 @@ class Point(Facts):
     chips: dict[str, Chip] = Field(default_factory=dict, description="by visit: oven-dried")
     swollen: Spare | None = Field(default=None, description="panel: thicker than where it stayed dry, by")
     delaminated: bool = False
-    out: DayOrNothing = Field(default="", description="cut out on this day; it asks for nothing any more")
+    out: DayOrNothing = Field(default="", description="cut out on this day; this wood asks for no more")
+    bare: DayOrNothing = Field(
+        default="", description="seen on this day: nothing stands there any more since it was cut out"
+    )
+    bare_by: str = Field(default="", description="who saw that nothing stands there any more")
+    new: DayOrNothing = Field(default="", description="new wood, put in on this day for wood cut out here")
 
 
 class Equipment(Facts):

@@ -10,10 +10,15 @@ from undertile.wood.extent import CutLine
 from undertile.wood.facts import Cover, Surface, WoodFacts
 from undertile.wood.history import Round
 from undertile.wood.leak import NAMES, Source
+from undertile.wood.proof import CALL, WRITE, Since, since
 from undertile.wood.verdict import CALLS, PointVerdict
 
 LEAST = 3
 """Readings on wall and floor framing before it is enclosed (CALGreen 4.505.3; elsewhere good practice)."""
+FIRST = ("safety", "stop")
+"""Kinds that come before the rest: nobody works where they stand."""
+ALSO = (*FIRST, "new", "day")
+"""Kinds that the floor changes nothing of."""
 NO_READING = "enclose-19"
 """Source of what is missing because too little is read."""
 
@@ -25,8 +30,9 @@ class Missing:
     Attributes
     ----------
     kind : str
-        ``moisture``, ``day`` (dated after today), ``patch`` (wood that a patch takes out), ``joists`` (what
-        of the floor is not sound), ``source``, ``photo`` or ``inspection``.
+        ``safety`` (what can hurt someone), ``stop`` (a stop of wood or framing), ``moisture``, ``day`` (dated
+        after today), ``new`` (framing cut out, and no new wood read), ``patch`` (wood that a patch takes
+        out), ``joists`` (what of the floor is not sound), ``source``, ``photo`` or ``inspection``.
     where : str
     what : str
         What is missing or wrong.
@@ -49,7 +55,7 @@ class Gate:
     ----------
     open : bool
     missing : tuple of Missing
-        In the order of the work: source, moisture, days, floor, photos, inspection.
+        In the order of the work: safety, stops, source, moisture, new wood, days, floor, photos, inspection.
     read_on : str
         The day the moisture stands on: it is read again on the morning of covering.
     """
@@ -67,7 +73,7 @@ def gate(
     walls: Sequence[str],
     cuts: Sequence[CutLine] = (),
     floor: Sequence[Missing] = (),
-    days: Sequence[Missing] = (),
+    also: Sequence[Missing] = (),
 ) -> Gate:
     """The gate before the board goes on.
 
@@ -84,23 +90,25 @@ def gate(
         How far to open.
     floor : sequence of Missing
         What of the floor keeps it shut.
-    days : sequence of Missing
-        What is dated after today.
+    also : sequence of Missing
+        Of the kinds ``ALSO``: what can hurt someone, stops, new wood, what is dated after today.
 
     Returns
     -------
     Gate
     """
     surfaces = facts.cover.surfaces or _surfaces(walls)
+    first = [each for each in also if each.kind in FIRST]
     missing = [
+        *first,
         *_source(source),
         *_moisture(facts, verdicts, surfaces, assumed=not facts.cover.surfaces and not walls),
         *_open_ends(verdicts, cuts),
-        *days,
+        *(each for each in also if each.kind not in FIRST),
         *_patch(verdicts),
         *floor,
-        *_photos(facts.cover, surfaces),
-        *_inspection(facts.cover),
+        *_photos(facts.cover, surfaces, since(facts)),
+        *_inspection(facts.cover, since(facts)),
     ]
     return Gate(not missing, tuple(missing), rounds[-1].facts.when if rounds else "")
 
@@ -198,21 +206,23 @@ def _in(facts: WoodFacts, name: str, surface: Surface) -> bool:
     return surface == f"wall {wall}"
 
 
-def _photos(cover: Cover, surfaces: Sequence[Surface]) -> list[Missing]:
+def _photos(cover: Cover, surfaces: Sequence[Surface], limit: Since) -> list[Missing]:
     return [
         Missing(
             "photo",
             each,
-            Sentence("no photo before it is covered"),
+            limit.says(cover.photos[each])
+            if each in cover.photos
+            else Sentence("no photo before it is covered"),
             Sentence("Take it square on, a tape in it."),
             "practice-cover",
         )
         for each in surfaces
-        if each not in cover.photos
+        if each not in cover.photos or limit.early(cover.photos[each])
     ]
 
 
-def _inspection(cover: Cover) -> list[Missing]:
+def _inspection(cover: Cover, limit: Since) -> list[Missing]:
     said = {
         "unknown": (
             Sentence("not known whether one is asked for"),
@@ -221,6 +231,10 @@ def _inspection(cover: Cover) -> list[Missing]:
         "called": (Sentence("called, not passed yet"), Sentence("Wait for it.")),
         "failed": (Sentence("failed"), Sentence("Mend what was found and call again.")),
     }
+    if cover.inspection == "passed" and not cover.inspected:
+        said["passed"] = Sentence("passed, and no day is written"), WRITE
+    elif cover.inspection == "passed" and limit.early(cover.inspected):
+        said["passed"] = limit.says(cover.inspected), CALL
     if cover.inspection not in said:
         return []
     what, step = said[cover.inspection]

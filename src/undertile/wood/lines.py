@@ -46,7 +46,7 @@ def lines_of(
     out = []
     for key, found in spots.items():
         found.sort(key=lambda spot: (spot.at, spot.name))
-        low = ZERO if key.startswith(("stud", "subfloor")) or key == "plate R" else None
+        low = ZERO if key.startswith(("stud", "joist", "subfloor")) or key == "plate R" else None
         out.append(Line(key, _worst_each(found), low))
     return tuple(sorted(out, key=lambda line: line.key)), tuple(without)
 

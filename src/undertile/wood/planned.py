@@ -12,7 +12,7 @@ from dataclasses import replace
 from undertile.sentence import Sentence
 from undertile.wood.closing import close_date
 from undertile.wood.facts import WoodFacts
-from undertile.wood.gate import Missing, gate
+from undertile.wood.gate import ALSO, Missing, gate
 from undertile.wood.result import WoodResult
 from undertile.wood.verdict import PointVerdict
 from undertile.wood.woodfindings import gate_finding
@@ -58,8 +58,8 @@ def with_patch(
     going = {each.where for each in points if each.call == "goes out"}
     if not going and not floor:
         return water
-    days = [each for each in water.gate.missing if each.kind == "day"]
-    shut = gate(facts, points, water.source, water.rounds, walls, water.cuts, floor, days)
+    also = [each for each in water.gate.missing if each.kind in ALSO]
+    shut = gate(facts, points, water.source, water.rounds, walls, water.cuts, floor, also)
     findings = [
         each
         for each in water.findings

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
+from types import MappingProxyType
 from typing import Any
 
+from undertile.findings import Finding
 from undertile.lengths import MM, Unit
 from undertile.sentence import Sentence, form, joined
 from undertile.wood.clock import NO_CLOCK, Clock
@@ -23,18 +25,22 @@ from undertile.wood.history import History, Round, Series, history
 from undertile.wood.leak import READINGS, source
 from undertile.wood.leaktests import Outcome, outcomes
 from undertile.wood.lines import direction, lines_of, spot_words
+from undertile.wood.newwood import new_wood_missing
 from undertile.wood.notyet import days_missing, untold
 from undertile.wood.oddplaces import odd_places, room_width
 from undertile.wood.places import has_layers
 from undertile.wood.result import WoodResult
 from undertile.wood.shrink import depths_of, shrinkage
+from undertile.wood.stops import safety_missing, stops_missing
 from undertile.wood.suspects import suspects
 from undertile.wood.typed import day_text
 from undertile.wood.verdict import APART, PointVerdict, is_bad, judge
-from undertile.wood.woodfindings import all_findings
+from undertile.wood.woodfindings import all_findings, wood_stops
 
 STEPS: dict[Unit, Fraction] = {"in": Fraction(1), "mm": 10 * MM}
 """Probes are placed on whole inches or centimetres. [in]"""
+
+NOTHING: Mapping[str, Any] = MappingProxyType({})
 
 
 def water(
@@ -46,6 +52,8 @@ def water(
     depths: Mapping[str, Fraction] | None = None,
     room: Fraction | None = None,
     clock: Clock = NO_CLOCK,
+    beside: Mapping[str, Any] = NOTHING,
+    safety: Sequence[Finding] | None = None,
 ) -> WoodResult:
     """Answer everything about the water.
 
@@ -64,6 +72,11 @@ def water(
         The most the room can be from wall L to wall R; left out = ``width``. [in]
     clock : Clock, optional
         Of who asks: nothing that rests on a day after it is dry, dated or excluded.
+    beside : mapping, optional
+        Facts of the other stages: ``framing`` holds stops that keep the gate shut, ``safety`` what a person
+        lifted.
+    safety : sequence of Finding, optional
+        The house's cautions; left out = not worked out.
 
     Returns
     -------
@@ -105,8 +118,14 @@ def water(
     tests = (*untold(outcomes(facts.leak, unit), clock), *_from_readings(points, read.read, pair, odds))
     found = source(facts.leak, sorted(tests, key=lambda test: (test.day, test.test)))
     shrunk, no_depth = shrinkage(wet, goals, depths or {}, facts.trued)
-    days = days_missing(facts, clock, [each.name for each in read.read])
-    shut = gate(facts, points, found, read.read, walls, cuts, days=days)
+    stops = wood_stops(facts, read)
+    also = (
+        *safety_missing(beside, safety),
+        *stops_missing(beside, stops),
+        *new_wood_missing(read.series, unit, clock),
+        *days_missing(facts, clock, [each.name for each in read.read]),
+    )
+    shut = gate(facts, points, found, read.read, walls, cuts, also=also)
     came = [each for each in read.rounds if not clock.ahead(each.facts.when)]
     probe = next_probe(cuts)
     return WoodResult(
@@ -140,6 +159,7 @@ def water(
             shrunk,
             no_depth,
             shut,
+            stops,
             clock,
             unit,
         ),
@@ -163,6 +183,8 @@ def run(all_facts: Mapping[str, Any], results: Mapping[str, Any]) -> WoodResult:
         depths=depths_of(framing, survey),
         room=room_width(survey, all_facts.get("floor")),
         clock=Clock.of(all_facts),
+        beside=all_facts,
+        safety=getattr(results.get("safety"), "findings", None),
     )
 
 

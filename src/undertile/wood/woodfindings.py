@@ -17,16 +17,20 @@ from undertile.wood.history import History
 from undertile.wood.leak import NAMES, Source
 from undertile.wood.notyet import days_ahead
 from undertile.wood.odd import odd
+from undertile.wood.proof import proof_findings
 from undertile.wood.say import dry_text, from_to, goal_text, in_hundred, length, listed, moisture, some_of
 from undertile.wood.say import points as points_of
 from undertile.wood.shrink import MAY_LIE_BACK, StudShrinkage
 from undertile.wood.verdict import PointVerdict, soundness
 
 KINDS = {
+    "safety": Sentence("safety"),
+    "stop": Sentence("stops"),
     "source": Sentence("source"),
     "moisture": Sentence("moisture"),
     "day": Sentence("days after today"),
     "patch": Sentence("wood that goes out"),
+    "new": Sentence("new wood"),
     "joists": Sentence("the floor"),
     "photo": Sentence("photo"),
     "inspection": Sentence("inspection"),
@@ -43,6 +47,7 @@ def all_findings(
     shrunk: Sequence[StudShrinkage],
     no_depth: Sequence[str],
     shut: Gate,
+    stops: Sequence[Finding],
     clock: Clock,
     unit: Unit,
 ) -> tuple[Finding, ...]:
@@ -61,6 +66,8 @@ def all_findings(
     no_depth : sequence of str
         Wet studs whose depth is not measured.
     shut : Gate
+    stops : sequence of Finding
+        `wood_stops`.
     clock : Clock
     unit : {"in", "mm"}
 
@@ -71,13 +78,13 @@ def all_findings(
     if not (facts.points or facts.visits or source.outcomes):
         return ()
     found = [
-        *_decay(facts, read),
+        *stops,
         *_points(points),
         *_places(without),
         *_source(source),
-        *_air_on_plastic(facts),
         *of_references,
         *days_ahead(facts, clock),
+        *proof_findings(facts),
         *read.findings,
         *_jumps(read),
         *_thin(read, points, unit),
@@ -86,6 +93,11 @@ def all_findings(
     ]
     rank = {Severity.STOP: 0, Severity.ACT: 1, Severity.NOTE: 2}
     return tuple(sorted(found, key=lambda each: rank[each.severity]))
+
+
+def wood_stops(facts: WoodFacts, read: History) -> tuple[Finding, ...]:
+    """What stops work by the wood and its tests: each keeps the gate shut too (``wood.stops``)."""
+    return (*_decay(facts, read), *_air_on_plastic(facts))
 
 
 def _decay(facts: WoodFacts, read: History) -> Iterator[Finding]:

@@ -10,6 +10,21 @@ COVER: dict[str, tuple[str, str]] = {
     ),
     "closed-on": ("Dry and sound on {one} and {two}: {list}.", "Seco y firme el {one} y el {two}: {list}."),
     "closed-reads": ("{where} ({one}, {two})", "{where} ({one}, {two})"),
+    "cover-safety": (
+        "{number} things that can hurt someone stand",
+        "quedan {number} cosas que pueden lastimar a alguien",
+    ),
+    "cover-safety-one": (
+        "one thing that can hurt someone stands",
+        "queda una cosa que puede lastimar a alguien",
+    ),
+    "cover-stop": ("{number} stops stand", "{number} ALTO en pie"),
+    "cover-stop-one": ("one stop stands", "un ALTO en pie"),
+    "cover-new": (
+        "{number} places cut out with no new wood read",
+        "{number} lugares cortados sin leer madera nueva",
+    ),
+    "cover-new-one": ("one place cut out with no new wood read", "un lugar cortado sin leer madera nueva"),
     "cover-unread": ("moisture not shown", "humedad sin mostrar"),
     "cover-moisture": ("{number} places not dry", "{number} lugares sin secar"),
     "cover-moisture-one": ("one place not dry", "un lugar sin secar"),

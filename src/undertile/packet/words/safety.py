@@ -47,6 +47,10 @@ SAFETY_FINDINGS: dict[str, tuple[str, str]] = {
         "{where}: under 10 sq ft. N-95 mask, gloves, goggles.",
         "{where}: menos de 10 pies cuadrados. Mascarilla N-95, guantes y gafas.",
     ),
+    "mold-gone-odd": (
+        "{where}: it cannot be gone since that day. It counts as still there: correct the day.",
+        "{where}: no pudo quitarse ese día. Cuenta como que sigue ahí: corrija el día.",
+    ),
     "wall-shared": (
         "{where}: the neighbor's too. No deeper than your own studs; ask first.",
         "{where}: también es del vecino. No pase de sus propios montantes; pregunte primero.",

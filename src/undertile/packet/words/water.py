@@ -135,6 +135,14 @@ WATER_FINDINGS: dict[str, tuple[str, str]] = {
         "{where}: a day that has not come yet; it opens nothing. Correct it.",
         "{where}: un día que todavía no llega; no abre nada. Corríjalo.",
     ),
+    "proof-too-early": (
+        "{where}: dated before it was opened, it shows nothing. Make it anew, or correct the day.",
+        "{where}: de antes de abrir, no muestra nada. Hágala de nuevo o corrija el día.",
+    ),
+    "inspection-no-day": (
+        "{where}: passed, and no day is written. Write it.",
+        "{where}: aprobada, y no hay día escrito. Escríbalo.",
+    ),
     "clock-behind": (
         "{where}: it is behind the days typed in this job. Set it.",
         "{where}: va atrasado de los días escritos en este trabajo. Póngalo bien.",

@@ -13,6 +13,7 @@ from undertile.screens.forms import group, row
 from undertile.screens.pages.water import water_of
 from undertile.screens.photo_counts import SURFACES, photo_href, to_confirm
 from undertile.screens.steps_water import point_href, steps
+from undertile.wood.gate import ALSO
 
 if TYPE_CHECKING:
     from undertile.wood.gate import Missing
@@ -44,7 +45,8 @@ def view(ctx: Context) -> View:
                 "settled": says("gate-settled"),
             }
             for kind in KINDS
-            if kind != "day" or any(each["kind"] == kind for each in missing)  # said only where there is one
+            # these are said only where there is one
+            if kind not in ALSO or any(each["kind"] == kind for each in missing)
         ]
         if found.begun
         else [],
@@ -77,6 +79,10 @@ def _of_day(ctx: Context, found: WoodResult, each: Missing) -> str:
     return mend(ctx, of) if of else ctx.href("water", "rounds")
 
 
+def _is_stud(ctx: Context, name: str) -> bool:
+    return any(name in wall.studs for wall in ctx.state.folded.job.survey.walls.values())
+
+
 def _missing(ctx: Context, found: WoodResult, each: Missing) -> View:
     """One missing thing: where, what of it, what to do, and the screen where that is typed."""
     says = ctx.says
@@ -84,9 +90,13 @@ def _missing(ctx: Context, found: WoodResult, each: Missing) -> View:
     if each.where in SURFACES:
         where = says.choice(each.where)
     href = ctx.href("water", "leak")
-    if each.kind in ("moisture", "patch"):
+    if each.kind in ("moisture", "patch", "new", "stop"):
         name = next((one.name for one in found.points if one.where == each.where), "")
         href = point_href(ctx, name) if name else ctx.href("water", "point")
+        if each.kind == "stop" and not name:
+            href = ctx.href("stud", each.where) if _is_stud(ctx, each.where) else ctx.href("safety")
+    elif each.kind == "safety":
+        href = ctx.href("safety")
     elif each.kind == "joists":
         joist = joist_at(each.where, list(ctx.state.folded.job.floor.joists))
         href = ctx.href("floor", "joist", joist) if joist else ctx.href("floor")

@@ -30,7 +30,8 @@ WOODS: dict[str, tuple[str, ...]] = {
 """Facts that say where a point of each kind is; one of another kind is called by a name."""
 PLACE = ("member", "wall", "name", "along", "height", "x", "y", "layer")
 STUFF = ("material", "species", "thickness", "open_faces", "depth", "bearing", "reference")
-PANEL = ("swollen", "delaminated", "out")
+PANEL = ("swollen", "delaminated", "out", "bare", "bare_by", "new")
+DAYS = ("out", "bare", "new")
 ALIKE = ("material", "species", "thickness", "open_faces", "depth", "bearing")
 """What the next place of the same kind is likely to share with the last; offered, kept only when kept."""
 BY_VISIT = ("shown", "temperatures", "surface", "awl", "pick")
@@ -117,7 +118,10 @@ def _new(ctx: Context, found: WoodResult | Typed, asked: dict[str, str]) -> View
         name = _name(ctx, asked)
     except InputError as error:
         name, trouble = "", str(error)
-    if name and name in ctx.state.folded.job.wood.points:
+    points = ctx.state.folded.job.wood.points
+    if name in points and points[name].out:  # the wood there is gone: what is read now is other wood
+        name = f"{name}-new"
+    if name in points:
         return _one(ctx, found, name)
     title = says("water-reference-new")
     if "reference" not in asked:
@@ -204,6 +208,8 @@ def _fresh(ctx: Context, found: WoodResult | Typed, name: str, asked: dict[str, 
         {**row(ctx, join((*base, key)), ctx.says.field("points", key)), "offer": offers.get(key, "")}
         for key in (*keys, *STUFF)
     ]
+    if any(each.out for each in like):
+        rows += _rows(ctx, base, ("new",))
     if found.rounds:
         last = found.rounds[-1].name
         rows += [_on_visit(ctx, base, key, last) for key in ("shown", "awl")]
@@ -286,7 +292,7 @@ def _rows(ctx: Context, base: tuple[str, ...], keys: tuple[str, ...]) -> list[Vi
             ctx,
             join((*base, key)),
             ctx.says.field("points", key),
-            hint=ctx.says("water-day-hint") if key == "out" else "",
+            hint=ctx.says("water-day-hint") if key in DAYS else "",
         )
         for key in keys
     ]

@@ -43,6 +43,7 @@ SAFETY: dict[str, tuple[str, str]] = {
     "part-mold": ("Mold", "Moho"),
     "note-mold": ("By place; all places together count.", "Por lugar; cuentan todos juntos."),
     "mold.square_feet": ("Surface, sq ft", "Superficie, pies cuadrados"),
+    "mold.noted": ("First seen on", "Visto primero el"),
     "mold.gone": ("Gone since", "Quitado desde"),
     "part-shared": ("Walls that are the neighbor's too", "Paredes que también son del vecino"),
     "note-shared": ("Whose, and what was answered.", "De quién, y qué contestó."),

@@ -10,6 +10,7 @@ from undertile.packet.words.sentences.dries import DRIES
 from undertile.packet.words.sentences.expected import EXPECTED
 from undertile.packet.words.sentences.floor import FLOOR
 from undertile.packet.words.sentences.framing import FRAMING
+from undertile.packet.words.sentences.gate import GATE
 from undertile.packet.words.sentences.leak import LEAK
 from undertile.packet.words.sentences.lengths import LENGTHS
 from undertile.packet.words.sentences.pan import PAN
@@ -30,6 +31,7 @@ SPANISH: Mapping[str, str] = {
     **DRIES,
     **SAFETY,
     **WOOD,
+    **GATE,
     **LEAK,
     **LENGTHS,
     **FLOOR,

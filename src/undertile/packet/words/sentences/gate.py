@@ -1,0 +1,58 @@
+"""Of what keeps everything open besides moisture: new wood, proof of the right day, mold, stops."""
+
+from __future__ import annotations
+
+GATE: dict[str, str] = {
+    # the kinds, in the one finding for all of them
+    "safety": "seguridad",
+    "stops": "altos en pie",
+    "new wood": "madera nueva",
+    # framing that was cut out
+    "cut out {day}, and no new wood is read there": "se cortó el {day}, y ahí no se leyó madera nueva",
+    "cut out {day}; the new wood of {new} is not read since": (
+        "se cortó el {day}; la madera nueva del {new} no se ha leído desde entonces"
+    ),
+    "Put the new wood in, write its day and read it as a new place within {near} of it; or write who "
+    "saw, and on which day, that nothing stands there any more.": (
+        "Ponga la madera nueva, escriba el día y léala como lugar nuevo a no más de {near} de ahí; o escriba "
+        "quién vio, y qué día, que ahí ya no hay nada."
+    ),
+    "Read {where} after the day it was put in.": "Lea {where} después del día en que se puso.",
+    "new wood, {name}": "madera nueva, {name}",
+    "nothing stands there, {name}": "ya no hay nada ahí, {name}",
+    # photos and inspection
+    "of {day}, before the wall was opened ({since})": "del {day}, antes de abrir la pared ({since})",
+    "of {day}, before the first visit ({since})": "del {day}, antes de la primera visita ({since})",
+    "a day not before the wall was opened, {since}": "un día no anterior a abrir la pared, {since}",
+    "a day not before the first visit, {since}": "un día no anterior a la primera visita, {since}",
+    "Take it anew, or correct the day; until then it opens nothing.": (
+        "Tómela de nuevo o corrija el día; mientras, no abre nada."
+    ),
+    "Have it inspected as it stands open, or correct the day; until then it opens nothing.": (
+        "Pida que inspeccionen como está abierto, o corrija el día; mientras, no abre nada."
+    ),
+    "the day it was passed": "el día en que se aprobó",
+    "passed, and no day is written": "aprobada, y no hay día escrito",
+    "Write the day on which it was passed.": "Escriba el día en que se aprobó.",
+    # mold
+    "{area} not gone": "{area}, sin quitar",
+    "Have it gone, then write the day: {how}": "Quítelo y luego escriba el día: {how}",
+    "a day not before it was noted, {noted}": "un día no anterior a cuando se vio, {noted}",
+    "mold, {name}": "moho, {name}",
+    "gone {day}": "quitado el {day}",
+    "Correct the day, or write when it was noted; until then it counts as still there.": (
+        "Corrija el día, o escriba cuándo se vio; mientras, cuenta como si siguiera ahí."
+    ),
+    # stops
+    "Replace or sister it before the wall is closed, then say that it is sound.": (
+        "Cámbielo o póngale un montante gemelo antes de cerrar la pared, y luego diga que está firme."
+    ),
+    "{step} Only a person lifts it, with name and reason.": (
+        "{step} Solo una persona lo levanta, con nombre y motivo."
+    ),
+    "not worked out": "sin resolver",
+    "See what can hurt someone, then ask again.": (
+        "Vea lo que puede lastimar a alguien, y pregunte otra vez."
+    ),
+    "what can hurt someone stands": "queda lo que puede lastimar a alguien",
+}
