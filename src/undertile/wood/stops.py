@@ -37,8 +37,8 @@ def safety_missing(facts: Mapping[str, Any], said: Iterable[Finding] | None) -> 
         yield Missing("safety", Sentence("the house"), what, step, "convention-6")
     for each in said or ():
         if each.code in MOLD:
-            what = Sentence("{area} not gone", area=each.found)
-            step = Sentence("Have it gone, then write the day: {how}", how=each.next_step)
+            what = Sentence("{area}, not gone", area=each.found)
+            step = Sentence("Write the day once it is gone. {how}", how=each.next_step)
             yield Missing("safety", each.where, what, step, each.source)
         elif each.severity is Severity.STOP:
             yield Missing("safety", each.where, each.found, _or_lifted(each.next_step), each.source)

@@ -91,7 +91,12 @@ def _missing(ctx: Context, found: WoodResult, each: Missing) -> View:
         where = says.choice(each.where)
     href = ctx.href("water", "leak")
     if each.kind in ("moisture", "patch", "new", "stop"):
-        name = next((one.name for one in found.points if one.where == each.where), "")
+        # new wood stands where the old one did: what is asked of it is not asked of what is gone
+        there = sorted(
+            (one for one in found.points if one.where == each.where),
+            key=lambda one: (one.call == "gone") != (each.kind == "new"),
+        )
+        name = there[0].name if there else ""
         href = point_href(ctx, name) if name else ctx.href("water", "point")
         if each.kind == "stop" and not name:
             href = ctx.href("stud", each.where) if _is_stud(ctx, each.where) else ctx.href("safety")

@@ -245,7 +245,7 @@ WATER: dict[str, tuple[str, str]] = {
     "note-not_here": ("With the reason: no window, no neighbor.", "Con el motivo: sin ventana, sin vecino."),
     # do not cover
     "gate-title": ("May it be covered?", "¿Se puede tapar?"),
-    "gate-kind-safety": ("What can hurt someone", "Lo que puede lastimar a alguien"),
+    "gate-kind-safety": ("Safety", "Seguridad"),
     "gate-kind-stop": ("Stops", "ALTO en pie"),
     "gate-kind-new": ("New wood", "Madera nueva"),
     "gate-kind-source": ("Source of the water", "Fuente del agua"),

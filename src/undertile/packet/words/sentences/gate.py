@@ -35,8 +35,8 @@ GATE: dict[str, str] = {
     "passed, and no day is written": "aprobada, y no hay día escrito",
     "Write the day on which it was passed.": "Escriba el día en que se aprobó.",
     # mold
-    "{area} not gone": "{area}, sin quitar",
-    "Have it gone, then write the day: {how}": "Quítelo y luego escriba el día: {how}",
+    "{area}, not gone": "{area}, sin quitar",
+    "Write the day once it is gone. {how}": "Escriba el día en que se quitó. {how}",
     "a day not before it was noted, {noted}": "un día no anterior a cuando se vio, {noted}",
     "mold, {name}": "moho, {name}",
     "gone {day}": "quitado el {day}",
