@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from html import escape
 
 import pytest
@@ -112,6 +113,25 @@ def test_a_pad_nobody_has_touched_begins_where_the_storage_says(at_pad: Browser,
     browser.page.evaluate("() => window.letItOpen()")
     browser.until("() => window.undertile.screen.pad.pad?.rows[0].value === '151'")
     assert browser.page.evaluate("() => window.undertile.screen.pad.pad.at") == 1
+
+
+def test_a_value_typed_over_one_the_kept_screen_does_not_know_takes_none_away(
+    at_pad: Browser, site: Site
+) -> None:
+    """independent: two values of one place stand side by side until a person says (convention 7.3)."""
+    browser = at_pad
+    browser.until(LAST_KEPT, "pad-sheet")
+    browser.page.evaluate("() => { window.undertile.screen.toLast = () => {}; }")
+    typed(browser, "151")
+    browser.until(SHOWN)
+    started_anew(browser, site)
+    typed(browser, "152")  # blind: the place it stands at was read before
+    browser.page.evaluate("() => window.letItOpen()")
+    browser.until(SHOWN)
+    first, second = [json.loads(each["line"]) for each in browser.page.evaluate(LOG)][-2:]
+    assert (first["value"], second["value"]) == ("151", "152")
+    assert first["fact"] == second["fact"]
+    assert second["supersedes"] == []
 
 
 FACTS = {"path": PAD[1:], "language": "en", "title": "", "home": "", "href": "/", "screen": "pad", "job": ""}

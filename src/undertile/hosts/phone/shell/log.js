@@ -209,8 +209,9 @@ export class Log {
   // Keep what was typed, all or none: drafts of {fact, value, stands}. The number and the entry go in one
   // transaction, so that no number is used twice, whatever other tabs do. An entry supersedes what this phone
   // said before about the fact and what the sheet showed as standing (`stands`); what somebody else said since
-  // stays beside it until a person settles it (convention 7.3).
-  async take({ job, drafts, instrument = "", version }) {
+  // stays beside it until a person settles it (convention 7.3). `blind`: typed on a pad drawn before the log was
+  // open, which may be a value behind: another value of this phone that it did not show stays beside it too.
+  async take({ job, drafts, instrument = "", version, blind = false }) {
     if (!/^[0-9a-f]{32}$/.test(job)) throw new NotKept("no-job");
     const time = new Date().toISOString();
     const taken = await this.inOne(["entries", "settings", "jobs"], "readwrite", async (store) => {
@@ -224,7 +225,8 @@ export class Log {
       for (const [at, { fact, value, stands = [] }] of drafts.entries()) {
         const its = await before[at];
         const gone = new Set(its.flatMap((each) => JSON.parse(each.line).supersedes));
-        const mine = its.filter((each) => each.own && !gone.has(each.id)).map((each) => each.id);
+        const own = its.filter((each) => each.own && !gone.has(each.id));
+        const mine = own.filter((each) => !blind || JSON.parse(each.line).value === value).map((each) => each.id);
         const entry = {
           id: `${device}-${(next || 1) + made.length}`,
           fact,

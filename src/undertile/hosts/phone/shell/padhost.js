@@ -22,6 +22,7 @@ export class PadHost {
     if (!told || !box) return;
     this.sheet = JSON.parse(told.textContent);
     this.typed = { ...typed };
+    this.early = Boolean(typed);
     if (typed) for (const row of this.sheet.rows) Object.assign(row, typed[row.fact]);
     else if (own) lay(this.sheet, own);
     else if (old && this.page.log) lay(this.sheet, await this.page.log.own(this.sheet.job));
@@ -41,6 +42,7 @@ export class PadHost {
     if (pad !== this.pad) return null;
     if (!pad.taps && !pad.turns && !pad.buffer) return this.open(place, true, null, own);
     lay(sheet, own);
+    this.early = false;
     pad.news(sheet.rows, 0);
     return this.together();
   }
@@ -71,7 +73,7 @@ export class PadHost {
     const drafts = also.map((each) => ({ fact: each.fact, value: each.value, stands: each.stands || [] }));
     let made;
     try {
-      made = await this.page.take(this.sheet.job, [...drafts, { fact, value: text, stands: supersedes }]);
+      made = await this.page.take(this.sheet.job, [...drafts, { fact, value: text, stands: supersedes }], this.early);
     } catch (error) {
       throw new Error(say(error.why || "denied"));
     }

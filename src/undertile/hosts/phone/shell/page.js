@@ -210,8 +210,8 @@ export class Page {
   // Values -------------------------------------------------------------------------------------------------
 
   // What the pad calls: resolves once the phone has the value in its storage, and only then is it taken.
-  take(job, drafts) {
-    return this.write(job, (log) => log.take({ job, drafts, instrument: this.settings.instrument, version: this.version }));
+  take(job, drafts, blind = false) {
+    return this.write(job, (log) => log.take({ job, drafts, instrument: this.settings.instrument, version: this.version, blind }));
   }
 
   // This phone's last entry of a fact taken back.
