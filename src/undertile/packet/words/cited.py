@@ -76,8 +76,8 @@ CITED: dict[str, str] = {
         "revisar"
     ),
     "reading-slip": (
-        "Se pregunta: más de 100 por ciento, o un décimo de lo usual ahí, y bien con el punto decimal corrido "
-        "un lugar"
+        "Se pregunta: más de 100 por ciento, o un décimo de lo usual ahí, y bien con el punto decimal "
+        "corrido un lugar"
     ),
     "reading-jump": (
         "Se pregunta: una subida de 5 por ciento entre dos visitas, una bajada de 8 y más de 6 al día"
