@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import json
+import os
 from html import escape
 
 import pytest
 
 from tests.hosts.test_phone import PAD_UP, SHOWN, readings, typed
 from undertile.bench.browser import LOG, READY, Browser, Site
-from undertile.bench.phone_kills import PAD
+from undertile.bench.phone_kills import JOB, PAD
 
 LAST_KEPT = """async (value) => {
   for (const name of await caches.keys()) {
@@ -59,15 +60,15 @@ PLANT = """async ([kept, page]) => {
 STATE = "() => window.undertile.screen.pad.pad.rows.map((row) => [row.value, row.state]).slice(0, 3)"
 
 
-def started_anew(browser: Browser, site: Site) -> None:
+def started_anew(browser: Browser, site: Site, at: str = PAD, up: str = PAD_UP) -> None:
     """The browser killed and started again without a network, at the pad, the storage not open."""
     site.stop()
     browser.kill()
     browser.again()
     browser.context.set_offline(True)
     browser.page.add_init_script(f"({WAITS})()")
-    browser.page.goto(site.address + PAD)
-    browser.until(PAD_UP)
+    browser.page.goto(site.address + at)
+    browser.until(up)
 
 
 def test_what_is_typed_before_the_storage_is_open_waits_for_it(at_pad: Browser, site: Site) -> None:
@@ -132,6 +133,24 @@ def test_a_value_typed_over_one_the_kept_screen_does_not_know_takes_none_away(
     assert (first["value"], second["value"]) == ("151", "152")
     assert first["fact"] == second["fact"]
     assert second["supersedes"] == []
+
+
+SAYS_SO = "() => getComputedStyle(document.querySelector('#place'), '::before').content"
+
+
+def test_a_screen_from_before_says_so_until_it_is_worked_out_anew(at_pad: Browser, site: Site) -> None:
+    """A figure that may be old never stands as if it were today's; over the pad nothing lies."""
+    browser = at_pad
+    assert browser.page.evaluate(SAYS_SO) == "none"
+    browser.page.goto(f"{site.address}#/job/{JOB}/room")
+    browser.until("() => document.body.dataset.screen === 'room'")
+    browser.until(READY)
+    assert browser.page.evaluate(SAYS_SO) == "none"
+    browser.until(LAST_KEPT, "B8")
+    started_anew(browser, site, f"#/job/{JOB}/room", "() => document.body.dataset.screen === 'room'")
+    assert browser.page.evaluate(SAYS_SO) == '"As last shown, not worked out anew yet."'
+    if folder := os.environ.get("UNDERTILE_PICTURES"):
+        browser.page.screenshot(path=f"{folder}/as-last-shown.png")
 
 
 FACTS = {"path": PAD[1:], "language": "en", "title": "", "home": "", "href": "/", "screen": "pad", "job": ""}

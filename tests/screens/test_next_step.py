@@ -61,6 +61,10 @@ def test_from_the_plan_to_the_proof(at: Site) -> None:
     assert (told["planned"], told["actual"]) == ("planned 12 min", "took 14 min")
     at.send(job, {"fact": "recheck.done.B4.by", "value": "Ana"})
     assert next_of(at, job) == ("Read again what was worked on", "recheck")
+    # B4's minutes were not noted: it took no 0 minutes; and no face is right by a tick alone
+    assert at.twin(f"/job/{job}/work")["actual"] == "1 of 2 noted, they took 14 min"
+    left = at.twin(f"/job/{job}/recheck")["left"]
+    assert left["text"].startswith("Nothing more by what was read; what was not read again")
     pad = at.twin(f"/job/{job}/recheck/pad")
     asked = [(row["label"], row["at"]) for row in pad["rows"]]
     assert ("B2", "48") in asked

@@ -90,9 +90,12 @@ def _left(ctx: Context, result: RecheckResult) -> View | None:
     left = result.left
     if left is None:
         return None
+    told = ctx.says(f"left-{left.state.replace(', ', '-').replace(' ', '-')}")
+    if left.state.startswith("nothing") and left.taken:
+        told = ctx.says("left-taken")  # a face nobody read again is not right by that
     return {
         "state": left.state,
-        "text": ctx.says(f"left-{left.state.replace(', ', '-').replace(' ', '-')}"),
+        "text": told,
         "studs": [member.name for member in left.members],
         "time": ctx.says.clock(left.minutes),
         "taken": [ctx.says.told(line) for line in left.taken],

@@ -84,21 +84,21 @@ def view(ctx: Context) -> View:
         "who": ctx.host.who,
         "today": ctx.host.now()[:10],
         "planned": says("planned-minutes", minutes=says.minutes(planned)) if done else "",
-        "actual": says("actual-so-far", minutes=_actual(studs)) if done else "",
+        "actual": _actual(ctx, studs),
     }
 
 
-def _actual(studs: list[View]) -> str:
-    """Minutes noted so far, as typed and added up; those not noted do not count."""
-    found = Fraction(0)
-    for each in studs:
-        text = each["actual"]["value"]
-        if (
-            each["done"]
-            and text
-            and text.replace(".", "", 1).isdecimal()
-            and text.isascii()
-            and len(text) < 8
-        ):
-            found += Fraction(text)
-    return f"{float(found):g}"
+def _actual(ctx: Context, studs: list[View]) -> str:
+    """Minutes noted so far, as typed and added up, and of how many studs: one not noted took no 0 minutes."""
+    ticked = [each["actual"]["value"] or "" for each in studs if each["done"]]
+    noted = [
+        Fraction(text)
+        for text in ticked
+        if text.replace(".", "", 1).isdecimal() and text.isascii() and len(text) < 8
+    ]
+    if not noted:
+        return ""
+    minutes = f"{float(sum(noted)):g}"
+    if len(noted) == len(ticked):
+        return ctx.says("actual-so-far", minutes=minutes)
+    return ctx.says("actual-of-some", minutes=minutes, noted=str(len(noted)), all=str(len(ticked)))

@@ -479,6 +479,10 @@ SCREENS: dict[str, tuple[str, str]] = {
     ),
     "planned-minutes": ("planned {minutes} min", "planeado {minutes} min"),
     "actual-so-far": ("took {minutes} min", "tomó {minutes} min"),
+    "actual-of-some": (
+        "{noted} of {all} noted, they took {minutes} min",
+        "{noted} de {all} anotados, tomaron {minutes} min",
+    ),
     "work-done": ("Done", "Hecho"),
     # read again, proof
     "recheck-read": ("Read {number} places again", "Faltan por leer otra vez: {number}"),
@@ -489,6 +493,10 @@ SCREENS: dict[str, tuple[str, str]] = {
     "left-to-do": ("What is left", "Lo que falta"),
     "left-nothing": ("Every face is right.", "Todas las caras están bien."),
     "left-nothing-planes-moved": ("Right on planes a little moved.", "Bien, con los planos un poco movidos."),
+    "left-taken": (
+        "Nothing more by what was read; what was not read again is taken as planned or as it was.",
+        "Nada más por lo leído; lo que no se leyó otra vez se toma como en el plan o como estaba.",
+    ),
     "left-proved": ("Work again on", "Trabaje otra vez en"),
     "left-open": ("Work again on (not proved least)", "Trabaje otra vez en (sin probar)"),
     "left-none": ("Cannot be brought right as it is.", "Así no se puede dejar bien."),

@@ -98,7 +98,7 @@ export class Screen {
   // Python is up. A pad in use stays as it is, and one in the language of this phone; everything else is shown fresh.
   async live() {
     if (this.pad.pad && (this.pad.used || this.pad.sheet.language === this.page.settings.language)) {
-      this.place.dataset.old = "";
+      this.place.dataset.old = this.place.dataset.said = "";
       this.place.setAttribute("aria-busy", "false");
       this.shown = this.path;
       await this.pad.refresh(this.path).catch((error) => console.warn(error));
@@ -114,6 +114,7 @@ export class Screen {
     this.pad.close();
     document.body.dataset.screen = ""; // the bar's keys are there again
     this.place.dataset.old = "yes";
+    this.place.dataset.said = "";
     this.place.replaceChildren(made);
   }
 
@@ -216,6 +217,7 @@ export class Screen {
     this.unsent.set(at, putBack(this.place, this.unsent.get(at) || new Map()));
     readyToPrint(this.place);
     this.place.dataset.old = old ? "yes" : "";
+    this.place.dataset.said = old ? say("as-last") : "";
     this.place.setAttribute("aria-busy", String(old));
     await this.pad.open(this.place, old, typed);
     clearTimeout(this.looking);

@@ -76,6 +76,7 @@ const EN = {
   "file-unread": "The file could not be read: {trouble}. Nothing was kept of it; choose it again.",
   "fault-page": "This screen could not be shown: {trouble}. Nothing typed is lost.",
   waiting: "The tool is starting; this screen comes in a moment.",
+  "as-last": "As last shown, not worked out anew yet.",
   others: "Another tab has added values.",
   "no-script": "This tool needs JavaScript on a phone. On a laptop, undertile serve shows the same screens without.",
   "sync-stranger":
@@ -164,6 +165,7 @@ const ES = {
   "file-unread": "No se pudo leer el archivo: {trouble}. No se guardó nada de él; elíjalo otra vez.",
   "fault-page": "No se pudo mostrar esta pantalla: {trouble}. No se pierde nada de lo escrito.",
   waiting: "La herramienta está arrancando; esta pantalla viene enseguida.",
+  "as-last": "Como se mostró la última vez, aún sin recalcular.",
   others: "Otra pestaña agregó valores.",
   "no-script": "En un teléfono esta herramienta necesita JavaScript.",
   "sync-stranger":
