@@ -193,7 +193,11 @@ def a_newer_version(
     (folder / "sw.js").write_text(f"const BUNDLE = {json.dumps(told)};\n{rest}", encoding="utf-8")
 
 
-UPDATE = "() => window.undertile.bundle.update().catch(() => {})"
+UPDATE = """async () => {
+  while (!window.undertile.bundle) await new Promise((done) => setTimeout(done, 20));
+  await window.undertile.bundle.update().catch(() => {});
+}"""
+"""The pad is usable before the page looks after its bundle."""
 CHANGED_OVER = """async () => {
   const kept = (await caches.keys()).filter((name) => name.startsWith("undertile-"));
   const registration = await navigator.serviceWorker.getRegistration();

@@ -386,6 +386,7 @@ def test_a_browser_killed_in_the_middle_of_an_update_opens_the_old_tool_with_eve
         return content
 
     site.spoil = hold
+    browser.until("() => Boolean(window.undertile.bundle)")
     browser.page.evaluate("() => { window.undertile.bundle.update().catch(() => {}); }")
     assert held.wait(WAIT_S)
     browser.kill()

@@ -42,7 +42,7 @@ export class Page {
       onState: (state, detail) => this.engineIs(state, detail),
       onMessage: (message) => this.fromPython(message),
     });
-    at("copies").onclick = () => this.carry.save();
+    at("copies").onclick = () => this.carry?.save(); // before the log is open there is nothing to save from
     at("phone").onclick = () => openSheet(this);
     window.addEventListener("hashchange", () => this.screen.go(this.path()));
     const first = this.first(this.path());
