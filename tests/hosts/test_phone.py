@@ -54,7 +54,7 @@ def test_a_cold_start_without_a_network_takes_values_before_python_is_up(at_pad:
     browser.page.goto(site.address + PAD)
     browser.until(PAD_UP)
     # where the log says: the screen it was drawn from may be a value behind (test_phone_early)
-    browser.until("() => performance.getEntriesByName('undertile-known').length > 0")
+    browser.until(KNOWN)
     typed(browser, "152")
     browser.until(SHOWN)
     assert browser.page.evaluate("() => window.undertile.stage") != "ready"
@@ -195,6 +195,8 @@ def a_newer_version(
     (folder / "sw.js").write_text(f"const BUNDLE = {json.dumps(told)};\n{rest}", encoding="utf-8")
 
 
+KNOWN = "() => performance.getEntriesByName('undertile-known').length > 0"
+"""The pad stands where the log says."""
 UPDATE = """async () => {
   while (!window.undertile.bundle) await new Promise((done) => setTimeout(done, 20));
   await window.undertile.bundle.update().catch(() => {});

@@ -19,6 +19,7 @@ from tests.hosts.test_inside import Phone
 from tests.hosts.test_phone import (
     CACHES,
     CHANGED_OVER,
+    KNOWN,
     PAD_UP,
     SHOWN,
     STRIP,
@@ -341,6 +342,7 @@ def test_an_older_page_still_takes_and_hands_on_what_a_newer_one_keeps(at_pad: B
     browser.page.evaluate(NEWER_STORE)
     browser.page.reload()
     browser.until(PAD_UP)
+    browser.until(KNOWN)
     typed(browser, "152")
     browser.until(SHOWN)
     assert readings(browser) == ["151", "152"]
