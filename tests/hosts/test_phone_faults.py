@@ -103,6 +103,7 @@ def test_what_the_browser_throws_away_under_a_closed_page_comes_back_from_the_se
 ) -> None:
     """What no other copy has, with the phone's own name and number, though all else is gone."""
     browser = at_pad
+    browser.until(READY)  # a page left while its workers start may fall over in Chromium
     browser.page.evaluate("(job) => window.undertile.log.copied(job, 1e9)", JOB)
     for value in ("151", "152"):
         typed(browser, value)
