@@ -7,9 +7,10 @@ from fractions import Fraction as F
 
 import pytest
 
-from tests.recheck.cast import Again, example, example_again, set_reading
+from tests.recheck.cast import Again, example, example_again, job_of, set_reading
 from undertile.findings import Severity, Verdict
 from undertile.framing.stage import build
+from undertile.recheck.did import ticks_of
 from undertile.recheck.left import Left
 from undertile.recheck.sunk import (
     Now,
@@ -31,7 +32,9 @@ def left(table: Again) -> Left:
 
 def now(table: Again) -> dict[str, Now]:
     faces = ROOM.judged(table).faces
-    return {each.member.name: each for each in studs_now(faces, ROOM.plan, table.get("done", {}))}
+    done = job_of({**ROOM.table, "recheck": table}).recheck.done
+    ticks = ticks_of(done, ROOM.plan, "in")
+    return {each.member.name: each for each in studs_now(faces, ROOM.plan, ticks)}
 
 
 def test_one_place_too_proud_is_one_pass_and_verifying_its_wall() -> None:

@@ -18,6 +18,7 @@ from undertile.screens.words import Says
 AFTER = (
     "recheck.by",
     "recheck.done.B2.minutes",
+    "recheck.done.B2.did",
     "recheck.walls.B.heights",
     "recheck.walls.B.studs.B2.readings.2",
     "recheck.straightedges.B up 24 in.gap",

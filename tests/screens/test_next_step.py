@@ -21,6 +21,14 @@ def next_of(at: Site, job: str) -> tuple[str, str]:
     return told["text"], told["href"].removeprefix(f"/job/{job}/")
 
 
+def asked_of(at: Site, job: str, stud: str) -> str:
+    """What a tick on a stud keeps: what the screen asks there."""
+    studs = at.twin(f"/job/{job}/work")["studs"]
+    (text,) = [each["did"]["asks"] for each in studs if each["name"] == stud]
+    assert isinstance(text, str)
+    return text
+
+
 def test_from_nothing_to_a_plan(at: Site) -> None:
     job = at.store.create()
     assert next_of(at, job) == ("Say inches or mm", "room")
@@ -54,12 +62,17 @@ def test_from_the_plan_to_the_proof(at: Site) -> None:
     at.send(
         job,
         {"fact": "recheck.done.B2.by", "value": "Ana"},
+        {"fact": "recheck.done.B2.did", "value": asked_of(at, job, "B2")},
         {"fact": "recheck.done.B2.minutes", "value": "14"},
     )
     assert next_of(at, job) == ("B4 next; 1 stud left", "work")
     told = at.twin(f"/job/{job}/work")
     assert (told["planned"], told["actual"]) == ("planned 12 min", "took 14 min")
-    at.send(job, {"fact": "recheck.done.B4.by", "value": "Ana"})
+    at.send(
+        job,
+        {"fact": "recheck.done.B4.by", "value": "Ana"},
+        {"fact": "recheck.done.B4.did", "value": asked_of(at, job, "B4")},
+    )
     assert next_of(at, job) == ("Read again what was worked on", "recheck")
     # B4's minutes were not noted: it took no 0 minutes; and no face is right by a tick alone
     assert at.twin(f"/job/{job}/work")["actual"] == "1 of 2 noted, they took 14 min"

@@ -252,7 +252,12 @@ def proof(console: Console, found: RecheckResult, unit: Unit) -> None:
     ]
     for label, text in rows:
         page.hang(console, label, text, width=6)
-    timed = [each for each in shown.done if each.actual_minutes is not None]
+    told = {"earlier": "ticked for an earlier plan", "unknown": "ticked, for which plan is not known"}
+    for tick, words in told.items():
+        names = [each.stud for each in shown.done if each.tick == tick]
+        if names:
+            page.hang(console, "ticks", f"{', '.join(names)}: {words}, not counted as done", width=6)
+    timed = [each for each in shown.done if each.actual_minutes is not None and each.tick == "holds"]
     if timed:
         real = sum((each.actual_minutes or Fraction(0) for each in timed), Fraction(0))
         planned = sum((each.planned_minutes for each in timed), Fraction(0))

@@ -7,7 +7,7 @@ also shows whether the line still hangs where it hung. Everything else stands on
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Container, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -30,7 +30,7 @@ class Asked:
     height : Fraction
         [in]
     why : str
-        ``changed``, ``above or below what was changed``, ``next to B2``.
+        ``changed``, ``changed for an earlier plan``, ``above or below what was changed``, ``next to B2``.
     """
 
     wall: str
@@ -61,13 +61,16 @@ def walking(members: Sequence[MemberPlan]) -> tuple[MemberPlan, ...]:
     )
 
 
-def asked(plan: FramingPlan) -> tuple[Asked, ...]:
+def asked(plan: FramingPlan, before: Mapping[str, Container[Fraction]] | None = None) -> tuple[Asked, ...]:
     """Everything to read again, stud by stud, from the floor up.
 
     Parameters
     ----------
     plan : FramingPlan
         As carried out.
+    before : mapping of str to container of Fraction, optional
+        Heights at which a stud was, or may have been, changed for an earlier plan: its first readings are of
+        a face that is gone. [in]
 
     Returns
     -------
@@ -81,6 +84,9 @@ def asked(plan: FramingPlan) -> tuple[Asked, ...]:
             own = changed(member)
             for h in own:
                 why[member.name, h] = Sentence("changed")
+            gone = (before or {}).get(member.name, ())
+            for h in (h for h, z in enumerate(member.heights) if z in gone and h not in own):
+                why[member.name, h] = Sentence("changed for an earlier plan")
             for h in own:
                 for beside in (h - 1, h + 1):
                     if 0 <= beside < len(member.heights):

@@ -158,6 +158,7 @@ def walls_now(
     asked_for: Sequence[Asked],
     flange_top: Fraction | None,
     sigma: float,
+    before: Mapping[str, object] | None = None,
 ) -> tuple[WallFaces, ...]:
     """Every wall of the plan as it stands.
 
@@ -172,6 +173,8 @@ def walls_now(
         Height of the pan's flange. [in]
     sigma : float
         Standard uncertainty of a reading taken again. [in]
+    before : mapping, optional
+        Studs that were worked on for an earlier plan: they are touched too.
 
     Returns
     -------
@@ -188,7 +191,10 @@ def walls_now(
         plane = judged_plane(plan.planes[wall.name], hold, [m.along for m in members])
         nominal = again.nominal.inches if again is not None and again.nominal is not None else wall.nominal
         studs = tuple(
-            _stud(wall, member, plane, again, nominal, why, flange_top, sigma) for member in members
+            replace(stud, touched=stud.touched or stud.name in (before or {}))
+            for stud in (
+                _stud(wall, member, plane, again, nominal, why, flange_top, sigma) for member in members
+            )
         )
         out.append(WallFaces(wall.name, plane, nominal, studs, hold.reason if hold is not None else ""))
     return tuple(out)

@@ -55,6 +55,11 @@ class Laid(Facts):
 class Done(Facts):
     """The work on one stud is done."""
 
+    did: str = Field(
+        default="",
+        description="what the plan asked when it was ticked, as the screen keeps it "
+        "(`plane; 48: -1/8`); left out = not known what the tick was for",
+    )
     minutes: Decimal | None = Field(default=None, ge=0, description="it really took")
     by: str = ""
     date: str = ""

@@ -18,6 +18,7 @@ from undertile.framing.stage import EXPLAIN_LIMIT_S, TIME_LIMIT_S, build
 from undertile.lengths import Unit
 from undertile.pan import STAGE as PAN
 from undertile.recheck.band import limits, margin
+from undertile.recheck.did import ticks_of
 from undertile.recheck.faces import WallFaces
 from undertile.recheck.opening import frame_now
 from undertile.recheck.say import spots
@@ -36,6 +37,10 @@ from undertile.sentence import Sentence, form
 from undertile.survey.result import Frame, SurveyResult
 
 ZERO = Fraction(0)
+EARLIER = (
+    "{spots}: not read again, taken as first surveyed, though the stud was ticked for another plan: "
+    "read it before anything is done there"
+)
 MOST_TRIES = 10
 """Choices of studs whose strips come off that are planned, each in well under a second as a rule."""
 
@@ -115,7 +120,7 @@ def what_is_left(
     """
     survey: SurveyResult = results["survey"]
     plan: FramingPlan = results["framing"]
-    now = studs_now(walls, plan, facts["recheck"].done)
+    now = studs_now(walls, plan, ticks_of(facts["recheck"].done, plan, unit))
     taken = _taken(now, unit)
     first = build(facts, results).problem
     findings = past_limits(first, now, doubted, unit)
@@ -270,15 +275,16 @@ def _proud_on_strips(walls: Sequence[WallFaces], now: Sequence[Now]) -> frozense
 
 def _taken(now: Sequence[Now], unit: Unit) -> tuple[str, ...]:
     out = []
-    for done, touched, words in (
-        (True, True, form("{spots}: not read again, taken as planned")),
-        (False, True, form("{spots}: not read again, taken as first surveyed, the work not done")),
-        (False, False, form("{spots}: not read again, taken as first surveyed")),
+    for earlier, done, touched, words in (
+        (False, True, True, form("{spots}: not read again, taken as planned")),
+        (False, False, True, form("{spots}: not read again, taken as first surveyed, the work not done")),
+        (False, False, False, form("{spots}: not read again, taken as first surveyed")),
+        (True, False, True, form(EARLIER)),
     ):
         places = [
             (each.member.name, each.member.heights[h])
             for each in now
-            if (each.done, each.stud.touched) == (done, touched)
+            if (each.earlier, each.done, each.stud.touched) == (earlier, done, touched)
             for h in each.assumed
         ]
         if places:

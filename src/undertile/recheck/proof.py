@@ -13,6 +13,7 @@ from fractions import Fraction
 
 from undertile.findings import Check, Verdict
 from undertile.lengths import Unit, format_length
+from undertile.recheck.did import Tick
 from undertile.recheck.faces import WallFaces
 from undertile.recheck.facts import RecheckFacts
 from undertile.recheck.flat import LineFlat, worst_line
@@ -95,13 +96,18 @@ class ProofPlay:
 
 @dataclass(frozen=True)
 class DoneStud:
-    """A stud ticked as done: minutes as planned and as they were (None = not noted)."""
+    """A stud ticked as done: minutes as planned and as they were (None = not noted).
+
+    ``tick``: whether it was for what this plan asks of the stud; ``did``: what it was for, as kept.
+    """
 
     stud: str
     planned_minutes: Fraction
     actual_minutes: Fraction | None
     by: str
     date: str
+    tick: Tick = "holds"
+    did: str = ""
 
 
 @dataclass(frozen=True)

@@ -18,6 +18,7 @@ from undertile.pan.facts import PanFacts
 from undertile.pan.seat import inches
 from undertile.recheck.asked import asked
 from undertile.recheck.band import face_verdict, wall_lean
+from undertile.recheck.did import ticks_of, worked_before
 from undertile.recheck.doubt import doubts
 from undertile.recheck.faces import WallFaces, tool_now, walls_now
 from undertile.recheck.facts import RecheckFacts
@@ -103,15 +104,16 @@ def judged(facts: Mapping[str, Any], results: Mapping[str, Any]) -> RecheckResul
     plan: FramingPlan | None = results.get("framing")
     if plan is None or not plan.planes:
         return RecheckResult("no plan", findings=(_no_plan(),) if begun(again) else ())
-    asked_for = asked(plan)
+    unit: Unit = facts.get("unit", "in")
+    before = worked_before(again.done, plan, unit)
+    asked_for = asked(plan, before)
     if not begun(again):
         return RecheckResult("not begun", asked_for, asked_for)
-    unit: Unit = facts.get("unit", "in")
     survey: SurveyResult = results["survey"]
     pan: PanFacts = facts["pan"]
     own = facts["survey"].sigma
     sigma = tool_now(again, own, again.tool)
-    walls = walls_now(again, survey, plan, asked_for, inches(pan.pan.flange_height), sigma)
+    walls = walls_now(again, survey, plan, asked_for, inches(pan.pan.flange_height), sigma, before)
     found = doubts(walls, again.tool, unit)
     tolerance = tolerance_of(facts["framing"])
     rules = (
@@ -141,7 +143,7 @@ def judged(facts: Mapping[str, Any], results: Mapping[str, Any]) -> RecheckResul
     }
     missing = tuple(each for each in asked_for if (each.stud, each.height) in spots)
     proof = _proof(
-        again, walls, tuple(verdicts), play, square, tolerance, sigma, float(feeler), verdict, plan
+        again, walls, tuple(verdicts), play, square, tolerance, sigma, float(feeler), verdict, plan, unit
     )
     return RecheckResult(
         "read",
@@ -174,6 +176,7 @@ def _proof(
     feeler: float,
     verdict: Verdict,
     plan: FramingPlan,
+    unit: Unit,
 ) -> Proof:
     pages = []
     for wall, judged in zip(walls, verdicts, strict=True):
@@ -206,6 +209,7 @@ def _proof(
         *(("room", check) for check in ((square,) if square is not None else ())),
     ]
     planned = {member.name: member.minutes for member in plan.members}
+    ticks = ticks_of(facts.done, plan, unit)
     return Proof(
         tolerance,
         verdict,
@@ -237,6 +241,8 @@ def _proof(
                 None if each.minutes is None else Fraction(each.minutes),
                 each.by or facts.by,
                 each.date or facts.date,
+                ticks[name],
+                each.did,
             )
             for name, each in facts.done.items()
         ),

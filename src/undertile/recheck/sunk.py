@@ -19,6 +19,7 @@ from undertile.framing.problem import FramingProblem, Member, Prices, StockItem,
 from undertile.framing.say import place, said
 from undertile.lengths import Unit
 from undertile.recheck.asked import changed
+from undertile.recheck.did import Tick
 from undertile.recheck.faces import Face, StudFaces, WallFaces
 from undertile.recheck.say import spot, spots
 from undertile.sentence import Sentence
@@ -42,9 +43,12 @@ class Now:
     member : MemberPlan
         Of the plan carried out.
     done : bool
-        Its planned work is done: ticked, or the readings lie nearer to the plan than to what was.
+        Its planned work is done: ticked for this plan, or the readings lie nearer to it than to what was.
     offsets : tuple of Fraction
         At the plan's heights. [in]
+    earlier : bool
+        It is ticked for an earlier plan, or nobody knows for which: its face may be neither the first nor the
+        planned one.
     assumed : tuple of int
         Heights where nothing was read again and the offset is taken from plan or survey.
     planed : tuple of Fraction
@@ -57,6 +61,7 @@ class Now:
     offsets: tuple[Fraction, ...]
     assumed: tuple[int, ...]
     planed: tuple[Fraction, ...]
+    earlier: bool = False
 
     @property
     def added(self) -> bool:
@@ -77,25 +82,25 @@ class Now:
         )
 
 
-def studs_now(walls: Sequence[WallFaces], plan: FramingPlan, ticked: Mapping[str, object]) -> tuple[Now, ...]:
+def studs_now(walls: Sequence[WallFaces], plan: FramingPlan, ticks: Mapping[str, Tick]) -> tuple[Now, ...]:
     """Every stud of the plan as it is now.
 
     Parameters
     ----------
     walls : sequence of WallFaces
     plan : FramingPlan
-    ticked : mapping
-        Studs whose work is ticked as done.
+    ticks : mapping
+        Studs that are ticked, and what for (``did.ticks_of``).
     """
     return tuple(
-        _now(stud, plan.member(stud.name), stud.name in ticked) for wall in walls for stud in wall.studs
+        _now(stud, plan.member(stud.name), ticks.get(stud.name)) for wall in walls for stud in wall.studs
     )
 
 
-def _now(stud: StudFaces, member: MemberPlan, ticked: bool) -> Now:
+def _now(stud: StudFaces, member: MemberPlan, tick: Tick | None) -> Now:
     at = [stud.at(z) for z in member.heights]
     own = changed(member)
-    done = bool(own) and (ticked or _nearer_the_plan(member, at, own))
+    done = bool(own) and (tick == "holds" or _nearer_the_plan(member, at, own))
     offsets, assumed = [], []
     for h, face in enumerate(at):
         if face is not None and face.offset is not None:
@@ -111,7 +116,8 @@ def _now(stud: StudFaces, member: MemberPlan, ticked: bool) -> Now:
         planed = member.recipe.depth or (ZERO,) * len(offsets)
     else:
         planed = tuple(max(ZERO, was - now) for was, now in zip(member.offsets, offsets, strict=True))
-    return Now(stud, member, done, tuple(offsets), tuple(assumed), planed)
+    earlier = tick in ("earlier", "unknown") and not done
+    return Now(stud, member, done, tuple(offsets), tuple(assumed), planed, earlier)
 
 
 def _nearer_the_plan(member: MemberPlan, at: Sequence[Face | None], own: Sequence[int]) -> bool:

@@ -52,7 +52,7 @@ _ALONE = {
     ("recheck", "date"): "done-date",
     ("recheck", "instrument"): "instrument",
 }
-_DONE = {"by": "done-by", "minutes": "actual-minutes", "date": "done-date"}
+_DONE = {"did": "done-did", "by": "done-by", "minutes": "actual-minutes", "date": "done-date"}
 _HOLD = {"treatment": "hold-to", "offset": "hold-offset", "reason": "hold-reason"}
 
 

@@ -18,6 +18,7 @@ from undertile.screens.pad_sheet import CHECKS, judged, names_of, rows_of
 from undertile.screens.slices import log_text
 from undertile.screens.steps_floor import fails_of, floor_step
 from undertile.screens.steps_water import still_open, water_step
+from undertile.screens.ticked import done_studs, ticked_studs
 
 STEPS = (
     "room",
@@ -117,7 +118,7 @@ def _next_step(ctx: Context) -> View:
         return step("checks", "read", CHECKS)
     for look in told["looks"]:
         sheet = sheet_of(look["fact"])
-        if sheet and not done_studs(ctx):
+        if sheet and not ticked_studs(ctx):
             return step("look", "read", sheet, query={"at": look["fact"]}, where=look["where"])
     return _after_reading(ctx, step)
 
@@ -148,7 +149,7 @@ def _after_reading(ctx: Context, step: Callable[..., View]) -> View:
     touched = [member.name for wall in view.walls for member in view.members(wall) if member.touched]
     done = done_studs(ctx)
     left = [name for name in touched if name not in done]
-    if left and not done:
+    if left and not ticked_studs(ctx):
         return step("start", "work", stud=left[0])
     if left:
         return step("work", "work", stud=left[0], left=str(len(left)))
@@ -171,15 +172,6 @@ def _look_ahead(ctx: Context) -> None:
 def _begin(ahead: Callable[[str, str, str], object], job: str, state: State) -> None:
     if state.plans is None:
         ahead(job, state.key, log_text(state.log))
-
-
-def done_studs(ctx: Context) -> set[str]:
-    """Studs ticked off."""
-    return {
-        path[2]
-        for path, fact in ctx.state.facts.items()
-        if path[:2] == ("recheck", "done") and any(entry.value is not None for entry in fact.standing)
-    }
 
 
 def reread_studs(ctx: Context) -> set[str]:

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from undertile.screens.and_then import and_then
 from undertile.screens.context import Context, View
-from undertile.screens.next_step import STEPS, done_studs, next_step, progress, reread_studs
+from undertile.screens.next_step import STEPS, next_step, progress, reread_studs
 from undertile.screens.pad_sheet import judged
 from undertile.screens.steps_floor import state_of as floor_state
 from undertile.screens.steps_water import begun
+from undertile.screens.ticked import done_studs
 
 
 def view(ctx: Context) -> View:

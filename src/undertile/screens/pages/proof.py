@@ -5,13 +5,14 @@ from __future__ import annotations
 from undertile.findings import Verdict
 from undertile.packet.cover import closed_lines
 from undertile.packet.figures import amount, place
-from undertile.recheck.proof import Proof, ProofWall, short_digest
+from undertile.recheck.proof import DoneStud, Proof, ProofWall, short_digest
 from undertile.recheck.say import STANDING
 from undertile.screens.and_then import and_then
 from undertile.screens.context import Context, View
 from undertile.screens.next_step import next_step
 from undertile.screens.pages.gate import before_the_plan
 from undertile.screens.steps_water import asked, cover_of
+from undertile.screens.ticked import did_words
 
 
 def view(ctx: Context) -> View:
@@ -57,11 +58,21 @@ def view(ctx: Context) -> View:
                     "actual": "" if each.actual_minutes is None else says.minutes(each.actual_minutes),
                     "by": each.by,
                     "date": each.date,
+                    "tick": _tick(ctx, each),
                 }
                 for each in proof.done
             ],
         },
     }
+
+
+def _tick(ctx: Context, done: DoneStud) -> str:
+    """A tick that was not for what the plan asks now; "" where it was."""
+    if done.tick == "holds":
+        return ""
+    if done.tick == "unknown":
+        return ctx.says("tick-unknown")
+    return ctx.says("tick-earlier", did=did_words(ctx.says, done.did, ctx.unit))
 
 
 def _tolerance(ctx: Context, proof: Proof) -> str:

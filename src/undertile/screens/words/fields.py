@@ -25,6 +25,7 @@ FIELDS: dict[str, tuple[str, str]] = {
     "hold-offset": ("Plane here (+ toward the room)", "Plano aquí (+ hacia el cuarto)"),
     "reading-at": ("Reading at {height}", "Lectura a {height}"),
     "done-by": ("Done by", "Lo hizo"),
+    "done-did": ("What was done", "Lo que se hizo"),
     "done-date": ("Date", "Fecha"),
     "actual-minutes": ("Minutes it took", "Minutos que tomó"),
     "read-by": ("Read by", "Leyó"),

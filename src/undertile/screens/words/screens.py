@@ -471,6 +471,26 @@ SCREENS: dict[str, tuple[str, str]] = {
     "what-follows": ("What follows", "Lo que sigue"),
     # work
     "tick": ("Done", "Hecho"),
+    "tick-again": ("It is as the plan asks now", "Está como pide el plan ahora"),
+    "tick-earlier": (
+        "Ticked for an earlier plan: {did}. Not counted as done.",
+        "Se marcó hecho para un plan anterior: {did}. No cuenta como hecho.",
+    ),
+    "tick-unknown": (
+        "Ticked; not known for which plan. Not counted as done.",
+        "Se marcó hecho; no se sabe para cuál plan. No cuenta como hecho.",
+    ),
+    "tick-asks": ("The plan now asks: {asks}.", "El plan ahora pide: {asks}."),
+    "tick-asks-from": (
+        "The plan now asks: {asks}, counted from the face as first read.",
+        "El plan ahora pide: {asks}, contado desde la cara de la primera lectura.",
+    ),
+    "tick-asks-leave": (
+        "The plan now leaves it as first read. If it was worked on, it is not so any more: read it again.",
+        "El plan ahora lo deja como en la primera lectura. Si se trabajó, ya no está así: léalo otra vez.",
+    ),
+    "tick-asks-nothing": ("The plan now asks nothing there.", "El plan ahora no pide nada ahí."),
+    "did-at": ("{amount} at {height}", "{amount} a {height}"),
     "untick": ("Not done after all", "Todavía no"),
     "work-left": ("{number} studs left", "faltan {number} montantes"),
     "work-not-ready": (

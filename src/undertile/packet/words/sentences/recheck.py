@@ -5,6 +5,7 @@ from __future__ import annotations
 RECHECK: dict[str, str] = {
     # what is read again, and what a face stands on
     "changed": "cambiado",
+    "changed for an earlier plan": "cambiado para un plan anterior",
     "above or below what was changed": "arriba o abajo de lo que cambió",
     "next to {stud}": "junto a {stud}",
     "read again": "leído otra vez",
@@ -158,6 +159,11 @@ RECHECK: dict[str, str] = {
     "{spots}: not read again, taken as planned": "{spots}: sin leer otra vez, se toma como en el plan",
     "{spots}: not read again, taken as first surveyed, the work not done": (
         "{spots}: sin leer otra vez, se toma la primera lectura, trabajo sin hacer"
+    ),
+    "{spots}: not read again, taken as first surveyed, though the stud was ticked for another plan: "
+    "read it before anything is done there": (
+        "{spots}: sin leer otra vez, se toma la primera lectura, aunque el montante se marcó hecho para otro "
+        "plan: léalo antes de hacer algo ahí"
     ),
     "{spots}: not read again, taken as first surveyed": (
         "{spots}: sin leer otra vez, se toma la primera lectura"
