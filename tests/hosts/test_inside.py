@@ -40,8 +40,13 @@ class Phone:
 
     def __init__(self, **settings: Any) -> None:
         self.sent: list[dict[str, str]] = []
+        self.notes: list[dict[str, str]] = []
         told = json.dumps({"device": DEVICE, "who": "Ann", **settings})
-        self.inside = Inside(told, lambda text: self.sent.append(json.loads(text)), same)
+        self.inside = Inside(told, self.heard, same)
+
+    def heard(self, text: str) -> None:
+        told = json.loads(text)
+        (self.notes if "note" in told else self.sent).append(told)
 
     def ask(
         self, method: str, target: str, body: bytes = b"", kind: str = "", accept: str = "application/json"
@@ -292,3 +297,17 @@ def test_a_clock_wrong_by_years_is_written_as_it_is_and_decides_nothing() -> Non
     page = phone.ask("GET", f"/job/{JOB}", accept="text/html")["body"].decode()
     assert "down" in page
     assert "upstairs" not in page
+
+
+def test_what_the_plan_came_to_is_the_page_s_to_keep_and_tells_the_next_start() -> None:
+    """independent: the same words as the worker before said, which had the plan."""
+    phone = Phone(alone=True)
+    phone.inside.replay(JOB, log_text())
+    phone.ask("GET", f"/job/{JOB}/plan")
+    before = json.loads(phone.ask("GET", f"/job/{JOB}")["body"])["next"]
+    assert before["text"] == "Start with B2"
+    (note,) = phone.notes
+    again = Phone()
+    again.inside.replay(JOB, log_text())
+    again.inside.notes.came(note["job"], note["note"], note["text"])
+    assert json.loads(again.ask("GET", f"/job/{JOB}")["body"])["next"] == before

@@ -260,3 +260,33 @@ def test_a_half_downloaded_update_changes_nothing_and_a_whole_one_waits(
     browser.page.goto(site.address + PAD)
     browser.until(USABLE)
     assert readings(browser) == ["151", "152"]
+
+
+BEGUN = """async (body) => {
+  const headers = { "content-type": "application/x-www-form-urlencoded", accept: "application/json" };
+  const request = { method: "POST", target: "/", headers, body: new TextEncoder().encode(body) };
+  return JSON.parse(new TextDecoder().decode((await window.undertile.ask(request)).content)).href;
+}"""
+LIVE = "() => document.querySelector('#place').getAttribute('aria-busy') === 'false'"
+
+
+def test_what_is_next_is_the_same_after_a_kill_without_looking_for_the_plan(
+    at_pad: Browser, site: Site
+) -> None:
+    browser = at_pad
+    browser.until(READY)
+    home = browser.page.evaluate(BEGUN, "bundled=hand")
+    browser.page.evaluate(f"() => {{ location.hash = '#{home}/plan'; }}")
+    browser.until("() => document.querySelector('[data-screen=plan] .total')")
+    browser.page.evaluate(f"() => {{ location.hash = '#{home}'; }}")
+    browser.until(f"() => window.undertile.path() === '{home}' && ({LIVE})()")
+    before = json.loads(browser.page.evaluate(TWIN))["next"]
+    assert before["text"] == "Start with B2"
+    browser.until("async () => (await window.undertile.log.notes()).length === 1")
+    site.stop()
+    browser.kill()
+    browser.again()
+    browser.context.set_offline(True)
+    browser.page.goto(f"{site.address}#{home}")
+    browser.until(READY)
+    assert json.loads(browser.page.evaluate(TWIN))["next"] == before

@@ -48,6 +48,19 @@ class Searches(Protocol):
         """Give it up."""
 
 
+class Notes(Protocol):
+    """What this device remembers of a job beside the record: texts by name, which nobody misses for long.
+
+    Nothing here is exchanged, copied or counted, and neither call ever fails: what cannot be kept is not.
+    """
+
+    def read(self, job: str, name: str) -> str:
+        """The text; "" where there is none."""
+
+    def keep(self, job: str, name: str, text: str) -> None:
+        """Keep it in place of the one before; "" lets it go."""
+
+
 @dataclass
 class Host:
     """The host the screens run on.
@@ -77,6 +90,8 @@ class Host:
     ahead : callable or None
         ``ahead(job, key, log)``: look for a plan that nobody has asked for yet, where it is in nobody's way;
         None: a plan is looked for when it is asked for.
+    notes : Notes or None
+        None: nothing is remembered past a start.
     """
 
     kind: Literal["phone", "server"]
@@ -91,3 +106,4 @@ class Host:
     clean_photo: Callable[[bytes], Awaitable[Picture]] | None = None
     soon: list[Callable[[], object]] | None = None
     ahead: Callable[[str, str, str], object] | None = None
+    notes: Notes | None = None

@@ -10,11 +10,11 @@ from collections.abc import Callable
 from functools import partial
 
 from undertile.errors import UndertileError
-from undertile.findings import Severity
 from undertile.job.address import split
 from undertile.screens.answers import State
 from undertile.screens.context import Context, View
 from undertile.screens.pad_sheet import CHECKS, judged, names_of, rows_of
+from undertile.screens.seen import seen
 from undertile.screens.slices import log_text
 from undertile.screens.steps_floor import fails_of, floor_step
 from undertile.screens.steps_water import still_open, water_step
@@ -137,18 +137,17 @@ def _any(ctx: Context, name: str) -> bool:
 
 
 def _after_reading(ctx: Context, step: Callable[..., View]) -> View:
-    state = ctx.state
-    if state.rebuild is None:
+    plan = seen(ctx)
+    if ctx.state.plans is None:
         _look_ahead(ctx)
+    if plan is None:
         return step("plan", "plan")
-    view = state.view
-    if view is None or view.plan is None:
+    if not plan.planned:
         return step("no-plan", "plan")
-    if any(finding.severity is Severity.STOP for finding in state.rebuild.findings):
+    if plan.stopped(ctx):
         return step("stop", "plan")
-    touched = [member.name for wall in view.walls for member in view.members(wall) if member.touched]
     done = done_studs(ctx)
-    left = [name for name in touched if name not in done]
+    left = [name for name in plan.touched if name not in done]
     if left and not ticked_studs(ctx):
         return step("start", "work", stud=left[0])
     if left:

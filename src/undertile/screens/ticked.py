@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from undertile.lengths import Unit
-from undertile.recheck.did import Tick, asks_of, read_did, tick_of
+from undertile.recheck.did import Tick, read_did, tick_of
 from undertile.screens.context import Context
+from undertile.screens.seen import seen
 from undertile.screens.words import Says
 
 
@@ -18,9 +19,9 @@ def ticked_studs(ctx: Context) -> set[str]:
 
 
 def asks(ctx: Context) -> dict[str, str]:
-    """What the plan asks of each stud, as a tick keeps it; nothing while there is no plan."""
-    view = ctx.state.view
-    return {} if view is None or view.plan is None else asks_of(view.plan, ctx.unit)
+    """What the plan asks of each stud, as a tick keeps it; nothing while no plan is known."""
+    known = seen(ctx)
+    return {} if known is None else known.asks
 
 
 def did_typed(ctx: Context, stud: str) -> tuple[str, ...]:

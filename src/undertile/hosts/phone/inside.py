@@ -197,6 +197,33 @@ class SecondWorker:
         self._running = {job: each for job, each in self._running.items() if each != key}
 
 
+class PageNotes:
+    """What the phone remembers beside the record (``screens.host.Notes``): the page keeps it.
+
+    Parameters
+    ----------
+    send : callable
+        Takes one message as JSON text.
+    """
+
+    def __init__(self, send: Send) -> None:
+        self._send = send
+        self._known: dict[tuple[str, str], str] = {}
+
+    def came(self, job: str, name: str, text: str) -> None:
+        """What the page has kept, at a start."""
+        self._known[job, name] = text
+
+    def read(self, job: str, name: str) -> str:
+        """The text; "" where there is none."""
+        return self._known.get((job, name), "")
+
+    def keep(self, job: str, name: str, text: str) -> None:
+        """Keep it in place of the one before."""
+        self._known[job, name] = text
+        self._send(json.dumps({"note": name, "job": job, "text": text}))
+
+
 class Inside:
     """The whole tool on this phone.
 
@@ -205,7 +232,7 @@ class Inside:
     settings : str
         JSON: ``device``, ``who``, ``language``, ``instrument``, ``alone`` (no second worker).
     send : callable
-        For messages to the second worker.
+        For messages to the second worker, and to the page's notes.
     redraw : callable, optional
         The browser's own decoder and encoder; without it no photo can be taken in.
     make_app : callable
@@ -229,10 +256,12 @@ class Inside:
         """Whose phone this is: at the start, before anything is asked."""
         told = json.loads(settings)
         self.searches = SecondWorker(send)
+        self.notes = PageNotes(send)
         self._redraw = redraw
         host = self.host
         host.device, host.who = told["device"], told.get("who") or "unnamed"
         host.language, host.instrument = told.get("language") or "en", told.get("instrument") or ""
+        host.notes = self.notes
         host.searches = None if told.get("alone") else self.searches
         host.ahead = None if told.get("alone") else self.searches.ahead
         host.clean_photo = None if redraw is None else self._clean
@@ -340,7 +369,7 @@ def make_ahead() -> None:
     made = Inside('{"device": ""}', _nobody)
     made.app.state.load()  # type: ignore[attr-defined]
     _AHEAD.append(made)
-    walk = _walked(Inside('{"device": "ahead", "alone": true}', _nobody))
+    walk = _walked(Inside('{"device": "ahead", "alone": true}', _thrown_away))
     try:
         walk.send(None)  # by hand: a loop would leave something of the browser's in this memory
     except StopIteration:
@@ -357,6 +386,10 @@ async def _walked(away: Inside) -> None:
             await away.ask("GET", job + place, json.dumps({"accept": kind}), b"", _ONCE)
     kind = '{"content-type": "application/json", "accept": "application/json"}'
     await away.ask("POST", f"{job}/entries", kind, b'{"entries": [], "only": "judged"}', _ONCE)
+
+
+def _thrown_away(message: str) -> None:
+    """Of the walk nothing stays."""
 
 
 def _nobody(message: str) -> None:

@@ -17,6 +17,7 @@ from undertile.hosts.phone.build import build_bundle, check_bundle, source_mark
 from undertile.hosts.phone.collect import cache_folder
 from undertile.hosts.server.app import PHONE, make
 from undertile.hosts.server.folder import JOBS, data_folder, device_of, made
+from undertile.hosts.server.notes import Notes
 from undertile.hosts.server.running import Served, run
 from undertile.hosts.server.searches import Processes
 from undertile.screens.host import Host, Picture
@@ -80,7 +81,14 @@ def serve(
     with SqliteStore(place / JOBS) as store, _listening(port) as listening:
         photo = _photos(say, keep_place)
         host = Host(
-            "server", device_of(place), who or _name(), now, language, searches=searches, clean_photo=photo
+            "server",
+            device_of(place),
+            who or _name(),
+            now,
+            language,
+            searches=searches,
+            clean_photo=photo,
+            notes=Notes(place),
         )
         address = f"http://localhost:{listening.getsockname()[1]}"
         desk, stands = (net.desk(host), net.stands) if net else (None, None)

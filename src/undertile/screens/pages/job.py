@@ -6,6 +6,7 @@ from undertile.screens.and_then import and_then
 from undertile.screens.context import Context, View
 from undertile.screens.next_step import STEPS, next_step, progress, reread_studs
 from undertile.screens.pad_sheet import judged
+from undertile.screens.seen import seen
 from undertile.screens.steps_floor import state_of as floor_state
 from undertile.screens.steps_water import begun
 from undertile.screens.ticked import done_studs
@@ -17,8 +18,8 @@ def view(ctx: Context) -> View:
     told = judged(ctx)
     done, of = (sum(each) for each in zip(*counts.values(), strict=True)) if counts else (0, 0)
     doubts = len(told["doubts"]) + len(told["clashes"]) + len(told["left_out"])
-    plan = ctx.state.view
-    touched = [m.name for m in plan.plan.members if m.touched] if plan is not None and plan.plan else []
+    plan = seen(ctx)
+    touched = plan.touched if plan is not None else ()
     ticked = done_studs(ctx) & set(touched)
     says = ctx.says
     water = ""

@@ -6,7 +6,8 @@
 // jobs      ids of jobs made here, also those without an entry yet
 // photos    {job, name, content}
 // parts     pieces of photos on their way here, by [hash, from which byte] (pieces.js)
-// pages     what a path last showed, for the moment before Python is up; the paths in the order they were shown
+// pages     what a path last showed, for the moment before Python is up; the paths in the order they were shown;
+//           what Python remembers of a job beside the record, by ["note", job, name]
 
 import { spare, unspare } from "./spare.js";
 
@@ -14,6 +15,7 @@ const NAME = "undertile";
 // A later version only adds: an older page goes on with what it knows (`openLog`).
 const VERSION = 2;
 const STORES = ["entries", "settings", "jobs", "photos", "pages", "parts"];
+const NOTE = "note"; // [NOTE, job, name] among the pages, which no path is
 const ORDER = "order of pages"; // no path: those begin with a stroke
 const MOST_PAGES = 100;
 const UNDO = "undo"; // the instrument of an entry that takes another back (store/undo.py)
@@ -399,6 +401,27 @@ export class Log {
     return this.inOne(["pages"], "readonly", (store) => got(store("pages").get(path)));
   }
 
+  // What Python remembers of a job beside the record (screens/host.py): {job, name, text}.
+  async notes() {
+    const range = IDBKeyRange.bound([NOTE], [NOTE, []]);
+    const [keys, texts] = await this.inOne(["pages"], "readonly", (store) =>
+      Promise.all([got(store("pages").getAllKeys(range)), got(store("pages").getAll(range))]),
+    );
+    return keys.map(([, job, name], at) => ({ job, name, text: texts[at] }));
+  }
+
+  // Not strict: it is worked out again.
+  keepNote({ job, note, text }) {
+    return new Promise((resolve, reject) => {
+      const transaction = this.db.transaction(["pages"], "readwrite");
+      transaction.oncomplete = resolve;
+      transaction.onabort = () => reject(transaction.error);
+      const pages = transaction.objectStore("pages");
+      if (text) pages.put(text, [NOTE, job, note]);
+      else pages.delete([NOTE, job, note]);
+    });
+  }
+
   // Not strict: losing one costs a second's wait, nothing else. The MOST_PAGES shown last are kept, and nothing typed is
   // among them; in which order they were shown stands beside them, what an older version kept before all others.
   async keepPage(path, page) {
@@ -409,7 +432,7 @@ export class Log {
     const pages = transaction.objectStore("pages");
     const [told, all] = await Promise.all([got(pages.get(ORDER)), got(pages.getAllKeys())]);
     const known = new Set(Array.isArray(told) ? told : []);
-    const others = all.filter((each) => each !== ORDER && !known.has(each));
+    const others = all.filter((each) => typeof each === "string" && each !== ORDER && !known.has(each));
     const order = [...others, ...known].filter((each) => each !== path);
     order.push(path);
     for (const old of order.splice(0, order.length - MOST_PAGES)) pages.delete(old);

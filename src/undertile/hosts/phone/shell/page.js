@@ -304,7 +304,8 @@ export class Page {
     this.draw();
   }
 
-  fromPython({ plan, refused }) {
+  fromPython({ plan, note, refused }) {
+    if (note) this.log?.keepNote(note).catch((error) => console.warn(error)); // it is worked out again
     if (refused) this.strip.say("refused", say("refused", { number: refused.length }), { detail: refused[0] });
     if (plan) this.planner.asked(plan);
   }

@@ -24,7 +24,7 @@ const stamp = () => performance.timeOrigin + performance.now();
 async function start({ role, keeps, plainly }) {
   tell({ state: "fetching", at: stamp() });
   const opened = role === "plan" ? null : settingsOf();
-  const known = opened?.then(() => Promise.all([log.jobs(), log.since(0), log.photos()]));
+  const known = opened?.then(() => Promise.all([log.jobs(), log.since(0), log.photos(), log.notes()]));
   known?.catch(() => {});
   const parts = fetched(base);
   const [heap, trying] = plainly ? [null, null] : await Promise.all([kept(MARK), role === "plan" ? null : attempt()]);
@@ -40,8 +40,9 @@ async function start({ role, keeps, plainly }) {
   const made = python.pyimport("undertile.hosts.phone.inside");
   tell({ state: "imported", at: stamp() });
   const settings = JSON.stringify(await opened);
-  inside = made.begin(settings, (message) => tell({ plan: JSON.parse(message) }), redraw);
-  const [jobs, records, photos] = await known;
+  inside = made.begin(settings, (message) => fromInside(JSON.parse(message)), redraw);
+  const [jobs, records, photos, notes] = await known;
+  for (const { job, name, text } of notes) inside.notes.came(job, name, text);
   for (const job of jobs) inside.replay(job, "");
   replay(records);
   for (const { job, content } of photos) bring(job, content);
@@ -50,6 +51,8 @@ async function start({ role, keeps, plainly }) {
   trying?.end(Boolean(filled));
   rest(IDLE_MS);
 }
+
+const fromInside = (message) => tell(message.note ? { note: message } : { plan: message });
 
 const step = (state, from = "bundle") => tell({ state, from, at: stamp() });
 
