@@ -71,7 +71,7 @@ def test_a_job_without_water_says_how_to_begin(capsys: pytest.CaptureFixture[str
 def test_check_says_what_the_water_part_finds(capsys: pytest.CaptureFixture[str]) -> None:
     code, page = said(capsys, "check", EXAMPLE)
     assert code == 0
-    assert "source, moisture, new wood, photo and inspection" in page
+    assert "source, moisture, new wood, the plan of the studs, photo and inspection" in page
     assert "B1: 18.4 % at B1 at 2; its face goes back" in page
 
 

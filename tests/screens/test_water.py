@@ -115,12 +115,18 @@ def test_the_wet_corner_from_the_first_visit_to_the_day_it_may_be_covered(at: Si
         "patch": 5,
         "new": 1,
         "joists": 7,
+        "plan": 1,
         "source": 4,
         "photo": 2,
         "inspection": 1,
     }, "as many as docs/examples.md tells"
 
     settle(at, job)
+    found = at.twin(f"/job/{job}/water/gate")
+    (left,) = [each for kind in found["kinds"] for each in kind["missing"]]
+    assert left["href"] == f"/job/{job}/plan", "what the plan may stop is not shown before there is one"
+    assert not found["may"]
+    at.page(left["href"])
     found = at.twin(f"/job/{job}/water/gate")
     assert [each for kind in found["kinds"] for each in kind["missing"]] == []
     assert found["may"]
@@ -181,12 +187,12 @@ def settle(at: Site, job: str) -> None:
     ]
     at.send(job, *drafts)
     left = {kind["kind"] for kind in at.twin(f"/job/{job}/water/gate")["kinds"] if kind["missing"]}
-    assert left == {"new", "joists", "photo", "inspection"}, "numbers and tests alone do not open it"
+    assert left == {"new", "joists", "plan", "photo", "inspection"}, "numbers and tests alone do not open it"
     put_back(at, job)
     at.send(job, *sound())
     kinds = at.twin(f"/job/{job}/water/gate")["kinds"]
     left = {kind["kind"]: [each["where"] for each in kind["missing"]] for kind in kinds if kind["missing"]}
-    assert list(left) == ["photo", "inspection"], left
+    assert list(left) == ["plan", "photo", "inspection"], left
     gate = f"/job/{job}/water/gate"
     photos = form_of(at, gate, "wood.cover.photos.floor")
     press(at, photos, {f"wood.cover.photos.{each}": "2026-04-10" for each in ("wall R", "floor")})
@@ -496,8 +502,8 @@ COVERING = ("work", "recheck", "proof")
 
 def test_do_not_cover_stands_wherever_covering_could_start(at: Site) -> None:
     job = bring(at, "wet-corner")
-    line = at.twin(f"/job/{job}/water/gate")["answer"]
     at.page(f"/job/{job}/plan")
+    line = at.twin(f"/job/{job}/water/gate")["answer"]
     for screen in COVERING:
         assert at.twin(f"/job/{job}/{screen}")["cover"]["text"] == line, screen
         assert line in at.page(f"/job/{job}/{screen}")
@@ -641,8 +647,8 @@ def test_sources_are_told_in_the_crew_s_words() -> None:
 
 def test_the_crew_sheet_says_it_too(at: Site) -> None:
     job = bring(at, "wet-corner")
-    line = at.twin(f"/job/{job}/water/gate")["answer"]
     at.page(f"/job/{job}/plan")
+    line = at.twin(f"/job/{job}/water/gate")["answer"]
     sheet = at.twin(f"/job/{job}/papers/crew")["sheet"]
     (step,) = [step for step in sheet["order"] if step["text"] == line]
     assert step["stop"]

@@ -137,15 +137,18 @@ class Answer:
         return open_parts(self.rebuild, Words("en"))
 
 
-def ask(job: Job, unit: Unit | None = None, stages: Sequence[str] | None = None) -> Answer:
+def ask(
+    job: Job, unit: Unit | None = None, stages: Sequence[str] | None = None, *, whole: bool = True
+) -> Answer:
     """Ask the stages of a job, all of them or those named.
 
-    ``unit`` only changes how figures print: what was typed is exact already.
+    ``unit`` only changes how figures print: what was typed is exact already. Not ``whole``: without the plans
+    that lose.
     """
     if unit is not None and unit != job.unit:
         job = job.model_copy(update={"unit": unit})
     chosen = [stage for stage in STAGES if stages is None or stage.key in stages]
-    return Answer(job, plan_job(job, chosen, today=clock.day()), job.unit)
+    return Answer(job, plan_job(job, chosen, today=clock.day(), whole=whole), job.unit)
 
 
 def look(job: Job, unit: Unit | None = None) -> Answer:

@@ -31,10 +31,11 @@ _KINDS = {
     "patch": "goes out",
     "new": "new wood",
     "joists": "floor",
+    "plan": "plan",
     "photo": "photos",
     "inspection": "inspection",
 }
-REASONED = ("safety", "stop", "new")
+REASONED = ("safety", "stop", "new", "plan")
 """Kinds that say why in the list: no finding above it says the same."""
 NAMED = 4
 """Places without a date that are named; the rest are counted."""
@@ -58,6 +59,10 @@ def run(
     with working("Reading the moisture log"):
         answer = ask(job, unit, ["safety", "wood", "floor"])
     found: WoodResult = answer.rebuild.results["wood"]
+    if {each.kind for each in found.gate.missing} == {"plan"}:  # the search is waited for where it decides
+        with working("Planning the studs"):
+            answer = ask(job, unit, whole=False)
+        found = answer.rebuild.results["wood"]
     lifted = answer.job.facts()["safety"].lifted.values()  # type: ignore[attr-defined]
     # a visit is told as it stood then: no day of today belongs beside it
     today = "" if visit else clock.day()

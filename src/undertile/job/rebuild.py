@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from types import MappingProxyType
 from typing import Any
 
 from undertile.errors import FileError, PlanError, UndertileError
@@ -12,14 +13,14 @@ from undertile.findings import Finding, Severity
 from undertile.job.checks import plausibility
 from undertile.job.model import Job
 from undertile.job.stages import CHOOSES_PLANES, STAGES
+from undertile.job.stops import DEMANDS, WATER, with_stops
 from undertile.safety.lifts import lift
 from undertile.sentence import Sentence, joined
 from undertile.stage import Stage
 
 LIFTS = "safety"
 """The stage whose facts hold the stops that a person lifted; without it asked, every stop stands."""
-DEMANDS = "demands"
-"""Key under which the stage that chooses the planes finds what the others ask of them."""
+NOTHING: Mapping[str, Any] = MappingProxyType({})
 
 
 class Results(dict[str, Any]):
@@ -66,6 +67,7 @@ def plan(
     whole: bool = True,
     today: str = "",
     entered: str = "",
+    known: Mapping[str, Any] = NOTHING,
 ) -> Rebuild:
     """Answer every stage of a job.
 
@@ -84,6 +86,8 @@ def plan(
         By the clock of who asks, ``2026-03-04``; "" = there is none. Stages are given it with their facts.
     entered : str
         Day of the record's newest entry; "" = there is no record.
+    known : mapping, optional
+        Results of stages that are not asked, as they were found elsewhere: their stops keep the gate shut.
 
     Returns
     -------
@@ -115,6 +119,9 @@ def plan(
             said[stage.key] = list(getattr(results[stage.key], "findings", ()))
         for key, answer in amendments(stage, facts, results).items():
             results[key], said[key] = answer, list(getattr(answer, "findings", ()))
+    if WATER in results:
+        water = with_stops(results[WATER], facts, {**known, **results})
+        results[WATER], said[WATER] = water, list(water.findings)
     findings += [each for its in said.values() for each in its]
     rest = not whole and any(stage.later is not None and stage.key in results for stage in stages)
     standing = tuple(findings)

@@ -202,8 +202,8 @@ def _judged(ctx: Context, stages: set[str]) -> Iterator[Finding]:
     """What the stages say of the values typed, asked only of those that were sent something."""
     if stages & {"survey", "framing", "pan", "floor"}:
         yield from plausibility(ctx.state.folded.job)
-    if "wood" in stages and ctx.state.water is not None:
-        yield from (each for each in ctx.state.water.findings if each.code in _FIELDS)
+    if "wood" in stages and ctx.state.moisture is not None:
+        yield from (each for each in ctx.state.moisture.findings if each.code in _FIELDS)
     if "floor" in stages and ctx.state.floor is not None:
         yield from (each for each in ctx.state.floor.findings if each.code in _FIELDS)
 
@@ -237,8 +237,8 @@ def _bases(ctx: Context, finding: Finding) -> Iterator[Path]:
     """Where in the record the thing is that a finding names."""
     where = finding.where
     head, _, name = where.partition(" ")
-    if isinstance(where, Sentence) and "visit" in where.slots and ctx.state.water is not None:
-        for series in ctx.state.water.series:
+    if isinstance(where, Sentence) and "visit" in where.slots and ctx.state.moisture is not None:
+        for series in ctx.state.moisture.series:
             if series.where == where.slots["where"]:
                 for part in _FIELDS.get(finding.code, ()):
                     yield ("wood", "points", series.name, part, str(where.slots["visit"]))
@@ -262,5 +262,5 @@ def _bases(ctx: Context, finding: Finding) -> Iterator[Path]:
 
 def _points_at(ctx: Context, where: str) -> list[Path]:
     """The points of the water at a place."""
-    series = () if ctx.state.water is None else ctx.state.water.series
+    series = () if ctx.state.moisture is None else ctx.state.moisture.series
     return [("wood", "points", each.name) for each in series if each.where == where]

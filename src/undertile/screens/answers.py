@@ -26,6 +26,7 @@ from undertile.job.nominal import joists_by_name
 from undertile.job.rebuild import amendments
 from undertile.job.stages import STAGES
 from undertile.job.standing import Fact, facts_of
+from undertile.job.stops import FORESEEN, foreseen, with_stops
 from undertile.safety.lifts import lift
 from undertile.screens.slices import key_of, rebuild_of
 from undertile.sentence import Sentence
@@ -122,6 +123,8 @@ class State:
     today: str = ""
     broken: set[str] = field(default_factory=set)
     _lifted: tuple[Plans, PlanView | None] | None = None
+    _beside: tuple[Plans | None, Rebuild] | None = None
+    _water: tuple[Plans | None, WoodResult] | None = None
 
     def broke(self, key: str, error: Exception) -> None:
         """A stage raised what none should raise: kept for the person, and logged for who mends it."""
@@ -212,17 +215,59 @@ class State:
             unanswered["framing"] = BROKE
         return replace(rebuild, findings=tuple(findings), unanswered=unanswered)
 
-    @cached_property
+    @property
     def beside(self) -> Rebuild:
-        """Water and floor: no plan depends on them, so they are answered at once and set no search going."""
-        stages = [self._guarded(stage) for stage in STAGES if stage.key in BESIDE]
-        return plan_job(self.folded.job, stages, today=self.today, entered=self.entered)
+        """Water and floor: no plan depends on them, so they are answered at once and set no search going.
+
+        What a plan that is known by then says of the gate is said with them.
+        """
+        if self._beside is None or self._beside[0] is not self.plans:
+            stages = [self._guarded(stage) for stage in STAGES if stage.key in BESIDE]
+            self._beside = (
+                self.plans,
+                plan_job(self.folded.job, stages, today=self.today, entered=self.entered, known=self._later),
+            )
+        return self._beside[1]
+
+    @property
+    def _later(self) -> dict[str, Any]:
+        """Of the stages after the floor what is known by now, and what shows before a plan; no search."""
+        known = {} if self.plans is None else dict(self.plans.rebuild.results)
+        if "framing" not in known:
+            known[FORESEEN] = self.foreseen
+        job = self.folded.job.facts()
+        if known.get("framing") is not None and job["recheck"] != type(job["recheck"])():
+            known["recheck"] = self.rechecked
+        return known
 
     @cached_property
+    def foreseen(self) -> tuple[Finding, ...]:
+        """What the framing's facts show before anything is planned (``job.stops``)."""
+        job = self.folded.job
+        try:
+            return foreseen({"unit": job.unit, **job.facts()}, {})
+        except Exception as error:
+            self.broke("framing", error)
+            return ()
+
+    @property
     def water(self) -> WoodResult | None:
+        """What the water comes to with what keeps the gate shut; None where it could not be."""
+        found = self.moisture
+        if found is None:
+            return None
+        if self._water is None or self._water[0] is not self.plans:
+            job = self.folded.job
+            told = with_stops(found, {"unit": job.unit, **job.facts()}, self._later)
+            self._water = self.plans, told
+        return self._water[1]
+
+    @cached_property
+    def moisture(self) -> WoodResult | None:
         """What the water comes to, alone: asked after each value of a round; None where it could not be.
 
-        Later stages say what they change of it (wood that a patch takes out); they are not answered for that.
+        The floor says what it changes of it (wood that a patch takes out) and is not answered for that; stops
+        of the stages after it are not in its gate.
         """
         job = self.folded.job
         house, wood, *later = [self._guarded(stage) for stage in STAGES if stage.key in WATER]

@@ -19,6 +19,10 @@ FIRST = ("safety", "stop")
 """Kinds that come before the rest: nobody works where they stand."""
 ALSO = (*FIRST, "new", "day")
 """Kinds that the floor changes nothing of."""
+SAID = (*ALSO, "plan")
+"""Kinds whose heading is shown only where there is one."""
+LAST = ("photo", "inspection")
+"""Kinds that come when the work is done."""
 NO_READING = "enclose-19"
 """Source of what is missing because too little is read."""
 
@@ -32,7 +36,8 @@ class Missing:
     kind : str
         ``safety`` (what can hurt someone), ``stop`` (a stop of wood or framing), ``moisture``, ``day`` (dated
         after today), ``new`` (framing cut out, and no new wood read), ``patch`` (wood that a patch takes
-        out), ``joists`` (what of the floor is not sound), ``source``, ``photo`` or ``inspection``.
+        out), ``joists`` (what of the floor is not sound), ``plan`` (no plan of the studs that is read),
+        ``source``, ``photo`` or ``inspection``.
     where : str
     what : str
         What is missing or wrong.
@@ -55,7 +60,8 @@ class Gate:
     ----------
     open : bool
     missing : tuple of Missing
-        In the order of the work: safety, stops, source, moisture, new wood, days, floor, photos, inspection.
+        In the order of the work: safety, stops, source, moisture, new wood, days, floor, plan, photos,
+        inspection.
     read_on : str
         The day the moisture stands on: it is read again on the morning of covering.
     """

@@ -1,4 +1,4 @@
-"""The water's answer with the patch that is planned: wood that goes out is not waited for.
+"""The water's answer with what later stages say of it: wood that a planned patch takes out is not waited for.
 
 A place of the subfloor inside a planned patch's cut lines is not dried and not read for a date: it is cut
 out, as one that is typed as cut out is. Until that is typed the wood is there, and the gate says so.
@@ -12,7 +12,7 @@ from dataclasses import replace
 from undertile.sentence import Sentence
 from undertile.wood.closing import close_date
 from undertile.wood.facts import WoodFacts
-from undertile.wood.gate import ALSO, Missing, gate
+from undertile.wood.gate import ALSO, FIRST, LAST, Gate, Missing, gate
 from undertile.wood.result import WoodResult
 from undertile.wood.verdict import PointVerdict
 from undertile.wood.woodfindings import gate_finding
@@ -74,6 +74,36 @@ def with_patch(
         again=again,
         findings=_in_order(water, findings, [*gate_finding(shut)]),
     )
+
+
+def with_more(water: WoodResult, more: Sequence[Missing]) -> WoodResult:
+    """The answer with more that keeps the gate shut, each once: stops after those that stand, the rest before
+    the photos.
+
+    Parameters
+    ----------
+    water : WoodResult
+    more : sequence of Missing
+
+    Returns
+    -------
+    WoodResult
+    """
+    there = {(each.kind, each.where, each.what) for each in water.gate.missing}
+    more = [each for each in more if (each.kind, each.where, each.what) not in there]
+    if not more:
+        return water
+    before = water.gate.missing
+    missing = (
+        *(each for each in (*before, *more) if each.kind in FIRST),
+        *(each for each in before if each.kind not in (*FIRST, *LAST)),
+        *(each for each in more if each.kind not in FIRST),
+        *(each for each in before if each.kind in LAST),
+    )
+    shut = Gate(False, missing, water.gate.read_on)
+    findings = [each for each in water.findings if each.code != "do-not-cover"]
+    told = _in_order(water, findings, [*gate_finding(shut)]) if water.findings else ()
+    return replace(water, gate=shut, findings=told)
 
 
 def _going(each: PointVerdict, number: int) -> PointVerdict:

@@ -1,6 +1,6 @@
 """What can hurt someone and stands: it keeps the gate shut until it is gone, or a person has lifted it.
 
-Before any plan: that says a stop of a stud later, and every face tells one answer.
+Before any plan: what that says is added by who knows the order of the stages (``job.stops``).
 """
 
 from __future__ import annotations
@@ -58,8 +58,25 @@ def stops_missing(facts: Mapping[str, Any], own: Iterable[Finding]) -> Iterator[
     ------
     Missing
     """
+    yield from not_lifted(facts, (*own, *_soft(facts)))
+
+
+def not_lifted(facts: Mapping[str, Any], said: Iterable[Finding]) -> Iterator[Missing]:
+    """The stops among findings that no person has lifted.
+
+    Parameters
+    ----------
+    facts : mapping
+        ``safety``, where there is.
+    said : iterable of Finding
+        Of any stage.
+
+    Yields
+    ------
+    Missing
+    """
     lifted = {(each.stop, each.where) for each in getattr(facts.get("safety"), "lifted", {}).values()}
-    for each in (*own, *_soft(facts)):
+    for each in said:
         if each.severity is Severity.STOP and (each.code, str(each.where)) not in lifted:
             yield Missing("stop", each.where, each.found, _or_lifted(each.next_step), each.source)
 

@@ -32,6 +32,7 @@ KINDS = {
     "patch": Sentence("wood that goes out"),
     "new": Sentence("new wood"),
     "joists": Sentence("the floor"),
+    "plan": Sentence("the plan of the studs"),
     "photo": Sentence("photo"),
     "inspection": Sentence("inspection"),
 }

@@ -34,6 +34,8 @@ COVER: dict[str, tuple[str, str]] = {
     "cover-patch-one": ("one place to cut out with the patch", "un lugar por cortar con el parche"),
     "cover-joists": ("{number} things of the floor to settle", "{number} cosas del piso por arreglar"),
     "cover-joists-one": ("one thing of the floor to settle", "una cosa del piso por arreglar"),
+    "cover-plan": ("the studs not planned", "montantes sin plan"),
+    "cover-plan-one": ("the studs not planned", "montantes sin plan"),
     "cover-unread-at": ("{where} not read", "sin leer: {where}"),
     "cover-few": ("fewer than {least} places read", "menos de {least} lugares leídos"),
     "cover-floor": ("floor", "piso"),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from undertile.findings import Finding, Severity
 from undertile.job.address import join
+from undertile.safety.lifts import lift
 from undertile.screens.context import Context, View
 from undertile.screens.forms import group, row
 from undertile.screens.next_step import next_step
@@ -18,7 +19,10 @@ def view(ctx: Context) -> View:
     """The hold line, stops of every part, cautions, and the facts they come from."""
     says = ctx.says
     rebuild = ctx.state.printed or ctx.state.beside
-    stops = [each for each in rebuild.findings if each.severity is Severity.STOP]
+    lifts = ctx.state.folded.job.safety.lifted.values()
+    ahead = () if ctx.state.printed is not None else lift(ctx.state.foreseen, lifts)
+    said = (*rebuild.findings, *ahead)
+    stops = [each for each in said if each.severity is Severity.STOP]
     own = ctx.state.beside.results[BASE].findings
     return {
         "title": says("safety-title"),

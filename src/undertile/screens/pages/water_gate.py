@@ -13,7 +13,7 @@ from undertile.screens.forms import group, row
 from undertile.screens.pages.water import water_of
 from undertile.screens.photo_counts import SURFACES, photo_href, to_confirm
 from undertile.screens.steps_water import point_href, steps
-from undertile.wood.gate import ALSO
+from undertile.wood.gate import SAID
 
 if TYPE_CHECKING:
     from undertile.wood.gate import Missing
@@ -45,8 +45,7 @@ def view(ctx: Context) -> View:
                 "settled": says("gate-settled"),
             }
             for kind in KINDS
-            # these are said only where there is one
-            if kind not in ALSO or any(each["kind"] == kind for each in missing)
+            if kind not in SAID or any(each["kind"] == kind for each in missing)
         ]
         if found.begun
         else [],
@@ -79,6 +78,13 @@ def _of_day(ctx: Context, found: WoodResult, each: Missing) -> str:
     return mend(ctx, of) if of else ctx.href("water", "rounds")
 
 
+def _of_stop(ctx: Context, where: str) -> str:
+    """Where what a stop asks for is typed; else where stops are lifted."""
+    if where == "pan":
+        return ctx.href("pan")
+    return ctx.href("stud", where) if _is_stud(ctx, where) else ctx.href("safety")
+
+
 def _is_stud(ctx: Context, name: str) -> bool:
     return any(name in wall.studs for wall in ctx.state.folded.job.survey.walls.values())
 
@@ -99,9 +105,11 @@ def _missing(ctx: Context, found: WoodResult, each: Missing) -> View:
         name = there[0].name if there else ""
         href = point_href(ctx, name) if name else ctx.href("water", "point")
         if each.kind == "stop" and not name:
-            href = ctx.href("stud", each.where) if _is_stud(ctx, each.where) else ctx.href("safety")
+            href = _of_stop(ctx, each.where)
     elif each.kind == "safety":
         href = ctx.href("safety")
+    elif each.kind == "plan":
+        href = ctx.href("plan")
     elif each.kind == "joists":
         joist = joist_at(each.where, list(ctx.state.folded.job.floor.joists))
         href = ctx.href("floor", "joist", joist) if joist else ctx.href("floor")

@@ -188,7 +188,7 @@ def _like(ctx: Context, points: dict[str, Point], member: str, facts: dict[str, 
 
 def _next(ctx: Context, points: dict[str, Point]) -> View | None:
     """The place whose reading tells most of how far to open; None where none would move the cut."""
-    found = ctx.state.water
+    found = ctx.state.moisture
     if found is None or found.probe is None or found.probe.probe is None:
         return None
     widths = [each.reading.inches for each in ctx.state.folded.job.survey.widths.values()]

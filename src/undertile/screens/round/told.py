@@ -35,7 +35,7 @@ def judged(ctx: Context, visit: str) -> View:
 
     Shaped as the survey's judgement (``pad_sheet.judged``), so that one pad shows both.
     """
-    found = ctx.state.water
+    found = ctx.state.moisture
     told: dict[str, View] = {}
     if found is not None:
         by_name = {each.name: each for each in found.series}

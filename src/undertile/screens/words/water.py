@@ -253,6 +253,7 @@ WATER: dict[str, tuple[str, str]] = {
     "gate-kind-day": ("Days after today", "Días después de hoy"),
     "gate-kind-patch": ("Wood that goes out", "Madera que sale"),
     "gate-kind-joists": ("Floor", "Piso"),
+    "gate-kind-plan": ("Plan of the studs", "Plan de los montantes"),
     "gate-kind-photo": ("Photos", "Fotos"),
     "gate-kind-inspection": ("Inspection", "Inspección"),
     "gate-settled": ("nothing missing", "nada falta"),

@@ -7,6 +7,16 @@ GATE: dict[str, str] = {
     "safety": "seguridad",
     "stops": "altos en pie",
     "new wood": "madera nueva",
+    "the plan of the studs": "el plan de los montantes",
+    # the plan of the studs
+    "the studs": "los montantes",
+    "not planned as they are read now: a stop of the plan would not show": (
+        "sin plan tal como están leídos: un alto del plan no se vería"
+    ),
+    "there is no plan of them that holds: a stop of the plan would not show": (
+        "no hay plan que cumpla: un alto del plan no se vería"
+    ),
+    "See the plan, then ask again.": "Vea el plan y pregunte otra vez.",
     # framing that was cut out
     "cut out {day}, and no new wood is read there": "se cortó el {day}, y ahí no se leyó madera nueva",
     "cut out {day}; the new wood of {new} is not read since": (
