@@ -295,3 +295,37 @@ def test_the_page_as_it_was_built_stays_beside_the_one_with_the_screen(at_pad: B
         }"""
     )
     assert kept == (site.folder / "index.html").read_text(encoding="utf-8")
+
+
+BEGIN_OLD = """async () => {
+  const headers = { "content-type": "application/x-www-form-urlencoded", accept: "application/json" };
+  const body = new TextEncoder().encode("bundled=old-alcove");
+  const answer = await window.undertile.ask({ method: "POST", target: "/", headers, body });
+  return JSON.parse(new TextDecoder().decode(answer.content)).href;
+}"""
+IN_DOUBT = "() => window.undertile.screen.pad.pad.judged.doubts.map((each) => each.fact)"
+L3_AT_54 = "survey.walls.L.studs.L3.readings.54"
+
+
+def test_a_reading_in_doubt_typed_anew_is_not_asked_for_again(at_pad: Browser, site: Site) -> None:
+    """Opened at that reading (docs/examples.md: L3 at 54 is a planted slip), typed anew, and killed before
+    anything else was worked out."""
+    browser = at_pad
+    browser.until(READY)
+    pad = f"{browser.page.evaluate(BEGIN_OLD)}/read/L?at={L3_AT_54}"
+    browser.page.evaluate("(to) => { location.hash = to; }", f"#{pad}")
+    row = "() => { const pad = window.undertile.screen.pad?.pad; return pad?.rows[pad.at]?.fact || ''; }"
+    browser.until(f"() => ({row})() === '{L3_AT_54}'")
+    browser.until(LAST_KEPT, "L3.readings.54")
+    assert L3_AT_54 in browser.page.evaluate(IN_DOUBT)
+    # Python dies before it can judge
+    browser.page.evaluate("() => { window.undertile.screen.kept = () => {}; }")
+    typed(browser, "5-7/8")
+    browser.until(SHOWN)
+    browser.until(LAST_KEPT, '"value":"5-7/8"')
+    started_anew(browser, site, f"#{pad}")
+    for _ in ("before the log is open", "after"):
+        assert L3_AT_54 not in browser.page.evaluate(IN_DOUBT)
+        assert browser.page.evaluate(row) != L3_AT_54
+        browser.page.evaluate("() => window.letItOpen()")
+        browser.until("() => window.undertile.opened")

@@ -23,7 +23,7 @@ export class PadHost {
     this.sheet = JSON.parse(told.textContent);
     this.typed = { ...typed };
     this.early = Boolean(typed);
-    if (typed) for (const row of this.sheet.rows) Object.assign(row, typed[row.fact]);
+    if (typed) layTyped(this.sheet, typed);
     else if (own) lay(this.sheet, own);
     else if (old && this.page.log) lay(this.sheet, await this.page.log.own(this.sheet.job));
     place.querySelector("#pad-list").hidden = true;
@@ -41,9 +41,10 @@ export class PadHost {
     const own = await this.page.log.own(sheet.job);
     if (pad !== this.pad) return null;
     if (!pad.taps && !pad.turns && !pad.buffer) return this.open(place, true, null, own);
-    lay(sheet, own);
+    const fresh = lay(sheet, own);
     this.early = false;
     pad.news(sheet.rows, 0);
+    pad.judge(without(pad.judged, sheet.rows, fresh)); // what was typed before the log was open is out of it already
     return this.together();
   }
 
@@ -143,11 +144,34 @@ export class PadHost {
   }
 }
 
+// What this phone has typed since the sheet was made; of which facts.
 function lay(sheet, own) {
+  const fresh = new Set();
   for (const row of sheet.rows) {
     const entry = own.get(row.fact);
     if (!entry || row.stands.includes(entry.id)) continue;
     row.value = entry.value;
     row.stands = [...row.stands.filter((id) => !entry.supersedes.includes(id)), entry.id];
+    fresh.add(row.fact);
   }
+  anew(sheet, fresh);
+  return fresh;
+}
+
+function layTyped(sheet, typed) {
+  for (const row of sheet.rows) Object.assign(row, typed[row.fact]);
+  anew(sheet, new Set(Object.keys(typed)));
+}
+
+// A reading typed anew is judged anew: what was said of the one before holds no more, and it is not asked for again.
+function anew(sheet, facts) {
+  sheet.judged = without(sheet.judged || {}, sheet.rows, facts);
+  if (facts.has(sheet.at)) sheet.at = "";
+}
+
+function without(judged, rows, facts) {
+  const others = (told) => (told || []).filter((each) => !facts.has(each.fact));
+  const places = new Set(rows.filter((row) => facts.has(row.fact)).map((row) => row.of || row.fact));
+  const points = Object.entries(judged.points || {}).filter(([fact]) => !places.has(fact));
+  return { ...judged, doubts: others(judged.doubts), looks: others(judged.looks), points: Object.fromEntries(points) };
 }
