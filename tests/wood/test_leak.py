@@ -15,8 +15,9 @@ from undertile.wood.leaktests import ZONES, outcomes
 from undertile.wood.nexttest import weights
 
 DAY = "2026-03-03"
-DIAL = {"when": DAY, "first": "412.31", "last": "412.31", "minutes": 120, "finest": "0.05"}
-PRESSURE = {"when": DAY, "of": "both", "medium": "water", "first": 60, "last": 60, "minutes": 20}
+DIAL = {"when": DAY, "first": "412.31", "last": "412.31", "minutes": 120, "finest": "0.05", "unit": "gallons"}
+HELD = {"of": "both", "sides": "both", "medium": "water"}
+PRESSURE = {"when": DAY, **HELD, "first": 60, "last": 60, "minutes": 20}
 POUR = {"when": DAY, "gallons": 5, "minutes": 20, "below": "dry"}
 FILL = {"when": DAY, "drop": '1/8"', "bowl": '3/32"', "hours": 24, "below": "dry"}
 OUTSIDE = {"when": DAY, "minutes": 20, "shows": "dry"}
@@ -314,7 +315,7 @@ REPAIRED = EVERYTHING | {
     },
     "mended": {"supply": {"when": "2026-03-05 14:00", "what": "elbow"}},
 }
-RUNS = {"when": "2026-03-10", "first": "5000.1", "last": "5000.5", "minutes": 30, "finest": "0.1"}
+RUNS = DIAL | {"when": "2026-03-10", "first": "5000.1", "last": "5000.5", "minutes": 30, "finest": "0.1"}
 
 
 def test_a_meter_that_runs_after_the_repair_opens_the_source_again() -> None:
@@ -440,6 +441,40 @@ def test_pipes_held_with_air_or_with_nobody_saying_what_rule_nothing_out() -> No
     assert asked.found == "not said whether water or air"
     (outcome,) = found({"pressures": {"p": PRESSURE | {"medium": "air"}}}).outcomes
     assert outcome.nothing == "made with air: let it off and make it with water"
+
+
+def test_a_side_or_a_unit_that_nobody_said_is_asked_and_rules_nothing_out() -> None:
+    """independent: the same numbers exclude once the word is said; what leaked, leaked."""
+    held = {name: each for name, each in PRESSURE.items() if name != "sides"}
+    assert standing({"pressures": {"p": held}}, "supply") == standing({"pressures": {"p": held}}, "riser")
+    assert standing({"pressures": {"p": held}}, "supply") == "open"
+    (outcome,) = found({"pressures": {"p": held}}).outcomes
+    assert outcome.why.startswith("water in supply and riser (side not said): 60 psi")
+    (asked,) = told({"pressures": {"p": held}}, "leak-test-asked")
+    assert asked.found == "not said which side was held"
+    assert standing({"pressures": {"p": held | {"of": "supply", "last": 48}}}, "supply") == "found"
+    bare = {name: each for name, each in held.items() if name != "medium"}
+    (asked,) = told({"pressures": {"p": bare}}, "leak-test-asked")
+    assert asked.found == "not said whether water or air; not said which side was held"
+
+    still = {name: each for name, each in DIAL.items() if name != "unit"}
+    assert standing({"dials": {"d": still}}, "supply") == "open"
+    (asked,) = told({"dials": {"d": still}}, "leak-test-asked")
+    assert asked.found == "not said what the meter counts"
+    moved = {"dials": {"d": still | {"last": "412.36"}}}
+    (outcome,) = found(moved).outcomes
+    assert outcome.one_of == ("supply",)
+    assert outcome.why.endswith("it moved, somewhere behind the meter")
+    assert told(moved, "leak-test-asked")
+    for unit in ("gallons", "cubic feet", "litres"):
+        assert not told({"dials": {"d": still | {"unit": unit}}}, "leak-test-asked")
+
+
+def test_two_halves_of_a_test_whose_side_is_not_said_are_no_whole() -> None:
+    """independent: hot held, and one of which nobody says the side: it may be hot again."""
+    unsaid = PRESSURE | {"when": "2026-03-04", "sides": "unknown"}
+    leak = {"pressures": {"h": PRESSURE | {"sides": "hot"}, "c": unsaid}}
+    assert standing(leak, "supply") == "open"
 
 
 def test_a_job_in_mm_reads_its_own_degrees_and_liters() -> None:

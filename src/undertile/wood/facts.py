@@ -145,7 +145,9 @@ class Dial(Facts):
     last: Decimal = Field(description="what it showed in the end")
     minutes: Decimal = Field(gt=0)
     finest: Decimal = Field(gt=0, description="its finest mark, in the same unit")
-    unit: Literal["gallons", "cubic feet", "litres"] = "gallons"
+    unit: Literal["unknown", "gallons", "cubic feet", "litres"] = Field(
+        default="unknown", description="what it counts; not said, it excludes nothing"
+    )
     by: str = ""
 
 
@@ -156,7 +158,9 @@ class Pressure(Facts):
     of: Literal["supply", "riser", "both"] = Field(
         default="supply", description="riser: the head capped and the valve open"
     )
-    sides: Literal["hot", "cold", "both"] = "both"
+    sides: Literal["unknown", "hot", "cold", "both"] = Field(
+        default="unknown", description="which of them were held; not said, it excludes nothing"
+    )
     medium: Literal["unknown", "water", "air"] = Field(
         default="unknown", description="what the pipes were filled with; not said, it excludes nothing"
     )

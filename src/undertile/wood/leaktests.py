@@ -6,7 +6,7 @@ them are common practice or ours.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from math import ceil
@@ -33,6 +33,7 @@ ZONE_NAMES: dict[Zone, Sentence] = {
     "window": Sentence("window"),
 }
 _UNITS = {
+    "unknown": Sentence("(unit not said)"),
     "gallons": Sentence("gallons"),
     "cubic feet": Sentence("cubic feet"),
     "litres": Sentence("litres"),
@@ -103,7 +104,9 @@ def _volume(gallons: float, unit: Unit) -> str:
 def _dials(leak: LeakFacts, unit: Unit) -> Iterator[Outcome]:
     for name, it in leak.dials.items():
         test, day = Sentence("water meter, {name}", name=name), _day(it.when)
-        per_day = GALLONS[it.unit] * 1440 / float(it.minutes)
+        known = it.unit != "unknown"
+        per_day = GALLONS[it.unit] * 1440 / float(it.minutes) if known else 0.0
+        asked = None if known else _ASKED_UNIT
         moved = float(it.last - it.first)
         seen = Sentence(
             "from {first} to {last} {unit} in {minutes} min, everything off",
@@ -114,11 +117,16 @@ def _dials(leak: LeakFacts, unit: Unit) -> Iterator[Outcome]:
         )
         if moved < 0:
             back = Sentence("a meter does not run backward: read it again")
-            yield Outcome(test, day, seen, nothing=back)
+            yield Outcome(test, day, seen, nothing=back, asked=asked)
         elif moved >= float(it.finest):
-            flow = _volume(moved * per_day, unit)
-            said = Sentence("{flow} a day, somewhere behind the meter", flow=flow)
-            yield Outcome(test, day, then(seen, said), one_of=("supply",))
+            said = Sentence("it moved, somewhere behind the meter")
+            if known:
+                flow = _volume(moved * per_day, unit)
+                said = Sentence("{flow} a day, somewhere behind the meter", flow=flow)
+            yield Outcome(test, day, then(seen, said), one_of=("supply",), asked=asked)
+        elif not known:
+            say = Sentence("say whether it counts gallons, cubic feet or liters")
+            yield Outcome(test, day, then(seen, Sentence("no move")), nothing=say, asked=asked)
         elif float(it.finest) * per_day <= SLOWEST:
             flow = _volume(float(it.finest) * per_day, unit)
             said = Sentence("no move; {flow} a day would have shown", flow=flow)
@@ -133,17 +141,32 @@ def _dials(leak: LeakFacts, unit: Unit) -> Iterator[Outcome]:
             yield Outcome(test, day, then(seen, Sentence("no move")), nothing=slow)
 
 
+_SAY = Sentence("Say which it was; until then it rules nothing out.")
+_ASKED_UNIT = Asked(
+    Sentence("gallons, cubic feet or liters"), Sentence("not said what the meter counts"), _SAY
+)
 _MEDIA = {"water": Sentence("water"), "air": Sentence("air")}
 _WITH_WATER = Sentence("made with air: let it off and make it with water")
 _NOT_SAID = Sentence("say whether it was made with water or with air")
 _ASKED_MEDIUM = Asked(
     Sentence("a test made with water; air only where code and the pipe's maker allow it"),
     Sentence("not said whether water or air"),
-    Sentence("Say which it was; until then it rules nothing out."),
+    _SAY,
+    "irc-p2503.7",
+)
+_ASKED_SIDES = Asked(
+    Sentence("hot and cold both held, or each by itself"),
+    Sentence("not said which side was held"),
+    _SAY,
     "irc-p2503.7",
 )
 _PIPES = {"supply": Sentence("supply"), "riser": Sentence("riser")}
-_SIDES = {"both": Sentence("hot and cold"), "hot": Sentence("hot"), "cold": Sentence("cold")}
+_SIDES = {
+    "unknown": Sentence("side not said"),
+    "both": Sentence("hot and cold"),
+    "hot": Sentence("hot"),
+    "cold": Sentence("cold"),
+}
 _HELD = Sentence("it held")
 _DRY = Sentence("dry")
 _NOBODY = Sentence("nobody watched")
@@ -166,8 +189,10 @@ def _pressures(leak: LeakFacts) -> Iterator[Outcome]:
         )
         fell = float(it.first - it.last)
         source = "irc-p2503.7"
-        side = "" if it.sides == "both" else it.sides
-        asked = _ASKED_MEDIUM if it.medium == "unknown" else None
+        side = it.sides if it.sides in ("hot", "cold") else ""
+        lacks = [_ASKED_MEDIUM] if it.medium == "unknown" else []
+        lacks += [_ASKED_SIDES] if it.sides == "unknown" else []
+        asked = _together(lacks) if lacks else None
         nothing = ""
         if fell < -float(it.finest):
             nothing = Sentence("it rose: the pipe warmed up; wait and begin again")
@@ -195,11 +220,20 @@ def _pressures(leak: LeakFacts) -> Iterator[Outcome]:
             )
         elif it.medium == "unknown":
             nothing = _NOT_SAID
+        elif it.sides == "unknown":
+            nothing = Sentence("say whether hot, cold or both were held")
         held = then(seen, _HELD)
         if nothing:
             yield Outcome(test, day, held, nothing=nothing, source=source, asked=asked)
         else:
             yield Outcome(test, day, held, excludes=parts, side=side, source=source)
+
+
+def _together(lacks: Sequence[Asked]) -> Asked:
+    """All that one test is asked."""
+    first = lacks[0]
+    came = joined([each.came for each in lacks], "{first}; {then}")
+    return replace(first, expected=joined([each.expected for each in lacks], "{first}; {then}"), came=came)
 
 
 def _pours(leak: LeakFacts, unit: Unit) -> Iterator[Outcome]:

@@ -157,6 +157,15 @@ LEAK: dict[str, str] = {
     "a test made with water; air only where code and the pipe's maker allow it": (
         "una prueba hecha con agua; aire sólo donde lo permiten el código y el fabricante del tubo"
     ),
+    "(unit not said)": "(sin decir la unidad)",
+    "it moved, somewhere behind the meter": "se movió, en algún lugar después del medidor",
+    "say whether it counts gallons, cubic feet or liters": "diga si cuenta galones, pies cúbicos o litros",
+    "gallons, cubic feet or liters": "galones, pies cúbicos o litros",
+    "not said what the meter counts": "no se dice qué cuenta el medidor",
+    "hot and cold both held, or each by itself": "caliente y fría las dos a presión, o cada una aparte",
+    "not said which side was held": "no se dice qué lado estuvo a presión",
+    "side not said": "sin decir el lado",
+    "say whether hot, cold or both were held": "diga si fue la caliente, la fría o las dos",
     "not said whether water or air": "no se dice si agua o aire",
     "Say which it was; until then it rules nothing out.": ("Diga cuál fue; hasta entonces no descarta nada."),
     "its numbers are asked about: {expected}": "se pregunta por sus números: {expected}",
