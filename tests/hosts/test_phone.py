@@ -290,3 +290,46 @@ def test_what_is_next_is_the_same_after_a_kill_without_looking_for_the_plan(
     browser.page.goto(f"{site.address}#{home}")
     browser.until(READY)
     assert json.loads(browser.page.evaluate(TWIN))["next"] == before
+
+
+BADGE = """([language, open, width]) => {
+  const { undertile } = window;
+  undertile.useLanguage(language);
+  undertile.stage = "starting";
+  undertile.counted = true;
+  undertile.counts = { all: open, open, byJob: new Map() };
+  undertile.draw();
+  const bar = document.querySelector("#bar").getBoundingClientRect();
+  const range = document.createRange();
+  range.selectNodeContents(document.querySelector("#copies"));
+  const pill = document.querySelector("#copies .open").getBoundingClientRect();
+  return [...range.getClientRects(), pill].every(
+    (each) => each.top >= bar.top && each.bottom <= bar.bottom && each.left >= 0 && each.right <= width);
+}"""
+
+
+@pytest.mark.parametrize("size", [(390, 844), (360, 640)])
+def test_what_is_not_yet_copied_is_in_sight_whole_at_a_start(at_pad: Browser, size: tuple[int, int]) -> None:
+    """Beside the turning sign of a start, in either language; so many values no job has."""
+    at_pad.until(READY)
+    at_pad.page.set_viewport_size({"width": size[0], "height": size[1]})
+    for language in ("en", "es"):
+        for number in (1, 128, 99999):
+            assert at_pad.page.evaluate(BADGE, [language, number, size[0]]), (language, number)
+
+
+def test_what_was_taken_back_is_said_once(at_pad: Browser) -> None:
+    """The address a start comes back to says it no more, and a wall moved by steps stands where it stood."""
+    browser = at_pad
+    browser.until(READY)
+    home = browser.page.evaluate(BEGUN, "bundled=hand")
+    browser.page.evaluate(f"() => {{ location.hash = '#{home}/history?undone=3&lang=en'; }}")
+    browser.until(f"() => window.undertile.screen.shown === '{home}/history'")
+    assert "3" in browser.page.inner_text("main .said")
+    assert browser.page.evaluate("() => window.undertile.path()") == f"{home}/history"
+    browser.until(f"async () => (await window.undertile.log.setting('path')) === '{home}/history'")
+    browser.page.evaluate(f"() => {{ location.hash = '#{home}/moves'; }}")
+    browser.until("() => document.querySelector('form.drag button[name=B]')")
+    browser.page.evaluate("() => document.querySelectorAll('form.drag button[name=B]')[1].click()")
+    browser.until("() => document.querySelector('section.move[data-wall=B]').dataset.by === '1'")
+    browser.until("async () => (await window.undertile.log.setting('path')).endsWith('/moves?B=1')")

@@ -10,6 +10,12 @@ if (document.querySelector('[data-gate="searching"], [data-later]')) {
   setTimeout(ask, 400);
 }
 
+// What became of what was sent is said once: read anew, the page says it no more.
+const here = new URL(location.href);
+const told = ["kept", "undone", "new", "known", "other"].filter((name) => here.searchParams.has(name)); // page.py
+for (const name of told) here.searchParams.delete(name);
+if (told.length) history.replaceState(null, "", here);
+
 // Moving a wall: the same address asked for in the background, its screen put in place of this one.
 document.addEventListener("submit", async (event) => {
   const form = event.target.closest("form.drag");

@@ -436,7 +436,10 @@ SCREENS: dict[str, tuple[str, str]] = {
     "do": ("Do", "Haga"),
     # moves
     "no-plan-to-move": ("There is no plan to move yet.", "Todavía no hay plan que mover."),
-    "one-step": ("One step is {step}", "Un paso es {step}"),
+    "one-step": (
+        "One step is {step}. Moving only looks: a place is kept once you hold the plane there.",
+        "Un paso es {step}. Mover es solo ver: el lugar se guarda cuando se fija el plano ahí.",
+    ),
     "back-step": ("back a step", "un paso atrás"),
     "room-step": ("a step into the room", "un paso al cuarto"),
     "moved-in": ("{amount} into the room", "{amount} hacia el cuarto"),

@@ -134,7 +134,7 @@ export class Screen {
     const other = placeOf(path) !== placeOf(this.path);
     this.path = path;
     if (other) window.scrollTo(0, 0);
-    this.page.log?.set("path", path).catch(() => {});
+    this.page.log?.set("path", settled(path)).catch(() => {});
     if (this.page.stage !== "ready") {
       await this.before(path);
       if (this.page.stage !== "ready") return;
@@ -166,6 +166,7 @@ export class Screen {
     }
     const html = new TextDecoder().decode(answer.content);
     if (request.method === "GET") {
+      this.toldOnce();
       this.shown = this.path;
     }
     if (news && this.pad.used) return this.pad.refresh(this.path); // opened while this was asked: half a value counts
@@ -178,12 +179,21 @@ export class Screen {
     focus?.()?.focus({ preventScroll: true });
   }
 
+  // What became of what was sent is said once: the address, by which a start comes back here, says it no more.
+  toldOnce() {
+    const clean = settled(this.path);
+    if (clean === this.path) return;
+    if (this.page.path() === this.path) history.replaceState(null, "", `#${clean}`);
+    this.path = clean;
+  }
+
   // For the next start, when nothing else is to be done. What a person only passes through is not kept.
   toLast(path, last = this.last) {
     this.last = last;
     clearTimeout(this.lasting);
     this.lasting = setTimeout(() => {
       if (path !== this.path || !last) return;
+      this.page.log?.set("path", path).catch(() => {}); // a wall moved by steps went there without asking for it
       if (last.page) this.page.log?.keepPage(path, { html: last.page }).catch(() => {});
       last.page = null;
       const { language } = this.page.settings;
@@ -374,4 +384,14 @@ function inText(nodes) {
 }
 
 const placeOf = (path) => path.split("?")[0];
+const TOLD = ["kept", "undone", "new", "known", "other"]; // screens/page.py
+
+// A path without what it tells once.
+function settled(path) {
+  const [place, query] = path.split("?");
+  const told = new URLSearchParams(query);
+  if (!TOLD.some((name) => told.has(name))) return path;
+  for (const name of TOLD) told.delete(name);
+  return told.size ? `${place}?${told}` : place;
+}
 const bytes = (text) => new TextEncoder().encode(String(text));
