@@ -227,6 +227,11 @@ _ALL = (
         "practice",
         "12 in (305 mm) of it, where the job says nothing else.",
     ),
+    Source(
+        "leak-came-and-went",
+        "A leak that no repair explains is gone once the same test, as long and as hard, is clean on two days",
+        "ours",
+    ),
     Source("practice-leak-tests", "Leak tests: how long, how much, and what they tell apart", "practice"),
     Source(
         "flood-control-bowl",

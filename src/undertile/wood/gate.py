@@ -152,7 +152,9 @@ def _source(source: Source) -> list[Missing]:
                 )
             )
         elif each.standing == "open":
-            step = next((test.do for test in tests if each.candidate in test.covers), Sentence("Test it."))
+            step = each.do or next(
+                (test.do for test in tests if each.candidate in test.covers), Sentence("Test it.")
+            )
             out.append(Missing("source", NAMES[each.candidate], each.why, step, each.source))
     return out
 

@@ -2,7 +2,8 @@
 
 A candidate is *open* until a test excludes it, and an open one keeps the gate shut. Finding one source
 excludes no other. A source that was mended is open again until a test after the repair shows it dry, and
-again once a later one does not. What somebody says cannot be is out only as long as no test shows otherwise.
+again once a later one does not. One that came and went with no repair written stays open (``leakagain``).
+What somebody says cannot be is out only as long as no test shows otherwise.
 """
 
 from __future__ import annotations
@@ -12,11 +13,13 @@ from dataclasses import dataclass, replace
 
 from undertile.sentence import Sentence, joined
 from undertile.wood.facts import Candidate, LeakFacts
+from undertile.wood.leakagain import ASK, TWICE, answered, clean_days
+from undertile.wood.leakagain import SOURCE as AGAIN
 from undertile.wood.leakstands import CANDIDATES, NAMES, READINGS, CandidateStands, Standing, statement
 from undertile.wood.leaktests import ZONE_NAMES, ZONES, Outcome
 from undertile.wood.nexttest import TESTS, Offered, next_tests
 from undertile.wood.say import listed
-from undertile.wood.typed import read_moment
+from undertile.wood.typed import day_text, read_moment
 
 __all__ = ["CANDIDATES", "NAMES", "READINGS", "Source", "source"]
 
@@ -133,7 +136,7 @@ def _suspected(
     """Left of what a test points to, and by which; where all was excluded, what was not cleared since."""
     out: dict[Candidate, tuple[Outcome, ...]] = {}
     for test in tests:
-        if any(each in found and found[each].day >= test.day for each in test.one_of):
+        if not test.one_of or any(each in found and found[each].day >= test.day for each in test.one_of):
             continue
         here = [each for each in test.one_of if test.test != READINGS or each not in leak.not_here]
         left = [each for each in here if each not in excluded]
@@ -141,6 +144,8 @@ def _suspected(
             left = [each for each in here if each in excluded and excluded[each].day < test.day]
         if not left:  # what nobody tested since is not out by a word where nothing else remains
             left = [each for each in test.one_of if each not in excluded]
+        if not left and test.test != READINGS and not answered(test, tests, leak):
+            left = list(test.one_of)
         for each in left:
             out[each] = (*out.get(each, ()), test)
     return out
@@ -182,18 +187,18 @@ def _tested(
         by = _shown(found)
         if mended is None or read_moment(mended.when).days < found.day:
             if excluded is not None and excluded.day > found.day:
-                why = Sentence(
-                    "{found}; then clean ({test}) with no repair between: test again",
-                    found=by,
-                    test=excluded.test,
-                )
-                return CandidateStands(each, "open", why, True, found.source, found.day)
+                return _came_and_went(each, found, excluded, points, tests)
             return CandidateStands(each, "found", by, source=found.source, found_on=found.day)
         day = read_moment(mended.when).days
         did = Sentence("mended {day}: {what}", day=mended.when, what=mended.what)
         if excluded is not None and excluded.day >= day:
             since = Sentence("clean since: {test}, {why}", test=excluded.test, why=excluded.why)
             again = [one for one in points if one.day > excluded.day]
+            gone = [one for one in points if day <= one.day <= excluded.day]
+            if gone and not again:
+                then = [Sentence("then not clean any more: {shown}", shown=_shown(one)) for one in gone]
+                why = joined([by, did, *then, _no_repair(excluded)], "{first}; {then}")
+                return CandidateStands(each, "open", why, True, AGAIN, found.day, do=ASK)
             if again:
                 then = [Sentence("then not clean any more: {shown}", shown=_shown(one)) for one in again]
                 clean = Sentence("clean then: {test}, {why}", test=excluded.test, why=excluded.why)
@@ -218,9 +223,10 @@ def _tested(
         if test.nothing and _about(test, each)
     ]
     shown = [_shown(test) for test in points]
+    went = excluded is not None and bool(points) and all(test.day <= excluded.day for test in points)
     if excluded is not None:
         before = Sentence("clean before: {test}, {why}", test=excluded.test, why=excluded.why)
-        shown = [*shown, before]
+        shown = [*shown, _no_repair(excluded) if went else before]
     why = joined([*shown, *short], "{first}; {then}") or Sentence("not tested")
     if each == "enclosure" and not points:
         dry = [test.zone for test in tests if test.zone is not None]
@@ -231,7 +237,30 @@ def _tested(
                 dry=listed([ZONE_NAMES[zone] for zone in dry if zone is not None]),
                 lack=listed([ZONE_NAMES[zone] for zone in lack]) or Sentence("none"),
             )
+    if went:
+        return CandidateStands(each, "open", why, True, AGAIN, do=ASK)
     return CandidateStands(each, "open", why, bool(points))
+
+
+def _came_and_went(
+    each: Candidate, found: Outcome, excluded: Outcome, points: Sequence[Outcome], tests: Sequence[Outcome]
+) -> CandidateStands:
+    """One that leaked and is clean since, and of which no repair is written."""
+    days = clean_days(found, tests)
+    if len(days) < TWICE or points:
+        shown = [*map(_shown, (found, *points)), _no_repair(excluded)]
+        why = joined(shown, "{first}; {then}")
+        return CandidateStands(each, "open", why, True, AGAIN, found.day, do=ASK)
+    since = Sentence(
+        "clean since on {days}, as long and as hard, and no repair is written",
+        days=listed([day_text(day) for day in days]),
+    )
+    why = joined([_shown(found), since], "{first}; {then}")
+    return CandidateStands(each, "excluded", why, source=AGAIN, found_on=found.day)
+
+
+def _no_repair(clean: Outcome) -> Sentence:
+    return Sentence("then clean ({test}), and no repair is written between", test=clean.test)
 
 
 def _excluded_by(each: Candidate, test: Outcome, tests: Sequence[Outcome]) -> str:

@@ -50,6 +50,10 @@ class Outcome:
     source : str
     asked : Asked or None
         What of its numbers is asked about.
+    spot : str
+        Where it was made, of tests made in parts: the zone sprayed.
+    hard : tuple of float
+        How long, how much, how fine: one at least as hard in each asks as much (``leakagain``).
     """
 
     test: str
@@ -64,6 +68,13 @@ class Outcome:
     kind: str = ""
     source: str = "practice-leak-tests"
     asked: Asked | None = None
+    spot: str = ""
+    hard: tuple[float, ...] = ()
+
+    @property
+    def leaks(self) -> tuple[Candidate, ...]:
+        """Of which one at least leaks, by this test."""
+        return (*self.finds, *self.one_of)
 
 
 def then(seen: str, said: str) -> str:

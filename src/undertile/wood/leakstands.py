@@ -44,6 +44,8 @@ class CandidateStands:
         Day of the test that found it, mended since or not; None where none did. [d]
     said, shown : str
         Why somebody says that it cannot be, and what shows otherwise; "" where nothing does.
+    do : str
+        What settles it besides a test; "" = nothing does.
     """
 
     candidate: Candidate
@@ -54,6 +56,7 @@ class CandidateStands:
     found_on: float | None = None
     said: str = ""
     shown: str = ""
+    do: str = ""
 
 
 def statement(stands: Sequence[CandidateStands], tests: Sequence[Outcome]) -> tuple[str, ...]:
@@ -83,7 +86,10 @@ def statement(stands: Sequence[CandidateStands], tests: Sequence[Outcome]) -> tu
     if not out:
         out.append(Sentence("No test has shown yet where the water comes from."))
     for each in of["excluded"]:
-        out.append(Sentence("Not {what}: {why}.", what=NAMES[each.candidate], why=each.why))
+        said = form("Not {what}: {why}.")
+        if each.found_on is not None:
+            said = form("Water came from {what}, and not since: {why}.")
+        out.append(Sentence(said, what=NAMES[each.candidate], why=each.why))
     for each in of["not here"]:
         out.append(Sentence("Cannot be {what}: {why}.", what=NAMES[each.candidate], why=each.why))
     for each in (one for one in of["open"] if one.found_on is None):

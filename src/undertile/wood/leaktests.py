@@ -6,10 +6,11 @@ them are common practice or ours.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from math import ceil
+from typing import Any
 
 from undertile.lengths import MM, Unit, format_length
 from undertile.sentence import Sentence, joined
@@ -61,6 +62,19 @@ OUTSIDE_MINUTES = 15.0
 NEXT_DOOR_MINUTES = 15.0
 
 
+_HARD: dict[str, Callable[[Any], tuple[float, ...]]] = {
+    "dials": lambda it: (float(it.minutes), -float(it.finest) * GALLONS.get(it.unit, 0.0)),
+    "pressures": lambda it: (float(it.minutes), float(it.first)),
+    "pours": lambda it: (float(it.gallons), float(it.minutes)),
+    "fills": lambda it: (float(it.hours), float(it.plug == "below the joint")),
+    "sprays": lambda it: (float(it.minutes),),
+    "outsides": lambda it: (float(it.minutes),),
+    "colds": lambda it: (),
+    "next_doors": lambda it: (float(it.minutes),),
+}
+"""By kind, what makes a test ask more; a meter of an unknown unit is as fine as can be."""
+
+
 def outcomes(leak: LeakFacts, unit: Unit) -> tuple[Outcome, ...]:
     """Every test, oldest first.
 
@@ -83,7 +97,11 @@ def outcomes(leak: LeakFacts, unit: Unit) -> tuple[Outcome, ...]:
         "colds": colds(leak, unit),
         "next_doors": _next_doors(leak),
     }
-    found = [replace(each, kind=kind) for kind, some in kinds.items() for each in some]
+    found = [
+        replace(each, kind=kind, spot=getattr(it, "zone", ""), hard=_HARD[kind](it))
+        for kind, some in kinds.items()
+        for it, each in zip(getattr(leak, kind).values(), some, strict=True)
+    ]
     return tuple(sorted(found, key=lambda each: (each.day, each.test)))
 
 

@@ -250,6 +250,16 @@ def _source(source: Source) -> Iterator[Finding]:
                 Sentence("Mend it, then make the same test again; test the others too."),
                 each.source,
             )
+        if each.do:
+            yield Finding(
+                "leak-came-and-went",
+                Severity.ACT,
+                NAMES[each.candidate],
+                Sentence("a repair written between a test that shows water and a clean one"),
+                each.why,
+                each.do,
+                each.source,
+            )
         if each.said:
             yield Finding(
                 "leak-said-otherwise",

@@ -128,6 +128,10 @@ CITED: dict[str, str] = {
     "practice-dry-reference": "Referencia seca: tres lugares del mismo material, nunca mojados, misma casa",
     "practice-awl": "Un punzón bajo el pulgar entra 1/8 o más, o la astilla se rompe corta: podrido",
     "practice-open-past": "Abrir más allá de lo último malo, hasta madera sana y seca",
+    "leak-came-and-went": (
+        "Una gotera que nadie reparó se da por terminada cuando la misma prueba, igual de larga y de dura, "
+        "sale limpia en dos días"
+    ),
     "practice-leak-tests": "Pruebas de goteras: cuánto tiempo, cuánta agua y qué distinguen",
     "practice-cover": "Fotos de cada superficie y la inspección antes de tapar",
     "practice-live-water": "Más de 28 por ciento y sin bajar en dos días, o subiendo: llega agua",

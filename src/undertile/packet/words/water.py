@@ -39,6 +39,10 @@ WATER_FINDINGS: dict[str, tuple[str, str]] = {
         "{where}: it leaks. Mend it, then make the same test again.",
         "{where}: gotea. Repare y haga otra vez la misma prueba.",
     ),
+    "leak-came-and-went": (
+        "{where}: it leaked, then did not, and no repair is written. Say what was mended, or test twice.",
+        "{where}: goteó, luego no, y no hay reparación escrita. Diga qué se reparó, o pruebe dos veces.",
+    ),
     "leak-said-otherwise": (
         "{where}: said that it cannot be, and a test shows it. Take the word back, or test again.",
         "{where}: se dijo que no puede ser, y una prueba lo muestra. Retire lo dicho, o pruebe otra vez.",

@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 
 KINDS = ("dials", "pressures", "pours", "fills", "sprays", "outsides", "colds", "next_doors")
 """Tables of the tests, from the pipes to the drain, the pan, the walls, outside, the air, next door."""
-FINDINGS = ("air-test", "leak-said-otherwise", "leak-test-asked", "leak-test-short")
+FINDINGS = ("air-test", "leak-came-and-went", "leak-said-otherwise", "leak-test-asked", "leak-test-short")
 """Codes of what the screen says of tests in their own words, in no order."""
 LEFT = ("found", "open")
 """How a source stands that keeps the wall open."""

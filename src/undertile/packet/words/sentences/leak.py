@@ -93,8 +93,19 @@ LEAK: dict[str, str] = {
     ),
     "Not {what}: {why}.": "No es {what}: {why}.",
     "Cannot be {what}: {why}.": "No puede ser {what}: {why}.",
-    "{found}; then clean ({test}) with no repair between: test again": (
-        "{found}; luego limpio ({test}) sin reparación entre las dos: pruebe otra vez"
+    "then clean ({test}), and no repair is written between": (
+        "luego limpio ({test}), y no hay reparación escrita entre las dos"
+    ),
+    "clean since on {days}, as long and as hard, and no repair is written": (
+        "limpio desde entonces el {days}, igual de largo y de duro, y no hay reparación escrita"
+    ),
+    "Water came from {what}, and not since: {why}.": "El agua vino de {what}, y ya no: {why}.",
+    "a repair written between a test that shows water and a clean one": (
+        "una reparación escrita entre la prueba que muestra agua y la limpia"
+    ),
+    "Write what was mended and when; or make the same test again, as long and as hard, clean on two days.": (
+        "Escriba qué se reparó y cuándo; o haga la misma prueba otra vez, igual de larga y de dura, y que "
+        "salga limpia en dos días."
     ),
     "Water came from {what}: {why}.": "El agua vino de {what}: {why}.",
     "Water came from {what}, and that is not settled: {why}.": (
