@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+import re
 import shutil
 from collections.abc import Callable
 from pathlib import Path
@@ -333,3 +334,13 @@ def test_what_was_taken_back_is_said_once(at_pad: Browser) -> None:
     browser.page.evaluate("() => document.querySelectorAll('form.drag button[name=B]')[1].click()")
     browser.until("() => document.querySelector('section.move[data-wall=B]').dataset.by === '1'")
     browser.until("async () => (await window.undertile.log.setting('path')).endsWith('/moves?B=1')")
+
+
+def test_an_entry_says_the_day_of_whoever_holds_the_phone(at_pad: Browser) -> None:
+    """independent: the browser's own clock in words; the laptop says its times so too."""
+    typed(at_pad, "151")
+    at_pad.until(SHOWN)
+    last = json.loads(at_pad.page.evaluate(LOG)[-1]["line"])
+    assert re.fullmatch(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d\.\d{3}[+-]\d\d:\d\d", last["time"])
+    day = "(text) => new Date(text).toLocaleDateString('sv')"
+    assert last["time"][:10] == at_pad.page.evaluate(day, last["time"])

@@ -73,3 +73,31 @@ def test_an_entry_of_a_day_that_no_calendar_has_is_no_clock(time: str) -> None:
     was = at.twin(f"/job/{job}/water/gate")
     at.store.pen("dev9", "Bo", time).write(job, "wood.points.plate-B-16.note", "seen")
     assert at.twin(f"/job/{job}/water/gate") == was
+
+
+def test_the_list_of_jobs_says_the_same_of_one_log_on_every_device_in_its_own_day() -> None:
+    """independent: 23:30 on the 30th, eight hours west of UTC, is 7:30 on the 1st, and 8:30 an hour east."""
+    lines: list[str] = []
+    for now, said in (
+        ("2026-12-02T10:00:00-08:00", "2026-11-30 23:30"),
+        ("2026-12-02T10:00:00+00:00", "2026-12-01 07:30"),
+        ("2026-12-02T10:00:00+01:00", "2026-12-01 08:30"),
+        ("a clock that tells nothing", "2026-11-30 23:30"),
+    ):
+        at = site()
+        at.host.now = lambda now=now: now  # type: ignore[misc]
+        job = at.store.create("a" * 32)
+        first = at.store.pen("a", "Ann", "2026-11-30T23:30:00-08:00").write(job, "name", "Mill Lane")
+        late = at.store.pen("b", "Bo", "2026-12-01T05:00:00+00:00").write(job, "place", "Here")
+        order = (first, late) if lines else (late, first)
+        other = site()
+        other.host.now = at.host.now
+        other.store.create(job)
+        for entry in order:  # come in another order
+            other.store.append(job, [entry])
+        for each in (at, other):
+            (row,) = each.twin("/")["jobs"]
+            lines.append(row["time"])
+            assert row["time"] == said
+            shown = each.twin(f"/job/{job}/history")["entries"]
+            assert said in {entry["time"] for entry in shown}

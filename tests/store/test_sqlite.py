@@ -112,7 +112,7 @@ def test_the_list_of_jobs(store: Store) -> None:
         (first, "Mill Lane", 2, 0),
         (second, "New", 2, 0),
     ]
-    assert rows[0].time == "1999-01-01T00:00Z"
+    assert rows[0].time == "2031-01-01T00:00Z", "the newest, not what came in last"
 
 
 def test_a_name_in_dispute_is_no_name(store: Store) -> None:

@@ -28,7 +28,8 @@ class JobRow:
         As its log has it; ``""`` where none stands.
     entries : int
     time : str
-        Of the entry that came in last, as its device said it; ``""`` without entries.
+        Of the newest entry by the clocks they were typed by, as its device said it: the same on every device
+        that holds the same log; ``""`` where none tells a time.
     photos : int
         Photos whose content is here.
     """

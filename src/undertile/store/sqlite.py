@@ -23,6 +23,7 @@ from undertile.store.message import Piece
 from undertile.store.schema import MIGRATIONS, Migration
 from undertile.store.summary import digest, short
 from undertile.store.undo import UNDO, undo_drafts, undone
+from undertile.store.when import newest
 
 _JOB = re.compile("[0-9a-f]{32}")
 
@@ -82,8 +83,8 @@ class SqliteStore:
                 "ORDER BY 4 DESC, 1 DESC"
             ).fetchall()
             return [
-                JobRow(job, self._name(number), entries, self._time(last), photos)
-                for number, job, entries, last, photos in rows
+                JobRow(job, self._name(number), entries, self._time(number), photos)
+                for number, job, entries, _, photos in rows
             ]
 
     def _name(self, number: int) -> str:
@@ -99,9 +100,10 @@ class SqliteStore:
             return ""
         return fold(entries).job.name if entries else ""
 
-    def _time(self, arrival: int) -> str:
-        row = self._db.execute("SELECT time FROM entry WHERE arrival = ?", (arrival,)).fetchone()
-        return row[0] if row else ""
+    def _time(self, number: int) -> str:
+        """Of its newest entry by the clocks: what came in last is another on each device."""
+        rows = self._db.execute("SELECT DISTINCT time FROM entry WHERE job = ?", (number,))
+        return newest(time for (time,) in rows)
 
     def create(self, job: str = "") -> str:
         """A new job's id, 128 random bits in hex; with an id, that job, made if it is not here yet."""

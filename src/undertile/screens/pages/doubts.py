@@ -7,6 +7,7 @@ from typing import Any
 from undertile.findings import Finding, Severity
 from undertile.job.address import join, split
 from undertile.job.fold import Clash
+from undertile.screens.clock import here
 from undertile.screens.context import Context, View
 from undertile.screens.device import device_words
 from undertile.screens.forms import row, said, told
@@ -61,7 +62,7 @@ def _clash(ctx: Context, clash: Clash) -> View:
                 "value": entry.value,
                 "shown": told(ctx, clash.fact, entry.value),
                 "who": entry.who,
-                "time": ctx.says.time(entry.time),
+                "time": here(ctx, entry.time),
                 "device": entry.device,
                 "device_said": device_words(ctx, entry.device),
                 "instrument": entry.instrument,

@@ -7,10 +7,12 @@ from undertile.job.address import join
 from undertile.job.entry import Entry
 from undertile.job.model import fact_at
 from undertile.job.standing import history
+from undertile.screens.clock import here
 from undertile.screens.context import Context, NotHere, View
 from undertile.screens.device import device_words
 from undertile.screens.forms import row, said, told
 from undertile.screens.next_step import next_step
+from undertile.store.when import instant
 
 MOST = 200
 """Entries listed on one page."""
@@ -59,7 +61,9 @@ def _all(ctx: Context) -> View:
 def _typed(entry: Entry) -> tuple[str, str, int]:
     """When, then the device's own count: a clock that stands still does not mix the order."""
     number = entry.id.rpartition("-")[2]
-    return entry.time, entry.device, int(number) if number.isdecimal() and len(number) < 16 else 0
+    count = int(number) if number.isdecimal() and len(number) < 16 else 0
+    at = instant(entry.time)
+    return at.isoformat() if at is not None else entry.time, entry.device, count
 
 
 def _entry(ctx: Context, entry: Entry, stands: bool) -> View:
@@ -74,7 +78,7 @@ def _entry(ctx: Context, entry: Entry, stands: bool) -> View:
         "as_typed": entry.value,
         "shown": told(ctx, entry.fact, entry.value),
         "who": entry.who,
-        "time": ctx.says.time(entry.time),
+        "time": here(ctx, entry.time),
         "device": entry.device,
         "device_said": device_words(ctx, entry.device),
         "instrument": entry.instrument,

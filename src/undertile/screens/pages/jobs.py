@@ -5,6 +5,7 @@ from __future__ import annotations
 from undertile.bundled import bundled_jobs
 from undertile.job import read_job
 from undertile.screens.carried import most_of
+from undertile.screens.clock import here
 from undertile.screens.context import Context, View
 
 
@@ -16,7 +17,7 @@ def view(ctx: Context) -> View:
             "name": each.name or ctx.says("no-name"),
             "entries": each.entries,
             "photos": each.photos,
-            "time": ctx.says.time(each.time),
+            "time": here(ctx, each.time),
             "href": f"{ctx.root}/job/{each.id}",
         }
         for each in ctx.store.jobs()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from undertile.screens.clock import here
 from undertile.screens.context import Context, View
 from undertile.screens.next_step import next_step
 from undertile.screens.pad_sheet import studs_in_order
@@ -44,7 +45,7 @@ def view(ctx: Context) -> View:
                     if word
                 ),
                 "note": its.get("note", ""),
-                "time": says.time(time),
+                "time": here(ctx, time),
             }
         )
     shots.sort(

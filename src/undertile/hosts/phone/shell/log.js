@@ -96,6 +96,14 @@ export function freshId() {
   return [...crypto.getRandomValues(new Uint8Array(16))].map((byte) => byte.toString(16).padStart(2, "0")).join("");
 }
 
+// Now, with the offset of this phone's clock: which day it is for whoever holds it (hosts/server/serve.py says it so).
+export function stamped(now = new Date()) {
+  const ahead = -now.getTimezoneOffset(); // minutes
+  const two = (number) => String(Math.floor(Math.abs(number))).padStart(2, "0");
+  const local = new Date(now.getTime() + ahead * 60000).toISOString().slice(0, -1);
+  return `${local}${ahead < 0 ? "-" : "+"}${two(ahead / 60)}:${two(ahead % 60)}`;
+}
+
 // The entry as text, key by key as job/entry.py writes it.
 export function lineOf(entry) {
   const { id, fact, value, time, who, device, instrument, supersedes, version } = entry;
@@ -215,7 +223,7 @@ export class Log {
   // open, which may be a value behind: another value of this phone that it did not show stays beside it too.
   async take({ job, drafts, instrument = "", version, blind = false }) {
     if (!/^[0-9a-f]{32}$/.test(job)) throw new NotKept("no-job");
-    const time = new Date().toISOString();
+    const time = stamped();
     const taken = await this.inOne(["entries", "settings", "jobs"], "readwrite", async (store) => {
       const settings = store("settings");
       const entries = store("entries");
@@ -254,7 +262,7 @@ export class Log {
   // they say `undo` as their instrument, so that taking back twice goes one further back. `seen` are the ids of what
   // is to be taken back; where it has been already, that is returned. Resolves with the entries.
   async takeBack({ job, fact, seen, version }) {
-    const time = new Date().toISOString();
+    const time = stamped();
     const taken = await this.inOne(["entries", "settings"], "readwrite", async (store) => {
       const entries = store("entries");
       const settings = store("settings");

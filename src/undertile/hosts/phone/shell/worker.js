@@ -2,7 +2,7 @@
 // press and no screen waits for it. It is started by engine.js and can be thrown away at any moment.
 
 import { attempt, drop, keep, kept, wanted } from "./heap.js";
-import { openLog } from "./log.js";
+import { openLog, stamped } from "./log.js";
 import { again, fetched, plain } from "./python.js";
 
 const base = new URL("../", self.location.href);
@@ -154,7 +154,7 @@ function replay(records) {
 async function ask({ method, target, headers, body }) {
   await catchUp();
   const bytes = toBytes(body || []);
-  const answer = await inside.ask(method, target, JSON.stringify(headers || {}), bytes, new Date().toISOString());
+  const answer = await inside.ask(method, target, JSON.stringify(headers || {}), bytes, stamped());
   const [head, content, photos] = answer.toJs();
   answer.destroy();
   return { head: JSON.parse(head), content, photos };
@@ -173,7 +173,7 @@ const DO = {
   archive: async ({ job }) => {
     await catchUp();
     const until = cursor;
-    const [name, content] = inside.archive(job, new Date().toISOString()).toJs();
+    const [name, content] = inside.archive(job, stamped()).toJs();
     return { name, content, until };
   },
   heard: async ({ key, looked, bound, found, lost }) => {
