@@ -122,8 +122,8 @@ def test_unknown_wood_is_the_cautious_case_and_says_what_knowing_would_save() ->
     least = 5 * (50 * 16 / 144) * 168**3 * 360 / (384 * 98.932)
     assert 1.2e6 < least < 1.3e6
     assert check.next_step == (
-        "Find the grade stamp: it passes as douglas fir-larch no 3 or better; hem-fir no 2 or "
-        "better; southern pine no 3 or better; spruce-pine-fir no 2 or better."
+        "Find the grade stamp: it passes as Douglas fir-larch No. 3 or better; Hem-fir No. 2 or "
+        "better; Southern pine No. 3 or better; Spruce-pine-fir No. 2 or better."
     )
     assert (
         checks(floor_of(species="hem-fir", grade="no 3", span="168"))["joist-tile-J3"].verdict is Verdict.FAIL

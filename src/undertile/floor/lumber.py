@@ -24,6 +24,17 @@ WIDEST_SPACING = Fraction(24)
 
 SPECIES = ("douglas fir-larch", "hem-fir", "southern pine", "spruce-pine-fir")
 GRADES = ("select structural", "no 1", "no 2", "no 3")
+NAMES = {
+    "douglas fir-larch": "Douglas fir-larch",
+    "hem-fir": "Hem-fir",
+    "southern pine": "Southern pine",
+    "spruce-pine-fir": "Spruce-pine-fir",
+    "select structural": "Select Structural",
+    "no 1": "No. 1",
+    "no 2": "No. 2",
+    "no 3": "No. 3",
+}
+"""Species and grades as the trade writes them; a stamp says them in English in any language."""
 
 _CLASSES = (
     (Fraction(29, 8), 4),
@@ -96,7 +107,7 @@ class Values:
     stiffness : Fraction
         Modulus of elasticity. [psi]
     words : str
-        ``hem-fir no 2``, or what was taken for what is not known.
+        ``Hem-fir No. 2``, or what was taken for what is not known.
     known : bool
         Species and grade are both known.
     """
@@ -140,6 +151,17 @@ def _bending(species: str, grade: str, depth: Fraction) -> Fraction:
     return Fraction(table[6 if size == 5 else size])
 
 
+def stamped(*marks: str) -> str:
+    """Species, grade or both as the trade writes them; what is not known is left out.
+
+    Parameters
+    ----------
+    *marks : str
+        As ``facts`` has them.
+    """
+    return " ".join(NAMES[each] for each in marks if each != "unknown")
+
+
 def values(species: str, grade: str, depth: Fraction) -> Values:
     """Design values; of what is not known, the least.
 
@@ -154,8 +176,8 @@ def values(species: str, grade: str, depth: Fraction) -> Values:
     bending = min(_bending(wood, mark, depth) for wood, mark in may_be)
     stiffness = Fraction(min(_STIFF[each] for each in may_be))
     if len(may_be) == 1:
-        return Values(bending, stiffness, f"{species} {grade}")
-    known = " ".join(each for each in (species, grade) if each != "unknown")
+        return Values(bending, stiffness, stamped(species, grade))
+    known = stamped(species, grade)
     if species == grade == "unknown":
         words = Sentence("species and grade not known: the least of all it may be")
     elif grade == "unknown":

@@ -25,7 +25,7 @@ from undertile.findings import Check, Verdict
 from undertile.floor.facts import JoistNotch
 from undertile.floor.joists import JoistIs, sister_stiffness, sister_stretch
 from undertile.floor.loads import Carried, pounds
-from undertile.floor.lumber import SPECIES, inertia
+from undertile.floor.lumber import SPECIES, inertia, stamped
 from undertile.floor.mended import all_covered
 from undertile.floor.notches import which_side
 from undertile.floor.spans import line_load
@@ -153,7 +153,8 @@ def shear_check(joist: JoistIs, loads: Carried, early: str, weigh: str = "") -> 
         if enough:
             verdict = Verdict.NOT_SHOWN
             step = Sentence(
-                "Find the grade stamp: it passes as {woods}.", woods=joined(enough, "{first}; {then}")
+                "Find the grade stamp: it passes as {woods}.",
+                woods=joined(map(stamped, enough), "{first}; {then}"),
             )
     return topic.said(
         verdict,
@@ -167,7 +168,7 @@ def shear_check(joist: JoistIs, loads: Carried, early: str, weigh: str = "") -> 
 
 def _because(joist: JoistIs, may_be: list[str], total: Fraction) -> Iterator[str]:
     if len(may_be) == 1:
-        yield Sentence("{wood}, {value} psi in shear", wood=may_be[0], value=VALUE[may_be[0]])
+        yield Sentence("{wood}, {value} psi in shear", wood=stamped(may_be[0]), value=VALUE[may_be[0]])
     else:
         least = min(VALUE.values())
         yield Sentence("species not known: the least of all it may be, {value} psi in shear", value=least)

@@ -19,6 +19,7 @@ from undertile.floor.lumber import (
     Values,
     inertia,
     kinds,
+    stamped,
     values,
 )
 from undertile.floor.mended import all_covered
@@ -254,9 +255,9 @@ def _knowing(
         return Verdict.FAIL, step
     passing = joined(
         (
-            Sentence("{wood} or better", wood=f"{wood} {least[wood]}")
+            Sentence("{wood} or better", wood=stamped(wood, least[wood]))
             if least[wood] != GRADES[0]
-            else f"{wood} {least[wood]}"
+            else stamped(wood, least[wood])
             for wood in SPECIES
             if wood in least
         ),
