@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from tests.floor.cast import KNOWN, ask, checks, codes, facts, row
+from tests.floor.cast import KNOWN, ask, checks, codes, facts, row, verdicts
 from undertile.findings import Severity, Verdict
 from undertile.floor.facts import FloorFacts
 from undertile.job.shape import table_of
-
-ENDS = ("joist-bearing-missing", "joist-sister-start-missing", "joist-ends-missing")
+from undertile.packet.words.sentences import SPANISH
 
 
 def soft(**own: object):
@@ -114,26 +113,47 @@ def test_every_finding_and_check_has_a_source_that_is_kept() -> None:
 
 
 @pytest.mark.parametrize(
-    ("start", "length", "bearing", "lacks"),
+    ("start", "length", "lacks"),
     [
-        (None, "60", None, "the length that rests on its bearing and where its sister begins"),
-        (None, "60", "3", "where its sister begins"),
-        ("0", "60", None, "the length that rests on its bearing"),
-        (None, None, None, "the length that rests on its bearing"),  # it reaches from bearing to bearing
-        ("0", "60", "3", ""),
+        (None, "60", True),
+        ("0", "60", False),
+        (None, None, False),  # it reaches from bearing to bearing
     ],
 )
-def test_what_a_sistered_joist_lacks_at_its_ends_is_named_in_one_line(
-    start: str | None, length: str | None, bearing: str | None, lacks: str
+def test_where_a_sister_begins_is_asked_where_it_is_not_known(
+    start: str | None, length: str | None, lacks: bool
 ) -> None:
-    # independent: each line names what the case leaves out, and nothing that it has
     beside = {"width": "1-1/2", "depth": "9-1/4", "start": start, "length": length}
     sister = {key: value for key, value in beside.items() if value is not None}
-    own = KNOWN if bearing is None else KNOWN | {"bearing": bearing}
-    found = ask(facts(all_joists=own, joists=row(many=2, J1={"sister": sister})))
-    said = [each for each in found.findings if each.code in ENDS]
+    found = ask(facts(all_joists=KNOWN, joists=row(many=2, J1={"sister": sister})))
+    said = [each for each in found.findings if each.code == "joist-sister-start-missing"]
     assert [each.where for each in said] == (["joist J1"] if lacks else [])
-    for each in said:
-        assert each.expected.startswith(lacks)
-        assert each.code == ENDS[2 if "and" in lacks else int(bearing is not None)]
-        assert ("sister" in each.expected) == (start is None and length is not None)
+
+
+@pytest.mark.parametrize("sistered", [False, True])
+def test_a_length_on_its_bearing_that_nobody_measured_is_not_shown(sistered: bool) -> None:
+    """convention 5.1; independent: the same joists with it measured pass, and nothing else changes."""
+    own = {"sister": {"width": "1-1/2", "depth": "9-1/4"}} if sistered else {}
+    joists = row(many=2, J1=own)
+    found = ask(facts(all_joists=KNOWN, joists=joists))
+    for name in ("J1", "J2"):
+        lacks = checks(found)[f"joist-bearing-{name}"]
+        assert (lacks.verdict, lacks.value, lacks.source) == (Verdict.NOT_SHOWN, "", "irc-r502.6")
+        assert lacks.limit == 'at least 3"', "not known on what: as on masonry"
+        assert f"joist {name} rests" in lacks.next_step
+        assert lacks.next_step.form in SPANISH  # type: ignore[attr-defined]
+    on_wood = ask(facts(all_joists=KNOWN | {"bearing_on": "wood or metal"}, joists=joists))
+    assert checks(on_wood)["joist-bearing-J1"].limit == 'at least 1-1/2"'
+    measured = ask(facts(all_joists=KNOWN | {"bearing": "3"}, joists=joists))
+    before, after = verdicts(found), verdicts(measured)
+    assert {code for code in before if before[code] is not after[code]} == {
+        "joist-bearing-J1",
+        "joist-bearing-J2",
+    }
+    assert after["joist-bearing-J1"] is Verdict.PASS
+
+
+def test_an_engineered_joist_is_not_asked_for_it() -> None:
+    """Its maker's table says it."""
+    found = ask(facts(all_joists=KNOWN | {"make": "engineered"}, joists=row(many=2)))
+    assert not [code for code in checks(found) if code.startswith("joist-bearing")]

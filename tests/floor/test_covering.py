@@ -29,8 +29,9 @@ SOUND = (
     ("J2 = { at", 'J2 = { engineer = { carries = "yes", by = "Eli", when = "2026-03-06" }, at'),
     ("J3 = { at", 'J3 = { grade = "no 1", at'),
     ("[floor.patch]\n", '[floor.patch]\nupper = { thickness = "19/32", stuff = "plywood" }\n'),
+    ('bearing_on = "wood or metal"\n', 'bearing_on = "wood or metal"\nbearing = "3"\n'),
 )
-"""J1 mended, an engineer's word on J2, J3's stamp found, a second layer chosen."""
+"""J1 mended, an engineer's word on J2, J3's stamp found, a second layer chosen, bearings measured."""
 OPEN = (
     ('photos = { "wall B"', 'photos = { "floor" = "2026-03-02", "wall R" = "2026-03-02", "wall B"'),
     ('inspection = "unknown"', 'inspection = "not asked for"'),
@@ -155,10 +156,11 @@ BAD = '[floor.patch]\nbad = { corner = { left = "0", right = "30", back = "0", f
         (1, "the patch: J2 notch pipe fails and waits for an engineer; not shown to carry it: J2."),
         (2, "the patch: not shown to carry it: J3."),
         (3, "the patch: subfloor fails."),
+        (4, "the patch: not shown to carry it: J1 and J3."),
     ],
 )
 def test_dry_is_not_enough_each_thing_not_sound_keeps_it_open(at: int, told: str) -> None:
-    """independent: convention 5.4, dry and sound; one of four things settled is taken back."""
+    """independent: convention 5.4, dry and sound; one of five things settled is taken back."""
     swaps = (*OPEN, *(each for number, each in enumerate(SOUND) if number != at))
     found = covers(joists(J1=DRY, J2=DRY, J3=DRY), swaps=swaps)
     assert not found.may

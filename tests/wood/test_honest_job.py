@@ -136,7 +136,7 @@ def floored(table: dict[str, Any]) -> dict[str, Any]:
     }
     said = {"by": "P. Dorn", "when": "2026-03-12", "carries": "yes", "says": "letter 3"}
     floor = {
-        "all_joists": {"grade": "no 2"},
+        "all_joists": {"grade": "no 2", "bearing": "2"},
         "joists": {"J1": {"sister": sister}, "J2": {"engineer": said}},
         "loads": {"on_top": {"second": {"what": "plywood", "thickness": "15/32"}}},
     }

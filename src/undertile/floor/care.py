@@ -14,7 +14,7 @@ from undertile.floor.facts import Engineered, FloorFacts, Soft
 from undertile.floor.joists import JoistIs
 from undertile.floor.mended import DEEP, covered, engineer_said, fastened, reach
 from undertile.pan.judge import Topic
-from undertile.pan.say import say
+from undertile.pan.say import say, window
 from undertile.sentence import Sentence, form
 
 BEARING = {"wood or metal": Fraction(3, 2), "masonry": Fraction(3)}
@@ -167,12 +167,18 @@ def _to_mend(
 
 
 def bearing_check(joist: JoistIs, on: str) -> Check | None:
-    """Length on the bearing, None where it was not measured. Not known on what is the cautious case."""
-    if joist.bearing is None:
+    """Length on the bearing, None where only the maker says it; not known on what is the cautious case."""
+    if joist.bearing is None and joist.make == "engineered":
         return None
     topic = Topic(f"joist-bearing-{joist.name}", "Length on its bearing", f"joist {joist.name}", "irc-r502.6")
     fix = Sentence("Have it carried by a hanger or a ledger that fits, as the building official allows.")
     least = BEARING.get(on, BEARING["masonry"])
+    if joist.bearing is None:
+        step = Sentence(
+            "Measure from below how much of joist {name} rests on what carries it, at the end with less.",
+            name=joist.name,
+        )
+        return topic.not_shown(window(least, None, joist.unit), step)
     made = topic.judge(joist.bearing, least, None, joist.unit, fix=fix)
     if on == "unknown" and made.verdict is Verdict.FAIL and joist.bearing >= BEARING["wood or metal"]:
         step = Sentence("Say what it rests on: it is enough on wood or metal, not on masonry.")

@@ -26,7 +26,7 @@ from undertile.floor.result import FloorResult
 from undertile.floor.stiffness import JoistAnswer, joist_answer
 from undertile.lengths import Length, Unit
 from undertile.pan.say import say
-from undertile.sentence import Sentence, listed
+from undertile.sentence import Sentence
 from undertile.wood.clock import Clock
 from undertile.wood.gone import counted as wood_counted
 
@@ -186,28 +186,20 @@ def _missing(facts: FloorFacts, joists: Sequence[JoistIs], cut: bool) -> Iterato
 
 
 def _sistered(joists: Sequence[JoistIs]) -> Iterator[Finding]:
-    """What is not known of where a joist with a sister bears: one line for each, that names all of it."""
+    """Where a sister begins, where it is not known; the length on the bearing is a check of every joist."""
     for joist in joists:
         sister = joist.facts.sister
-        if sister is None or joist.make == "engineered":
+        if sister is None or joist.make == "engineered" or sister.start is not None or sister.length is None:
             continue
-        lacks, step = [], Sentence("Measure it from below; no length on its bearing is judged till then.")
-        if joist.bearing is None:
-            lacks.append(Sentence("the length that rests on its bearing"))
-        if sister.start is None and sister.length is not None:
-            lacks.append(Sentence("where its sister begins, from the first bearing's face"))
-            step = Sentence("Measure it from below; till then its sister is counted from the bearing on.")
-        if lacks:
-            one = "joist-bearing-missing" if joist.bearing is None else "joist-sister-start-missing"
-            yield Finding(
-                one if len(lacks) == 1 else "joist-ends-missing",
-                Severity.NOTE,
-                f"joist {joist.name}",
-                listed(lacks),
-                Sentence("not measured"),
-                step,
-                "convention-4",
-            )
+        yield Finding(
+            "joist-sister-start-missing",
+            Severity.NOTE,
+            f"joist {joist.name}",
+            Sentence("where its sister begins, from the first bearing's face"),
+            Sentence("not measured"),
+            Sentence("Measure it from below; till then its sister is counted from the bearing on."),
+            "convention-4",
+        )
 
 
 def _bed_load(facts: FloorFacts, bed: BedAnswer) -> Iterator[Finding]:

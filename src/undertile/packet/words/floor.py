@@ -24,14 +24,6 @@ FLOOR_FINDINGS: dict[str, tuple[str, str]] = {
         "{where}: measure its clear span, from bearing to bearing.",
         "{where}: mida su claro, de apoyo a apoyo.",
     ),
-    "joist-ends-missing": (
-        "{where}: measure what rests on its bearing, and where its sister begins.",
-        "{where}: mida lo que descansa en su apoyo, y dónde empieza su gemela.",
-    ),
-    "joist-bearing-missing": (
-        "{where}: measure what rests on its bearing.",
-        "{where}: mida lo que descansa en su apoyo.",
-    ),
     "joist-sister-start-missing": (
         "{where}: measure where its sister begins.",
         "{where}: mida dónde empieza su gemela.",

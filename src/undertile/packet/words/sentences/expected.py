@@ -88,12 +88,11 @@ EXPECTED: dict[str, str] = {
     "which way the joists run": "hacia dónde corren las viguetas",
     "where the joists lie": "dónde están las viguetas",
     "its clear span, bearing to bearing": "su claro libre, de apoyo a apoyo",
-    "the length that rests on its bearing": "el largo que descansa en su apoyo",
     "where its sister begins, from the first bearing's face": (
         "dónde empieza su gemela, desde la cara del primer apoyo"
     ),
-    "Measure it from below; no length on its bearing is judged till then.": (
-        "Mídalo desde abajo; mientras, no se juzga cuánto descansa."
+    "Measure from below how much of joist {name} rests on what carries it, at the end with less.": (
+        "Mida desde abajo cuánto de la vigueta {name} descansa en su apoyo, en el extremo con menos."
     ),
     "Measure it from below; till then its sister is counted from the bearing on.": (
         "Mídalo desde abajo; mientras, la gemela se cuenta desde el apoyo."
