@@ -12,7 +12,7 @@ import pytest
 
 from undertile.errors import InputError
 from undertile.hosts.phone import build
-from undertile.hosts.phone.join import joined
+from undertile.hosts.phone.join import joined, joined_in_two
 
 MODULES = {
     "a/one.js": 'import { twice, size as big } from "./two.js";\nimport * as third from "../b/three.js";\n'
@@ -39,6 +39,38 @@ def test_joined_modules_do_what_the_loader_makes_of_them(node: str, tmp_path: Pa
         for name in ("one.js", "whole.js")
     ]
     assert printed[0] == printed[1] == "4,7,three 7,one 1\n"
+
+
+IN_TWO = {
+    "a/two.js": MODULES["a/two.js"],
+    "b/four.js": 'import { size } from "../a/two.js";\nexport const name = () => `four ${size}`;\n',
+    "a/first.js": 'import { size } from "./two.js";\nexport const own = "first";\n'
+    'const at = new URL("rest.js", import.meta.url).href;\n'
+    "import(at).then((rest) => console.log(rest.told, rest.more(), size));\n",
+    "a/rest.js": 'import { size, twice } from "./two.js";\nimport { name } from "../b/four.js";\n'
+    "export const told = [twice(size)].join();\nexport function more() { return name(); }\n",
+}
+
+
+def test_two_files_do_what_the_loader_makes_of_their_modules(node: str, tmp_path: Path) -> None:
+    """Independent: Node's own module loader; no module stands in both."""
+    printed = []
+    for kind in ("plain", "joined"):
+        texts = dict(IN_TWO)
+        if kind == "joined":
+            texts["a/first.js"], texts["a/rest.js"] = joined_in_two(
+                "a/first.js", "a/rest.js", IN_TWO.__getitem__
+            )
+            assert "const hidden = 2" in texts["a/first.js"]
+            assert "const hidden = 2" not in texts["a/rest.js"]
+        for name, text in texts.items():
+            path = tmp_path / kind / name
+            path.parent.mkdir(parents=True, exist_ok=True)
+            path.write_text(text, encoding="utf-8")
+        (tmp_path / kind / "package.json").write_text('{"type": "module"}', encoding="utf-8")
+        command = [node, str(tmp_path / kind / "a" / "first.js")]
+        printed.append(subprocess.run(command, capture_output=True, text=True, check=True).stdout)
+    assert printed[0] == printed[1] == "14 four 7 7\n"
 
 
 @pytest.mark.parametrize(
@@ -88,13 +120,15 @@ def allowed(policy: str, what: str) -> set[str]:
     return {each for each in told if each.startswith("'sha256-")}
 
 
-def test_the_page_and_the_worker_need_no_other_file(bundle: Path) -> None:
+def test_the_page_and_the_worker_are_one_file_each_and_the_rest_of_the_page_is_a_second(bundle: Path) -> None:
     page = InPage((bundle / "index.html").read_text(encoding="utf-8"))
     worker = (bundle / build.WORKER).read_text(encoding="utf-8")
     for text in (worker, *page.inside["script"]):
         assert not [line for line in text.split("\n") if line.startswith(("import ", "export "))]
     assert not page.fetched
-    assert [path.name for path in (bundle / "shell").glob("*.js")] == ["worker.js"]
+    assert sorted(path.name for path in (bundle / "shell").glob("*.js")) == ["rest.js", "worker.js"]
+    rest = (bundle / build.REST).read_text(encoding="utf-8")
+    assert not [line for line in rest.split("\n") if line.startswith("import ")]
 
 
 def test_the_policy_lets_run_what_stands_in_the_page_and_nothing_else(bundle: Path) -> None:

@@ -17,7 +17,7 @@ LAST_KEPT = """async (value) => {
     const found = await (await caches.open(name)).match("./");
     if (!found) continue;
     const last = new DOMParser().parseFromString(await found.text(), "text/html").getElementById("last");
-    if (last && (last.dataset.typed + last.innerHTML).includes(value)) return true;
+    if (last && (last.dataset.typed + last.dataset.set + last.innerHTML).includes(value)) return true;
   }
   return false;
 }"""
@@ -51,7 +51,7 @@ PLANT = """async ([kept, page]) => {
   const [name] = await caches.keys();
   const cache = await caches.open(name);
   const built = await cache.match("index.html");
-  const text = (await built.text()).replace('<script type="module">', (script) => kept + script);
+  const text = (await built.text()).replace('<script type="module"', (script) => kept + script);
   const headers = { "content-type": built.headers.get("content-type") };
   await cache.put("./", new Response(text, { headers }));
   if (!kept) await window.undertile.log.keepPage(window.undertile.path(), page);
@@ -133,6 +133,24 @@ def test_a_value_typed_over_one_the_kept_screen_does_not_know_takes_none_away(
     assert (first["value"], second["value"]) == ("151", "152")
     assert first["fact"] == second["fact"]
     assert second["supersedes"] == []
+
+
+CHOSEN = "() => window.undertile.screen.pad.pad.set.order"
+NO_SMALL_STORE = """() => {
+  Storage.prototype.getItem = () => { throw new Error("asked before the log is open"); };
+}"""
+"""Where it is asked, whoever waits for the pad waits for it too; and then the pad would not know."""
+
+
+def test_what_was_chosen_for_the_pad_holds_from_the_first_moment(at_pad: Browser, site: Site) -> None:
+    browser = at_pad
+    other = "down" if browser.page.evaluate(CHOSEN) == "up" else "up"
+    browser.page.evaluate("to => window.undertile.screen.pad.pad.change('order', to)", other)
+    browser.until(LAST_KEPT, f'"order":"{other}"')
+    browser.page.add_init_script(f"({NO_SMALL_STORE})()")
+    started_anew(browser, site)
+    assert browser.page.evaluate("() => window.undertile.log") is None
+    assert browser.page.evaluate(CHOSEN) == other
 
 
 SAYS_SO = "() => getComputedStyle(document.querySelector('#place'), '::before').content"

@@ -27,7 +27,7 @@ from undertile.bundled import bundled_jobs
 from undertile.errors import InputError
 from undertile.hosts.phone.collect import Say, cache_folder, collect_pyodide, collect_wheels, find_tool
 from undertile.hosts.phone.icon import png
-from undertile.hosts.phone.join import joined
+from undertile.hosts.phone.join import joined, joined_in_two
 from undertile.hosts.phone.parts import PYODIDE, PYODIDE_FILES, STDLIB
 from undertile.job.entry import ENTRY_VERSION
 
@@ -46,8 +46,8 @@ STATIC = "screens/static/"
 PRINTED = "static/print.css"
 """For paper alone."""
 ICON_SIZES = (192, 512)
-PAGE, WORKER = "shell/page.js", "shell/worker.js"
-"""Each with all that it imports; the first stands in the page itself."""
+PAGE, REST, WORKER = "shell/page.js", "shell/rest.js", "shell/worker.js"
+"""Each with all that it imports; the first stands in the page itself, the second has what it needs later."""
 _PLACE = f'new URL("{PAGE}", document.baseURI).href'
 """Where a script that stands in the page would lie."""
 CORE = "pydantic_core/_pydantic_core.cpython-314-wasm32-emscripten.so"
@@ -73,6 +73,8 @@ NOT_NEEDED = (
 """What of the standard library nothing of ours or of the packages imports; a test looks at every import."""
 
 _DATE = (1980, 1, 1, 0, 0, 0)
+_SCRIPT = '<script type="module" blocking="render">'
+"""Nothing is drawn before it has put the last screen in place: a frame without would be drawn for nothing."""
 _ENDS = re.compile(r"</(?:script|style)|<!--", re.IGNORECASE)
 
 
@@ -210,12 +212,14 @@ def _shell() -> Iterator[tuple[str, bytes]]:
     modules |= {f"shell/{path.name}": path.read_bytes() for path in SHELL.glob("*.js")}
     styles = {name: content for name, content in static.items() if name.endswith(".css")}
     styles |= {f"shell/{path.name}": path.read_bytes() for path in SHELL.glob("*.css")}
-    script = joined(PAGE, lambda each: modules[each].decode()).replace("import.meta.url", _PLACE)
+    script, rest = joined_in_two(PAGE, REST, lambda each: modules[each].decode())
+    script = script.replace("import.meta.url", _PLACE)
     own = _InPage(
         script,
         "".join(text.decode() for name, text in styles.items() if name != PRINTED),
         styles[PRINTED].decode(),
     )
+    yield REST, rest.encode()
     yield WORKER, joined(WORKER, lambda each: modules[each].decode()).encode()
     yield from ((name, content) for name, content in static.items() if name not in {**modules, **styles})
     for path in sorted(SHELL.iterdir()):
@@ -248,9 +252,10 @@ class _InPage:
         for part in (self.script, self.styles, self.paper):
             if found := _ENDS.search(part):
                 raise InputError(f"expected text that may stand in a page, found {found[0]}")
-        styles = f'    <style>{self.styles}</style>\n    <style media="print">{self.paper}</style>'
-        text = text.replace("    <!-- styles -->", styles)
-        text = text.replace("    <!-- script -->", f'    <script type="module">{self.script}</script>')
+        text = text.replace("    <!-- styles -->", f"    <style>{self.styles}</style>")
+        text = text.replace("    <!-- script -->", f"    {_SCRIPT}{self.script}</script>")
+        paper = f'    <template id="paper"><style media="print">{self.paper}</style></template>'
+        text = text.replace("    <!-- paper -->", paper)
         return self.named(text.replace('data-entry-version="0"', f'data-entry-version="{ENTRY_VERSION}"'))
 
     def named(self, text: str) -> str:

@@ -15,6 +15,8 @@ from undertile.errors import InputError
 
 _IMPORT = re.compile(r'^import (?:\{ (?P<names>[^}]+) \}|\* as (?P<whole>\w+)) from "(?P<place>[^"]+)";$')
 _EXPORT = re.compile(r"^export (?P<kind>(?:async )?function\*?|class|const) (?P<name>\w+)")
+_SHARED = "undertileModules"
+"""Where the second of two finds the modules of the first."""
 _OTHER = re.compile(r"^(?:import|export)\b(?! ?\()")
 
 
@@ -38,9 +40,44 @@ def joined(entry: str, read: Callable[[str], str]) -> str:
     return "\n".join(done.values())
 
 
-def _add(path: str, read: Callable[[str], str], done: dict[str, str], above: tuple[str, ...]) -> None:
+def joined_in_two(entry: str, rest: str, read: Callable[[str], str]) -> tuple[str, str]:
+    """A module and all that it imports, and another, which that one asks for while it runs, with what it
+    imports besides: no module stands in both.
+
+    Parameters
+    ----------
+    entry, rest : str
+        Their paths in the bundle. What ``rest`` exports, the second of the two exports.
+    read : callable
+        Path to text.
+
+    Raises
+    ------
+    InputError
+        If a module imports or exports in a way not known here.
+    """
+    done: dict[str, str] = {}
+    _add(entry, read, done, ())
+    first = list(done)
+    gives = _add(rest, read, done, ())
+    shared = "{ " + ", ".join(_name(path) for path in first) + " }"
+    own = [text for path, text in done.items() if path not in first]
+    return (
+        "\n".join([*(done[path] for path in first), f"globalThis.{_SHARED} = {shared};"]),
+        "\n".join(
+            [
+                f"const {shared} = globalThis.{_SHARED};",
+                *own,
+                f"export const {{ {', '.join(gives)} }} = {_name(rest)};",
+            ]
+        ),
+    )
+
+
+def _add(path: str, read: Callable[[str], str], done: dict[str, str], above: tuple[str, ...]) -> list[str]:
+    """Put a module behind those it needs; the names that it exports, none where it was there before."""
     if path in done:
-        return
+        return []
     head: list[str] = []
     body: list[str] = []
     gives: list[str] = []
@@ -65,6 +102,7 @@ def _add(path: str, read: Callable[[str], str], done: dict[str, str], above: tup
     done[path] = (
         f"// {path}\nconst {_name(path)} = (() => {{\n{text}\nreturn {{ {', '.join(gives)} }};\n}})();"
     )
+    return gives
 
 
 def _name(path: str) -> str:
@@ -85,4 +123,4 @@ def _later(place: str, names: str | None) -> Iterator[str]:
         yield f"const {own or first} = (...told) => {_name(place)}.{first}(...told);"
 
 
-__all__ = ["joined"]
+__all__ = ["joined", "joined_in_two"]

@@ -1,6 +1,8 @@
 // The pad: one thumb, wet gloves, a ladder. It works from a pad sheet alone (plain data) and from what the host
 // gives: take(fact, text, {supersedes, also}) and undo(fact, stands), each a Promise of {stands, judged}. A value is
-// shown as kept only when that promise is fulfilled; a value that could not be kept stays in sight until it is.
+// shown as kept only when that promise is fulfilled; a value that could not be kept stays in sight until it is. Where
+// the host knows what was chosen before (set: order, speak) the browser's own small store need not be waited for; it is
+// told of another choice (chosen).
 import { Face, kindOf } from "./face.js";
 import { listPanel } from "./list.js";
 import { newPlace } from "./newplace.js";
@@ -23,7 +25,7 @@ class Pad extends Face {
     this.host = host;
     this.unit = sheet.unit;
     this.rows = sheet.rows.map((row) => ({ ...row, stands: [...row.stands], also: [...(row.also || [])], state: "" }));
-    this.set = { order: "up", speak: false, meter: sheet.unit, ...settings() };
+    this.set = { order: "up", speak: false, meter: sheet.unit, ...(host.set ?? settings()) };
     this.done = []; // what can be taken back, the last at the end
     this.queue = Promise.resolve();
     this.waiting = [];
@@ -347,6 +349,7 @@ class Pad extends Face {
     } catch {
       // private window: the choice holds for this page
     }
+    this.host.chosen?.({ order: this.set.order, speak: this.set.speak });
     if (name === "order") {
       this.order = ordered(this.rows, value);
       if (!this.rows[this.at] || this.rows[this.at].value === null) this.at = this.next(null);

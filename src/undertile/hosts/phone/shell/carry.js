@@ -1,8 +1,8 @@
 // Values leave and enter the phone as files: a job archive by Python, or the bare log where Python is not up.
 
+import { MOST_FILE } from "./multipart.js";
 import { say } from "./words.js";
 
-export const MOST_FILE = 60e6; // bytes; as screens/carried.py has it for a phone
 const COPY = /^\/job\/([0-9a-f]{32})\/copy$/;
 
 export class Carry {

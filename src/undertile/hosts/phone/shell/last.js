@@ -5,7 +5,7 @@
 
 const ID = "last";
 const OURS = "undertile-"; // sw.js
-const BEFORE = '<script type="module">'; // the page's own
+const BEFORE = '<script type="module" blocking="render">'; // the page's own
 const MOST = 400_000; // letters: more is not worth a moment at the start
 const NAMES = ["path", "language", "title", "home", "href", "screen", "job", "root"];
 const own = (name) => new URL(name, document.baseURI.split(/[?#]/)[0]).href;
@@ -31,13 +31,14 @@ async function built() {
 const escaped = (text) => text.replace(/[&"<>]/g, (sign) => `&#${sign.codePointAt(0)};`);
 
 // `last`: {path, language, title, home, href, screen, job, root} and `typed`: by fact {value, stands}, as the pad shows
-// it; `html`: what stands on the screen.
+// it; `set`: the pad's settings; `html`: what stands on the screen.
 export async function keepLast(last, html) {
   try {
     const page = await built();
     if (!page) return;
     const { cache, text, headers } = page;
     const told = [...NAMES.map((name) => [name, last[name]]), ["typed", JSON.stringify(last.typed)]];
+    if (last.set) told.push(["set", JSON.stringify(last.set)]);
     const facts = told.map(([name, value]) => ` data-${name}="${escaped(value)}"`).join("");
     const kept = `<template id="${ID}"${facts}>${html}</template>\n    `;
     const at = text.indexOf(BEFORE);
@@ -62,7 +63,7 @@ export async function dropLast() {
 export function lastKept() {
   const found = document.getElementById(ID);
   if (!found) return null;
-  const { typed, ...told } = found.dataset;
+  const { typed, set, ...told } = found.dataset;
   for (const name of NAMES) if (told[name] === undefined) throw new Error(`kept screen: expected its ${name}, found none`);
-  return { ...told, typed: JSON.parse(typed), nodes: found.content };
+  return { ...told, typed: JSON.parse(typed), set: set && JSON.parse(set), nodes: found.content };
 }

@@ -9,6 +9,7 @@
 // pages     what a path last showed, for the moment before Python is up; the paths in the order they were shown;
 //           what Python remembers of a job beside the record, by ["note", job, name]
 
+import { NotKept } from "./notkept.js";
 import { spare, unspare } from "./spare.js";
 
 const NAME = "undertile";
@@ -20,15 +21,6 @@ const ORDER = "order of pages"; // no path: those begin with a stroke
 const MOST_PAGES = 100;
 const UNDO = "undo"; // the instrument of an entry that takes another back (store/undo.py)
 const STRICT = { durability: "strict" };
-
-export class NotKept extends Error {
-  // `why` is a word of `words.js`: denied, full, broken, newer, closed, gone, raced, no-job, undo-...
-  constructor(why, cause) {
-    super(`not kept: ${why}`);
-    this.why = why;
-    this.cause = cause;
-  }
-}
 
 function whyOf(error) {
   const name = error && error.name;

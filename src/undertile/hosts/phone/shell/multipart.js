@@ -1,6 +1,8 @@
 // A form with files as bytes (RFC 7578; HTML, "multipart/form-data encoding algorithm"). Written out here because
 // WebKit cannot read a form with a file back from a Response of it ("Unable to read form data blob").
 
+export const MOST_FILE = 60e6; // bytes; as screens/carried.py has it for a phone
+
 const escaped = (text) => text.replace(/\r\n|[\r\n]/g, "%0D%0A").replaceAll('"', "%22");
 const kind = (file) => (/^[\w.+-]+\/[\w.+-]+$/.test(file.type) ? file.type : "application/octet-stream");
 

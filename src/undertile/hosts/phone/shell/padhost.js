@@ -14,8 +14,9 @@ export class PadHost {
   }
 
   // Open the pad where the screen has one. `old`: the sheet is from before, so what was typed since is laid in;
-  // `typed`: what is known of that while the log is still being opened (last.js); `own`: read from it before.
-  async open(place, old, typed = null, own = null) {
+  // `typed` and `set`: what is known of that, and of the pad's settings, while the log is still being opened (last.js);
+  // `own`: read from it before.
+  async open(place, old, { typed = null, own = null, set } = {}) {
     this.close();
     const told = place.querySelector("#pad-sheet");
     const box = place.querySelector("#pad");
@@ -30,7 +31,7 @@ export class PadHost {
     box.hidden = false;
     const take = (fact, text, more) => this.take(fact, text, more);
     const undo = (fact, stands) => this.undo(fact, stands);
-    this.pad = openPad(box, this.sheet, { take, undo });
+    this.pad = openPad(box, this.sheet, { take, undo, set, chosen: () => this.toLast() });
     if (!typed) this.together();
   }
 
@@ -40,7 +41,7 @@ export class PadHost {
     const { pad, sheet } = this;
     const own = await this.page.log.own(sheet.job);
     if (pad !== this.pad) return null;
-    if (!pad.taps && !pad.turns && !pad.buffer) return this.open(place, true, null, own);
+    if (!pad.taps && !pad.turns && !pad.buffer) return this.open(place, true, { own });
     const fresh = lay(sheet, own);
     this.early = false;
     pad.news(sheet.rows, 0);
@@ -86,7 +87,17 @@ export class PadHost {
 
   since(fact, value, stands) {
     this.typed[fact] = { value, stands };
+    this.toLast();
+  }
+
+  toLast() {
     this.page.screen.toLast(this.page.screen.path);
+  }
+
+  // What was chosen for all pads.
+  get set() {
+    const { order, speak } = this.pad?.set ?? {};
+    return order && { order, speak };
   }
 
   async undo(fact, stands) {

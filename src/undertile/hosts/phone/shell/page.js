@@ -1,17 +1,10 @@
-// The page on the phone. Order at start: what the phone has kept, the screen as it last was, the pad ready to
-// take values; Python comes after, in a worker, and judges.
+// The page on the phone. Order at start: the screen as it last was, the pad ready to take values; the rest of the page,
+// what the phone has kept; Python comes after, in a worker, and judges.
 
-import { Carry } from "./carry.js";
-import { Engine, Planner } from "./engine.js";
-import { drop } from "./heap.js";
-import { NotKept, openLog } from "./log.js";
+import { NotKept } from "./notkept.js";
 import { say, speak } from "./words.js";
-import { watchBundle } from "./bundle.js";
-import { bringBack, spareSettings } from "./spare.js";
-import { openSheet } from "./sheet.js";
 import { Strip } from "./strip.js";
 import { Screen } from "./screen.js";
-import { Sync } from "./sync.js";
 
 const REOPEN_MS = 2000;
 const HIDDEN_MS = 100; // a page behind another draws nothing
@@ -31,29 +24,21 @@ export class Page {
 
   async open() {
     this.useLanguage(spokenHere());
-    this.planner = new Planner(async (message) => {
-      await this.engine.ask({ do: "heard", ...message }).catch(() => {});
-      if (!message.found) return;
-      this.screen.ahead.clear();
-      this.screen.look();
-    });
-    this.engine = new Engine({
-      role: "screens",
-      onState: (state, detail) => this.engineIs(state, detail),
-      onMessage: (message) => this.fromPython(message),
-    });
     at("copies").onclick = () => this.carry?.save(); // before the log is open there is nothing to save from
-    at("phone").onclick = () => openSheet(this);
+    at("phone").onclick = () => this.rest?.openSheet(this);
     window.addEventListener("hashchange", () => this.screen.go(this.path()));
     const first = this.first(this.path());
-    this.opening = first.then(() => this.openLog());
-    await first;
     // Python after the pad, whose time it would take beside it; before the tool is on the phone it would fetch all twice.
     const here = navigator.serviceWorker?.controller;
-    if (here) this.engine.start();
+    this.opening = first.then(async () => {
+      await this.fetchRest();
+      if (here) this.engine.start();
+      await this.openLog();
+    });
     await this.opening;
-    this.carry = new Carry(this);
-    this.sync = new Sync(this);
+    document.head.append(at("paper").content); // how it prints
+    this.carry = new this.rest.Carry(this);
+    this.sync = new this.rest.Sync(this);
     this.recount();
     await this.screen.before(this.path() || this.settings.path || "/");
     mark("known");
@@ -62,7 +47,7 @@ export class Page {
     if (this.tabs) this.tabs.onmessage = ({ data }) => this.otherTab(data);
     this.opened = true;
     if (this.stage === "ready") this.screen.live();
-    await watchBundle(this);
+    await this.rest.watchBundle(this);
     if (!here) this.engine.start();
     this.sync.begin();
     this.askToKeep();
@@ -76,7 +61,30 @@ export class Page {
     mark("seen");
   }
 
+  // Without it nothing is kept, and whoever types is told so (`write`).
+  async fetchRest() {
+    try {
+      ({ rest: this.rest } = await import(new URL("rest.js", import.meta.url).href));
+    } catch (error) {
+      this.strip.say("denied", say("fault-page", { trouble: error.message }), { firm: true });
+      throw error;
+    }
+    const { Engine, Planner } = this.rest;
+    this.planner = new Planner(async (message) => {
+      await this.engine.ask({ do: "heard", ...message }).catch(() => {});
+      if (!message.found) return;
+      this.screen.ahead.clear();
+      this.screen.look();
+    });
+    this.engine = new Engine({
+      role: "screens",
+      onState: (state, detail) => this.engineIs(state, detail),
+      onMessage: (message) => this.fromPython(message),
+    });
+  }
+
   async openLog() {
+    const { bringBack, openLog } = this.rest;
     try {
       this.log = await openLog((why) => this.lost(why));
       this.broughtBack(await bringBack(this.log));
@@ -113,7 +121,7 @@ export class Page {
     const device = await this.log.device(pairedName());
     const told = await this.log.settings(["who", "language", "instrument", "path", "room"]);
     Object.assign(this.settings, told, { device });
-    spareSettings({ ...told, device });
+    this.rest.spareSettings({ ...told, device });
     this.useLanguage(this.settings.language || spokenHere());
   }
 
@@ -138,6 +146,7 @@ export class Page {
   // The browser closed the phone's storage (a full disk): tried again until it opens, then all goes on from it.
   reopen() {
     clearTimeout(this.reopening);
+    const { bringBack, openLog } = this.rest;
     this.reopening = setTimeout(async () => {
       try {
         const log = await openLog((why) => this.lost(why));
@@ -220,7 +229,7 @@ export class Page {
   }
 
   async write(job, work) {
-    await this.opening; // the pad stands before the log is open: what is typed waits for it, and is not shown as taken
+    await this.opening.catch(() => {}); // the pad stands before the log is open: what is typed waits for it, and is not shown as taken
     if (!this.log) throw new NotKept(this.why);
     try {
       const made = await work(this.log).catch((error) => this.makeRoom(error).then(() => work(this.log)));
@@ -238,7 +247,7 @@ export class Page {
     if (error.why !== "full" || this.settings.room === "short" || !this.log) throw error;
     this.settings.room = "short";
     this.planner.makesRoom();
-    await drop();
+    await this.rest.drop();
     await this.log?.set("room", "short").catch(() => {});
   }
 

@@ -3,10 +3,9 @@
 import { mark } from "./page.js";
 import { Ahead, pathOf } from "./ahead.js";
 import { readyToPrint } from "../static/paper.js";
-import { MOST_FILE } from "./carry.js";
 import { dropLast, keepLast, lastKept } from "./last.js";
 import { PadHost } from "./padhost.js";
-import { multipart } from "./multipart.js";
+import { MOST_FILE, multipart } from "./multipart.js";
 import { patch } from "./patch.js";
 import { putBack, unsent } from "./unsent.js";
 import { languages, say } from "./words.js";
@@ -41,7 +40,7 @@ export class Screen {
       this.page.useLanguage(kept.language);
       this.path = kept.path;
       this.last = { told: kept, text: () => inText(kept.nodes) };
-      await this.show(kept, { old: true, typed: kept.typed });
+      await this.show(kept, { old: true, typed: kept.typed, set: kept.set });
       this.drawn = this.path;
       return true;
     } catch (error) {
@@ -198,7 +197,7 @@ export class Screen {
       last.page = null;
       const { language } = this.page.settings;
       last.html ??= last.text();
-      keepLast({ ...last.told, path, language, typed: this.pad.typed ?? null }, last.html);
+      keepLast({ ...last.told, path, language, typed: this.pad.typed ?? null, set: this.pad.set }, last.html);
     }, LAST_MS);
   }
 
@@ -210,7 +209,7 @@ export class Screen {
     return lastOf(made, html);
   }
 
-  async show({ title, home, href, nodes, ...told }, { old = false, stay = false, typed = null } = {}) {
+  async show({ title, home, href, nodes, ...told }, { old = false, stay = false, typed = null, set } = {}) {
     document.title = title || say("title");
     const link = document.getElementById("home");
     link.textContent = home || say("title");
@@ -229,7 +228,7 @@ export class Screen {
     this.place.dataset.old = old ? "yes" : "";
     this.place.dataset.said = old ? say("as-last") : "";
     this.place.setAttribute("aria-busy", String(old));
-    await this.pad.open(this.place, old, typed);
+    await this.pad.open(this.place, old, { typed, set });
     clearTimeout(this.looking);
     if (this.place.querySelector("[data-search]") && !old) this.looking = setTimeout(() => this.look(), LOOK_MS);
     await this.fetchPictures();
