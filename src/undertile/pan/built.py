@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 from math import sqrt
 
 from undertile.framing.build import PAST_PAN
@@ -108,7 +109,12 @@ class Built:
 
     def members(self, wall: str) -> tuple[MemberPlan, ...]:
         """The wall's studs by rising ``along``."""
-        return tuple(sorted((m for m in self.plan.members if m.wall == wall), key=lambda m: m.along))
+        return self._members.get(wall, ())
+
+    @cached_property
+    def _members(self) -> dict[str, tuple[MemberPlan, ...]]:
+        along = sorted(self.plan.members, key=lambda member: member.along)
+        return {name: tuple(m for m in along if m.wall == name) for name in {m.wall for m in along}}
 
     def waits(self, member: MemberPlan) -> tuple[Piece, ...]:
         """Strips of a stud that go on only after the pan is set (convention 3.5)."""

@@ -8,6 +8,7 @@ nearest step. Verdicts never use the rounded figure, and a rounded figure never 
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import lru_cache
 
 from undertile.lengths import MM, Rounding, Unit, format_length
 from undertile.sentence import Sentence
@@ -16,6 +17,7 @@ STEP: dict[Unit, Fraction] = {"in": Fraction(1, 64), "mm": MM / 10}
 """Step a computed length is rounded to for print. [in]"""
 
 
+@lru_cache(maxsize=4096)
 def say(value: Fraction, unit: Unit, rounding: Rounding = "nearest", *, signed: bool = False) -> str:
     """A length in the job's unit, rounded to `STEP` in the direction given.
 
@@ -29,6 +31,7 @@ def say(value: Fraction, unit: Unit, rounding: Rounding = "nearest", *, signed: 
     signed : bool
         A plus before what is more than zero.
     """
+    # kept: a wall that is moved leaves most figures of the others as they were
     return format_length(value, unit, signed=signed, mark=True, step=STEP[unit], rounding=rounding)
 
 
