@@ -38,6 +38,8 @@ class Forms(HTMLParser):
         self.forms: list[Form] = []
         self.at: Form | None = None
         self.select = ""
+        self.first: str | None = None
+        self.chosen: str | None = None
         self.feed(page)
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
@@ -53,13 +55,17 @@ class Forms(HTMLParser):
         elif tag == "input" and name and (told.get("type") != "radio" or "checked" in told):
             self.at.values.append((name, value))
         elif tag == "select":
-            self.select = name
-        elif tag == "option" and "selected" in told:
-            self.at.values.append((self.select, value))
+            self.select, self.first, self.chosen = name, None, None
+        elif tag == "option":
+            self.first = value if self.first is None else self.first
+            self.chosen = value if "selected" in told else self.chosen
 
     def handle_endtag(self, tag: str) -> None:
         if tag == "form":
             self.at = None
+        if tag == "select" and self.at is not None and self.first is not None:
+            # nothing chosen: a browser sends what stands first
+            self.at.values.append((self.select, self.first if self.chosen is None else self.chosen))
 
 
 def forms_of(at: Site, path: str, **query: str) -> list[Form]:

@@ -48,7 +48,8 @@ def view(ctx: Context) -> View:
         If the job has no place of that name.
     """
     found, name = typed_of(ctx), ctx.query.get("name", "")
-    if name:
+    # where a kind is said, the name is the stud's or the joist's own, as its form sends it
+    if name and "member" not in ctx.query:
         return _one(ctx, found, name)
     asked = _asked(ctx, found)
     if asked.get("member") in WOODS:
@@ -146,12 +147,17 @@ def _new(ctx: Context, found: WoodResult | Typed, asked: dict[str, str]) -> View
             "next": {"text": says("water-where-new"), "why": "", "href": ""},
             "place": {"kind": kind, "fields": fields, "trouble": trouble, "reference": "reference" in asked},
         }
+    fresh = _fresh(ctx, found, name, asked)
     return {
         **out,
         "title": name if kind == "other" else title,
-        "next": {"text": says("water-as-last"), "why": "", "href": ""},
+        "next": {
+            "text": says("water-as-last" if fresh["like"] else "water-what-it-is"),
+            "why": "",
+            "href": "",
+        },
         "here": point_href(ctx, name),
-        "fresh": _fresh(ctx, found, name, asked),
+        "fresh": fresh,
     }
 
 
@@ -218,7 +224,7 @@ def _fresh(ctx: Context, found: WoodResult | Typed, name: str, asked: dict[str, 
         if found.rounds
         else ""
     )
-    return {"title": title, "rows": rows}
+    return {"title": title, "rows": rows, "like": bool(like)}
 
 
 def _typed(point: Point, key: str) -> str:

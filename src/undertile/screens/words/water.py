@@ -151,6 +151,10 @@ WATER: dict[str, tuple[str, str]] = {
     "water-new": ("New place: {wood}", "Lugar nuevo: {wood}"),
     "water-where-new": ("Where is it?", "¿Dónde está?"),
     "water-where-it": ("Take this place", "Tomar este lugar"),
+    "water-what-it-is": (
+        "Say what it is: it is the first of its kind here.",
+        "Diga qué es: es el primero de su clase aquí.",
+    ),
     "water-as-last": ("As the last one of its kind: check it.", "Como el último de su clase: revíselo."),
     "water-place": ("Where", "Dónde"),
     "water-stuff": ("What it is", "Qué es"),
