@@ -73,7 +73,7 @@ def forms_of(at: Site, path: str, **query: str) -> list[Form]:
     return Forms(at.page(path, **query)).forms
 
 
-def form_of(at: Site, path: str, fact: str, **query: str) -> Form:
+def form_of(at: Site, path: str, fact: str, /, **query: str) -> Form:
     """The form of a page that a fact is typed in."""
     (found,) = [form for form in forms_of(at, path, **query) if fact in form.facts()]
     return found

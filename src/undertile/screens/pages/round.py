@@ -5,11 +5,12 @@ from __future__ import annotations
 from datetime import datetime
 
 from undertile.job.address import join, split
+from undertile.screens.amiss import mend as mend_href
 from undertile.screens.amiss import sent
 from undertile.screens.context import Context, View
 from undertile.screens.forms import row
 from undertile.screens.next_step import counted
-from undertile.screens.round.order import visits_in_order, water_facts
+from undertile.screens.round.order import names_taken, next_name, visits_in_order, water_facts
 from undertile.screens.round.sheet import sheet, stations
 
 NOBODY = ("-", "unnamed", "")
@@ -32,19 +33,21 @@ def view(ctx: Context) -> View:
                 "href": ctx.href("water", "round", name),
             }
         )
-    new = next(str(n) for n in range(1, len(facts.visits) + 2) if str(n) not in facts.visits)
-    if facts.visits:
-        new = str(
-            1 + max((int(name) for name in facts.visits if name.isdecimal()), default=len(facts.visits))
-        )
+    undated = {name: read for name, read in names_taken(ctx).items() if name not in facts.visits}
+    begun = _just_begun(ctx)
+    # just sent and nothing read on it yet: its own form is where its day is mended
+    blank = next((name for name, read in undated.items() if name in begun and not read), "")
+    new = blank or next_name(ctx)
     number = len(stations(ctx, new))
     why = says("round-begin-why", number=number) if rounds and number else says("round-begin-first")
     first: View = {"text": says("round-begin", visit=new), "why": why, "href": ctx.href("water", "round")}
-    begun = _just_begun(ctx)
     on = next((each for each in rounds if each["name"] in begun), rounds[0] if rounds else None)
     if on is not None and on["left"]:
         text = says("round-go-on", visit=on["name"], left=on["left"])
         first = {"text": text, "why": "", "href": on["href"]}
+    mend = [_undated(ctx, name, read) for name, read in undated.items() if name != blank]
+    if mend:
+        first = {key: mend[0][key] for key in ("text", "why", "href")}
     return {
         "title": says("round-title"),
         "next": first,
@@ -53,7 +56,22 @@ def view(ctx: Context) -> View:
         "about": list(_about(ctx, new)),
         "since": [row(ctx, _fact(new, key), says(f"round-{key}")) for key in ("supply", "shower", "rain")],
         "start": ctx.href("water", "round", new),
-        "rounds": rounds,
+        "rounds": [*mend, *rounds],
+    }
+
+
+def _undated(ctx: Context, name: str, read: int) -> View:
+    """A round that was read and whose day is none: what is asked for, never another round in its place."""
+    says, fact = ctx.says, _fact(name, "when")
+    return {
+        "name": name,
+        "title": says("round-name", visit=name),
+        "when": ctx.standing(fact)[0] or "",
+        "state": says("round-undated"),
+        "left": 0,
+        "href": mend_href(ctx, fact),
+        "text": says("round-mend-day", visit=name),
+        "why": says("round-mend-day-why", number=read),
     }
 
 

@@ -34,6 +34,33 @@ def visits_in_order(facts: WoodFacts) -> list[str]:
     return sorted(facts.visits, key=lambda name: read_moment(facts.visits[name].when).days)
 
 
+_READ = ("shown", "temperatures", "surface", "awl", "pick", "chips")
+"""Facts of a point that are kept by the name of the visit."""
+
+
+def names_taken(ctx: Context) -> dict[str, int]:
+    """Every name of a round with how many of its readings stand, whether its day can be read or not.
+
+    A round whose day was mistyped is no free name: its readings would come to stand under another day.
+    """
+    found = dict.fromkeys(water_facts(ctx).visits, 0)
+    for path, fact in ctx.state.facts.items():
+        if path[:1] != ("wood",) or not any(entry.value is not None for entry in fact.standing):
+            continue
+        if path[1] == "visits" and len(path) > 3:
+            found.setdefault(path[2], 0)
+        elif path[1] == "points" and len(path) > 4 and path[3] in _READ:
+            found[path[4]] = found.get(path[4], 0) + (path[3] == "shown")
+    return found
+
+
+def next_name(ctx: Context) -> str:
+    """A name for a new round that no other has: the next number."""
+    taken = names_taken(ctx)
+    number = 1 + max((int(name) for name in taken if name.isdecimal()), default=len(taken))
+    return str(number)
+
+
 def visits_before(facts: WoodFacts, visit: str) -> list[str]:
     """Rounds before this one, the newest first; all of them where this one is not there yet."""
     every = visits_in_order(facts)

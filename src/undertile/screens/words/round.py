@@ -174,6 +174,15 @@ ROUND: dict[str, tuple[str, str]] = {
         "Los lugares se agregan mientras camina.",
     ),
     "round-go-on": ("Go on with round {visit}: {left} to read", "Siga la ronda {visit}: faltan {left}"),
+    "round-mend-day": (
+        "Mend the day of round {visit}: it cannot be read",
+        "Corrija el día de la ronda {visit}: no se puede leer",
+    ),
+    "round-mend-day-why": (
+        "Readings of it that wait for the day: {number}. They stay as they are.",
+        "Lecturas suyas que esperan el día: {number}. Se quedan como están.",
+    ),
+    "round-undated": ("no day", "sin día"),
     "round-start": ("Start reading", "Empezar a leer"),
     "round-when": ("Day and hour", "Día y hora"),
     "round-when-hint": (
