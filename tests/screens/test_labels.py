@@ -22,6 +22,12 @@ AFTER = (
     "recheck.walls.B.heights",
     "recheck.walls.B.studs.B2.readings.2",
     "recheck.straightedges.B up 24 in.gap",
+    "recheck.widths.back.reading",
+    "recheck.diagonals.left.reading",
+    "recheck.planes.B.offset",
+    "recheck.walls.B.nominal",
+    "recheck.tool",
+    *(f"photos.{'0' * 32}.{key}" for key in ("wall", "stud", "surface", "height", "stage", "note")),
     "framing.walls.B.hold.offset",
     "framing.studs.B2.hold.treatment",
     "survey.walls.B.studs.B1.arris.2",
@@ -112,3 +118,21 @@ def test_a_name_a_person_typed_is_never_translated(base: tuple[str, ...], name: 
 def test_a_name_of_the_record_s_own_is_translated() -> None:
     address = join(("framing", "corners", "L-B", "wood"))
     assert Says("es").choice("L-B") in said(Says("es"), address)
+
+
+@pytest.mark.parametrize(
+    ("fact", "spanish"),
+    [
+        (f"photos.{'5e' * 16}.stage", "Foto 5e5e: Cuándo"),
+        ("recheck.straightedges.B up 24 in.gap", "pared del fondo, 24"),
+        ("recheck.straightedges.L across 2400 mm.way", "pared izquierda, 2400 mm: Puesta"),
+        ("recheck.straightedges.left-up.way", "left-up: Puesta"),
+        ("recheck.widths.back.reading", "Leer otra vez"),
+    ],
+)
+def test_what_the_tool_named_itself_is_said_in_the_person_s_words(fact: str, spanish: str) -> None:
+    """What a person named stays as typed; a name the tool made is said in Spanish."""
+    text = said(Says("es"), fact)
+    assert spanish in text
+    for english in ("photo", "recheck", "reading", " up ", "across", "stage"):
+        assert english not in text

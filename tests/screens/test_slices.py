@@ -3,14 +3,25 @@
 from __future__ import annotations
 
 import pickle
+from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
 
 import pytest
 
 from tests.screens.cast import Site, bring, plans_of, site
-from undertile.job import fold
-from undertile.screens.slices import GivenUp, Progress, found, key_of, log_text, rebuild_of, search
+from undertile.job import Pen, fold, read_job
+from undertile.job.plain import entries_of
+from undertile.screens.slices import (
+    GivenUp,
+    Progress,
+    _told,
+    found,
+    key_of,
+    log_text,
+    rebuild_of,
+    search,
+)
 
 
 class Elsewhere:
@@ -192,3 +203,38 @@ def test_a_bundled_job_whose_wood_is_dry_keeps_the_key_of_one_without_water() ->
     at.send(job, {"fact": "framing.walls.B.depth", "value": None, "supersedes": ids})
     assert key_of(fold(at.store.log(job)).job) == before
     at.store.close()
+
+
+def keeping(heard: list[Progress]) -> Callable[[Progress], bool]:
+    """A listener that lets the search go on."""
+
+    def look(progress: Progress) -> bool:
+        heard.append(progress)
+        return True
+
+    return look
+
+
+def test_progress_of_walls_searched_one_by_one_never_goes_back() -> None:
+    """independent: added up by hand; a bound of some walls is one of the room: none costs less than 0."""
+    heard: list[Progress] = []
+    told = _told(keeping(heard))
+    for nodes, bound in ((64, 40), (128, 55), (64, 10), (192, 70), (64, 5)):
+        told(nodes, Fraction(bound))
+    assert [(each.looked, int(each.bound)) for each in heard] == [
+        (64, 40),
+        (128, 55),
+        (128 + 64, 55),
+        (128 + 192, 70),
+        (128 + 192 + 64, 70),
+    ]
+
+
+def test_progress_of_a_real_room_never_goes_back_and_stays_under_its_cost() -> None:
+    log = entries_of(read_job("examples/steel-unit.toml"), Pen("import", "Bo", "2026-11-24T08:00:00"))
+    heard: list[Progress] = []
+    found = rebuild_of(log, keeping(heard))
+    assert heard, "a room that takes long enough to be told of"
+    assert heard == sorted(heard, key=lambda each: (each.looked, each.bound))
+    cost = found.results["framing"].cost
+    assert all(each.bound <= cost for each in heard)

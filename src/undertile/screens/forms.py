@@ -181,8 +181,20 @@ def told(ctx: Context, address: str, value: str | None) -> str:
         from undertile.screens.ticked import did_words
 
         return did_words(ctx.says, value, ctx.unit)
+    if path[:1] == ("photos",):
+        return _of_photo(ctx, path[-1], value)
     shown = _shown(value, leaf)
     return ctx.says.choice(shown, path[-1]) if _choices(leaf) else shown
+
+
+def _of_photo(ctx: Context, key: str, value: str) -> str:
+    """What is said of a photo, in the words of the page it was taken on."""
+    try:
+        if key == "wall":
+            return ctx.says.sheet(value)
+        return ctx.says(f"stage-{value}") if key == "stage" else ctx.says.choice(value, key)
+    except KeyError:  # of a newer version
+        return value
 
 
 def group(ctx: Context, title: str, rows: Iterable[View], note: str = "") -> dict[str, Any]:

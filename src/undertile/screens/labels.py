@@ -53,6 +53,12 @@ _ALONE = {
     ("recheck", "instrument"): "instrument",
 }
 _DONE = {"did": "done-did", "by": "done-by", "minutes": "actual-minutes", "date": "done-date"}
+_PHOTO = {
+    **dict.fromkeys(("wall", "stud", "surface"), "photo-of"),
+    "height": "photo-height",
+    "stage": "photo-stage",
+    "note": "photo-note",
+}
 _HOLD = {"treatment": "hold-to", "offset": "hold-offset", "reason": "hold-reason"}
 
 
@@ -97,6 +103,8 @@ def _known(says: Says, path: Path) -> tuple[str, str] | None:
         return _of_water(says, path[1:])
     if path[:1] == ("floor",):
         return floor_said(says, path)
+    if path[:1] == ("photos",) and len(path) == 3:
+        return says("photo-fact", digits=path[1][:4]), says(_PHOTO[path[2]])
     if path[:1] == ("survey",):
         return _surveyed(says, path)
     if path[:1] == ("framing",):
@@ -173,11 +181,31 @@ def _framed(says: Says, path: Path) -> tuple[str, str] | None:
     return thing, says(f"wall-{path[3]}")
 
 
+def _laid(says: Says, name: str) -> str:
+    """The name the tool gives a straightedge it asks for (``recheck.to_lay``), in words; else as typed."""
+    wall, _, rest = name.partition(" ")
+    way, _, length = rest.partition(" ")
+    if wall not in ("B", "L", "R") or way not in ("up", "along", "across") or not length:
+        return name
+    return f"{says(f'laid-{way}', wall=says.sheet(wall))}, {length.removesuffix(' in')}" + (
+        '"' if length.endswith(" in") else ""
+    )
+
+
 def _done(says: Says, path: Path) -> tuple[str, str] | None:
     if path[:2] == ("recheck", "done"):
         return path[2], says(_DONE[path[-1]])
+    if path[:2] in (("recheck", "widths"), ("recheck", "diagonals")) and len(path) > 3:
+        thing, field = _of_several(says, path[1], path[2:])
+        return f"{says('step-recheck')}, {thing}", field
+    if path[:2] == ("recheck", "planes") and path[-1] in ("offset", "reason"):
+        return f"{says('step-recheck')}, {says.sheet(path[2])}", says(_HOLD[path[-1]])
+    if path[:2] == ("recheck", "walls") and path[3:] == ("nominal",):
+        return f"{says('step-recheck')}, {says.sheet(path[2])}", says("nominal")
+    if path == ("recheck", "tool"):
+        return says("step-recheck"), says.field("widths", "tool")
     if path[:2] == ("recheck", "straightedges"):
-        return f"{says('straightedge')}, {path[2]}", says(f"laid-{path[-1]}")
+        return f"{says('straightedge')}, {_laid(says, path[2])}", says(f"laid-{path[-1]}")
     if path[:2] == ("recheck", "walls") and path[3:4] == ("heights",):
         return f"{says('step-recheck')}, {says.sheet(path[2])}", says("heights")
     if path[:2] == ("recheck", "walls") and path[3:4] == ("studs",):

@@ -90,8 +90,19 @@ def rebuild_of(log: Iterable[Entry], look: Look | None = None, whole: bool = Tru
 
 
 def _told(look: Look) -> Callable[[int, Fraction], None]:
+    """The count and the bound of the whole room: walls that nothing ties together are searched one by one.
+
+    Each of those counts from nothing and knows only its own walls' cost. Looked at so far is all of them
+    together; and as no wall costs less than nothing, the largest bound of any holds for the room.
+    """
+    before, last, most = 0, 0, Fraction(0)
+
     def told(nodes: int, bound: Fraction) -> None:
-        if not look(Progress(nodes, bound)):
+        nonlocal before, last, most
+        if nodes < last:
+            before += last
+        last, most = nodes, max(most, bound)
+        if not look(Progress(before + nodes, most)):
             raise GivenUp
 
     return told
