@@ -10,9 +10,11 @@ from tests.screens.cast import bring, site
 from undertile.findings import Finding, Severity
 from undertile.job import plan, read_job
 from undertile.job.stages import STAGES
+from undertile.packet.words.sentences import SPANISH
 from undertile.safety.facts import Lifted
-from undertile.safety.lifts import lift
+from undertile.safety.lifts import counted, lift
 from undertile.screens.slices import key_of
+from undertile.wood.clock import NO_CLOCK, Clock
 
 EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
 SOFT = "\n[framing.studs.B2]\nsoft = true\n"
@@ -90,3 +92,51 @@ def test_on_the_screens_a_lift_sets_no_search_going_and_can_be_taken_back() -> N
     assert again.rebuild is not None
     assert "stud-soft" in [each.code for each in again.rebuild.stops]
     at.store.close()
+
+
+EARLY = Clock("2026-03-01")
+"""Three days before the lift's own day: past what clocks and zones may differ by."""
+
+
+def test_a_lift_of_a_day_that_has_not_come_lifts_nothing_yet_and_the_stop_says_so() -> None:
+    """independent: the same lift with the day come, with none, and with what is no day."""
+    stop = (finding("stud-soft", "B2"),)
+    (waits,) = lift(stop, [WHO], clock=EARLY)
+    assert waits.severity is Severity.STOP
+    assert waits.found == "soft; lifted by Ben on 2026-03-04, which has not come yet"
+    assert waits.found.form in SPANISH  # type: ignore[attr-defined]
+    assert lift((waits,), [WHO], clock=EARLY) == (waits,)
+    (done,) = lift((waits,), [WHO], clock=Clock("2026-03-04"))
+    assert done.severity is Severity.NOTE
+    for day in ("2026-03-01", "2026-03-02", "", "soon"):
+        (done,) = lift(stop, [WHO.model_copy(update={"date": day})], clock=EARLY)
+        assert done.severity is Severity.NOTE, day
+    assert list(counted([WHO], EARLY)) == []
+    assert list(counted([WHO], NO_CLOCK)) == [WHO]
+
+
+@pytest.mark.parametrize(("today", "shut"), [("2026-03-01", True), ("2026-03-04", False), ("", False)])
+def test_every_part_holds_the_day_of_a_lift_against_today(today: str, shut: bool) -> None:
+    """independent: one job asked on two days; a stop of the framing, floor, house and wood each."""
+    soft_end = 'corner = { start = "4"', 'corner = { start = "0"'
+    text = (EXAMPLES / "wet-corner.toml").read_text("utf-8").replace(*soft_end) + SOFT
+    text += '\n[safety]\nwater = "sewage"\n[wood.leak.pressures.air]\nwhen = "2026-02-28"\n'
+    text += 'medium = "air"\nfirst = 30\nlast = 30\nminutes = 15\n'
+    places = {
+        "stud-soft": "B2",
+        "joist-decay-bearing": "J1 soft corner",
+        "water-sewage": "everything it reached",
+        "air-test": "pressure test, air",
+    }
+    for code, where in places.items():
+        told = {"stop": code, "where": where, "by": "Ben", "reason": "seen", "date": "2026-03-04"}
+        lines = "".join(f'{key} = "{value}"\n' for key, value in told.items())
+        text += f"\n[safety.lifted.{code}]\n{lines}"
+    made = plan(read_job(text), STAGES, today=today, whole=False)
+    assert {each.code for each in made.stops if each.code in places} == (set(places) if shut else set())
+    missing = made.results["wood"].gate.missing
+    held = {str(each.where) for each in missing if each.kind in ("safety", "stop")}
+    assert held == ({"B2", "everything it reached", "pressure test, air"} if shut else set())
+    assert made.results["floor"].covers is not None
+    assert any(each.kind == "stop" for each in made.results["floor"].covers.holds) is shut
+    assert bool(made.lifts) is not shut

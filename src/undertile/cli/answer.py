@@ -106,8 +106,7 @@ class Answer:
         else:
             waits = {member.name: self.waits(member) for member in self.plan.members}
             steps = work_steps(self.plan, waits, unit=self.unit, survey=self.survey)
-        lifted = self.job.facts()["safety"].lifted.values()  # type: ignore[attr-defined]
-        return whole_order(steps, before_steps(self.rebuild.results, lifted, clock.day()))
+        return whole_order(steps, before_steps(self.rebuild.results, self.rebuild.lifts, clock.day()))
 
     @property
     def suspects(self) -> tuple[tuple[Suspect, ...], ...]:

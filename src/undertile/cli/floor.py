@@ -21,7 +21,6 @@ from undertile.lengths import Unit
 from undertile.packet.weights import volume, weight
 from undertile.packet.words import Words
 from undertile.pan.say import say
-from undertile.safety.lifts import lift
 from undertile.sentence import listed as listed_words
 
 if TYPE_CHECKING:
@@ -48,9 +47,8 @@ def run(
     with working("Looking at the floor"):
         answer = ask(job, unit, STAGES)
     found: FloorResult = answer.rebuild.results["floor"]
-    lifted = answer.job.facts()["safety"].lifted.values()  # type: ignore[attr-defined]
     names = joists_by_name(answer.job.facts()["floor"])
-    found = replace(found, findings=(*lift(found.findings, lifted), *names))
+    found = replace(found, findings=(*answer.rebuild.lifted(found.findings), *names))
     safe = answer.rebuild.results["safety"].findings
     fails = failing(found.checks, [each.joist for each in found.joists])
     stops = any(each.severity is Severity.STOP for each in (*safe, *found.findings))

@@ -11,7 +11,6 @@ from undertile.cli.console import paper, working
 from undertile.cli.water_files import NO_FILES, WaterFiles, write
 from undertile.findings import Finding, Severity
 from undertile.lengths import Unit
-from undertile.safety.lifts import lift
 from undertile.sources import cite
 from undertile.wood.asof import as_of
 from undertile.wood.goal import usual_past
@@ -63,10 +62,9 @@ def run(
         with working("Planning the studs"):
             answer = ask(job, unit, whole=False)
         found = answer.rebuild.results["wood"]
-    lifted = answer.job.facts()["safety"].lifted.values()  # type: ignore[attr-defined]
     # a visit is told as it stood then: no day of today belongs beside it
     today = "" if visit else clock.day()
-    found = replace(found, findings=lift(found.findings, lifted))
+    found = replace(found, findings=answer.rebuild.lifted(found.findings))
     code = NOTHING if found.gate.open else SETTLE_FIRST
     write(answer, files, quiet=as_json)
     if as_json:

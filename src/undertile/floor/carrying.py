@@ -23,6 +23,7 @@ from undertile.safety.cautions import cautions
 from undertile.safety.facts import SafetyFacts
 from undertile.safety.lifts import lift
 from undertile.sentence import Sentence
+from undertile.wood.clock import NO_CLOCK, Clock
 from undertile.wood.gate import Missing
 
 
@@ -48,11 +49,13 @@ def cuts_judged(
             yield bears
 
 
-def standing(safety: SafetyFacts | None, findings: Sequence[Finding]) -> Iterable[Finding]:
+def standing(
+    safety: SafetyFacts | None, findings: Sequence[Finding], clock: Clock = NO_CLOCK
+) -> Iterable[Finding]:
     """The floor's findings and the safety's own, what a person lifted taken off (convention 6.2)."""
     if safety is None:
         return findings
-    return lift((*findings, *cautions(safety).findings), safety.lifted.values())
+    return lift((*findings, *cautions(safety, clock).findings), safety.lifted.values(), clock=clock)
 
 
 def not_sound(
@@ -89,7 +92,7 @@ def not_sound(
         findings += joist_findings(joist, opened(joist, layouts))
         checks += joist_answer(joist, its, loads).checks
     on = under_patch(joists, layouts) if layouts else joists
-    every = holds(on, joists, standing(facts.get("safety"), findings), checks)
+    every = holds(on, joists, standing(facts.get("safety"), findings, Clock.of(facts)), checks)
     told: dict[str, Missing] = {}
     if wanted and not layouts:
         told["floor"] = open_floor(Sentence("the patch cannot be laid out yet"))

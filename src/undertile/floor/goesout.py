@@ -122,7 +122,7 @@ def _of_floor(
 ) -> tuple[tuple[Layout, ...], tuple[Missing, ...]]:
     """The patches as they lie and what is not sound, by the floor, the lifts and how far it is wet."""
     floor, unit = facts["floor"], facts.get("unit", "in")
-    asked = (unit, wet, floor, facts.get("safety"))
+    asked = (unit, wet, floor, facts.get("safety"), Clock.of(facts))
     last = _Last.told
     if last is not None and last[0] == asked:
         return last[1]

@@ -15,7 +15,7 @@ from undertile.floor.covering import opened, patch_cover
 from undertile.floor.dated import counted, words_ahead
 from undertile.floor.facts import Bad, FloorFacts
 from undertile.floor.flow import flow
-from undertile.floor.joists import JoistIs, joists_of
+from undertile.floor.joists import SHORT, JoistIs, joists_of
 from undertile.floor.level import Cut, level_answer
 from undertile.floor.loads import carried
 from undertile.floor.openend import may_go
@@ -31,8 +31,6 @@ from undertile.wood.clock import Clock
 from undertile.wood.gone import counted as wood_counted
 
 ZERO = Fraction(0)
-SHORT = 2
-"""A joist spans at least so many times its depth; a shorter one is mistyped (common practice, no source)."""
 
 
 def floor(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FloorResult:
@@ -98,7 +96,7 @@ def floor(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FloorResult:
             wood_counted(facts["wood"], clock) if "wood" in facts else None,
             results.get("wood"),
             out_from_back=its.joists_run == "out from the back wall",
-            findings=standing(facts.get("safety"), findings),
+            findings=standing(facts.get("safety"), findings, Clock.of(facts)),
             checks=(*(check for each in answers for check in each.checks), *checks),
         ),
     )
@@ -158,7 +156,7 @@ def _missing(facts: FloorFacts, joists: Sequence[JoistIs], cut: bool) -> Iterato
                 Sentence("the span is not measured"),
                 Sentence("Measure it from below, inside face to inside face of what carries it."),
             )
-        elif joist.span is not None and joist.depth is not None and joist.span < SHORT * joist.depth:
+        elif joist.span is not None and joist.depth is not None and joist.no_span:
             yield Finding(
                 "joist-span-short",
                 Severity.ACT,

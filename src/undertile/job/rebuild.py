@@ -14,9 +14,11 @@ from undertile.job.checks import plausibility
 from undertile.job.model import Job
 from undertile.job.stages import CHOOSES_PLANES, STAGES
 from undertile.job.stops import DEMANDS, WATER, with_stops
-from undertile.safety.lifts import lift
+from undertile.safety.facts import Lifted
+from undertile.safety.lifts import counted, lift
 from undertile.sentence import Sentence, joined
 from undertile.stage import Stage
+from undertile.wood.clock import NO_CLOCK, Clock
 
 LIFTS = "safety"
 """The stage whose facts hold the stops that a person lifted; without it asked, every stop stands."""
@@ -45,6 +47,8 @@ class Rebuild:
         Stages that could not answer, with why.
     whole : bool
         False: what nobody who works waits for is still to be added (``completed``).
+    clock : Clock
+        Of who asked.
     """
 
     job: Job
@@ -52,11 +56,21 @@ class Rebuild:
     findings: tuple[Finding, ...] = ()
     unanswered: Mapping[str, str] = field(default_factory=dict)
     whole: bool = True
+    clock: Clock = NO_CLOCK
 
     @property
     def stops(self) -> tuple[Finding, ...]:
         """The findings that stop work (convention 5.3)."""
         return tuple(finding for finding in self.findings if finding.severity is Severity.STOP)
+
+    @property
+    def lifts(self) -> tuple[Lifted, ...]:
+        """Stops that a person lifted, those dated after today left out."""
+        return tuple(counted(self.job.facts()[LIFTS].lifted.values(), self.clock))  # type: ignore[attr-defined]
+
+    def lifted(self, findings: Iterable[Finding]) -> tuple[Finding, ...]:
+        """Findings of one part, what a person lifted lifted."""
+        return lift(findings, self.job.facts()[LIFTS].lifted.values(), clock=self.clock)  # type: ignore[attr-defined]
 
 
 def plan(
@@ -127,8 +141,8 @@ def plan(
     standing = tuple(findings)
     if LIFTS in results:
         all_of_it = not unanswered and len(stages) == len(STAGES)
-        standing = lift(findings, facts[LIFTS].lifted.values(), all_of_it)
-    return Rebuild(job, dict(results), standing, unanswered, whole=not rest)
+        standing = lift(findings, facts[LIFTS].lifted.values(), all_of_it, Clock.of(facts))
+    return Rebuild(job, dict(results), standing, unanswered, whole=not rest, clock=Clock.of(facts))
 
 
 def amendments(stage: Stage, facts: Mapping[str, Any], results: Mapping[str, Any]) -> Mapping[str, Any]:

@@ -1,4 +1,4 @@
-"""What the stages after the water say of its gate: their stops, and a plan of the studs that is not worked out.
+"""What stages after the water say of its gate: their stops, and a plan of the studs that is not worked out.
 
 A stop keeps the gate shut until a person lifts it (convention 6.2), whatever stage says it. The plan takes a
 search, and the gate waits for none: stops that the facts alone show are told at once; what only the plan
@@ -8,18 +8,19 @@ could show is *not shown* until there is one.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from undertile.errors import UndertileError
 from undertile.findings import Finding
-from undertile.framing.stage import build
 from undertile.job.stages import CHOOSES_PLANES, STAGES
 from undertile.sentence import Sentence
 from undertile.survey.facts import SurveyFacts
-from undertile.wood.gate import Missing
-from undertile.wood.planned import with_more
-from undertile.wood.result import WoodResult
-from undertile.wood.stops import not_lifted
+
+if TYPE_CHECKING:
+    from undertile.wood.gate import Missing
+    from undertile.wood.result import WoodResult
+
+# What follows is imported where somebody speaks of water: a phone's first screen needs none of it.
 
 WATER, SURVEY = "wood", "survey"
 DEMANDS = "demands"
@@ -56,6 +57,9 @@ def with_stops(water: WoodResult, facts: Mapping[str, Any], results: Mapping[str
     """
     if not water.begun:
         return water
+    from undertile.wood.planned import with_more
+    from undertile.wood.stops import not_lifted
+
     plan = results.get(CHOOSES_PLANES)
     said = [each for key in AFTER for each in getattr(results.get(key), "findings", ())]
     if plan is None:
@@ -90,7 +94,8 @@ def foreseen(facts: Mapping[str, Any], results: Mapping[str, Any]) -> tuple[Find
 
 
 def _foreseen(facts: Mapping[str, Any], results: Mapping[str, Any]) -> tuple[Finding, ...]:
-    from undertile.survey import judge, read  # only when it is asked for: a first screen needs none of it
+    from undertile.framing.stage import build
+    from undertile.survey import judge, read
 
     try:
         survey = results.get(SURVEY)
@@ -107,6 +112,8 @@ def _not_shown(survey: SurveyFacts, *, asked: bool) -> Iterator[Missing]:
     """The plan that lacks, where there are studs to plan for."""
     if not any(any(stud.readings.values()) for wall in survey.walls.values() for stud in wall.studs.values()):
         return
+    from undertile.wood.gate import Missing
+
     what = Sentence("not planned as they are read now: a stop of the plan would not show")
     if asked:
         what = Sentence("there is no plan of them that holds: a stop of the plan would not show")

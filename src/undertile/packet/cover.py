@@ -12,7 +12,10 @@ from undertile.wood.result import WoodResult
 from undertile.wood.typed import day_text
 from undertile.wood.verdict import a_day_before
 
-KINDS = ("safety", "stop", "moisture", "day", "patch", "new", "joists", "plan", "source", "photo", "inspection")
+KINDS = (
+    *("safety", "stop", "moisture", "day", "patch", "new", "joists", "plan"),
+    *("source", "photo", "inspection"),
+)
 """What keeps the gate shut, in the order it is told."""
 SURFACES: tuple[Surface, ...] = get_args(Surface)
 COVERS = ("set", "fasten", "board screws")

@@ -39,7 +39,6 @@ from undertile.packet.words import Language, Words
 from undertile.packet.words.cited import cited
 from undertile.pan.before import floor_steps
 from undertile.pan.say import say
-from undertile.safety.lifts import lift
 from undertile.sources import cite
 
 ZERO = Fraction(0)
@@ -62,9 +61,8 @@ def floor_sheet(
     found: FloorResult | None = rebuild.results.get("floor")
     if found is None or (found.empty and not found.findings):
         return None
-    lifted = rebuild.job.facts()["safety"].lifted.values()  # type: ignore[attr-defined]
     names = joists_by_name(rebuild.job.facts()["floor"])
-    found = replace(found, findings=(*lift(found.findings, lifted), *names))
+    found = replace(found, findings=(*rebuild.lifted(found.findings), *names))
     words, unit = Words(language), rebuild.job.unit
     return FloorSheet(
         head=head_of(rebuild.job, date, language, paper),

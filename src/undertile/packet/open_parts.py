@@ -14,7 +14,6 @@ from undertile.packet.cover import cover_line, may_cover
 from undertile.packet.floor import fail_lines, title
 from undertile.packet.places import place_words
 from undertile.packet.words import Words
-from undertile.safety.lifts import lift
 from undertile.sentence import with_first
 from undertile.wood.result import WoodResult
 
@@ -88,6 +87,5 @@ def _water(rebuild: Rebuild, words: Words) -> Iterator[OpenPart]:
 
 def _stops(rebuild: Rebuild, findings: Iterable[Finding], words: Words) -> tuple[str, ...]:
     """Where work stops, what a person lifted left out."""
-    lifted = rebuild.job.facts()["safety"].lifted.values()  # type: ignore[attr-defined]
-    stand = (each for each in lift(findings, lifted) if each.severity is Severity.STOP)
+    stand = (each for each in rebuild.lifted(findings) if each.severity is Severity.STOP)
     return tuple(dict.fromkeys(place_words(each.where, words) for each in stand))

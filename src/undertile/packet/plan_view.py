@@ -117,8 +117,7 @@ class PlanView:
         ``today``, ``2026-03-04``: a date that has gone by unread is told so; "" = there is no clock.
         """
         own = self.rebuild.results
-        lifted = self.rebuild.job.facts()["safety"].lifted.values()  # type: ignore[attr-defined]
-        before = before_steps({**results, "framing": own.get("framing")}, lifted, today)
+        before = before_steps({**results, "framing": own.get("framing")}, self.rebuild.lifts, today)
         return whole_order(getattr(own.get("pan"), "steps", ()), before)
 
     @property

@@ -85,7 +85,7 @@ def cautions(facts: SafetyFacts, clock: Clock = NO_CLOCK, wood: WoodFacts | None
         *_off(facts),
     ]
     rank = {Severity.STOP: 0, Severity.ACT: 1, Severity.NOTE: 2}
-    standing = lift(found, facts.lifted.values())
+    standing = lift(found, facts.lifted.values(), clock=clock)
     return SafetyResult(tuple(sorted(standing, key=lambda each: rank[each.severity])), mold)
 
 

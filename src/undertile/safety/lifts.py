@@ -1,16 +1,40 @@
-"""Stops that a person has lifted, whatever part says them: they stay as notes, with who and why."""
+"""Stops that a person has lifted, whatever part says them: they stay as notes, with who and why.
+
+A lift dated after today lifts nothing yet: the stop stands, and says so.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from undertile.findings import Finding, Severity
 from undertile.safety.facts import Lifted
-from undertile.sentence import Sentence
+from undertile.sentence import Sentence, form
+from undertile.wood.clock import NO_CLOCK, Clock
+
+AHEAD = form("{found}; lifted by {by} on {day}, which has not come yet")
 
 
-def lift(findings: Iterable[Finding], lifts: Iterable[Lifted], whole: bool = False) -> tuple[Finding, ...]:
+def counted(lifts: Iterable[Lifted], clock: Clock) -> Iterator[Lifted]:
+    """The lifts whose day has come, or that have none.
+
+    Parameters
+    ----------
+    lifts : iterable of Lifted
+    clock : Clock
+        Of who asks.
+
+    Yields
+    ------
+    Lifted
+    """
+    yield from (each for each in lifts if not clock.not_come(each.date))
+
+
+def lift(
+    findings: Iterable[Finding], lifts: Iterable[Lifted], whole: bool = False, clock: Clock = NO_CLOCK
+) -> tuple[Finding, ...]:
     """Findings as they stand once what a person lifted is lifted.
 
     Parameters
@@ -19,6 +43,8 @@ def lift(findings: Iterable[Finding], lifts: Iterable[Lifted], whole: bool = Fal
     lifts : iterable of Lifted
     whole : bool
         Whether these are all the findings of a job: then a lift that meets no stop is said.
+    clock : Clock, optional
+        Of who asks: a lift dated after today lifts nothing.
 
     Returns
     -------
@@ -33,7 +59,10 @@ def lift(findings: Iterable[Finding], lifts: Iterable[Lifted], whole: bool = Fal
         who = by_place.get(place)
         if who is not None:
             met.add(place)
-        out.append(finding if who is None or finding.severity is not Severity.STOP else _lifted(finding, who))
+        if who is None or finding.severity is not Severity.STOP:
+            out.append(finding)
+        else:
+            out.append(_waits(finding, who) if clock.not_come(who.date) else _lifted(finding, who))
     left = [who for place, who in by_place.items() if place not in met] if whole else []
     return (*out, *map(_not_there, left))
 
@@ -42,6 +71,12 @@ def _lifted(finding: Finding, who: Lifted) -> Finding:
     by = f"{who.by}, {who.date}" if who.date else who.by
     said = Sentence("{found}; lifted by {by}: {reason}", found=finding.found, by=by, reason=who.reason)
     return replace(finding, severity=Severity.NOTE, found=said)
+
+
+def _waits(finding: Finding, who: Lifted) -> Finding:
+    if getattr(finding.found, "form", "") == AHEAD:  # lifting twice is lifting once
+        return finding
+    return replace(finding, found=Sentence(AHEAD, found=finding.found, by=who.by, day=who.date))
 
 
 def _not_there(who: Lifted) -> Finding:

@@ -32,6 +32,7 @@ from undertile.screens.slices import key_of, rebuild_of
 from undertile.sentence import Sentence
 from undertile.stage import Stage
 from undertile.survey.result import Frame, SurveyResult, Suspect
+from undertile.wood.clock import Clock
 
 if TYPE_CHECKING:
     from undertile.findings import Check
@@ -168,6 +169,11 @@ class State:
         """The day of the newest entry, by the clock it was typed by; "" where none tells one."""
         return max((each.time[:10] for each in self.log if _begins_with_a_day(each.time)), default="")
 
+    @property
+    def clock(self) -> Clock:
+        """Of who asks, as the stages are given it."""
+        return Clock.of({"today": self.today, "entered": self.entered})
+
     @cached_property
     def has_unit(self) -> bool:
         """Whether one unit stands: without it no number means anything."""
@@ -258,7 +264,8 @@ class State:
             return None
         if self._water is None or self._water[0] is not self.plans:
             job = self.folded.job
-            told = with_stops(found, {"unit": job.unit, **job.facts()}, self._later)
+            clock = {"today": self.today, "entered": self.entered}
+            told = with_stops(found, {"unit": job.unit, **clock, **job.facts()}, self._later)
             self._water = self.plans, told
         return self._water[1]
 
@@ -292,8 +299,7 @@ class State:
         if found is None:
             return None
         facts = self.folded.job.facts()
-        lifted = facts["safety"].lifted.values()  # type: ignore[attr-defined]
-        findings = (*lift(found.findings, lifted), *joists_by_name(facts["floor"]))
+        findings = (*self.beside.lifted(found.findings), *joists_by_name(facts["floor"]))
         return replace(found, findings=findings)
 
     @property
@@ -330,9 +336,12 @@ class State:
         """All the log comes to before the work, what a person lifted lifted; None until it is found."""
         if self.plans is None:
             return None
-        lifted = self.folded.job.facts()["safety"].lifted.values()  # type: ignore[attr-defined]
+        lifted = self.folded.job.safety.lifted.values()
         found = self.plans.rebuild
-        return replace(found, findings=lift(found.findings, lifted)) if lifted else found
+        if not lifted:
+            return found
+        findings = lift(found.findings, lifted, clock=self.clock)
+        return replace(found, job=self.folded.job, findings=findings, clock=self.clock)
 
     @property
     def view(self) -> PlanView | None:
@@ -387,8 +396,9 @@ class State:
             self.rebuild,
             job=self.folded.job,
             results=results,
-            findings=lift(findings, self.folded.job.facts()["safety"].lifted.values()),  # type: ignore[attr-defined]
+            findings=lift(findings, self.folded.job.safety.lifted.values(), clock=self.clock),
             unanswered=unanswered,
+            clock=self.clock,
         )
 
 

@@ -47,6 +47,10 @@ class Clock:
         """Whether a day as typed has not come yet, ``LEFT`` left over: by no clock that is known."""
         return bool(day) and self.after(read_moment(day).days)
 
+    def not_come(self, written: str) -> bool:
+        """The same of a day written as anybody pleases: what no calendar has tells nothing of when."""
+        return self.ahead(_known(written))
+
     def after(self, days: float) -> bool:
         """The same of a day as ``Moment.days``. [d]"""
         known = [each for each in (self.today, self.entered) if each]

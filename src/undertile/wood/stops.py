@@ -10,6 +10,7 @@ from typing import Any
 
 from undertile.findings import Finding, Severity
 from undertile.sentence import Sentence
+from undertile.wood.clock import Clock
 from undertile.wood.gate import Missing
 
 MOLD = ("mold-small", "mold-medium", "mold-large")
@@ -67,7 +68,7 @@ def not_lifted(facts: Mapping[str, Any], said: Iterable[Finding]) -> Iterator[Mi
     Parameters
     ----------
     facts : mapping
-        ``safety``, where there is.
+        ``safety``, where there is; a lift dated after today (``today``) lifts nothing.
     said : iterable of Finding
         Of any stage.
 
@@ -75,7 +76,9 @@ def not_lifted(facts: Mapping[str, Any], said: Iterable[Finding]) -> Iterator[Mi
     ------
     Missing
     """
-    lifted = {(each.stop, each.where) for each in getattr(facts.get("safety"), "lifted", {}).values()}
+    clock = Clock.of(facts)
+    lifts = getattr(facts.get("safety"), "lifted", {}).values()
+    lifted = {(each.stop, each.where) for each in lifts if not clock.not_come(each.date)}
     for each in said:
         if each.severity is Severity.STOP and (each.code, str(each.where)) not in lifted:
             yield Missing("stop", each.where, each.found, _or_lifted(each.next_step), each.source)

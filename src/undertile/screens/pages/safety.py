@@ -20,7 +20,7 @@ def view(ctx: Context) -> View:
     says = ctx.says
     rebuild = ctx.state.printed or ctx.state.beside
     lifts = ctx.state.folded.job.safety.lifted.values()
-    ahead = () if ctx.state.printed is not None else lift(ctx.state.foreseen, lifts)
+    ahead = () if ctx.state.printed is not None else lift(ctx.state.foreseen, lifts, clock=ctx.state.clock)
     said = (*rebuild.findings, *ahead)
     stops = [each for each in said if each.severity is Severity.STOP]
     own = ctx.state.beside.results[BASE].findings

@@ -97,6 +97,9 @@ SAFETY: dict[str, str] = {
     "Take it out, or write the place as the stop has it.": (
         "Quítelo, o escriba el lugar como lo dice el alto."
     ),
+    "{found}; lifted by {by} on {day}, which has not come yet": (
+        "{found}; lo levantó {by} el {day}, que todavía no llega"
+    ),
     "{found}; lifted by {by}: {reason}": "{found}; lo levantó {by}: {reason}",
 }
 """English form to Spanish."""
