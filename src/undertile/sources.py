@@ -229,7 +229,8 @@ _ALL = (
     ),
     Source(
         "leak-came-and-went",
-        "A leak that no repair explains is gone once the same test, as long and as hard, is clean on two days",
+        "A leak that no repair explains is gone once the same test, as long and as hard, is clean on two "
+        "days",
         "ours",
     ),
     Source("practice-leak-tests", "Leak tests: how long, how much, and what they tell apart", "practice"),
@@ -244,6 +245,24 @@ _ALL = (
         "IRC P2503.7, water supply tested for 15 minutes (2018-2021 text)",
         "memory",
         "Air not on plastic pipe. " + _LOCAL,
+    ),
+    Source(
+        "irc-p2503.9",
+        "IRC P2503.9, test gauges: marks of 1 psi or finer up to 100 psi, 2 psi over it (2018 text)",
+        "published",
+        _LOCAL,
+    ),
+    Source(
+        "leak-word-alone",
+        "Where wood was wet and no test found the source, pipes and drain are ruled out by a test and by no "
+        "word alone; a word is one that can be read",
+        "ours",
+    ),
+    Source(
+        "leak-test-day",
+        "A test rules out only from the day the water was noticed or the wall opened, and within 60 days of "
+        "a visit",
+        "ours",
     ),
     Source(
         "practice-cover", "Photos of every surface and the rough inspection before it is covered", "practice"

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from undertile.findings import Finding, Severity
 from undertile.sentence import Sentence, form
 from undertile.wood.facts import WoodFacts
+from undertile.wood.leakshown import named
 from undertile.wood.leakstands import NAMES
 from undertile.wood.say import listed
 from undertile.wood.typed import read_moment
@@ -113,7 +114,7 @@ def days_typed(facts: WoodFacts) -> Iterator[Dated]:
         yield Dated(visit.when, f"visit {name}", ("visits", name, "when"))
     for table, what in TESTS.items():
         for name, test in getattr(facts.leak, table).items():
-            yield Dated(test.when, Sentence(what, name=name), ("leak", table, name, "when"))
+            yield Dated(test.when, Sentence(what, name=named(name, test.when)), ("leak", table, name, "when"))
     for candidate, mended in facts.leak.mended.items():
         did = Sentence("mended, {name}", name=NAMES[candidate])
         yield Dated(mended.when, did, ("leak", "mended", candidate, "when"))

@@ -167,7 +167,9 @@ class Pressure(Facts):
     first: Decimal = Field(description="psi")
     last: Decimal = Field(description="psi, in the end")
     minutes: Decimal = Field(gt=0)
-    finest: Decimal = Field(default=Decimal(1), gt=0, description="what its dial can show, psi")
+    finest: Decimal | None = Field(
+        default=None, gt=0, description="its gauge's finest mark, psi; not said, it excludes nothing"
+    )
     by: str = ""
 
 

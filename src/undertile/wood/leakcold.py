@@ -10,7 +10,7 @@ from undertile.wood.air import dew_point
 from undertile.wood.correct import COLDEST_F, HOTTEST_F
 from undertile.wood.equilibrium import HIGHEST_F, LOWEST_F
 from undertile.wood.facts import Cold, LeakFacts
-from undertile.wood.leakshown import Asked, Outcome, then
+from undertile.wood.leakshown import Asked, Outcome, named, then
 from undertile.wood.say import degrees
 from undertile.wood.typed import fahrenheit_to_celsius, read_fahrenheit, read_moment
 
@@ -43,7 +43,7 @@ def colds(leak: LeakFacts, unit: Unit) -> Iterator[Outcome]:
 
 
 def _cold(name: str, it: Cold, unit: Unit) -> Outcome:
-    test, day = Sentence("coldest surface, {name}", name=name), read_moment(it.when).days
+    test, day = Sentence("coldest surface, {name}", name=named(name, it.when)), read_moment(it.when).days
     seen = Sentence(
         "surface {surface}, air {air} at {humidity} percent",
         surface=it.surface,

@@ -2,10 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
+from undertile.lengths import Unit
 from undertile.sentence import Sentence, joined
 from undertile.wood.facts import Candidate, Zone
+
+LITRES = 3.785412
+"""In a gallon."""
+_NO_NAME = re.compile(r"(?:unnamed|-)? ?[0-9]*")
 
 
 @dataclass(frozen=True)
@@ -89,3 +95,21 @@ def wet(after: object, place: str) -> str:
     if place:
         return Sentence("water showed after {minutes} min at {place}", minutes=after, place=place)
     return Sentence("water showed after {minutes} min", minutes=after)
+
+
+def named(name: str, when: str) -> str:
+    """What a test is called beside its kind: its name, or its day where the name is none.
+
+    A test that a screen numbered, or that somebody without a name typed, says nothing by its name.
+    """
+    return when if _NO_NAME.fullmatch(name) else name
+
+
+def few(value: float) -> str:
+    """A figure with no more digits than it means: whole from ten on, tenths below."""
+    return f"{value:,.0f}" if value >= 10 else f"{value:.1f}".removesuffix(".0")
+
+
+def volume(gallons: float, unit: Unit) -> str:
+    """Water as it prints: ``6 gal``, in mm jobs ``23 L``."""
+    return f"{few(gallons)} gal" if unit == "in" else f"{few(gallons * LITRES)} L"

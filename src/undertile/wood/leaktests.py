@@ -6,18 +6,18 @@ them are common practice or ours.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from fractions import Fraction
-from math import ceil
 from typing import Any
 
 from undertile.lengths import MM, Unit, format_length
 from undertile.sentence import Sentence, joined
 from undertile.wood.facts import Candidate, Fill, LeakFacts, NextDoor, Outside, Zone
 from undertile.wood.leakcold import colds
-from undertile.wood.leakshown import Asked, Outcome, then, wet
-from undertile.wood.say import STEP, as_typed, length, listed
+from undertile.wood.leakpipes import GALLONS, dials, pressures
+from undertile.wood.leakshown import Asked, Outcome, named, then, volume, wet
+from undertile.wood.say import STEP, as_typed, length
 from undertile.wood.typed import read_moment
 
 __all__ = ["ZONES", "ZONE_NAMES", "Asked", "Outcome", "outcomes"]
@@ -33,20 +33,6 @@ ZONE_NAMES: dict[Zone, Sentence] = {
     "door": Sentence("door"),
     "window": Sentence("window"),
 }
-_UNITS = {
-    "unknown": Sentence("(unit not said)"),
-    "gallons": Sentence("gallons"),
-    "cubic feet": Sentence("cubic feet"),
-    "litres": Sentence("litres"),
-}
-GALLONS = {"gallons": 1.0, "cubic feet": 7.48052, "litres": 0.264172}
-LITRES = 3.785412
-"""In a gallon."""
-SLOWEST = 1.0
-"""A leak the meter's dial must have shown before the supply is excluded (ours). [gal/d]"""
-HOLD_MINUTES = 15.0
-HOLD_PSI = 50.0
-"""A supply test: 15 minutes; with a pump at 50 psi or more (IRC P2503.7, from memory)."""
 POUR_GALLONS, POUR_MINUTES = 5.0, 15.0
 POUR_LITRES = 20
 """What a job in mm is asked to pour, for 5 gallons. [L]"""
@@ -88,8 +74,8 @@ def outcomes(leak: LeakFacts, unit: Unit) -> tuple[Outcome, ...]:
     tuple of Outcome
     """
     kinds = {
-        "dials": _dials(leak, unit),
-        "pressures": _pressures(leak),
+        "dials": dials(leak, unit),
+        "pressures": pressures(leak),
         "pours": _pours(leak, unit),
         "fills": _fills(leak, unit),
         "sprays": _sprays(leak),
@@ -109,157 +95,12 @@ def _day(when: str) -> float:
     return read_moment(when).days
 
 
-def _few(value: float) -> str:
-    """A figure with no more digits than it means: whole from ten on, tenths below."""
-    return f"{value:,.0f}" if value >= 10 else f"{value:.1f}".removesuffix(".0")
-
-
-def _volume(gallons: float, unit: Unit) -> str:
-    """Water as it prints: ``6 gal``, in mm jobs ``23 L``."""
-    return f"{_few(gallons)} gal" if unit == "in" else f"{_few(gallons * LITRES)} L"
-
-
-def _dials(leak: LeakFacts, unit: Unit) -> Iterator[Outcome]:
-    for name, it in leak.dials.items():
-        test, day = Sentence("water meter, {name}", name=name), _day(it.when)
-        known = it.unit != "unknown"
-        per_day = GALLONS[it.unit] * 1440 / float(it.minutes) if known else 0.0
-        asked = None if known else _ASKED_UNIT
-        moved = float(it.last - it.first)
-        seen = Sentence(
-            "from {first} to {last} {unit} in {minutes} min, everything off",
-            first=it.first,
-            last=it.last,
-            unit=_UNITS[it.unit],
-            minutes=it.minutes,
-        )
-        if moved < 0:
-            back = Sentence("a meter does not run backward: read it again")
-            yield Outcome(test, day, seen, nothing=back, asked=asked)
-        elif moved >= float(it.finest):
-            said = Sentence("it moved, somewhere behind the meter")
-            if known:
-                flow = _volume(moved * per_day, unit)
-                said = Sentence("{flow} a day, somewhere behind the meter", flow=flow)
-            yield Outcome(test, day, then(seen, said), one_of=("supply",), asked=asked)
-        elif not known:
-            say = Sentence("say whether it counts gallons, cubic feet or liters")
-            yield Outcome(test, day, then(seen, Sentence("no move")), nothing=say, asked=asked)
-        elif float(it.finest) * per_day <= SLOWEST:
-            flow = _volume(float(it.finest) * per_day, unit)
-            said = Sentence("no move; {flow} a day would have shown", flow=flow)
-            yield Outcome(test, day, then(seen, said), excludes=("supply",))
-        else:
-            hours = float(it.finest) * GALLONS[it.unit] * 24 / SLOWEST
-            slow = Sentence(
-                "up to {flow} a day would not show: watch it {hours} h",
-                flow=_volume(float(it.finest) * per_day, unit),
-                hours=_few(ceil(hours) if hours >= 10 else ceil(10 * hours) / 10),
-            )
-            yield Outcome(test, day, then(seen, Sentence("no move")), nothing=slow)
-
-
-_SAY = Sentence("Say which it was; until then it rules nothing out.")
-_ASKED_UNIT = Asked(
-    Sentence("gallons, cubic feet or liters"), Sentence("not said what the meter counts"), _SAY
-)
-_MEDIA = {"water": Sentence("water"), "air": Sentence("air")}
-_WITH_WATER = Sentence("made with air: let it off and make it with water")
-_NOT_SAID = Sentence("say whether it was made with water or with air")
-_ASKED_MEDIUM = Asked(
-    Sentence("a test made with water; air only where code and the pipe's maker allow it"),
-    Sentence("not said whether water or air"),
-    _SAY,
-    "irc-p2503.7",
-)
-_ASKED_SIDES = Asked(
-    Sentence("hot and cold both held, or each by itself"),
-    Sentence("not said which side was held"),
-    _SAY,
-    "irc-p2503.7",
-)
-_PIPES = {"supply": Sentence("supply"), "riser": Sentence("riser")}
-_SIDES = {
-    "unknown": Sentence("side not said"),
-    "both": Sentence("hot and cold"),
-    "hot": Sentence("hot"),
-    "cold": Sentence("cold"),
-}
-_HELD = Sentence("it held")
-_DRY = Sentence("dry")
-_NOBODY = Sentence("nobody watched")
-
-
-def _pressures(leak: LeakFacts) -> Iterator[Outcome]:
-    for name, it in leak.pressures.items():
-        parts: tuple[Candidate, ...] = ("supply", "riser") if it.of == "both" else (it.of,)
-        test, day = Sentence("pressure test, {name}", name=name), _day(it.when)
-        seen = Sentence(
-            "{pipes} ({sides}), not said whether water or air: {first} psi, {last} psi after {minutes} min"
-            if it.medium == "unknown"
-            else "{medium} in {pipes} ({sides}): {first} psi, {last} psi after {minutes} min",
-            medium=_MEDIA.get(it.medium, ""),
-            pipes=listed([_PIPES[each] for each in parts]),
-            sides=_SIDES[it.sides],
-            first=it.first,
-            last=it.last,
-            minutes=it.minutes,
-        )
-        fell = float(it.first - it.last)
-        source = "irc-p2503.7"
-        side = it.sides if it.sides in ("hot", "cold") else ""
-        lacks = [_ASKED_MEDIUM] if it.medium == "unknown" else []
-        lacks += [_ASKED_SIDES] if it.sides == "unknown" else []
-        asked = _together(lacks) if lacks else None
-        nothing = ""
-        if fell < -float(it.finest):
-            nothing = Sentence("it rose: the pipe warmed up; wait and begin again")
-            yield Outcome(test, day, seen, nothing=nothing, asked=asked)
-            continue
-        if fell >= float(it.finest):
-            why = then(seen, Sentence("it fell; first look at the gauge's own joints"))
-            alone = len(parts) == 1
-            yield Outcome(
-                test,
-                day,
-                why,
-                finds=parts if alone else (),
-                one_of=() if alone else parts,
-                side=side,
-                source=source,
-                asked=asked,
-            )
-            continue
-        if it.medium == "air":
-            nothing = _WITH_WATER
-        elif float(it.minutes) < HOLD_MINUTES or float(it.first) < HOLD_PSI:
-            nothing = Sentence(
-                "hold {psi} psi or more for {minutes} min", psi=f"{HOLD_PSI:g}", minutes=f"{HOLD_MINUTES:g}"
-            )
-        elif it.medium == "unknown":
-            nothing = _NOT_SAID
-        elif it.sides == "unknown":
-            nothing = Sentence("say whether hot, cold or both were held")
-        held = then(seen, _HELD)
-        if nothing:
-            yield Outcome(test, day, held, nothing=nothing, source=source, asked=asked)
-        else:
-            yield Outcome(test, day, held, excludes=parts, side=side, source=source)
-
-
-def _together(lacks: Sequence[Asked]) -> Asked:
-    """All that one test is asked."""
-    first = lacks[0]
-    came = joined([each.came for each in lacks], "{first}; {then}")
-    return replace(first, expected=joined([each.expected for each in lacks], "{first}; {then}"), came=came)
-
-
 def _pours(leak: LeakFacts, unit: Unit) -> Iterator[Outcome]:
     for name, it in leak.pours.items():
-        test, day = Sentence("water down the drain, {name}", name=name), _day(it.when)
+        test, day = Sentence("water down the drain, {name}", name=named(name, it.when)), _day(it.when)
         seen = Sentence(
             "{water} poured in, watched {minutes} min from below",
-            water=f"{it.gallons} gal" if unit == "in" else _volume(float(it.gallons), unit),
+            water=f"{it.gallons} gal" if unit == "in" else volume(float(it.gallons), unit),
             minutes=it.minutes,
         )
         if it.below == "not watched":
@@ -286,7 +127,7 @@ _PLUGS = {
 def _fills(leak: LeakFacts, unit: Unit) -> Iterator[Outcome]:
     source = "flood-control-bowl"
     for name, it in leak.fills.items():
-        test, day = Sentence("pan filled, {name}", name=name), _day(it.when)
+        test, day = Sentence("pan filled, {name}", name=named(name, it.when)), _day(it.when)
         bowl = Sentence("no bowl beside it")
         if it.bowl is not None:
             bowl = Sentence("the bowl {fell}", fell=as_typed(it.bowl))
@@ -354,13 +195,15 @@ def _bowl(it: Fill, unit: Unit) -> Asked | None:
     return None
 
 
+_DRY = Sentence("dry")
+_NOBODY = Sentence("nobody watched")
 _DRAINS = {"open": Sentence("open"), "plugged": Sentence("plugged")}
 
 
 def _sprays(leak: LeakFacts) -> Iterator[Outcome]:
     for name, it in leak.sprays.items():
         zone, day = ZONE_NAMES[it.zone], _day(it.when)
-        test = Sentence("spray, {zone}, {name}", zone=zone, name=name)
+        test = Sentence("spray, {zone}, {name}", zone=zone, name=named(name, it.when))
         seen = Sentence(
             "{zone} sprayed {minutes} min, drain {drain}",
             zone=zone,
@@ -383,14 +226,14 @@ def _sprays(leak: LeakFacts) -> Iterator[Outcome]:
 
 def _outsides(leak: LeakFacts) -> Iterator[Outcome]:
     for name, it in leak.outsides.items():
-        test, day = Sentence("hose outside, {name}", name=name), _day(it.when)
+        test, day = Sentence("hose outside, {name}", name=named(name, it.when)), _day(it.when)
         seen = Sentence("wall and window outside wetted {minutes} min", minutes=it.minutes)
         yield _watched(test, day, seen, it, "roof or window", OUTSIDE_MINUTES)
 
 
 def _next_doors(leak: LeakFacts) -> Iterator[Outcome]:
     for name, it in leak.next_doors.items():
-        test, day = Sentence("neighbor's water, {name}", name=name), _day(it.when)
+        test, day = Sentence("neighbor's water, {name}", name=named(name, it.when)), _day(it.when)
         seen = Sentence("run {minutes} min", minutes=it.minutes)
         yield _watched(test, day, seen, it, "neighbour", NEXT_DOOR_MINUTES)
 

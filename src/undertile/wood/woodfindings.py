@@ -15,6 +15,7 @@ from undertile.wood.fed import FedOdds
 from undertile.wood.gate import Gate
 from undertile.wood.history import History
 from undertile.wood.leak import NAMES, Source
+from undertile.wood.leakshown import named
 from undertile.wood.notyet import days_ahead
 from undertile.wood.odd import odd
 from undertile.wood.proof import proof_findings
@@ -294,7 +295,7 @@ def _air_on_plastic(facts: WoodFacts) -> Iterator[Finding]:
             yield Finding(
                 "air-test",
                 Severity.STOP,
-                Sentence("pressure test, {name}", name=name),
+                Sentence("pressure test, {name}", name=named(name, each.when)),
                 Sentence(
                     "water; air only where code and the pipe's maker allow it, "
                     "never on plastic pipe otherwise"

@@ -122,6 +122,18 @@ CITED: dict[str, str] = {
         "revisar"
     ),
     "irc-p2503.7": "IRC P2503.7, tubos de agua probados 15 minutos (texto 2018-2021)",
+    "irc-p2503.9": (
+        "IRC P2503.9, manómetros de prueba: marcas de 1 psi o más finas hasta 100 psi, 2 psi arriba de eso "
+        "(texto 2018)"
+    ),
+    "leak-word-alone": (
+        "Donde la madera estuvo mojada y ninguna prueba halló la fuente, tubos y desagüe se descartan con "
+        "una prueba y no de palabra; una palabra es la que se puede leer"
+    ),
+    "leak-test-day": (
+        "Una prueba descarta sólo desde el día en que se notó el agua o se abrió la pared, y a 60 días o "
+        "menos de una visita"
+    ),
     "ashrae-psychrometrics": "ASHRAE Handbook, Fundamentals: psicrometría; edición sin revisar",
     "flood-control-bowl": "Agua en la base contra un tazón al lado: 1/32 pulg en 24 h",
     "practice-panel": "Una hoja hinchada más de 1/16, o separada, se cambia",

@@ -136,6 +136,26 @@ LEAK: dict[str, str] = {
     "plugged": "tapado",
     # what a test showed
     "it held": "aguantó",
+    "the same in the end": "igual al final",
+    "its gauge is too coarse, {mark} psi a mark: at {first} psi take one with marks of {most} psi or finer": (
+        "su manómetro es muy basto, {mark} psi por marca: con {first} psi use uno con marcas de {most} psi o "
+        "más finas"
+    ),
+    "unclear: it changed by less than a mark of {mark} psi; hold it longer, or with a finer gauge": (
+        "no está claro: cambió menos de una marca de {mark} psi; déjelo más tiempo, o con un manómetro más "
+        "fino"
+    ),
+    "say the finest mark of its gauge": "diga la marca más fina de su manómetro",
+    "a gauge with marks of {most} psi or finer at {first} psi": (
+        "un manómetro con marcas de {most} psi o más finas con {first} psi"
+    ),
+    "not said what its gauge's finest mark is": "no se dice cuál es la marca más fina de su manómetro",
+    "Say its finest mark; until then it rules nothing out.": (
+        "Diga su marca más fina; hasta entonces no descarta nada."
+    ),
+    "unclear: less than its finest mark, {mark}; watch it longer": (
+        "no está claro: menos que su marca más fina, {mark}; vigílelo más tiempo"
+    ),
     "dry": "seco",
     "dry below": "seco abajo",
     "no move": "no se movió",
