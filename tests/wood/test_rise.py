@@ -5,12 +5,15 @@ Labels: published (Wood Handbook table 4-2: 70 F at 40 percent 7.7, at 65 percen
 
 from __future__ import annotations
 
-from typing import Any
+from types import SimpleNamespace
+from typing import Any, cast
 
 import pytest
 
 from tests.wood.cast import answer, changed
 from tests.wood.test_gate_and_shrink import ready
+from undertile.wood.history import Sample
+from undertile.wood.rise import tells
 
 LATER = "2026-11-04 08:00"
 """Independent: 245 days after visit 2 of 2026-03-04, by the calendar."""
@@ -66,3 +69,78 @@ def test_it_is_said_with_its_days_and_read_again_a_day_later_it_closes() -> None
     )
     again["points"]["plate-B-4"]["shown"]["4"] = "11.2"
     assert call(again) == ("close", False)
+
+
+# At the limits, each by hand: 30 days, the meter's 2, the season, and 1/2 over what the air makes --------
+
+
+def sample(day: float, value: float, air: float | None, off: float = 2.0) -> Sample:
+    """As ``tells`` reads one: its day, its value, what the room's air makes of wood, the meter's error."""
+    told = SimpleNamespace(
+        day=day,
+        value=value,
+        round=SimpleNamespace(equilibrium=air),
+        corrected=SimpleNamespace(give_or_take=off),
+    )
+    return cast(Sample, told)
+
+
+@pytest.mark.parametrize(
+    ("when", "says"),
+    [
+        # independent: visit 2 was on 2026-03-04 08:00; March has 31 days
+        ("2026-04-03 07:00", ("no date", False)),  # 29 days and 23 hours: the same holes show the same
+        ("2026-04-03 08:00", ("not shown", False)),  # 30 days
+        ("2026-04-03 09:00", ("not shown", False)),
+    ],
+)
+def test_the_rule_changes_at_thirty_days(when: str, says: tuple[str, bool]) -> None:
+    assert call(later("11.1", when, humidity=65)) == says
+
+
+@pytest.mark.parametrize(("days", "told"), [(29.99, True), (30.0, False), (30.01, False)])
+def test_thirty_days_are_counted_to_the_hour(days: float, told: bool) -> None:
+    assert tells(sample(0.0, 10.0, 12.0), sample(days, 10.5, 12.0)) is told
+
+
+@pytest.mark.parametrize(
+    ("rise", "air", "told"),
+    [
+        # independent: the air the same, only the meter's 2 is allowed for; all of it is under the air's
+        (2.0, (12.0, 12.0), False),
+        (2.01, (12.0, 12.0), True),
+        # the season's 3 more
+        (5.0, (9.0, 12.0), False),
+        (5.01, (9.0, 12.0), True),
+        # air that got drier, or was read once, adds nothing
+        (2.01, (12.0, 11.0), True),
+        (2.0, (None, 12.0), False),
+        (2.01, (None, 12.0), True),
+    ],
+)
+def test_a_rise_is_held_against_meter_and_season(
+    rise: float, air: tuple[float | None, float], told: bool
+) -> None:
+    assert tells(sample(0.0, 7.0, air[0]), sample(60.0, 7.0 + rise, air[1])) is told
+
+
+@pytest.mark.parametrize(
+    ("value", "off", "told"),
+    [
+        # independent: air that makes 8, half over it for what a table of equilibrium leaves, and the error
+        (10.5, 2.0, False),
+        (10.51, 2.0, True),
+        (11.5, 3.0, False),
+        (11.51, 3.0, True),
+    ],
+)
+def test_wood_is_wetter_than_its_air_by_more_than_a_half_and_the_error(
+    value: float, off: float, told: bool
+) -> None:
+    assert tells(sample(0.0, 9.6, 8.0, off), sample(60.0, value, 8.0, off)) is told
+    assert tells(sample(0.0, 9.6, None, off), sample(60.0, value, None, off)) is False, "air nobody read"
+
+
+def test_the_less_certain_of_the_two_readings_counts() -> None:
+    assert tells(sample(0.0, 7.0, 12.0, 3.0), sample(60.0, 10.0, 12.0, 2.0)) is False
+    assert tells(sample(0.0, 7.0, 12.0, 2.0), sample(60.0, 10.0, 12.0, 2.0)) is True
