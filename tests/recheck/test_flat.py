@@ -179,3 +179,41 @@ def test_plumb_is_the_plane_s_while_faces_keep_to_it_and_their_own_after(
     assert ("top into the room" in found.value) is bool(lean)
     if lean:
         assert found.value.startswith('7/32"')  # 0.2133 up to the next 1/32
+
+
+@pytest.mark.parametrize(
+    ("offsets", "sigma", "verdict", "close"),
+    [
+        (("0", "3/16", "1/16"), F(1, 64), Verdict.FAIL, False),  # 1/8 past the limit; another face just at it
+        (("0", "5/64", "1/16"), F(1, 64), Verdict.FAIL, True),  # 1/64 past it: within twice 1/64
+        (("0", "3/16", "5/64"), F(1, 64), Verdict.FAIL, False),  # one gross, one close
+        (("0", "0", "1/16"), F(1, 64), Verdict.PASS, True),
+        (("0", "0", "0"), F(1, 256), Verdict.PASS, False),
+    ],
+)
+def test_a_gross_fail_is_not_close_because_another_face_is(
+    offsets: tuple[str, ...], sigma: F, verdict: Verdict, close: bool
+) -> None:
+    """independent: above the flange a face may stand 1/16 off; close is within two standard uncertainties
+    of that limit, counted by hand."""
+    faces = tuple(
+        Face(F(z), "read again", F(text), float(sigma), F(0), F(0), F(0), False)
+        for z, text in zip((24, 48, 72), offsets, strict=True)
+    )
+    check = face_check(StudFaces("B", "B2", F(24), True, faces), "in", {})
+    assert (check.verdict, check.within_uncertainty) == (verdict, close)
+
+
+def test_a_straightedge_of_before_shows_nothing_and_breaks_nothing() -> None:
+    rows = [["0", "0", "0"], ["0", "0", "0"], ["0", "0", "0"]]
+    face = wall(rows, (0, 16, 32), (2, 48, 90))
+    fresh, bad = laid("up", "24", "0"), laid("up", "24", "1/4")
+    for each in (fresh, bad):
+        now = [line for line in lines_flat(face, LARGE[:1], [each]) if line.way == "up"]
+        before = [line for line in lines_flat(face, LARGE[:1], [], gone=[each]) if line.way == "up"]
+        bare = [line for line in lines_flat(face, LARGE[:1], []) if line.way == "up"]
+        assert {line.by for line in now} == {"straightedge"}
+        assert [line.verdict for line in before] == [line.verdict for line in bare]
+        assert {line.verdict for line in bare} == {Verdict.NOT_SHOWN}
+        assert all("lay it again" in line.because[-1] for line in before)
+        assert not any("lay it again" in text for line in bare for text in line.because)

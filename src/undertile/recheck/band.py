@@ -51,6 +51,13 @@ def close(face: Face) -> bool:
     return room is not None and abs(float(room)) <= COVERAGE * face.sigma
 
 
+def _close(stud: StudFaces, verdict: Verdict) -> bool:
+    """A pass is as close as its closest face; a fail, where no face fails by more than its uncertainty."""
+    if verdict is Verdict.FAIL:
+        return all(close(face) for face in stud.faces if face_verdict(face) is Verdict.FAIL)
+    return verdict is Verdict.PASS and any(close(face) for face in stud.faces)
+
+
 def face_check(
     stud: StudFaces,
     unit: Unit,
@@ -104,7 +111,7 @@ def face_check(
         "convention-3",
         tuple(_because(face, unit) for face in stud.faces),
         next_step=joined(steps, "{first} {then}"),
-        within_uncertainty=any(close(face) for face in stud.faces) and verdict is not Verdict.NOT_SHOWN,
+        within_uncertainty=_close(stud, verdict),
     )
 
 

@@ -25,6 +25,7 @@ FEELER = Fraction(1, 64)
 """Standard uncertainty of a gap under a straightedge, by feeler or shim stack (common practice). [in]"""
 HANDY = Fraction(96)
 """A straightedge longer than this does not go into a shower. [in]"""
+OLDER = Sentence("the straightedge was laid before this wall was changed or read otherwise: lay it again")
 RANK = {Verdict.FAIL: 2, Verdict.NOT_SHOWN: 1, Verdict.PASS: 0}
 
 
@@ -85,6 +86,7 @@ def lines_flat(
     laid: Iterable[Laid],
     feeler: Fraction = FEELER,
     unit: Unit = "in",
+    gone: Iterable[Laid] = (),
 ) -> tuple[LineFlat, ...]:
     """Every line of a wall under every rule.
 
@@ -99,17 +101,19 @@ def lines_flat(
         Standard uncertainty of a gap under a straightedge. [in]
     unit : {"in", "mm"}
         To print in.
+    gone : iterable of Laid
+        On this wall as it was before: they show nothing of it now, and a line they lay on says so.
 
     Returns
     -------
     tuple of LineFlat
         Up each stud, along each height, then across; at least one up and one along for each rule.
     """
-    edges = tuple(laid)
+    edges, before = tuple(laid), tuple(gone)
     grid = profiles(tuple(stud.along for stud in wall.studs), wall.heights)
     out: list[LineFlat] = []
     for length, limit in rules:
-        rule = _Rule(wall, length, limit, edges, feeler, unit)
+        rule = _Rule(wall, length, limit, edges, feeler, unit, before)
         for way in ("up", "along", "across"):
             found = [each for line in grid if line.direction == way and (each := rule.line(line)) is not None]
             if not found and way != "across":
@@ -128,6 +132,7 @@ class _Rule:
     laid: tuple[Laid, ...]
     feeler: Fraction
     unit: Unit
+    gone: tuple[Laid, ...] = ()
 
     def line(self, line: Line) -> LineFlat | None:
         """One line; None where fewer than three of its places exist (a height read on few studs)."""
@@ -158,11 +163,14 @@ class _Rule:
         where = _where(line.direction, there, self.unit)
         studs = tuple(dict.fromkeys(stud.name for stud, _, _ in there))
         span = line.positions[-1] - line.positions[0]
-        fitting = self._fitting(line.direction, there, span * span * line.stretch)
+        reach = span * span * line.stretch
+        fitting = self._fitting(self.laid, line.direction, there, reach)
         fitting = [laid for laid in fitting if laid.gap.inches <= self.limit or self._here(laid, there)]
         missing = joined(to_read([(stud.name, face) for stud, face, _ in there], self.unit), "{first}{then}")
         read_spots = [_spot(stud, face, self.unit) for stud, face, _, _ in read]
         found = self._settled(line.direction, where, studs, judged, fitting, read_spots, missing)
+        if found.by == "readings" and self._fitting(self.gone, line.direction, there, reach):
+            found = replace(found, because=(*found.because, OLDER))
         return replace(found, reading_shows=found.lacks == "unread" and self._sharp(line, read))
 
     def none(self, way: str) -> LineFlat:
@@ -176,13 +184,17 @@ class _Rule:
         return self._settled(way, where, (), judged, fitting, [], missing)
 
     def _fitting(
-        self, way: str, there: Sequence[tuple[StudFaces, Face, Fraction]], span_squared: Fraction
+        self,
+        every: Iterable[Laid],
+        way: str,
+        there: Sequence[tuple[StudFaces, Face, Fraction]],
+        span_squared: Fraction,
     ) -> list[Laid]:
         """Straightedges laid over this line, and long enough to speak of the rule or to break it."""
         first = there[0]
         return [
             laid
-            for laid in self.laid
+            for laid in every
             if laid.way == way
             and (not laid.stud or (way == "up" and laid.stud == first[0].name))
             and (laid.height is None or (way == "along" and laid.height.inches == first[1].height))

@@ -72,7 +72,8 @@ def recheck(facts: Mapping[str, Any], results: Mapping[str, Any]) -> RecheckResu
     Parameters
     ----------
     facts, results : mapping
-        Facts of every stage by key; results of the stages before.
+        Facts of every stage by key; results of the stages before. ``older_laid``: names of straightedges that
+        were laid before what is under them was changed, where the record tells.
 
     Returns
     -------
@@ -121,10 +122,13 @@ def judged(facts: Mapping[str, Any], results: Mapping[str, Any]) -> RecheckResul
         (tolerance.long_length, tolerance.long_limit),
     )
     feeler = again.feeler.inches if again.feeler is not None else FEELER
+    older = facts.get("older_laid", frozenset())
     verdicts = []
     for wall in walls:
-        laid = [each for each in again.straightedges.values() if each.wall == wall.name]
-        lines = lines_flat(wall, rules, laid, feeler, unit)
+        on_it = {name: each for name, each in again.straightedges.items() if each.wall == wall.name}
+        laid = [each for name, each in on_it.items() if name not in older]
+        gone = [each for name, each in on_it.items() if name in older]
+        lines = lines_flat(wall, rules, laid, feeler, unit, gone)
         limit = _plumb_limit(facts["framing"], wall.name)
         verdicts.append(judge_wall(wall, lines, found, limit, tolerance.source, unit))
     fit = Fit(again, pan, survey, walls, own, unit)

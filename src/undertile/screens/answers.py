@@ -366,10 +366,12 @@ class State:
         if self.rebuild is None:
             return None
         from undertile.recheck.run import recheck
+        from undertile.screens.older import older_laid
 
         job = self.folded.job
         try:
-            result: RecheckResult = recheck({"unit": job.unit, **job.facts()}, self.rebuild.results)
+            facts = {"unit": job.unit, "older_laid": older_laid(self), **job.facts()}
+            result: RecheckResult = recheck(facts, self.rebuild.results)
         except UndertileError:
             return None
         except Exception as error:

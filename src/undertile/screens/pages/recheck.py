@@ -13,6 +13,7 @@ from undertile.recheck.result import RecheckResult
 from undertile.screens.context import Context, View
 from undertile.screens.forms import row
 from undertile.screens.next_step import next_step
+from undertile.screens.older import older_laid
 from undertile.screens.pad_sheet import label_of, text_of
 from undertile.screens.pad_sheet import row as pad_row
 from undertile.screens.pages.gate import before_the_plan
@@ -181,6 +182,7 @@ def to_lay(ctx: Context, result: RecheckResult) -> list[View]:
     typed with its real length, in the form below.
     """
     out = []
+    older = older_laid(ctx.state)
     for wall in result.walls:
         lacking = dict.fromkeys(
             (line.length, line.way)
@@ -195,17 +197,21 @@ def to_lay(ctx: Context, result: RecheckResult) -> list[View]:
                 continue
             base = ("recheck", "straightedges", f"{wall.wall} {way} {text}")
             told = {"wall": wall.wall, "way": way, "length": text}
-            out.append(
-                pad_row(
-                    ctx,
-                    join((*base, "gap")),
-                    ctx.says("laid-long" if long else "laid-row", length=said(length, ctx.unit, "up")),
-                    at=ctx.says(f"laid-{way}", wall=ctx.says.sheet(wall.wall)),
-                    kind="length",
-                    group="laid",
-                    also=[{"fact": join((*base, key)), "value": value} for key, value in told.items()],
-                )
+            its = pad_row(
+                ctx,
+                join((*base, "gap")),
+                ctx.says("laid-long" if long else "laid-row", length=said(length, ctx.unit, "up")),
+                at=ctx.says(f"laid-{way}", wall=ctx.says.sheet(wall.wall)),
+                kind="length",
+                group="laid",
+                also=[
+                    {"fact": join((*base, key)), "value": value}
+                    for key, value in told.items()
+                    if ctx.standing(join((*base, key)))[0] != value
+                ],
             )
+            # laid before the wall was changed: asked for anew, in place of what it showed then
+            out.append({**its, "value": None} if base[2] in older else its)
     return out
 
 

@@ -138,6 +138,9 @@ RECHECK: dict[str, str] = {
     "the straightedge laid on says otherwise: one of the two is wrong": (
         "la regla larga puesta dice otra cosa: una de las dos está mal"
     ),
+    "the straightedge was laid before this wall was changed or read otherwise: lay it again": (
+        "la regla larga se puso antes de cambiar esta pared o leer otra cosa: póngala otra vez"
+    ),
     "by the readings the straightedge bridges nothing": "según las lecturas la regla larga no deja hueco",
     "by the readings {gap} at {spot}, resting on {rests}": (
         "según las lecturas {gap} en {spot}, asentada en {rests}"
