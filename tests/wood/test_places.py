@@ -54,3 +54,47 @@ def test_a_place_to_read_next_has_the_same_form() -> None:
     assert told
     assert not [each for each in told if "layer" in each or "subfloor at" in each]
     assert any("subfloor L " in each and ", B " in each for each in told)
+
+
+NEW = """
+[wood.points.{name}-new]
+{where}
+material = "lumber"
+species = "Douglas-fir"
+new = "2026-03-06"
+"""
+
+
+@pytest.mark.parametrize(
+    ("old", "where", "english", "spanish"),
+    [
+        (
+            "plate-B-4",
+            'member = "plate"\nwall = "B"\nalong = "4"',
+            "plate B at 4, new",
+            "solera B a 4, madera nueva",
+        ),
+        (
+            "B1-2",
+            'member = "stud"\nname = "B1"\nwall = "B"\nheight = "2"',
+            "B1 at 2, new",
+            "B1 a 2, madera nueva",
+        ),
+    ],
+)
+def test_new_wood_is_told_apart_from_what_stood_there(
+    old: str, where: str, english: str, spanish: str
+) -> None:
+    """independent: two places of one name, put in one after the other; each face says which is which."""
+    found = water(EXAMPLE.read_text("utf-8") + NEW.format(name=old, where=where))
+    names = {each.name: each.where for each in found.series}
+    assert names[f"{old}-new"] == english
+    assert names[old] == english.removesuffix(", new")
+    assert len(set(names.values())) == len(names), "no two places of one name"
+    new = next(each for each in found.series if each.name == f"{old}-new")
+    for language, said in (("en", english), ("es", spanish)):
+        papers = Words(language)  # type: ignore[arg-type]
+        wall = papers.wall("B")
+        assert place_words(new.where, papers).replace(wall, "B") in (said, said.replace("B", wall))
+        chart = place(new.name, new.facts, drawn(language))  # type: ignore[arg-type]
+        assert chart == said

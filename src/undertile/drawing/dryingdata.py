@@ -198,7 +198,12 @@ def axes_of(charts: Iterable[Chart]) -> Axes:
 
 
 def place(name: str, point: Point, words: Words, *, layered: bool = False) -> str:
-    """Where a point is, as ``wood.history.place_of`` says it, in the words of a sheet."""
+    """Where a point is, as ``wood.places.place_of`` says it, in the words of a sheet."""
+    where = _place(name, point, words, layered=layered)
+    return where if where == name or not point.new else words("new at", place=where)
+
+
+def _place(name: str, point: Point, words: Words, *, layered: bool) -> str:
     if point.member == "plate" and point.wall and point.along is not None:
         return words("plate at", wall=point.wall, at=point.along.text)
     if point.member == "stud" and point.name:

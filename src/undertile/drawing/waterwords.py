@@ -9,6 +9,7 @@ WATER: dict[str, tuple[str, str]] = {
     "where wet": ("Where the water went", "A dónde llegó el agua"),
     "from to": ("{one} to {two}", "{one} a {two}"),
     "plate at": ("plate {wall} at {at}", "solera {wall} a {at}"),
+    "new at": ("{place}, new", "{place}, madera nueva"),
     "stud at": ("{name} at {at}", "{name} a {at}"),
     "joist spot": ("joist {name} at {at}", "vigueta {name} a {at}"),
     "subfloor at": ("subfloor L {x}, B {y}", "subpiso L {x}, B {y}"),

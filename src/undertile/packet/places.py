@@ -59,6 +59,8 @@ _LINK = {
     " and ": " y ",
     " to ": " a ",
 }
+_NEW = (", new", ", madera nueva")
+"""Of wood that was put in where other wood was cut out (``wood.places``)."""
 _LINK |= {" notch ": ", muesca ", " hole ": ", agujero ", " soft ": ", parte blanda "}
 
 
@@ -91,6 +93,8 @@ def place_words(where: str, words: Words) -> str:
             break
     if text.endswith(" on") and " from " in text:
         text = text.removesuffix(" on") + " en adelante"
+    if text.endswith(_NEW[0]):
+        text = text.removesuffix(_NEW[0]) + _NEW[1]
     for english, spanish in _LINK.items():
         text = text.replace(english, spanish)
     return text

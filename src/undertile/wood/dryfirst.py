@@ -10,6 +10,7 @@ from collections.abc import Sequence
 
 from undertile.sentence import Sentence, listed
 from undertile.wood.closing import last_of, past_it
+from undertile.wood.places import NEW
 from undertile.wood.say import goal_text
 from undertile.wood.verdict import PointVerdict
 
@@ -77,7 +78,8 @@ def _wet(stud: str, points: Sequence[PointVerdict]) -> list[PointVerdict]:
     return [
         each
         for each in points
-        if each.where.partition(" at ")[0] == stud and each.call not in ("close", "gone", "cut out")
+        if each.where.removesuffix(NEW).partition(" at ")[0] == stud
+        and each.call not in ("close", "gone", "cut out")
     ]
 
 

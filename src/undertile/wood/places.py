@@ -6,9 +6,20 @@ from collections.abc import Iterable
 
 from undertile.wood.facts import Point
 
+NEW = ", new"
+"""After the place of wood that was put in where other wood was cut out: both have readings."""
+
 
 def place_of(name: str, point: Point, *, layered: bool = False) -> str:
-    """``plate B at 24``, ``B2 at 12``, ``subfloor L 24, B 12``; else the point's name."""
+    """``plate B at 24``, ``B2 at 12``, ``subfloor L 24, B 12``; else the point's name.
+
+    Wood put in there is told apart from what stood there: ``plate B at 24, new``.
+    """
+    place = _place_of(name, point, layered=layered)
+    return place if place == name or not point.new else f"{place}{NEW}"
+
+
+def _place_of(name: str, point: Point, *, layered: bool) -> str:
     if point.member == "plate" and point.wall and point.along is not None:
         return f"plate {point.wall} at {point.along.text}"
     if point.member in ("stud", "joist") and point.name:
