@@ -48,6 +48,56 @@ def test_with_the_patch_laid_it_says_the_work_and_where_it_then_reads(
     assert "Done, the middle of the floor under the pan reads" in flat
 
 
+FLOOR = """version = 2
+unit = "in"
+[floor]
+joists_run = "out from the back wall"
+tile = "stone"
+[floor.all_joists]
+make = "sawn"
+width = "1-1/2"
+depth = "9-1/4"
+species = "hem-fir"
+grade = "no 2"
+span = "{span}"
+bearing_on = "wood or metal"
+bearing = "3"
+[floor.joists]
+J1 = {{ at = "8" }}
+J2 = {{ at = "20" }}
+J3 = {{ at = "32" }}
+{top}"""
+TOP = """[floor.loads.on_top]
+tile = { what = "stone tile", thickness = "3/8" }
+"""
+
+
+@pytest.mark.parametrize(
+    ("span", "top", "code", "tile", "says"),
+    [
+        ("132", TOP, 0, "pass", ""),
+        ("132", "", 0, "not shown", "Enter what goes on the subfloor"),
+        ("11", TOP, 1, "not shown", "Measure span and depth of joist J2 again"),
+        ("11", "", 1, "not shown", "Measure span and depth of joist J2 again"),
+    ],
+)
+def test_nothing_passes_under_a_load_nobody_said_or_on_a_span_that_is_none(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], span: str, top: str, code: int, tile: str, says: str
+) -> None:
+    """independent: 11 in is no span of a joist 9-1/4 deep: feet typed as inches."""
+    job = tmp_path / "floor.toml"
+    job.write_text(FLOOR.format(span=span, top=top), encoding="utf-8")
+    found, out = said(["floor", str(job), "--json"], capsys)
+    told = json.loads(out)
+    assert found == told["exit"] == code
+    its = {check["code"]: check for joist in told["joists"] for check in joist["checks"]}
+    check = its["joist-tile-J2"]
+    assert check["verdict"] == tile
+    assert check["next_step"].startswith(says)
+    assert bool(check["value"]) is (tile == "pass")
+    assert bool(its["joist-code-J2"]["value"]) is (span == "132"), "live load alone; nothing of no span"
+
+
 def test_a_joist_by_its_name_is_asked_about(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """published: PS 20, a dry 2x8 is 7-1/4 deep."""
     job = tmp_path / "named.toml"

@@ -17,8 +17,13 @@ SIZES = {"2x6": F(11, 2), "2x8": F(29, 4), "2x10": F(37, 4), "2x12": F(45, 4)}
 """Published: PS 20, actual depth of dry lumber 1-1/2 in thick. [in]"""
 
 
+WEIGHTLESS: dict[str, Any] = {"cover": {"what": "other", "thickness": "3/8", "weight": "0"}}
+"""What lies on top is said, and weighs nothing: a hand calculation then has the floor itself alone."""
+
+
 def facts(**tables: Any) -> FloorFacts:
-    """Facts as a job file has them."""
+    """Facts as a job file has them; where nothing is said of what lies on top it is weightless."""
+    tables["loads"] = {"on_top": WEIGHTLESS, **tables.get("loads", {})}
     return FloorFacts.model_validate(tables, context={"unit": "in"})
 
 

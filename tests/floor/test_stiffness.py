@@ -65,6 +65,57 @@ def test_a_mortar_bed_can_be_what_fails_it() -> None:
     assert by_live["joist-tile-J3"].verdict is Verdict.PASS
 
 
+TOP = "Enter what goes on the subfloor, bed, board, mortar and tile, each with its thickness."
+
+
+@pytest.mark.parametrize("tile", ["stone", "ceramic", "unknown"])
+def test_what_lies_on_top_and_is_not_said_is_not_zero(tile: str) -> None:
+    # independent: the verdict with a weight of nothing, and with the stone really planned, are two; which
+    # of them holds is not known as long as nothing is said. Hem-fir no 2, 11 ft, 12 apart
+    joist = {"species": "hem-fir", "grade": "no 2", "span": "132", "joists": row(apart="12")}
+    planned = {
+        "bed": {"what": "mortar bed", "thickness": "2"},
+        "tile": {"what": "stone tile", "thickness": "3/4"},
+    }
+    light, heavy = floor_of(tile, **joist), floor_of(tile, {"on_top": planned}, **joist)
+    untold = floor_of(tile, {"on_top": {}}, **joist)
+    tiles = [checks(each)["joist-tile-J3"] for each in (light, heavy, untold)]
+    assert [each.verdict for each in tiles[:2]] == [
+        Verdict.PASS,
+        {"ceramic": Verdict.PASS, "unknown": Verdict.NOT_SHOWN}.get(tile, Verdict.FAIL),
+    ]
+    assert (tiles[2].verdict, tiles[2].value, tiles[2].margin) == (Verdict.NOT_SHOWN, "", "")
+    assert tiles[2].next_step == TOP
+    for code in ("joist-strength-J3", "joist-shear-J3"):
+        assert checks(light)[code].verdict is Verdict.PASS
+        assert (checks(untold)[code].verdict, checks(untold)[code].next_step) == (Verdict.NOT_SHOWN, TOP)
+    assert checks(untold)["joist-code-J3"] == checks(light)["joist-code-J3"], "live load alone"
+    assert not any(each.ways for each in untold.joists), "what a way comes to is not known either"
+
+
+def test_a_joist_that_fails_before_anything_lies_on_it_fails() -> None:
+    # independent: more weight never stiffens
+    light, untold = (
+        floor_of("stone", loads, species="hem-fir", grade="no 3", span="192")
+        for loads in (None, {"on_top": {}})
+    )
+    for code in ("joist-tile-J3", "joist-strength-J3"):
+        assert checks(light)[code].verdict is checks(untold)[code].verdict is Verdict.FAIL
+    assert checks(untold)["joist-tile-J3"].next_step.startswith("Stiffen it. What each way buys shows once")
+    assert light.joists[2].ways
+    assert not untold.joists[2].ways
+
+
+def test_under_live_load_alone_what_lies_on_top_does_not_count_for_the_tile() -> None:
+    untold = checks(floor_of("stone", {"on_top": {}, "judged_under": "live"}))
+    assert untold["joist-tile-J3"].verdict is Verdict.PASS
+    assert untold["joist-strength-J3"].verdict is Verdict.NOT_SHOWN
+
+
+def test_without_tile_nothing_need_lie_on_top() -> None:
+    assert checks(floor_of("none", {"on_top": {}}))["joist-strength-J3"].verdict is Verdict.PASS
+
+
 def test_twice_the_spacing_is_half_the_stiffness() -> None:
     near, far = floor_of(), floor_of(joists=row(apart="32"))
     one, two = (int(checks(f)["joist-code-J3"].value[2:].split(",")[0]) for f in (near, far))
@@ -102,6 +153,11 @@ def test_a_span_under_twice_the_depth_is_asked_about(span: str, said: int) -> No
     own = [each for each in found.findings if each.code == "joist-span-short"]
     assert len(own) == 5 * said
     assert all('18-1/2"' in each.expected for each in own)
+    its = {code: check for code, check in checks(found).items() if code.endswith("-J3")}
+    for code in ("joist-code-J3", "joist-tile-J3", "joist-strength-J3", "joist-shear-J3"):
+        assert (its[code].verdict is Verdict.NOT_SHOWN) is bool(said), code
+        assert its[code].next_step.startswith("Measure span and depth of joist J3 again") is bool(said)
+        assert bool(its[code].value) is not bool(said), "no figure of a span that is none"
 
 
 def test_a_span_missing_on_one_joist_leaves_the_others_judged() -> None:

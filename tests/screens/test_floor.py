@@ -25,8 +25,11 @@ KNOWN = [
     ("floor.all_joists.grade", "no 2"),
     ("floor.all_joists.span", "144"),
     *((f"floor.joists.J{k}.at", str(16 * k - 8)) for k in range(1, 6)),
+    ("floor.loads.on_top.tile.what", "ceramic tile"),
+    ("floor.loads.on_top.tile.thickness", "3/8"),
 ]
-"""Joists of which everything is known: dry 2x10, 12 ft clear, 16 in apart."""
+"""Joists of which everything is known: dry 2x10, 12 ft clear, 16 in apart, under tile."""
+ON_TOP = "floor.loads.on_top."
 
 
 @pytest.fixture
@@ -91,6 +94,35 @@ def test_known_joists_carry_the_tile(at: Site) -> None:
     assert [each["name"] for each in joists] == ["J1", "J2", "J3", "J4", "J5"]
     assert all(each["passes"] for each in joists)
     at.page(f"/job/{job}/floor/joist/J3")
+
+
+@pytest.mark.parametrize(
+    ("lang", "asks"),
+    [
+        ("en", "Enter what goes on the subfloor, bed, board, mortar and tile, each with its thickness."),
+        ("es", "Anote lo que va sobre el subpiso: cama, tablero, mortero y loseta, cada uno con su grueso."),
+    ],
+)
+def test_what_lies_on_top_is_asked_for_and_is_no_pass_till_then(at: Site, lang: str, asks: str) -> None:
+    job = typed(at, [each for each in KNOWN if not each[0].startswith(ON_TOP)])
+    told = at.twin(f"/job/{job}/floor", lang=lang)
+    assert told["verdict"] == "not shown"
+    assert (told["next"]["text"], told["next"]["href"]) == (asks, f"/job/{job}/floor/type")
+    assert not any(each["passes"] for each in told["joists"])
+    at.send(job, *({"fact": fact, "value": value} for fact, value in KNOWN if fact.startswith(ON_TOP)))
+    assert all(each["passes"] for each in at.twin(f"/job/{job}/floor")["joists"])
+
+
+@pytest.mark.parametrize(
+    ("lang", "asks"),
+    [("en", "Floor: one thing to measure"), ("es", "Piso: falta una medida")],
+)
+def test_a_span_that_is_none_is_asked_again(at: Site, lang: str, asks: str) -> None:
+    job = typed(at, [*without(KNOWN, "floor.all_joists.span"), ("floor.all_joists.span", "11")])
+    told = at.twin(f"/job/{job}/floor", lang=lang)
+    assert told["verdict"] == "not shown"
+    assert told["next"]["text"] == asks
+    assert "L/" not in str(told["groups"][0]["passes"])
 
 
 def test_a_joist_without_a_span_is_one_line_and_nothing_is_lost(at: Site) -> None:

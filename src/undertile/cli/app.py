@@ -153,7 +153,7 @@ def floor(
 ) -> int:
     """Does the floor carry it; where is it cut, and from which panel; how it is brought level.
 
-    Exit code 1 where something fails that no engineer answered, or stops work.
+    Exit code 1 where something fails that no engineer answered, stops work, or a joist's span is none.
 
     \b
     Examples:

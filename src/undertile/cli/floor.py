@@ -41,7 +41,8 @@ def run(
 ) -> int:
     """Everything about the floor of a job; with ``out`` its drawings too.
 
-    Exit code 1 where something fails that no engineer answered, or stops work; *not shown* changes nothing.
+    Exit code 1 where something fails that no engineer answered or stops work, or a span is typed that is
+    none; *not shown* changes nothing.
     """
     job = load(path)
     with working("Looking at the floor"):
@@ -52,7 +53,8 @@ def run(
     safe = answer.rebuild.results["safety"].findings
     fails = failing(found.checks, [each.joist for each in found.joists])
     stops = any(each.severity is Severity.STOP for each in (*safe, *found.findings))
-    code = SETTLE_FIRST if fails or stops else NOTHING
+    no_span = any(each.joist.no_span for each in found.joists)
+    code = SETTLE_FIRST if fails or stops or no_span else NOTHING
     if out:
         _draw(answer, out, format_, language, quiet=as_json)
     if as_json:

@@ -37,7 +37,7 @@ def cuts_judged(
             joist.make,
             joist.width,
             joist.depth,
-            joist.span,
+            None if joist.no_span else joist.span,
             joist.facts.notches,
             joist.facts.holes,
             unit,

@@ -14,6 +14,8 @@ from undertile.lengths import Unit
 from undertile.sentence import Sentence
 
 ZERO = Fraction(0)
+SHORT = 2
+"""A joist spans at least so many times its depth; a shorter one is mistyped (common practice, no source)."""
 
 
 @dataclass(frozen=True)
@@ -58,6 +60,11 @@ class JoistIs:
             (self.spacing, Sentence("distance to its neighbors")),
         )
         return tuple(words for value, words in asked if value is None)
+
+    @property
+    def no_span(self) -> bool:
+        """Whether its span is too short to be one: inches typed for feet."""
+        return self.span is not None and self.depth is not None and self.span < SHORT * self.depth
 
     @cached_property
     def worth(self) -> Values | None:

@@ -59,6 +59,9 @@ class Carried:
         What lies on top in words, and its weight. [lb/sq ft]
     unweighed : tuple of str
         Layers whose weight is not known: then the dead load is not known either.
+    bare : bool
+        Nothing is said to lie on top. Not said is not zero (convention 2.6): the dead load is then only the
+        least that it can be.
     """
 
     live: Fraction
@@ -67,6 +70,7 @@ class Carried:
     point: Fraction
     parts: tuple[tuple[str, Fraction], ...] = ()
     unweighed: tuple[str, ...] = ()
+    bare: bool = False
 
 
 def carried(loads: Loads, unit: Unit = "in") -> Carried:
@@ -88,7 +92,7 @@ def carried(loads: Loads, unit: Unit = "in") -> Carried:
         what = Sentence(_SAID[layer.what], thickness=say(layer.thickness.inches, unit))
         parts.append((what, weight))
     dead = base + sum((weight for _, weight in parts), Fraction(0))
-    return Carried(live, dead, base, point, tuple(parts), tuple(unweighed))
+    return Carried(live, dead, base, point, tuple(parts), tuple(unweighed), not loads.on_top)
 
 
 def pounds(value: Fraction) -> str:

@@ -26,6 +26,7 @@ from undertile.floor.mended import all_covered
 from undertile.floor.netsection import Place, cannot_be, not_by_net_section, worst_place
 from undertile.floor.shear import shear_check
 from undertile.floor.spans import LIMIT, line_load
+from undertile.floor.untold import STIFFEN, least_shown, ways_open
 from undertile.lengths import Length
 from undertile.pan.judge import Topic
 from undertile.pan.say import say
@@ -112,11 +113,19 @@ def joist_answer(joist: JoistIs, facts: FloorFacts, loads: Carried) -> JoistAnsw
     early = _cannot(case)
     checks = [_deflection(case, "code", early)]
     if facts.tile != "none":
-        checks.append(_deflection(case, "tile", early))
+        tiled = _deflection(case, "tile", early)
+        under_dead = facts.loads.judged_under == "live and dead"
+        checks.append(_judged_as(case, tiled) if under_dead else tiled)
     wrong = any(check.verdict is not Verdict.PASS for check in checks)
-    checks.append(_strength(case, early))
-    checks.append(shear_check(joist, loads, early, _weigh(case) if loads.unweighed else ""))
+    checks.append(_judged_as(case, _strength(case, early)))
+    shear = shear_check(joist, loads, early, _weigh(case) if loads.unweighed else "")
+    checks.append(_judged_as(case, shear))
     return JoistAnswer(joist, tuple(checks), _ways(case) if wrong and not early else ())
+
+
+def _judged_as(case: _Case, check: Check) -> Check:
+    """Under a dead load that may be more: only what fails already is shown."""
+    return least_shown(check) if case.facts.tile != "none" and case.loads.bare else check
 
 
 def _cannot(case: _Case) -> str:
@@ -126,6 +135,12 @@ def _cannot(case: _Case) -> str:
         return Sentence("Look the span up in the maker's table: sawn lumber's values are not its own.")
     if joist.missing:
         return Sentence("Measure joist {name}: {what}.", name=joist.name, what=joined(joist.missing))
+    if joist.no_span:
+        step = form("Measure span and depth of joist {name} again: {span} is no span for a depth of {depth}.")
+        assert joist.span is not None
+        assert joist.depth is not None
+        span, depth = say(joist.span, joist.unit), say(joist.depth, joist.unit)
+        return Sentence(step, name=joist.name, span=span, depth=depth)
     if joist.soft_unprobed:
         step = form("Probe how deep joist {name} is soft: what is left of it is not known.")
         return Sentence(step, name=joist.name)
@@ -162,7 +177,9 @@ def _deflection(case: _Case, which: str, early: str) -> Check:
     down, ratio = found
     because = (*_size_words(case), said)
     verdict = Verdict.PASS if ratio >= limit else Verdict.FAIL
-    step = Sentence("Stiffen it: see what each way buys.") if verdict is Verdict.FAIL else ""
+    step: str = Sentence("Stiffen it: see what each way buys.")
+    if ways_open(case.facts, case.loads):
+        step = STIFFEN
     if verdict is Verdict.FAIL:
         verdict, step = _knowing(case, lambda worth: case.ratio(psf, worth), limit, step)
     if which == "tile" and tile == "unknown" and verdict is not Verdict.PASS and ratio >= TILE["ceramic"]:
@@ -336,6 +353,8 @@ def _ways(case: _Case) -> tuple[Way, ...]:
     """What a sister, a joist between, a beam in the middle and blocking buy under the tile's load."""
     joist, tile = case.joist, case.facts.tile
     if joist.width is None or joist.depth is None or joist.spacing is None or joist.span is None:
+        return ()
+    if ways_open(case.facts, case.loads):
         return ()
     limit = LIMIT if tile == "none" else TILE[tile]
     psf = case.loads.live if tile == "none" else case.judged

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 ASKED = frozenset(
     {
-        *("joists-run-unknown", "joists-missing", "joist-span-missing", "joist-twice"),
+        *("joists-run-unknown", "joists-missing", "joist-span-missing", "joist-span-short", "joist-twice"),
         *("joist-notch-odd", "joist-hole-odd", "patch-inside-out", "patch-no-edge", "patch-extent-open"),
         *("floor-spot-twice", "floor-spot-odd"),
     }
@@ -121,6 +121,7 @@ def state_of(ctx: Context) -> str:
 
 def next_of(ctx: Context) -> View:
     """What is next on the floor itself; where it asks for nothing more, what is next in the job."""
+    from undertile.floor.untold import ON_TOP  # only where something of the floor is asked
     from undertile.screens.next_step import next_step
 
     says = ctx.says
@@ -143,6 +144,8 @@ def next_of(ctx: Context) -> View:
         return {**first, "href": ctx.href("floor", "type")} if here else first
     if fails := fails_of(ctx):
         return fails[0]
+    if any(check.next_step == ON_TOP for check in found.checks):
+        return {"text": says.told(ON_TOP), "why": "", "href": ctx.href("floor", "type")}
     if found.layouts and not laid(ctx):
         level = found.level
         if found.covers is not None and not found.covers.may:

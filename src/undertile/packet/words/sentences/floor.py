@@ -70,6 +70,15 @@ FLOOR: dict[str, str] = {
     "live load {pounds} lb a sq ft": "carga viva {pounds} lb por pie²",
     "Give the weight of {names}.": "Dé el peso de {names}.",
     "Stiffen it: see what each way buys.": "Refuércela: vea qué da cada manera.",
+    "Stiffen it. What each way buys shows once all that lies on it is entered, weighed.": (
+        "Refuércela. Lo que da cada manera se muestra cuando todo lo que va encima está anotado, con su peso."
+    ),
+    "Enter what goes on the subfloor, bed, board, mortar and tile, each with its thickness.": (
+        "Anote lo que va sobre el subpiso: cama, tablero, mortero y loseta, cada uno con su grueso."
+    ),
+    "Measure span and depth of joist {name} again: {span} is no span for a depth of {depth}.": (
+        "Mida otra vez claro y peralte de la vigueta {name}: {span} no es claro para un peralte de {depth}."
+    ),
     "Choose the tile: it holds for ceramic, not for stone.": (
         "Escoja la loseta: alcanza para cerámica, no para piedra."
     ),
