@@ -13,9 +13,11 @@ import pytest
 from tests.screens.cast import EXAMPLES, Site, bring, site, typed
 from tests.screens.forms import form_of, forms_of, press
 from tests.screens.test_photos import png
-from undertile.job import read_job
+from undertile.job import fold, plan, read_job
 from undertile.job.entry import Pen
 from undertile.job.plain import entries_of
+from undertile.packet.cover import cover_line
+from undertile.packet.words import Language, Words
 from undertile.packet.words.cited import CITED, cited
 from undertile.packet.words.glossary import TERMS
 from undertile.sources import SOURCES
@@ -56,9 +58,13 @@ def go_on(at: Site, job: str, visit: str) -> None:
 
 
 def wood(at: Site, job: str) -> WoodFacts:
-    from undertile.job import fold
-
     return fold(at.store.log(job)).job.wood  # type: ignore[no-any-return]
+
+
+def line_of(at: Site, job: str, language: Language = "en") -> str:
+    """The one line of every face, of the whole job answered by itself."""
+    whole = plan(fold(at.store.log(job)).job, whole=False, today=at.host.now()[:10])
+    return cover_line(whole.results["wood"], Words(language))
 
 
 def stands(at: Site, job: str, fact: str) -> str:
@@ -96,7 +102,8 @@ def test_the_wet_corner_from_the_first_visit_to_the_day_it_may_be_covered(at: Si
     ], "while the next reading is waited for; a cold morning is further off than the meter"
     shut = at.twin(f"/job/{job}/water/gate")
     assert not shut["may"]
-    assert shut["answer"].startswith("Do not cover yet: 12 places not dry, right wall not read, 5 ")
+    assert shut["answer"].startswith("Do not cover yet: 12 places not dry, right wall not read. ")
+    assert line_of(at, job).startswith("Do not cover yet: 12 places not dry, right wall not read, 5 ")
 
     go_on(at, job, "2")
     second = at.twin(f"/job/{job}/water")
@@ -503,7 +510,7 @@ COVERING = ("work", "recheck", "proof")
 def test_do_not_cover_stands_wherever_covering_could_start(at: Site) -> None:
     job = bring(at, "wet-corner")
     at.page(f"/job/{job}/plan")
-    line = at.twin(f"/job/{job}/water/gate")["answer"]
+    line = line_of(at, job)
     for screen in COVERING:
         assert at.twin(f"/job/{job}/{screen}")["cover"]["text"] == line, screen
         assert line in at.page(f"/job/{job}/{screen}")
@@ -544,12 +551,63 @@ def test_the_tile_and_the_gate_count_alike(at: Site) -> None:
     states = {each["key"]: each["state"] for each in at.twin(f"/job/{job}")["steps"]}
     assert states["photos"] == "0 here; 2 noted"
     assert states["water"] == "6 of 11 not dry"
-    line = at.twin(f"/job/{job}/water/gate")["answer"]
+    line = line_of(at, job)
     assert line.startswith("Do not cover yet: 6 places not dry, right wall not read, 5 places to cut out")
-    spanish = at.twin(f"/job/{job}/water/gate", lang="es")["answer"]
+    spanish = line_of(at, job, "es")
     assert spanish.startswith("No tape todavía: 6 lugares sin secar, sin leer: pared derecha, 5 lugares")
     dry = bring(at, "hand")
     assert {each["key"]: each["state"] for each in at.twin(f"/job/{dry}")["steps"]}["photos"] == "0"
+
+
+@pytest.mark.parametrize("visit", ["1", "2", "3"])
+@pytest.mark.parametrize(
+    ("language", "more"), [("en", r"\. (\d+) more below\.$"), ("es", r"\. Abajo, (\d+) más\.$")]
+)
+def test_the_gates_answer_is_one_glance_and_the_list_says_the_rest(
+    at: Site, visit: str, language: str, more: str
+) -> None:
+    """independent: what the large line leaves out is counted in the list under the headings."""
+    job = after(at, visit)
+    told = at.twin(f"/job/{job}/water/gate", lang=language)
+    assert len(told["answer"]) <= 90, told["answer"]
+    found = re.search(more, told["answer"])
+    assert found is not None
+    shut = [kind for kind in told["kinds"] if kind["missing"]]
+    assert int(found[1]) == sum(len(kind["missing"]) for kind in shut[1:])
+    places = sum(each["what"] != "no reading in it" for each in shut[0]["missing"])
+    assert shut[0]["kind"] == "moisture"
+    assert language == "es" or f"{places} places not dry" in told["answer"]
+
+
+def test_a_stop_stands_before_the_next_test(at: Site) -> None:
+    """independent: the same job with and without a soft stud; its lift gives the test its place back."""
+    job = bring(at, "wet-corner")
+    before = at.twin(f"/job/{job}/water/gate")["next"]
+    at.send(job, {"fact": "framing.studs.B1.soft", "value": "true"})
+    stop = at.twin(f"/job/{job}/water/gate")
+    assert stop["next"]["text"] == "B1: the stud is soft"
+    assert stop["next"]["href"] == f"/job/{job}/stud/B1"
+    assert stop["answer"].startswith("Do not cover yet: one stop stands. ")
+    at.send(job, {"fact": "safety.water", "value": "sewage"})
+    first = at.twin(f"/job/{job}/water/gate")
+    assert first["next"]["text"].startswith("everything it reached"), "what can hurt someone before all"
+    assert first["answer"].startswith("Do not cover yet: one thing that can hurt someone stands. ")
+    lifts = (("stud-soft", "B1"), ("water-sewage", "everything it reached"))
+    for n, (code, where) in enumerate(lifts):
+        its = {"stop": code, "where": where, "by": "Ben", "reason": "seen to"}
+        at.send(job, *({"fact": f"safety.lifted.l{n}.{key}", "value": value} for key, value in its.items()))
+    assert at.twin(f"/job/{job}/water/gate")["next"] == before
+
+
+def test_a_stop_of_the_wood_that_a_person_lifted_is_no_longer_next(at: Site) -> None:
+    job = bring(at, "wet-corner")
+    air = {"when": "2026-03-01", "medium": "air", "first": "30", "last": "30", "minutes": "15"}
+    at.send(job, *({"fact": f"wood.leak.pressures.air.{key}", "value": value} for key, value in air.items()))
+    where = "pressure test, air"
+    assert where in at.twin(f"/job/{job}/water")["next"]["text"]
+    its = {"stop": "air-test", "where": where, "by": "Ben", "reason": "let off"}
+    at.send(job, *({"fact": f"safety.lifted.a.{key}", "value": value} for key, value in its.items()))
+    assert where not in at.twin(f"/job/{job}/water")["next"]["text"]
 
 
 def test_a_photo_before_covering_counts_when_a_person_says_so(at: Site) -> None:
@@ -648,7 +706,7 @@ def test_sources_are_told_in_the_crew_s_words() -> None:
 def test_the_crew_sheet_says_it_too(at: Site) -> None:
     job = bring(at, "wet-corner")
     at.page(f"/job/{job}/plan")
-    line = at.twin(f"/job/{job}/water/gate")["answer"]
+    line = line_of(at, job)
     sheet = at.twin(f"/job/{job}/papers/crew")["sheet"]
     (step,) = [step for step in sheet["order"] if step["text"] == line]
     assert step["stop"]

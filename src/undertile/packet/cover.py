@@ -43,6 +43,26 @@ def cover_line(water: WoodResult | None, words: Words) -> str:
     return words("cover-not", missing=", ".join(each for each in told if each))
 
 
+def cover_short(water: WoodResult, words: Words) -> str:
+    """The same at one glance: what stands first, and how many more; for where the rest is listed below it.
+
+    Parameters
+    ----------
+    water : WoodResult
+    words : Words
+
+    Returns
+    -------
+    str
+        As ``cover_line``, where nothing more stands than the first kind.
+    """
+    kinds = [kind for kind in KINDS if any(each.kind == kind for each in water.gate.missing)]
+    if len(kinds) < 2:
+        return cover_line(water, words)
+    more = sum(each.kind != kinds[0] for each in water.gate.missing)
+    return words("cover-short", first=_count(water, kinds[0], words), more=more)
+
+
 def last_of_several(water: WoodResult, words: Words) -> str:
     """Why the whole range ends after every place's own; "" where it does not."""
     ends = [each.forecast.latest for each in water.points if each.call in ("dry on", "not shown")]

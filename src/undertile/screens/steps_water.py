@@ -9,6 +9,7 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
 from undertile.findings import Severity
+from undertile.safety.lifts import lift
 from undertile.screens.context import Context, View
 from undertile.screens.under_way import under_way
 
@@ -48,7 +49,8 @@ def steps(ctx: Context, found: WoodResult) -> list[View]:
         add("begin", says("water-next-begin"), ctx.href("water", "point"), says("water-next-begin-why"))
     elif not found.rounds:
         add("begin", says("water-next-round"), ctx.href("water", "round"), says("water-next-begin-why"))
-    for each in found.findings:
+    lifts = ctx.state.folded.job.safety.lifted.values()
+    for each in lift(found.findings, lifts, clock=ctx.state.clock):
         if each.severity is Severity.STOP:
             text = says.papers.finding(each.code, says.place(each.where))
             add("stop", text, _where(ctx, found, each.where))

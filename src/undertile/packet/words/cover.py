@@ -4,6 +4,10 @@ from __future__ import annotations
 
 COVER: dict[str, tuple[str, str]] = {
     "cover-not": ("Do not cover yet: {missing}.", "No tape todavía: {missing}."),
+    "cover-short": (
+        "Do not cover yet: {first}. {more} more below.",
+        "No tape todavía: {first}. Abajo, {more} más.",
+    ),
     "cover-may": (
         "It may be covered, as read on {day}. Read it again on the morning of covering.",
         "Se puede tapar, según lo leído el {day}. Léalo otra vez la mañana en que se tape.",

@@ -6,14 +6,14 @@ from typing import TYPE_CHECKING
 
 from undertile.floor.sound import joist_at
 from undertile.job.address import join
-from undertile.packet.cover import KINDS, cover_line
+from undertile.packet.cover import KINDS, cover_short
 from undertile.screens.amiss import mend, odd
 from undertile.screens.context import Context, View
 from undertile.screens.forms import group, row
 from undertile.screens.pages.water import water_of
 from undertile.screens.photo_counts import SURFACES, photo_href, to_confirm
 from undertile.screens.steps_water import point_href, steps
-from undertile.wood.gate import SAID
+from undertile.wood.gate import FIRST, SAID
 
 if TYPE_CHECKING:
     from undertile.wood.gate import Missing
@@ -36,7 +36,7 @@ def view(ctx: Context) -> View:
         "after": None,
         "begun": found.begun,
         "may": found.begun and found.gate.open,
-        "answer": cover_line(found, says.papers) or says("gate-none"),
+        "answer": cover_short(found, says.papers) or says("gate-none"),
         "kinds": [
             {
                 "kind": kind,
@@ -60,7 +60,11 @@ def view(ctx: Context) -> View:
 
 
 def _next(ctx: Context, found: WoodResult, missing: list[View]) -> View:
-    """What is next about the water; with nothing but photos or inspection left, the first of them."""
+    """What is next: a stop that stands before all else; then what is next about the water; with nothing of it
+    left, the first that is missing."""
+    stop = next((each for each in missing if each["kind"] in FIRST), None)
+    if stop is not None:
+        return {"text": f"{stop['where']}: {stop['what']}", "why": stop["do"], "href": stop["href"]}
     first = steps(ctx, found)[0] if found.begun else None
     if first is None:
         return {"text": ctx.says("water-next-begin"), "why": "", "href": ctx.href("water", "point")}
