@@ -226,7 +226,8 @@ def put_back(at: Site, job: str) -> None:
     new = form_of(at, f"/job/{job}/water/point", f"{base}.new", **where)
     press(at, new, {f"{base}.new": "2026-03-11", f"{base}.shown.5": "11", f"{base}.awl.5": "0"})
     kinds = at.twin(f"/job/{job}/water/gate")["kinds"]
-    (once,) = [each for kind in kinds for each in kind["missing"] if each["where"] == "plate B at 4"]
+    (once,) = [each for kind in kinds for each in kind["missing"] if "plate B at 4" in each["where"]]
+    assert once["where"] == "plate B at 4, new"
     assert "at its goal on one visit" in once["what"]
     assert once["href"].endswith("name=plate-B-4-new"), "the new wood, not what is gone"
     at.send(job, {"fact": f"{base}.shown.4", "value": "11.5"})
