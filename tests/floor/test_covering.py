@@ -15,7 +15,9 @@ from undertile.job.stages import STAGES
 EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
 SOURCES = (
     "[wood.leak.not_here]\n"
-    + "".join(f'"{each}" = {{ reason = "x" }}\n' for each in ("drain", "pan", "enclosure", "roof or window"))
+    + "".join(
+        f'"{each}" = {{ reason = "torn out" }}\n' for each in ("drain", "pan", "enclosure", "roof or window")
+    )
     + 'neighbour = { reason = "a house alone on its lot" }\n'
 )
 JOISTS = "J1 soft corner: not mended; J2 notch pipe fails and waits for an engineer; subfloor fails; "

@@ -36,7 +36,7 @@ def dry() -> dict[str, Any]:
     wood["points"] = {key: each for key, each in wood["points"].items() if key.startswith(kept)}
     wood["leak"] = {
         "not_here": {
-            each: {"reason": "x"}
+            each: {"reason": "no leak, only made new"}
             for each in (
                 *("supply", "riser", "drain", "pan", "enclosure"),
                 *("roof or window", "condensation", "neighbour"),

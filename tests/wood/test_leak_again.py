@@ -24,7 +24,7 @@ def after(kind: str, first: dict[str, Any], *then: dict[str, Any], **more: Any) 
     tests = {f"t{number}": each for number, each in enumerate((first, *then))}
     rest = {key: value for key, value in EVERYTHING.items() if key != "pressures"}
     return (
-        rest | {"pressures": {"r": PRESSURE | {"of": "riser", "when": "2026-03-01"}}} | {kind: tests} | more
+        rest | {"pressures": {"r": PRESSURE | {"of": "riser", "when": "2026-03-02"}}} | {kind: tests} | more
     )
 
 

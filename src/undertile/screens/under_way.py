@@ -16,7 +16,7 @@ def _asked() -> dict[str, tuple[str, ...]]:
     found = {}
     for kind, field in LeakFacts.model_fields.items():
         inside: tuple[Any, ...] = get_args(field.annotation)
-        if kind not in ("symptom", "mended", "not_here"):
+        if kind not in ("symptom", "noticed", "mended", "not_here"):
             its = inside[1].model_fields
             found[kind] = tuple(name for name, one in its.items() if one.is_required())
     return found

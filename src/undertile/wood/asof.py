@@ -88,4 +88,5 @@ def _leak(leak: LeakFacts, before: Any) -> LeakFacts:
         "mended",
     ):
         kept[table] = {name: each for name, each in getattr(leak, table).items() if before(each.when)}
-    return leak.model_copy(update=kept)
+    noticed = leak.noticed if before(leak.noticed) else ""
+    return leak.model_copy(update={**kept, "noticed": noticed})

@@ -115,6 +115,8 @@ def days_typed(facts: WoodFacts) -> Iterator[Dated]:
     for table, what in TESTS.items():
         for name, test in getattr(facts.leak, table).items():
             yield Dated(test.when, Sentence(what, name=named(name, test.when)), ("leak", table, name, "when"))
+    if facts.leak.noticed:
+        yield Dated(facts.leak.noticed, Sentence("water noticed"), ("leak", "noticed"))
     for candidate, mended in facts.leak.mended.items():
         did = Sentence("mended, {name}", name=NAMES[candidate])
         yield Dated(mended.when, did, ("leak", "mended", candidate, "when"))

@@ -271,6 +271,9 @@ class LeakFacts(Facts):
         "wet in cold weather",
         "neighbour uses water",
     ] = Field(default="unknown", description="what people noticed: orders the tests, excludes nothing")
+    noticed: DayOrNothing = Field(
+        default="", description="since when the water is noticed; left out = since it was opened"
+    )
     dials: dict[str, Dial] = Field(default_factory=dict)
     pressures: dict[str, Pressure] = Field(default_factory=dict)
     pours: dict[str, Pour] = Field(default_factory=dict)

@@ -3,7 +3,8 @@
 A candidate is *open* until a test excludes it, and an open one keeps the gate shut. Finding one source
 excludes no other. A source that was mended is open again until a test after the repair shows it dry, and
 again once a later one does not. One that came and went with no repair written stays open (``leakagain``).
-What somebody says cannot be is out only as long as no test shows otherwise.
+What somebody says cannot be is out only as long as no test shows otherwise, and as far as a word goes
+(``leakword``).
 """
 
 from __future__ import annotations
@@ -17,6 +18,7 @@ from undertile.wood.leakagain import ASK, TWICE, answered, clean_days
 from undertile.wood.leakagain import SOURCE as AGAIN
 from undertile.wood.leakstands import CANDIDATES, NAMES, READINGS, CandidateStands, Standing, statement
 from undertile.wood.leaktests import ZONE_NAMES, ZONES, Outcome
+from undertile.wood.leakword import doubted
 from undertile.wood.nexttest import TESTS, Offered, next_tests
 from undertile.wood.say import listed
 from undertile.wood.typed import day_text, read_moment
@@ -55,7 +57,7 @@ class Source:
         return tuple(each.candidate for each in self.stands if each.standing == standing)
 
 
-def source(leak: LeakFacts, tests: Sequence[Outcome]) -> Source:
+def source(leak: LeakFacts, tests: Sequence[Outcome], *, wet: bool = True) -> Source:
     """Where the water comes from, as far as it was tested.
 
     Parameters
@@ -63,6 +65,8 @@ def source(leak: LeakFacts, tests: Sequence[Outcome]) -> Source:
     leak : LeakFacts
     tests : sequence of Outcome
         Oldest first; what the readings show may be among them.
+    wet : bool, optional
+        Whether any wood was wet: then the water came from somewhere.
 
     Returns
     -------
@@ -71,8 +75,9 @@ def source(leak: LeakFacts, tests: Sequence[Outcome]) -> Source:
     found, excluded = _direct(tests)
     _by_elimination(tests, found, excluded, leak)
     suspected = _suspected(tests, found, excluded, leak)
+    unknown = wet and not found and not leak.mended
     stands = tuple(
-        _stands(each, leak, found.get(each), excluded.get(each), suspected.get(each, ()), tests)
+        _stands(each, leak, found.get(each), excluded.get(each), suspected.get(each, ()), tests, unknown)
         for each in CANDIDATES
     )
     left = [each for each in stands if each.standing in ("open", "found")]
@@ -158,14 +163,21 @@ def _stands(
     excluded: Outcome | None,
     points: Sequence[Outcome],
     tests: Sequence[Outcome],
+    unknown: bool,
 ) -> CandidateStands:
     """How it stands; what is said of it yields to a test that finds it or points to it."""
     if each not in leak.not_here:
         return _tested(each, leak, found, excluded, points, tests)
     said: str = Sentence("{what}", what=leak.not_here[each].reason)
-    if found is None and not points:
-        return CandidateStands(each, "not here", said, source="convention-6")
     stands = _tested(each, leak, found, excluded, points, tests)
+    if found is None and not points:
+        asked = doubted(each, leak.not_here[each].reason, unknown=unknown)
+        if asked is None:
+            return CandidateStands(each, "not here", said, source="convention-6")
+        if stands.standing != "open":
+            return stands
+        why = joined([asked.came, stands.why], "{first}; {then}")
+        return replace(stands, why=why, source=asked.source, asked=asked)
     if stands.standing not in ("open", "found"):
         return stands
     otherwise = Sentence("it was said that it cannot be: {reason}", reason=said)

@@ -8,6 +8,7 @@ from typing import Literal, get_args
 
 from undertile.sentence import Sentence, form
 from undertile.wood.facts import Candidate
+from undertile.wood.leakshown import Asked
 from undertile.wood.leaktests import Outcome
 
 Standing = Literal["found", "excluded", "mended", "open", "not here"]
@@ -46,6 +47,8 @@ class CandidateStands:
         Why somebody says that it cannot be, and what shows otherwise; "" where nothing does.
     do : str
         What settles it besides a test; "" = nothing does.
+    asked : Asked or None
+        Why a word that it cannot be does not rule it out (``leakword``).
     """
 
     candidate: Candidate
@@ -57,6 +60,7 @@ class CandidateStands:
     said: str = ""
     shown: str = ""
     do: str = ""
+    asked: Asked | None = None
 
 
 def statement(stands: Sequence[CandidateStands], tests: Sequence[Outcome]) -> tuple[str, ...]:

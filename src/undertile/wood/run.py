@@ -23,6 +23,7 @@ from undertile.wood.goal import Goal, goal_of, own_past, reference_findings, ref
 from undertile.wood.held import held_back, held_by_day
 from undertile.wood.history import History, Round, Series, history
 from undertile.wood.leak import READINGS, source
+from undertile.wood.leakdays import timely
 from undertile.wood.leaktests import Outcome, outcomes
 from undertile.wood.lines import direction, lines_of, spot_words
 from undertile.wood.newwood import new_wood_missing
@@ -115,8 +116,10 @@ def water(
         )
         for each in wet
     )
-    tests = (*untold(outcomes(facts.leak, unit), clock), *_from_readings(points, read.read, pair, odds))
-    found = source(facts.leak, sorted(tests, key=lambda test: (test.day, test.test)))
+    made = timely(untold(outcomes(facts.leak, unit), clock), facts, clock)
+    tests = (*made, *_from_readings(points, read.read, pair, odds))
+    was_wet = "bad" in states.values()
+    found = source(facts.leak, sorted(tests, key=lambda test: (test.day, test.test)), wet=was_wet)
     shrunk, no_depth = shrinkage(wet, goals, depths or {}, facts.trued)
     stops = wood_stops(facts, read)
     also = (

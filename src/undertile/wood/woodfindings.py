@@ -16,6 +16,7 @@ from undertile.wood.gate import Gate
 from undertile.wood.history import History
 from undertile.wood.leak import NAMES, Source
 from undertile.wood.leakshown import named
+from undertile.wood.leakword import word_findings
 from undertile.wood.notyet import days_ahead
 from undertile.wood.odd import odd
 from undertile.wood.proof import proof_findings
@@ -271,6 +272,7 @@ def _source(source: Source) -> Iterator[Finding]:
                 Sentence("The test counts. Take the word back, or make the test again after a repair."),
                 each.source,
             )
+    yield from word_findings(source.stands)
     for test in source.outcomes:
         if test.asked is not None:
             its = test.asked

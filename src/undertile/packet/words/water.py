@@ -47,9 +47,13 @@ WATER_FINDINGS: dict[str, tuple[str, str]] = {
         "{where}: said that it cannot be, and a test shows it. Take the word back, or test again.",
         "{where}: se dijo que no puede ser, y una prueba lo muestra. Retire lo dicho, o pruebe otra vez.",
     ),
+    "leak-word-alone": (
+        "{where}: a word alone does not rule it out. Write the reason, or test it.",
+        "{where}: una palabra sola no lo descarta. Escriba el motivo, o pruébelo.",
+    ),
     "leak-test-asked": (
-        "{where}: its numbers cannot be so, or lack a word. Until then it rules nothing out.",
-        "{where}: sus números no pueden ser así, o falta un dato. Hasta entonces no descarta nada.",
+        "{where}: its numbers or day cannot be so, or lack a word. Until then it rules nothing out.",
+        "{where}: sus números o su día no pueden ser así, o falta un dato. Hasta entonces no descarta nada.",
     ),
     "leak-test-short": (
         "{where}: this test shows nothing yet. Make it longer, or watch it.",

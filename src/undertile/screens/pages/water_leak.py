@@ -24,7 +24,10 @@ if TYPE_CHECKING:
 
 KINDS = ("dials", "pressures", "pours", "fills", "sprays", "outsides", "colds", "next_doors")
 """Tables of the tests, from the pipes to the drain, the pan, the walls, outside, the air, next door."""
-FINDINGS = ("air-test", "leak-came-and-went", "leak-said-otherwise", "leak-test-asked", "leak-test-short")
+FINDINGS = (
+    *("air-test", "leak-came-and-went", "leak-said-otherwise"),
+    *("leak-test-asked", "leak-test-short", "leak-word-alone"),
+)
 """Codes of what the screen says of tests in their own words, in no order."""
 LEFT = ("found", "open")
 """How a source stands that keeps the wall open."""
@@ -48,6 +51,7 @@ def view(ctx: Context) -> View:
         "offered": [_offered(ctx, each) for each in source.next_tests],
         "made": [_made(ctx, each) for each in reversed(source.outcomes)],
         "symptom": row(ctx, "wood.leak.symptom", says("symptom")),
+        "noticed": row(ctx, "wood.leak.noticed", says("noticed"), hint=says("water-day-hint"), wide=True),
         "tests": [_tests(ctx, kind) for kind in KINDS],
         "sources": [_sources(ctx, "mended", source.of("found")), _sources(ctx, "not_here", ())],
         "findings": [says.finding(each) for each in found.findings if each.code in FINDINGS],

@@ -112,6 +112,35 @@ LEAK: dict[str, str] = {
         "El agua vino de {what}, y eso no está resuelto: {why}."
     ),
     "none": "ninguna",
+    # what a word does not rule out, and days that tell nothing
+    "a reason in words: no window, a house alone on its lot": (
+        "un motivo en palabras: sin ventana, una casa sola en su lote"
+    ),
+    "said that it cannot be, and no reason that can be read": (
+        "se dijo que no puede ser, sin un motivo que se pueda leer"
+    ),
+    "Write why it cannot be, or test it; until then it is open.": (
+        "Escriba por qué no puede ser, o pruébelo; hasta entonces queda abierto."
+    ),
+    "a test: the wood was wet, and no test has shown yet where the water came from": (
+        "una prueba: la madera estuvo mojada, y ninguna prueba ha mostrado de dónde vino el agua"
+    ),
+    "ruled out by a word alone": "descartado sólo de palabra",
+    "Test it: pipes and drain are in every shower. Until then it is open.": (
+        "Pruébelo: tubos y desagüe hay en toda regadera. Hasta entonces queda abierto."
+    ),
+    "a day not before the water was noticed, {since}": "un día no antes de que se notó el agua, {since}",
+    "a day within {days} days of a visit ({visit} is the nearest)": (
+        "un día a {days} días o menos de una visita (la más cercana es {visit})"
+    ),
+    "Correct the day, or say since when the water was noticed; until then it rules nothing out.": (
+        "Corrija el día, o diga desde cuándo se nota el agua; hasta entonces no descarta nada."
+    ),
+    "Correct the day, or make the test again; until then it rules nothing out.": (
+        "Corrija el día, o haga otra vez la prueba; hasta entonces no descarta nada."
+    ),
+    "its day is asked about": "se pregunta por su día",
+    "water noticed": "se notó el agua",
     # zones, sides, pipes
     "curb": "borde",
     "corners": "esquinas",
