@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
-from undertile.sentence import Sentence, form
+from undertile.findings import Finding, Severity
+from undertile.sentence import Sentence, form, joined
 from undertile.wood.clock import NO_CLOCK, Clock
 from undertile.wood.days import FAR
 from undertile.wood.facts import WoodFacts
@@ -75,3 +76,23 @@ def _asked(
         )
         return Asked(expected, came, _DO_FAR, SOURCE)
     return None
+
+
+def day_findings(outcomes: Iterable[Outcome]) -> Iterator[Finding]:
+    """What is asked of the days of tests: all of one day in one finding.
+
+    Parameters
+    ----------
+    outcomes : iterable of Outcome
+
+    Yields
+    ------
+    Finding
+    """
+    of: dict[Asked, list[str]] = {}
+    for each in outcomes:
+        if each.asked is not None and each.asked.source == SOURCE:
+            of.setdefault(each.asked, []).append(each.test)
+    for its, tests in of.items():
+        where = joined(tests, "{first}; {then}")
+        yield Finding("leak-test-asked", Severity.ACT, where, its.expected, its.came, its.do, its.source)

@@ -15,6 +15,8 @@ from undertile.wood.fed import FedOdds
 from undertile.wood.gate import Gate
 from undertile.wood.history import History
 from undertile.wood.leak import NAMES, Source
+from undertile.wood.leakdays import SOURCE as OF_DAY
+from undertile.wood.leakdays import day_findings
 from undertile.wood.leakshown import named
 from undertile.wood.leakword import word_findings
 from undertile.wood.notyet import days_ahead
@@ -273,13 +275,14 @@ def _source(source: Source) -> Iterator[Finding]:
                 each.source,
             )
     yield from word_findings(source.stands)
+    yield from day_findings(source.outcomes)
     for test in source.outcomes:
-        if test.asked is not None:
-            its = test.asked
+        its = test.asked
+        if its is not None and its.source != OF_DAY:
             yield Finding(
                 "leak-test-asked", Severity.ACT, test.test, its.expected, its.came, its.do, its.source
             )
-        elif test.nothing:
+        elif test.nothing and its is None:
             yield Finding(
                 "leak-test-short",
                 Severity.NOTE,
