@@ -20,7 +20,7 @@ from undertile.job.nominal import joists_by_name
 from undertile.lengths import Unit
 from undertile.packet.weights import volume, weight
 from undertile.packet.words import Words
-from undertile.pan.say import say
+from undertile.pan.say import cut_line, cut_size, say
 from undertile.sentence import listed as listed_words
 
 if TYPE_CHECKING:
@@ -138,8 +138,8 @@ def _patch(console: Console, found: FloorResult, unit: Unit) -> None:
         for name, edges in (("on the joists", made.lower), ("second layer", made.upper)):
             if edges is None:
                 continue
-            across = f"{say(edges.low.at, unit)} to {say(edges.high.at, unit)}"
-            along = f"{say(edges.near.at, unit)} to {say(edges.far.at, unit)}"
+            across = f"{cut_line(edges.low.at, unit, 'low')} to {cut_line(edges.high.at, unit, 'high')}"
+            along = f"{cut_line(edges.near.at, unit, 'low')} to {cut_line(edges.far.at, unit, 'high')}"
             x, y = (across, along) if out_from_back else (along, across)
             page.say(console, f"Patch {number}, {name}: {x} from wall L, {y} from wall B.")
     for cuts in found.cut_lists:
@@ -154,7 +154,7 @@ def _patch(console: Console, found: FloorResult, unit: Unit) -> None:
     ):
         if rows:
             word = one if sum(count for _, count in rows) == 1 else many
-            listed = ", ".join(f"{count} of {say(length, unit, 'down')}" for length, count in rows)
+            listed = ", ".join(f"{count} of {cut_size(length, unit)}" for length, count in rows)
             page.say(console, f"{word} of two-by: {listed}.")
     for joists, count in found.supplies.later:
         word = "block" if count == 1 else "blocks"
@@ -166,7 +166,7 @@ def _patch(console: Console, found: FloorResult, unit: Unit) -> None:
 def _cuts(console: Console, cuts: CutList, unit: Unit) -> None:
     for panel in cuts.cuts:
         pieces = ", ".join(
-            f"{p.piece} {say(p.size[0], unit, 'down')} x {say(p.size[1], unit, 'down')}" for p in panel.placed
+            f"{p.piece} {cut_size(p.size[0], unit)} x {cut_size(p.size[1], unit)}" for p in panel.placed
         )
         size = f"{say(panel.size[0], unit)} x {say(panel.size[1], unit)}"
         page.say(console, f"From {panel.stock}, {size}: {pieces}.")

@@ -22,7 +22,7 @@ from undertile.floor.outline import Outline
 from undertile.floor.patch import CLEAT, GAP, Layout, Piece
 from undertile.floor.result import FloorResult
 from undertile.lengths import Length
-from undertile.pan.say import say
+from undertile.pan.say import cut_line, cut_size
 
 PAST = Fraction(8)
 """How far past the patch joists and walls are drawn. [in]"""
@@ -234,9 +234,9 @@ class _Plan:
         xs, ys = self._seams()
         for i, at in enumerate(sorted({left, right, *xs} - {Fraction(0)})):
             level, self.levels = sketch.paper(0.2 + 0.24 * i), i + 1
-            self._dimension((float(at), 0.0), "x", level, at)
+            self._dimension((float(at), 0.0), "x", level, at, at == left)
         for i, at in enumerate(sorted({back, front, *ys} - {Fraction(0)})):
-            self._dimension((0.0, -float(at)), "y", -sketch.paper(0.2 + 0.24 * i), at)
+            self._dimension((0.0, -float(at)), "y", -sketch.paper(0.2 + 0.24 * i), at, at == back)
         downs = len({back, front, *ys} - {Fraction(0)})
         self._from_where(sketch.paper(0.2 + 0.24 * self.levels), -sketch.paper(0.2 + 0.24 * downs))
 
@@ -248,10 +248,10 @@ class _Plan:
         down = -sketch.wide(text, SMALL) / 2
         sketch.text(beside, down, text, SMALL, anchor="middle", turned=True, middle=True, halo=True)
 
-    def _dimension(self, end: Point, axis: Literal["x", "y"], level: float, at: Fraction) -> None:
+    def _dimension(self, end: Point, axis: Literal["x", "y"], level: float, at: Fraction, near: bool) -> None:
         """From the corner to a line; a figure that has no room on it stands past its end."""
         sketch = self.sketch
-        figure = self.room.amount(at)
+        figure = cut_line(at, self.room.unit, "low" if near else "high")
         wide = sketch.wide(figure, SMALL)
         shown = wide < float(at) * 0.9
         sketch.add(Dim((0.0, 0.0), end, axis, level, figure, sketch.pt(SMALL), shown))
@@ -337,7 +337,7 @@ class _Plan:
 
     def _cut(self, value: Fraction) -> str:
         """A size to cut to: never printed larger than it is."""
-        return say(value, self.room.unit, "down")
+        return cut_size(value, self.room.unit)
 
     # What stands under it ------------------------------------------------------------------------------
 

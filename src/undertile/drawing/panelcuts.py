@@ -12,7 +12,7 @@ from undertile.drawing.walldata import Room
 from undertile.floor.facts import FloorFacts
 from undertile.floor.panels import KERF, CutList, PanelCut
 from undertile.floor.result import FloorResult
-from undertile.pan.say import say
+from undertile.pan.say import cut_size
 
 TALL = 7.6
 """Room for panels on one sheet. [in of paper]"""
@@ -101,7 +101,7 @@ def _panel(sketch: Sketch, room: Room, panel: PanelCut, top: float) -> float:
 
 def _cut(room: Room, value: Fraction) -> str:
     """A size to cut to: never printed larger than it is."""
-    return say(value, room.unit, "down")
+    return cut_size(value, room.unit)
 
 
 def _ring(x: float, y: float, wide: float, high: float) -> tuple[tuple[float, float], ...]:

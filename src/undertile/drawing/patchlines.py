@@ -14,7 +14,7 @@ from undertile.floor.outline import Outline
 from undertile.floor.panels import CutList, PanelCut
 from undertile.floor.patch import EDGE, FIELD, GAP, Layout
 from undertile.floor.result import FloorResult
-from undertile.pan.say import say
+from undertile.pan.say import cut_line, cut_size
 
 Sides = tuple[Fraction, Fraction, Fraction, Fraction]
 """Left, right, back and front of an outline. [in]"""
@@ -50,7 +50,10 @@ class PatchLines:
         if self.layout.upper is not None:
             outlines.append(("upper layer", self.layout.upper))
         for name, out in outlines:
-            left, right, back, front = (room.amount(each) for each in sides(out))
+            left, right, back, front = (
+                cut_line(each, room.unit, "low" if k % 2 == 0 else "high")
+                for k, each in enumerate(sides(out))
+            )
             yield words(
                 "cut lines",
                 layer=words(name),
@@ -145,4 +148,4 @@ class PatchLines:
 
     def _cut(self, value: Fraction) -> str:
         """A size to cut to: never printed larger than it is."""
-        return say(value, self.room.unit, "down")
+        return cut_size(value, self.room.unit)

@@ -178,8 +178,10 @@ class Panel(Facts):
 
     thickness: OnceMeasured = Field(description="actual, by calipers")
     stuff: PanelStuff = "unknown"
-    length: Size | None = Field(default=None, description="along the strong axis; not said = 96 in")
-    width: Size | None = Field(default=None, description="not said = 48 in")
+    length: Size | None = Field(
+        default=None, description="along the strong axis; not said = 96 in, in mm asked for"
+    )
+    width: Size | None = Field(default=None, description="not said = 48 in, in mm asked for")
     on_van: int | None = Field(default=None, ge=0, description="whole ones; not said = as many as needed")
     price: Decimal = Field(default=Decimal("0"), ge=0, description="dollars for one")
     offcuts: dict[str, PanelOffcut] = Field(default_factory=dict, description="used up first")

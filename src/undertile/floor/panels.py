@@ -11,7 +11,7 @@ from math import lcm
 from undertile.findings import Check
 from undertile.floor.facts import Panel, PanelOffcut, SubLayer
 from undertile.floor.guillotine import Cut, Sheet, pack
-from undertile.floor.patch import PANEL, LayerName, Piece
+from undertile.floor.patch import PANEL, PANEL_MM, LayerName, Piece
 from undertile.lengths import Unit
 from undertile.pan.judge import Topic
 from undertile.pan.say import say, window
@@ -131,11 +131,17 @@ def flush_check(name: LayerName, layer: SubLayer, panel: Panel | None, unit: Uni
     )
 
 
-def size_of(panel: Panel | None) -> tuple[Fraction, Fraction]:
-    """Of a whole panel, along the strong axis and across it. [in]"""
-    length = PANEL[0] if panel is None or panel.length is None else panel.length.inches
-    width = PANEL[1] if panel is None or panel.width is None else panel.width.inches
+def size_of(panel: Panel | None, unit: Unit = "in") -> tuple[Fraction, Fraction]:
+    """Of a whole panel, along the strong axis and across it; in a job in mm the least sold. [in]"""
+    least = PANEL if unit == "in" else PANEL_MM
+    length = least[0] if panel is None or panel.length is None else panel.length.inches
+    width = least[1] if panel is None or panel.width is None else panel.width.inches
     return length, width
+
+
+def size_known(panel: Panel | None, unit: Unit) -> bool:
+    """Whether a whole panel can be cut from: in mm no size is the usual one, it is measured."""
+    return unit == "in" or (panel is not None and panel.length is not None and panel.width is not None)
 
 
 def cut_list(

@@ -20,6 +20,7 @@ from undertile.floor.outline import (
     grown,
     rows,
 )
+from undertile.lengths import MM
 
 LayerName = Literal["lower", "upper"]
 GAP = Fraction(1, 8)
@@ -34,6 +35,9 @@ INTO_JOIST = Fraction(5, 4)
 """How far a screw reaches into the joist at least (ours). [in]"""
 PANEL = (Fraction(96), Fraction(48))
 """A whole panel, where its size is not measured. [in]"""
+PANEL_MM = (2400 * MM, 1200 * MM)
+"""In a job in mm, where more than one size is sold: pieces of the smaller one come out of any. A layout is
+drawn by it, nothing is cut by it (ours). [in]"""
 CLEAT = Fraction(3, 2)
 """Thickness of a cleat or block: two-by lumber (ours; measured on site). [in]"""
 

@@ -11,18 +11,18 @@ from undertile.findings import Check, Finding, Severity, Verdict
 from undertile.floor.facts import Bad, FloorFacts, Panel
 from undertile.floor.joists import JoistIs
 from undertile.floor.outline import OFF_JOIST, SPANS, Ground, Outline, outline, spans
-from undertile.floor.panels import KERF, CutList, chosen, cut_list, flush_check, size_of
+from undertile.floor.panels import KERF, CutList, chosen, cut_list, flush_check, size_known, size_of
 from undertile.floor.patch import EDGE, FIELD, GAP, INTO_JOIST, OFFSET, LayerName, Layout, Rules, layout
 from undertile.floor.result import Supplies
-from undertile.lengths import Length, Unit
+from undertile.lengths import MM, Length, Unit
 from undertile.pan.judge import Topic
-from undertile.pan.say import say
+from undertile.pan.say import cut_line, say
 from undertile.sentence import Sentence, listed
 from undertile.wood.extent import Patch as WetPatch
 
 SPARE = Fraction(11, 10)
 """Screws bought over the count (common practice)."""
-QUARTER = Fraction(1, 4)
+SCREW: dict[Unit, Fraction] = {"in": Fraction(1, 4), "mm": 5 * MM}
 """Screws come in steps of this. [in]"""
 
 
@@ -57,7 +57,8 @@ def bad_floor(
         return made
     for each in bounded:
         if not any(_covers(bad, each) for bad in facts.patch.bad.values()):
-            ends = [say(s, unit) for s in (each.left, each.right, each.back, each.front) if s is not None]
+            sides = ((each.left, "low"), (each.right, "high"), (each.back, "low"), (each.front, "high"))
+            ends = [cut_line(at, unit, side) for at, side in sides if at is not None]
             findings.append(
                 Finding(
                     "patch-short-of-wet",
@@ -162,8 +163,8 @@ def laid_out(
         OFFSET if patch.offset is None else patch.offset.inches,
         EDGE if patch.screw_edge is None else patch.screw_edge.inches,
         FIELD if patch.screw_field is None else patch.screw_field.inches,
-        size_of(_panel(panels["lower"])),
-        size_of(_panel(panels.get("upper"))),
+        size_of(_panel(panels["lower"]), joists[0].unit),
+        size_of(_panel(panels.get("upper")), joists[0].unit),
         patch.tongue,
         patch.upper is not None,
     )
@@ -194,7 +195,9 @@ def patches(
         checks += _layout_checks(ground, made, number, unit)
     kerf = KERF if patch.kerf is None else patch.kerf.inches
     pieces = [piece for made in layouts for piece in made.pieces]
-    cuts = tuple(cut_list(layer, pieces, panel, kerf) for layer, panel in panels.items()) if pieces else ()
+    known = {layer: panel for layer, panel in panels.items() if size_known(_panel(panel), unit)}
+    cuts = tuple(cut_list(layer, pieces, panel, kerf) for layer, panel in known.items()) if pieces else ()
+    findings += [_size_asked(layer) for layer in panels if pieces and layer not in known]
     findings += _panel_findings(cuts)
     return layouts, cuts, _supplies(facts, layouts, panels, unit)
 
@@ -301,6 +304,18 @@ def _layout_checks(ground: Ground, made: Layout, number: int, unit: Unit) -> Ite
         )
 
 
+def _size_asked(layer: LayerName) -> Finding:
+    return Finding(
+        "patch-panel-size",
+        Severity.ACT,
+        f"{layer} layer",
+        Sentence("a whole panel's actual length and width"),
+        Sentence("not measured"),
+        Sentence("Measure a whole panel both ways and enter it; till then nothing is cut from it on paper."),
+        "practice-patch",
+    )
+
+
 def _panel_findings(cuts: Sequence[CutList]) -> Iterator[Finding]:
     for each in cuts:
         if each.over:
@@ -364,6 +379,6 @@ def _screw(layer: LayerName, panels: Mapping[LayerName, tuple[str, Panel] | None
         return ""
     thick = lower.thickness.inches
     if layer == "lower":
-        return say(-(-(thick + INTO_JOIST) // QUARTER) * QUARTER, unit)
+        return say(-(-(thick + INTO_JOIST) // SCREW[unit]) * SCREW[unit], unit)
     assert upper is not None
-    return say((thick + upper.thickness.inches) // QUARTER * QUARTER, unit)
+    return say((thick + upper.thickness.inches) // SCREW[unit] * SCREW[unit], unit)

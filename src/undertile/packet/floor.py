@@ -38,7 +38,7 @@ from undertile.packet.weights import a_square, volume, weight
 from undertile.packet.words import Language, Words
 from undertile.packet.words.cited import cited
 from undertile.pan.before import floor_steps
-from undertile.pan.say import say
+from undertile.pan.say import cut_line, cut_size, say
 from undertile.sources import cite
 
 ZERO = Fraction(0)
@@ -228,8 +228,8 @@ def patch_parts(found: FloorResult, words: Words, unit: Unit) -> tuple[PatchPart
                 PieceRow(
                     piece.name,
                     words(f"floor-layer-{piece.layer}"),
-                    say(piece.size[0], unit, "down"),
-                    say(piece.size[1], unit, "down"),
+                    cut_size(piece.size[0], unit),
+                    cut_size(piece.size[1], unit),
                 )
                 for piece in made.pieces
             ),
@@ -249,10 +249,10 @@ def _cut_lines(found: FloorResult, made: Layout, words: Words, unit: Unit) -> It
         yield words(
             "floor-cut-lines",
             layer=name[:1].upper() + name[1:],
-            left=say(x[0], unit),
-            right=say(x[1], unit),
-            back=say(y[0], unit),
-            front=say(y[1], unit),
+            left=cut_line(x[0], unit, "low"),
+            right=cut_line(x[1], unit, "high"),
+            back=cut_line(y[0], unit, "low"),
+            front=cut_line(y[1], unit, "high"),
         )
 
 
@@ -282,8 +282,8 @@ def _panel(panel: PanelCut, words: Words, unit: Unit) -> CutRow:
             words(
                 "floor-cut-piece",
                 name=each.piece,
-                length=say(each.size[0], unit, "down"),
-                width=say(each.size[1], unit, "down"),
+                length=cut_size(each.size[0], unit),
+                width=cut_size(each.size[1], unit),
             )
             for each in panel.placed
         ),
@@ -316,7 +316,7 @@ def bring(found: FloorResult, words: Words, unit: Unit) -> tuple[BringRow, ...]:
     ]
     for key, lengths in (("floor-block", found.supplies.blocks), ("floor-cleat", found.supplies.cleats)):
         rows += [
-            BringRow(words(key if count > 1 else f"{key}-one"), count, say(length, unit, "down"), "")
+            BringRow(words(key if count > 1 else f"{key}-one"), count, cut_size(length, unit), "")
             for length, count in lengths
         ]
     for joists, count in found.supplies.later:

@@ -9,12 +9,15 @@ from __future__ import annotations
 
 from fractions import Fraction
 from functools import lru_cache
+from typing import Literal
 
 from undertile.lengths import MM, Rounding, Unit, format_length
 from undertile.sentence import Sentence
 
 STEP: dict[Unit, Fraction] = {"in": Fraction(1, 64), "mm": MM / 10}
 """Step a computed length is rounded to for print. [in]"""
+SAWN: dict[Unit, Fraction] = {"in": Fraction(1, 64), "mm": MM}
+"""Step of what is sawn to a line: nobody saws to a tenth of a millimeter. [in]"""
 
 
 @lru_cache(maxsize=4096)
@@ -33,6 +36,35 @@ def say(value: Fraction, unit: Unit, rounding: Rounding = "nearest", *, signed: 
     """
     # kept: a wall that is moved leaves most figures of the others as they were
     return format_length(value, unit, signed=signed, mark=True, step=STEP[unit], rounding=rounding)
+
+
+def cut_size(value: Fraction, unit: Unit) -> str:
+    """A size to cut a piece to: never printed larger than it is; whole mm, as a saw is set.
+
+    Parameters
+    ----------
+    value : Fraction
+        [in]
+    unit : {"in", "mm"}
+    """
+    return format_length(value, unit, mark=True, step=SAWN[unit], rounding="down")
+
+
+def cut_line(value: Fraction, unit: Unit, side: Literal["low", "high"]) -> str:
+    """Where something is cut out, from a fixed wall; in whole mm outward, so that no less is cut out.
+
+    Parameters
+    ----------
+    value : Fraction
+        [in]
+    unit : {"in", "mm"}
+    side : {"low", "high"}
+        ``low`` is the side nearer the wall it is measured from.
+    """
+    outward: Rounding = "down" if side == "low" else "up"
+    return format_length(
+        value, unit, mark=True, step=SAWN[unit], rounding="nearest" if unit == "in" else outward
+    )
 
 
 def place(value: Fraction, unit: Unit) -> str:

@@ -17,6 +17,7 @@ ASKED = frozenset(
     {
         *("joists-run-unknown", "joists-missing", "joist-span-missing", "joist-span-short", "joist-twice"),
         *("joist-notch-odd", "joist-hole-odd", "patch-inside-out", "patch-no-edge", "patch-extent-open"),
+        "patch-panel-size",
         *("floor-spot-twice", "floor-spot-odd"),
     }
 )

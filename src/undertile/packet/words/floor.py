@@ -72,6 +72,10 @@ FLOOR_FINDINGS: dict[str, tuple[str, str]] = {
         "{where}: no panel is large enough. Measure the panels again.",
         "{where}: ninguna hoja alcanza. Mida las hojas otra vez.",
     ),
+    "patch-panel-size": (
+        "{where}: a whole panel is not measured. Measure its length and width.",
+        "{where}: una hoja entera no está medida. Mida su largo y su ancho.",
+    ),
     "patch-panels-short": (
         "{where}: more panels are cut than are on the van. Buy the rest, as thick.",
         "{where}: se cortan más hojas que las de la camioneta. Compre las que faltan, del mismo grueso.",

@@ -6,6 +6,10 @@ PATCH: dict[str, str] = {
     # what is not sound under it
     "{where}: a stop that nobody lifted": "{where:place}: un ALTO que nadie ha levantado",
     "the patch cannot be laid out yet": "el parche todavía no se puede trazar",
+    "a whole panel's actual length and width": "el largo y el ancho reales de una hoja entera",
+    "Measure a whole panel both ways and enter it; till then nothing is cut from it on paper.": (
+        "Mida una hoja entera a lo largo y a lo ancho y anótela; hasta entonces nada se corta de ella."
+    ),
     "the subfloor is cut open and no joist is entered": (
         "el subpiso está cortado y no hay ninguna vigueta apuntada"
     ),
