@@ -79,7 +79,7 @@ def test_values_of_a_round_that_cannot_be_are_said_at_once(at: Site, lang: str) 
     to = begun(at, job, "4", **sent)
     assert to.startswith(f"/job/{job}/water/round?"), "not on to the pad"
     page = answered(at, to, lang)
-    on = {"en": "Go on with round 4: ", "es": "Siga la ronda 4: faltan "}
+    on = {"en": "Go on with visit 4: ", "es": "Siga la visita 4: faltan "}
     assert on[lang] in words(page), "the way on, though its day puts it behind the others"
     said = words(page, 'class="said amiss"')
     assert SO[lang] in said

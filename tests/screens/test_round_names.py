@@ -32,7 +32,7 @@ def of_round(at: Site, job: str, visit: str) -> dict[str, str | None]:
 
 @pytest.mark.parametrize(
     ("language", "asks"),
-    [("en", "Mend the day of round 3"), ("es", "Corrija el día de la ronda 3")],
+    [("en", "Mend the day of visit 3"), ("es", "Corrija el día de la visita 3")],
 )
 @pytest.mark.parametrize("visit", ["3", "2"])
 def test_a_round_whose_day_is_mistyped_is_mended_and_no_other_begins_in_its_place(
@@ -77,7 +77,7 @@ def test_readings_whose_visit_was_taken_back_keep_its_name(at: Site) -> None:
     at.send(job, *({"fact": fact, "value": None, "supersedes": [name]} for fact, name in ids.items()))
     told = at.twin(f"/job/{job}/water/round")
     assert told["visit"] == "4"
-    assert "round 3" in told["next"]["text"]
+    assert "visit 3" in told["next"]["text"]
 
 
 def test_two_days_of_one_round_are_no_free_name(at: Site) -> None:

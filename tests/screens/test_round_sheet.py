@@ -71,7 +71,7 @@ def test_a_round_that_is_not_there_is_said_in_words(at: Site) -> None:
     job = bring(at, "wet-corner")
     answer = at.client.get(f"/job/{job}/water/round/9", headers={"accept": "application/json"})
     assert answer.status_code == 404
-    assert answer.json()["error"].startswith("expected a round of this job, found 9")
+    assert answer.json()["error"].startswith("expected a visit of this job, found 9")
 
 
 def codes(at: Site, job: str, visit: str) -> dict[str, str]:

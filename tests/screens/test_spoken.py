@@ -54,8 +54,8 @@ def test_one_place_alone_needs_no_such_line(at: Site) -> None:
 @pytest.mark.parametrize(
     ("lang", "key", "slots", "said"),
     [
-        ("es", "round-go-on", {"visit": "4", "left": 1}, "Siga la ronda 4: falta 1"),
-        ("es", "round-go-on", {"visit": "4", "left": 12}, "Siga la ronda 4: faltan 12"),
+        ("es", "round-go-on", {"visit": "4", "left": 1}, "Siga la visita 4: falta 1"),
+        ("es", "round-go-on", {"visit": "4", "left": 12}, "Siga la visita 4: faltan 12"),
         ("es", "work-left", {"number": 1}, "falta 1 montante"),
         ("es", "work-left", {"number": 11}, "faltan 11 montantes"),
         ("en", "next-work", {"stud": "B2", "left": "1"}, "B2 next; 1 stud left"),

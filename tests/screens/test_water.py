@@ -364,7 +364,7 @@ def test_what_is_next_goes_in_the_order_of_the_work(at: Site) -> None:
             )
         ),
     )
-    assert step() == ("Begin the first round", "water/round")
+    assert step() == ("Begin the first visit", "water/round")
     at.send(
         job,
         {"fact": "wood.visits.1.when", "value": "2026-11-25 09:00"},
@@ -447,7 +447,7 @@ def test_before_its_day_a_round_comes_after_what_can_be_done_now(at: Site) -> No
     ]
     at.send(job, *rest)
     under = at.twin(f"/job/{job}/water")
-    assert under["next"]["text"] == "Go on with round 4: 1 to read"
+    assert under["next"]["text"] == "Go on with visit 4: 1 to read"
     assert not [each for each in under["then"] if each["kind"] == "again"], "not while a round is under way"
     home = at.twin(f"/job/{job}")
     assert not [each for each in home["then"] if "2026-11-26" in each["text"]]
@@ -468,9 +468,9 @@ def test_a_round_begun_is_gone_on_with_and_running_water_leads(at: Site) -> None
     at.send(job, {"fact": "wood.visits.4.when", "value": "2026-03-08 16:00"})
     for name, value in (("plate-L-6", "18"), ("plate-L-18", "10.5"), ("B1-2", "17"), ("plate-B-16", "19")):
         at.send(job, {"fact": f"wood.points.{name}.shown.4", "value": value})
-    going = {("Go on with round 4: 12 to read", "water/round/4")}
+    going = {("Go on with visit 4: 12 to read", "water/round/4")}
     assert nexts() == going
-    assert at.twin(f"/job/{job}/water/round")["next"]["text"] == "Go on with round 4: 12 to read"
+    assert at.twin(f"/job/{job}/water/round")["next"]["text"] == "Go on with visit 4: 12 to read"
     for value in ("30", "over"):
         fact = "wood.points.plate-B-28.shown.4"
         old = [entry.id for entry in at.store.log(job) if entry.fact == fact]

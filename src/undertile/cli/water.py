@@ -90,7 +90,7 @@ def _show(console: Console, answer: Answer, found: WoodResult, today: str) -> No
         console.print(Text(answer.job.place))
     if found.state == "not begun":
         page.heading(console, "Nothing is read yet")
-        page.say(console, "Write down the first round: a visit, its points, three dry references.")
+        page.say(console, "Write down the first visit: its day, its points, three dry references.")
         return
     safe = answer.rebuild.results["safety"].findings
     loud = [each for each in (*safe, *found.findings) if each.severity is Severity.STOP]

@@ -67,7 +67,7 @@ def _record(answer: Answer, files: WaterFiles, *, quiet: bool) -> None:
     sheet = water_record(answer.rebuild, date=date, language=files.language, paper=files.paper)
     if sheet is None:
         raise InputError(
-            "no water record: expected a reading or a test, found none; write down the first round"
+            "no water record: expected a reading or a test, found none; write down the first visit"
         )
     write_safely(files.pdf, to_pdf(sheet, record_drawings(answer.rebuild, files.language, date)))
     if not quiet:

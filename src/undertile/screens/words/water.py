@@ -15,7 +15,7 @@ WATER: dict[str, tuple[str, str]] = {
         "Each place in the wood is read again on every visit, in the same holes; three dry places too.",
         "Cada lugar de la madera se lee en cada visita, en los mismos agujeros; y tres lugares secos.",
     ),
-    "water-next-round": ("Begin the first round", "Empiece la primera visita"),
+    "water-next-round": ("Begin the first visit", "Empiece la primera visita"),
     "water-next-leak": ("It leaks: {what}. Mend it.", "Gotea: {what}. Repárelo."),
     "water-next-leak-why": (
         "Then make the same test again, and test the others.",
@@ -94,7 +94,7 @@ WATER: dict[str, tuple[str, str]] = {
     "water-charts": ("All charts", "Todas las gráficas"),
     "water-record": ("Water record, to print", "Registro del agua, para imprimir"),
     "water-add-point": ("Add a place", "Agregar un lugar"),
-    "water-round-key": ("Rounds of readings", "Visitas de lectura"),
+    "water-round-key": ("Visits with readings", "Visitas de lectura"),
     "water-facts-key": ("Visits, meters, equipment, limits", "Visitas, medidores, equipo, límites"),
     # how far
     "water-how-far": ("How far to open", "Hasta dónde abrir"),
@@ -166,7 +166,7 @@ WATER: dict[str, tuple[str, str]] = {
     "water-no-point": ("This job has no such place: {name}.", "Este trabajo no tiene ese lugar: {name}."),
     "water-points-all": ("Every place", "Todos los lugares"),
     "water-no-visit": (
-        "There is no visit yet: begin a round, then read.",
+        "There is no visit yet: begin one, then read.",
         "Todavía no hay visita: empiece una y luego lea.",
     ),
     # visits, meters, equipment, limits
