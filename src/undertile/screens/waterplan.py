@@ -23,6 +23,8 @@ LEAST = Fraction(24)
 """The drawing reaches at least so far both ways. [in]"""
 OVER = Fraction(8)
 """How far it goes on past the last thing on it. [in]"""
+BESIDE, LETTER = 16.0, 3.2
+"""Room beside it at least, and of one letter of a length that stands there. [in of the drawing]"""
 
 
 def water_plan(found: WoodResult, unit: Unit, says: Says) -> View | None:
@@ -37,7 +39,7 @@ def water_plan(found: WoodResult, unit: Unit, says: Says) -> View | None:
     Returns
     -------
     dict or None
-        ``width``, ``depth`` in inches; ``marks`` and ``cuts`` with their places; ``patches``; what it says.
+        ``width``, ``depth`` in inches, ``beside``, the room that lengths need left and right of it; ``marks`` and ``cuts`` with their places; ``patches``; what it says.
     """
     state = {each.name: _state(each.bad) for each in found.points}
     right = found.width
@@ -65,6 +67,7 @@ def water_plan(found: WoodResult, unit: Unit, says: Says) -> View | None:
     return {
         "width": float(right) if right is not None else float(max(Fraction(max(xs)) + OVER, LEAST)),
         "depth": float(max(Fraction(max(ys)) + OVER, LEAST)),
+        "beside": max([BESIDE, *(6 + LETTER * len(each["at"]) for each in cuts if each["wall"] != "B")]),
         "closed": right is not None,
         "marks": marks,
         "cuts": cuts,

@@ -96,6 +96,9 @@ export class Face {
     const note = element("small", percents.hintOf(this, row));
     this.part.place.replaceChildren(where, last, note, element("span", percents.besideOf(this, row)));
     fit(where, 34, 20);
+    fit(note, 19, 15);
+    note.classList.toggle("two", note.scrollWidth > note.clientWidth); // no smaller on one line: on two
+    if (note.classList.contains("two")) note.style.fontSize = "";
   }
 
   where(row) {
