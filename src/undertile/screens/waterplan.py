@@ -39,7 +39,8 @@ def water_plan(found: WoodResult, unit: Unit, says: Says) -> View | None:
     Returns
     -------
     dict or None
-        ``width``, ``depth`` in inches, ``beside``, the room that lengths need left and right of it; ``marks`` and ``cuts`` with their places; ``patches``; what it says.
+        ``width``, ``depth`` in inches, ``beside``, the room that lengths need left and right of it;
+        ``marks`` and ``cuts`` with their places; ``patches``; what it says.
     """
     state = {each.name: _state(each.bad) for each in found.points}
     right = found.width
