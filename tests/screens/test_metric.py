@@ -92,3 +92,17 @@ def test_a_meter_that_never_moved_is_said_without_needless_decimals() -> None:
     assert ".0 gal" not in told
     assert ".0 h" not in told
     at.store.close()
+
+
+@pytest.mark.parametrize(("unit", "far", "not_so"), [("mm", "2 m", "6 ft"), ("in", "6 ft", "2 m")])
+def test_how_far_off_a_dry_joist_is_read_is_said_in_the_job_s_unit(unit: str, far: str, not_so: str) -> None:
+    at = site()
+    point = "wood.points.wet"
+    facts = [("unit", unit), ("wood.visits.1.when", "2026-11-20"), (f"{point}.member", "other")]
+    job = typed(at, [*facts, (f"{point}.material", "lumber"), (f"{point}.shown.1", "24")])
+    for lang, joist in (("en", "a joist {} off"), ("es", "una vigueta a {}")):
+        told = words(at.page(f"/job/{job}/water", lang=lang))
+        is_ft = "6 pies" if lang == "es" else "6 ft"
+        assert joist.format(is_ft if far == "6 ft" else far) in told
+        assert joist.format(is_ft if not_so == "6 ft" else not_so) not in told
+    at.store.close()

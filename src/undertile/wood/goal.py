@@ -203,7 +203,11 @@ def reference_findings(
                         "{enough} places of the same stuff in this house that were never wet", enough=ENOUGH
                     ),
                     f"{have}",
-                    Sentence("Read them: a closet, another wall of the bath, a joist 6 ft off."),
+                    Sentence(
+                        "Read them: a closet, another wall of the bath, a joist 6 ft off."
+                        if unit == "in"
+                        else "Read them: a closet, another wall of the bath, a joist 2 m off."
+                    ),
                     "practice-dry-reference",
                 )
             )

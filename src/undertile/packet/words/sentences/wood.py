@@ -384,6 +384,9 @@ WOOD: dict[str, str] = {
     "treated": "madera tratada",
     "plywood": "triplay",
     "other panel": "otra hoja",
+    "Read them: a closet, another wall of the bath, a joist 2 m off.": (
+        "Léalas: un clóset, otra pared del baño, una vigueta a 2 m."
+    ),
     "Read them: a closet, another wall of the bath, a joist 6 ft off.": (
         "Léalas: un clóset, otra pared del baño, una vigueta a 6 pies."
     ),
