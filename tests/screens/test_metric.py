@@ -106,3 +106,13 @@ def test_how_far_off_a_dry_joist_is_read_is_said_in_the_job_s_unit(unit: str, fa
         assert joist.format(is_ft if far == "6 ft" else far) in told
         assert joist.format(is_ft if not_so == "6 ft" else not_so) not in told
     at.store.close()
+
+
+@pytest.mark.parametrize("language", ["en", "es"])
+@pytest.mark.parametrize("key", ["first", "last", "finest"])
+def test_a_gauge_in_bar_or_kpa_is_told_in_psi(key: str, language: str) -> None:
+    """published: 1 psi = 6.894757 kPa (NIST SP 811, B.8); the record holds psi, as typed."""
+    told = Says(language, "mm")(f"pressures.{key}")  # type: ignore[arg-type]
+    bar, kpa, psi = (float(each) for each in re.findall(r"[0-9]+(?:[.][0-9]+)?", told))
+    assert kpa == 100 * bar
+    assert psi == pytest.approx(kpa / 6.894757, rel=0.002)
