@@ -10,7 +10,7 @@ import pytest
 
 from undertile.errors import InputError, StoreError
 from undertile.hosts.server.naming import Announced, Named, checked, named
-from undertile.hosts.server.pairing import DIGITS, MOST_WRONG, OPEN_S, Pairing
+from undertile.hosts.server.pairing import DIGITS, MOST_WRONG, OPEN_S, Device, Pairing
 
 
 class Clock:
@@ -47,6 +47,54 @@ def test_a_code_lets_one_phone_in_and_the_phone_is_known_from_then_on(
     assert pairing.try_code(code, "Eve", "10.0.0.8").why == "closed", "once"
     again = Pairing(tmp_path / "phones.json").device_of(tried.token)
     assert again == device, "after a restart too"
+
+
+KEY = "0123456789abcdef" * 2
+
+
+def came_in(pairing: Pairing, name: str = "Ann") -> Device:
+    device = pairing.device_of(pairing.try_code(pairing.open(), name, "a").token)
+    assert device is not None
+    return device
+
+
+def test_a_phone_ended_before_its_cookie_was_on_the_disk_comes_in_by_the_key_it_left(
+    pairing: Pairing, tmp_path: Path
+) -> None:
+    token = pairing.try_code(pairing.open(), "Ann", "a").token
+    device = pairing.device_of(token)
+    assert device is not None
+    assert pairing.leave(device, KEY)
+    tried = pairing.again(KEY)
+    assert tried.name == "Ann"
+    back = pairing.device_of(tried.token)
+    assert back is not None
+    assert back.id == device.id, "the same phone, no second one"
+    assert pairing.device_of(token) is None, "what was lost opens nothing any more"
+    assert len(pairing.devices) == 1
+    assert KEY not in (tmp_path / "phones.json").read_text(encoding="utf-8")
+
+
+def test_a_key_left_opens_nothing_later_or_elsewhere(pairing: Pairing, clock: Clock, tmp_path: Path) -> None:
+    device = came_in(pairing)
+    assert not pairing.leave(device, "short")
+    assert pairing.again("").why == "closed"
+    assert pairing.again("short").why == "closed"
+    assert pairing.leave(device, KEY)
+    assert pairing.again(KEY[:-1] + "0").why == "closed", "another key"
+    assert Pairing(tmp_path / "phones.json").again(KEY).why == "closed", (
+        "after a restart the code is typed again"
+    )
+    clock.now += OPEN_S
+    assert pairing.again(KEY).why == "closed", "by then the cookie is on the disk"
+    assert not pairing.leave(device, KEY), "nor is one taken of a phone paired long ago"
+
+
+def test_a_phone_taken_off_does_not_come_in_by_a_key(pairing: Pairing) -> None:
+    device = came_in(pairing)
+    pairing.leave(device, KEY)
+    pairing.remove(device.id)
+    assert pairing.again(KEY).why == "closed"
 
 
 def test_what_is_kept_is_no_key(pairing: Pairing, tmp_path: Path) -> None:

@@ -179,6 +179,27 @@ def test_a_phone_taken_off_keeps_what_it_has_and_can_be_paired_again(
         phone.close()
 
 
+def test_a_phone_killed_before_its_cookie_was_on_the_disk_is_still_paired(
+    new_laptop: Laptop, tmp_path: Path
+) -> None:
+    """The cookie is taken away, as a browser loses it that is ended some seconds after it was given it."""
+    phone = paired(new_laptop, tmp_path / "one", "Ann")
+    try:
+        phone.until("() => window.undertile.sync.state === 'same'")
+        phone.until("() => window.undertile.sync.left")
+        phone.context.clear_cookies()
+        phone.kill()
+        phone.again()
+        phone.page.goto(f"{new_laptop.address}/phone/")
+        phone.until(READY)
+        phone.page.evaluate(TYPED, [JOB, 3])
+        phone.until("() => window.undertile.counts.open === 0 && window.undertile.sync.state === 'same'")
+        assert new_laptop.count(JOB) == 3
+        assert "does not know" not in phone.page.inner_text("#strip")
+    finally:
+        phone.close()
+
+
 def test_answers_that_are_cut_lost_or_doubled_are_harmless(
     known: Known, laptop: Laptop, tmp_path: Path
 ) -> None:

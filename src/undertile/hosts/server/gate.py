@@ -52,12 +52,30 @@ class Gate:
         if device is None:
             await self._outside(scope, receive, send)
             return
+        if scope["method"] == "POST" and scope["path"].endswith("/pair"):
+            await Guard(self._leave_key(device), self._names, max_body=MAX_ASKED)(scope, receive, send)
+            return
         if self._pairing.see(device):
             send = _renewed(send, token)
         app = self._apps.get(device.id)
         if app is None:
             app = self._apps[device.id] = Guard(self._inside(device), self._names, large=LARGE)
         await app(scope, receive, send)
+
+    def _leave_key(self, device: Device) -> App:
+        """What takes a key from a phone that is in (``Pairing.leave``)."""
+
+        async def left(scope: Message, receive: Receive, send: Send) -> None:
+            form = dict(parse_qsl((await receive()).get("body", b"").decode("utf-8", "replace")))
+            taken = self._pairing.leave(device, form.get("again", ""))
+            if "application/json" not in _headers(scope).get("accept", ""):  # it typed the code a second time
+                to = _own(form.get("to", "")).encode("ascii", "ignore")
+                await _send(send, 303, "text/plain", b"", [(b"location", to)])
+                return
+            told = json.dumps({"paired": True, "name": device.name, "left": taken}).encode()
+            await _send(send, 200, "application/json", told, [])
+
+        return left
 
     # Strangers ------------------------------------------------------------------------------------------
 
@@ -75,7 +93,14 @@ class Gate:
     async def _try(self, scope: Message, headers: Mapping[str, str], body: bytes, send: Send) -> None:
         form = dict(parse_qsl(body.decode("utf-8", "replace")))
         address = (scope.get("client") or ("",))[0]
-        tried = self._pairing.try_code(form.get("code", ""), form.get("name", ""), address)
+        key = form.get("again", "")
+        if key and "code" not in form:
+            tried = self._pairing.again(key)
+        else:
+            tried = self._pairing.try_code(form.get("code", ""), form.get("name", ""), address)
+            device = self._pairing.device_of(tried.token) if tried.token else None
+            if device is not None and key:
+                self._pairing.leave(device, key)
         quiet = "application/json" in headers.get("accept", "")
         to = form.get("to", "")
         if not tried.token:

@@ -2,6 +2,10 @@
 
 A code stands for ten minutes, for one phone. Wrong codes are slowed for the address they come from, and after
 ten of them, from wherever, it is void. A phone then holds 256 random bits; only their hash is kept here.
+
+A browser puts a cookie on the disk some seconds after it has it, and no page can hurry it. A phone that has
+just been paired may leave a key of its own, which it has kept for good before: with it, it comes in again
+within ``OPEN_S``, should it be ended before its cookie is on the disk.
 """
 
 from __future__ import annotations
@@ -24,6 +28,8 @@ OPEN_S = 600
 MOST_WRONG = 10
 """Ten guesses at one of 10^8 codes: one in ten million that a stranger comes in. (default of ours)"""
 MOST_WAIT_S = 60.0
+MIN_KEY = 32
+"""Characters of a key that a phone leaves: 128 bits in hex."""
 MAX_NAME = 40
 MAX_DEVICES = 100
 COOKIE_S = 34_560_000
@@ -106,6 +112,8 @@ class Pairing:
         self._ends = 0.0
         self._wrong = 0
         self._waits: dict[str, tuple[int, float]] = {}
+        self._fresh: dict[str, float] = {}
+        self._left: dict[str, str] = {}
 
     # Codes ----------------------------------------------------------------------------------------------
 
@@ -158,6 +166,26 @@ class Pairing:
             return Tried(why="closed")
         return Tried(why="wrong", wait_s=int(wait))
 
+    def leave(self, device: Device, key: str) -> bool:
+        """A phone just paired leaves a key, in place of the one before; whether it is taken."""
+        if len(key) < MIN_KEY or self._clock() >= self._fresh.get(device.id, 0.0):
+            return False
+        self._left[device.id] = _digest(key)
+        return True
+
+    def again(self, key: str) -> Tried:
+        """A phone that has lost what it held, by the key it left: it holds something new from now on."""
+        digest = _digest(key)
+        for device in self._devices:
+            left = self._left.get(device.id, "")
+            fresh = self._clock() < self._fresh.get(device.id, 0.0)
+            if left and fresh and hmac.compare_digest(left, digest):
+                token = secrets.token_urlsafe(32)
+                made = replace(device, digest=_digest(token))
+                self._keep(tuple(made if each == device else each for each in self._devices))
+                return Tried(token, made.name)
+        return Tried(why="closed")
+
     # Phones ---------------------------------------------------------------------------------------------
 
     @property
@@ -195,6 +223,7 @@ class Pairing:
             secrets.token_hex(8), words or f"phone {number}", self._day(), self._day(), _digest(token)
         )
         self._keep((*self._devices, made))
+        self._fresh[made.id] = self._clock() + OPEN_S
         return token, made.name
 
     def _keep(self, devices: tuple[Device, ...]) -> None:

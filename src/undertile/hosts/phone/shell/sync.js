@@ -1,6 +1,7 @@
 // The exchange with the laptop this page came from: each gets what it lacks, in texts that may be lost, cut short
 // or come twice (docs/methods/sync.md). The phone asks. What comes is kept on the phone before anything else.
 
+import { freshId } from "./log.js";
 import { Pieces } from "./pieces.js";
 import { say } from "./words.js";
 
@@ -12,6 +13,7 @@ const LIMIT_MS = 60000;
 const SOON_MS = 1500;
 const AGAIN_MS = 60000;
 const JOB = /^[0-9a-f]{32}$/;
+const PAIRED = /(?:^|; )undertile-name=/; // hosts/server/gate.py
 
 // `why`: away (no answer), stranger (not paired), none (no laptop at this address), refused, torn
 export class NoExchange extends Error {
@@ -275,10 +277,11 @@ export class Sync {
     try {
       const same = await meeting.run();
       this.state = same ? "same" : "differs";
+      this.leaveKey().catch((error) => console.warn(error));
       if (same) page.strip.drop("sync");
       else page.strip.say("sync", say("sync-differs"));
     } catch (error) {
-      this.failed(error);
+      await this.failed(error);
     }
     await this.came(meeting);
     this.running = false;
@@ -286,13 +289,43 @@ export class Sync {
     this.again = false;
   }
 
-  failed(error) {
+  async failed(error) {
     const { strip } = this.page;
+    if (error.why === "stranger" && (await this.letInAgain())) return this.soon(0);
     this.state = error.why || "refused";
     if (this.state === "stranger") strip.say("sync", say("sync-stranger"), { act: { words: say("sync-pair"), run: () => this.pair() } });
     else if (this.state === "refused") strip.say("sync", say("sync-refused", { trouble: error.message }));
     else if (this.state === "torn") this.soon();
     // away, none, torn: the count of what is not yet copied says enough, and the next time comes by itself
+    return null;
+  }
+
+  // A browser ended soon after it was paired has lost its cookie, which it keeps some seconds late: this phone's own
+  // key, kept at once, brings it in again (hosts/server/pairing.py). Asked once; after that it is a stranger.
+  async letInAgain() {
+    const again = this.asked ? "" : await this.page.log?.setting("again").catch(() => "");
+    this.asked = true;
+    return Boolean(again && (await this.post({ again }))?.ok);
+  }
+
+  post(told) {
+    const headers = { accept: "application/json", "accept-language": this.page.settings.language || "en" };
+    return fetch(new URL("pair", this.url), { method: "POST", body: new URLSearchParams(told), headers }).catch(() => null);
+  }
+
+  // This phone's own key, on the disk before it is told to anybody.
+  async key() {
+    const again = freshId();
+    await this.page.log.set("again", again);
+    return again;
+  }
+
+  // Paired on the laptop's own page, which could keep nothing here: the key is left now, once.
+  async leaveKey() {
+    const { page } = this;
+    if (!PAIRED.test(document.cookie) || (await page.log?.setting("again").catch(() => "none"))) return;
+    this.left = Boolean((await this.post({ again: await this.key() }))?.ok);
+    if (!this.left) await page.log.set("again", ""); // the laptop went away: at the next exchange
   }
 
   // It is on the phone; now the count, Python and the screen hear of it.
@@ -330,10 +363,10 @@ export class Sync {
     form.append(said, row);
     form.onsubmit = async (event) => {
       event.preventDefault();
-      const body = new URLSearchParams({ code: code.value, name: name?.value || this.page.settings.who });
-      const headers = { accept: "application/json", "accept-language": this.page.settings.language || "en" };
-      const response = await fetch(new URL("pair", this.url), { method: "POST", body, headers }).catch(() => null);
+      const again = await this.key().catch(() => "");
+      const response = await this.post({ code: code.value, name: name?.value || this.page.settings.who, again });
       if (response?.ok) {
+        this.asked = false;
         await this.page.named((await response.json()).name);
         sheet.close();
         this.page.strip.drop("sync");
