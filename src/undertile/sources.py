@@ -217,6 +217,17 @@ _ALL = (
         "practice",
     ),
     Source(
+        "practice-same-meter",
+        "A number is held against the dry reference as the same meter reads it",
+        "practice",
+    ),
+    Source(
+        "practice-read-lately",
+        "A place is covered by a reading of the last 14 days, no older",
+        "ours",
+        "Or of as many days as the job says: rooms get wet again.",
+    ),
+    Source(
         "practice-awl", "An awl under the thumb sinks 1/8 or more, or a sliver snaps short: decay", "practice"
     ),
     Source("practice-panel", "A panel swollen by more than 1/16, or come apart, is replaced", "practice"),

@@ -32,10 +32,10 @@ def table() -> dict[str, Any]:
     return {key: value for key, value in copy.deepcopy(read).items() if key != "version"}
 
 
-def rebuilt(job: dict[str, Any]) -> Rebuild:
+def rebuilt(job: dict[str, Any], today: str = "") -> Rebuild:
     made, troubles = settle(job, job["unit"])
     assert made is not None, [trouble.line() for trouble in troubles]
-    return plan(made)
+    return plan(made, today=today)
 
 
 @cache

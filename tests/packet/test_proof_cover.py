@@ -95,7 +95,7 @@ def test_the_screens_proof_and_its_page_to_print_say_the_same(language: Language
     made, _ = settle(wet(), "in")
     assert made is not None
     at.store.append(job, entries_of(made, Pen("import", "Bo", "2026-11-24T08:00:00")))
-    paper = sheet(rebuilt(wet()), language)
+    paper = sheet(rebuilt(wet(), at.host.now()[:10]), language)  # of the same day
     for page in ("proof", "papers/proof"):
         text = html.unescape(re.sub(r"<[^>]*>", "", at.page(f"/job/{job}/{page}", lang=language)))
         assert paper.cover in text

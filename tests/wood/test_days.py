@@ -57,7 +57,7 @@ def test_a_reading_of_the_place_alone_can_contradict_its_day() -> None:
             "pressure test, a",
         ),
         ({"leak__mended": {"pan": {"when": "2026-08-01", "what": "new liner"}}}, "mended, the pan"),
-        ({"visits__1__when": "2025-03-02"}, "visit 2"),
+        ({"visits__1__when": "2025-03-02"}, "visit 1"),
     ],
 )
 def test_a_day_far_from_all_the_others_is_asked_about(change: dict[str, object], where: str) -> None:

@@ -12,7 +12,7 @@ import pytest
 from pydantic import BaseModel
 
 from tests.wood.cast import answer, changed
-from tests.wood.test_gate_and_shrink import ready
+from tests.wood.test_gate_and_shrink import lately, ready
 from undertile.framing.facts import FramingFacts
 from undertile.packet.words.sentences import SPANISH
 from undertile.safety.cautions import cautions
@@ -28,6 +28,7 @@ NEW = {"new": "2026-03-06", "shown": {"3": "11", "4": "10.5"}, "awl": {"3": '0"'
 
 def asked(facts: dict[str, Any], **beside: Any) -> WoodResult:
     """With the other stages' facts: ``safety`` and ``framing`` as tables."""
+    facts = lately(facts)
     models: dict[str, type[BaseModel]] = {"safety": SafetyFacts, "framing": FramingFacts}
     told: dict[str, Any] = {
         key: models[key].model_validate(value, context={"unit": "in"}) for key, value in beside.items()

@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 
 from tests.wood.cast import answer, changed, corner
-from tests.wood.test_gate_and_shrink import ready
+from tests.wood.test_gate_and_shrink import lately, ready
 from undertile.findings import Severity
 from undertile.wood.clock import Clock
 from undertile.wood.result import WoodResult
@@ -20,7 +20,7 @@ FAR = "2031-03-04"
 
 
 def asked(facts: dict[str, Any], clock: Clock = TODAY) -> WoodResult:
-    return answer(facts, walls=("L", "B"), clock=clock)
+    return answer(lately(facts), walls=("L", "B"), clock=clock)
 
 
 def test_a_day_by_today_opens_as_it_did() -> None:

@@ -6,11 +6,11 @@ from typing import get_args
 
 from undertile.packet.places import place_words
 from undertile.packet.words import Words
+from undertile.wood.dryhere import a_day_before
 from undertile.wood.facts import Surface
-from undertile.wood.gate import LEAST, NO_READING
+from undertile.wood.gate import LEAST, NO_READING, READ_LATELY
 from undertile.wood.result import WoodResult
 from undertile.wood.typed import day_text
-from undertile.wood.verdict import a_day_before
 
 KINDS = (
     *("safety", "stop", "moisture", "day", "patch", "new", "joists", "plan"),
@@ -108,7 +108,8 @@ def _moisture(water: WoodResult, words: Words) -> str:
     lacks = [each for each in water.gate.missing if each.kind == "moisture"]
     bare = [each.where for each in lacks if each.source == NO_READING and each.where in SURFACES]
     few = sum(each.source == NO_READING for each in lacks) > len(bare)
-    told = [_number("moisture", len(lacks) - len(bare) - few, words)]
+    old = sum(each.source == READ_LATELY for each in lacks)
+    told = [_number("moisture", len(lacks) - len(bare) - few - old, words), _number("old", old, words)]
     if bare:
         names = [words("cover-floor") if each == "floor" else words.wall(each[-1]) for each in bare]
         told.append(words("cover-unread-at", where=words.listed(names)))

@@ -36,6 +36,7 @@ _FIELDS: dict[str, tuple[str, ...]] = {
     "point-outside": ("x", "along"),
     "point-other-wall": ("wall", "name"),
     "thickness-odd": ("thickness",),
+    "pins-too-deep": ("depth", "thickness"),
     "floor-spot-odd": ("reading", "on_new"),
     "floor-spot-twice": ("left", "back"),
     "joist-notch-odd": ("start", "length", "depth"),

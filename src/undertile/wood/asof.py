@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from undertile.errors import InputError
-from undertile.wood.facts import LeakFacts, Point, WoodFacts
+from undertile.wood.facts import Equipment, LeakFacts, Point, WoodFacts
 from undertile.wood.say import listed
 from undertile.wood.typed import read_moment
 
@@ -50,7 +50,11 @@ def as_of(facts: WoodFacts, visit: str) -> WoodFacts:
         update={
             "visits": visits,
             "points": points,
-            "equipment": {name: each for name, each in facts.equipment.items() if before(each.on)},
+            "equipment": {
+                name: each if not each.off or read_moment(each.off).days <= moment.days else _still_on(each)
+                for name, each in facts.equipment.items()
+                if read_moment(each.on).days <= moment.days
+            },
             "leak": _leak(facts.leak, before),
             "trued": facts.trued if facts.trued in visits else "",
             "cover": facts.cover.model_copy(
@@ -63,6 +67,10 @@ def as_of(facts: WoodFacts, visit: str) -> WoodFacts:
             ),
         }
     )
+
+
+def _still_on(each: Equipment) -> Equipment:
+    return each.model_copy(update={"off": ""})
 
 
 def _point(point: Point, visits: set[str], before: Any) -> Point:

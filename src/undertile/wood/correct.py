@@ -29,6 +29,8 @@ PER_DEGREE = 0.1
 """The half-point rule: 1/2 percent for each 5 C. [percent/deg C]"""
 TEMPERATURE_DOUBT = 0.1
 """The rules differ by about 1 at 10 C off and 15 percent. [percent/deg C]"""
+NOT_SAID = 1.0
+"""Wood whose temperature is not said may be 10 C off (ours). [percent]"""
 SPECIES_DOUBT = 1.0
 """Two published ways of correcting one species differ by more than a point. [percent]"""
 NO_SPECIES = 2.0
@@ -78,6 +80,11 @@ class Corrected:
     source : str
     doubted : bool
         Whether the temperature it was corrected for is doubted: no date is worked from it.
+    assumed : bool
+        Whether the air's temperature was taken for the wood's, which nobody said.
+    coldest : float or None
+        What it would be in the coldest wood that is corrected for, where nothing tells how cold it was; None
+        where something does. [percent]
     """
 
     shown: float
@@ -90,6 +97,8 @@ class Corrected:
     steps: tuple[str, ...] = ()
     source: str = "meter-error"
     doubted: bool = False
+    assumed: bool = False
+    coldest: float | None = None
 
     @property
     def counts(self) -> bool:
@@ -164,6 +173,7 @@ def correct(
     rule: Rule = "half point",
     meter_error: float = METER,
     doubted: bool = False,
+    assumed: bool = False,
 ) -> Corrected:
     """A reading corrected for temperature and species, or left as it is and called relative.
 
@@ -187,6 +197,8 @@ def correct(
         [percent]
     doubted : bool
         The temperature is doubted: it counts only where it makes the wood wetter.
+    assumed : bool
+        It is the room air's, the wood's is not said: it counts only where it makes the wood wetter too.
 
     Returns
     -------
@@ -202,6 +214,9 @@ def correct(
     doubted = doubted and added is not None
     if doubted and added is not None and added < 0:
         added, said = None, Sentence("temperature of the wood doubted: nothing is taken off for it")
+    if assumed and added is not None:
+        # not said is not known to be warm
+        added, doubt, said = _for_air(added, doubt, wood_f)
     doubts.append(doubt)
     steps.append(said)
     value = shown + (added or 0.0)
@@ -224,7 +239,28 @@ def correct(
         tuple(steps),
         source,
         doubted,
+        assumed and added is not None,
+        _in_the_cold(shown, scale, species, rule) if wood_f is None and not compensates else None,
     )
+
+
+def _for_air(added: float, doubt: float, air_f: float | None) -> tuple[float | None, float, str]:
+    """What the air's temperature adds where the wood's is not said; never takes off."""
+    if added <= 0:
+        return _for_temperature(0.0, None, False, "half point")
+    said = Sentence(
+        "temperature of the wood not said, taken as the air's, {air} F: {added}",
+        air=f"{air_f:.0f}",
+        added=f"{added:+.1f}",
+    )
+    return added, hypot(doubt, NOT_SAID), said
+
+
+def _in_the_cold(shown: float, scale: Species, species: Species, rule: Rule) -> float:
+    """The same reading in the coldest wood that is corrected for. [percent]"""
+    added, _, _ = _for_temperature(shown, COLDEST_F, False, rule)
+    value = shown + (added or 0.0)
+    return value + (_for_species(value, scale, species)[0] or 0.0)
 
 
 def _left(shown: float, because: Because, meter_error: float) -> Corrected:
@@ -251,7 +287,7 @@ def _for_temperature(
     if compensates:
         return None, 0.0, Sentence("temperature: the meter corrects for it")
     if wood_f is None:
-        return None, 1.0, Sentence("temperature of the wood not measured: not corrected")
+        return None, NOT_SAID, Sentence("temperature of the wood not measured: not corrected")
     celsius = fahrenheit_to_celsius(wood_f)
     doubt = TEMPERATURE_DOUBT * abs(celsius - SET_AT_C)
     added = half_point(celsius) if rule == "half point" else by_formula(shown, celsius) - shown

@@ -80,6 +80,42 @@ def dates_out_of_order(facts: WoodFacts, rounds: Sequence[Round]) -> Iterator[Fi
         )
 
 
+def misdated(rounds: Sequence[Round]) -> frozenset[str]:
+    """Visits whose day cannot stand beside the others': out of the order of their numbers, or at one hour.
+
+    Parameters
+    ----------
+    rounds : sequence of Round
+        By day.
+
+    Returns
+    -------
+    frozenset of str
+        Where one of two visits is wrong and nothing tells which, both.
+    """
+    numbered = [each for each in rounds if each.name.isdigit()]
+    numbers = [int(each.name) for each in numbered]
+    up_to = _longest(numbers)
+    onward = _longest([-number for number in reversed(numbers)])[::-1]
+    most = max(up_to, default=0)
+    fits = [at for at in range(len(numbers)) if up_to[at] + onward[at] - 1 == most]
+    # in every longest run that is in order: the only one at its place in it
+    sure = {at for at in fits if sum(up_to[other] == up_to[at] for other in fits) == 1}
+    odd = {each.name for at, each in enumerate(numbered) if at not in sure}
+    for before, after in pairwise(rounds):
+        if before.moment.days == after.moment.days:
+            odd |= {before.name, after.name}
+    return frozenset(odd)
+
+
+def _longest(numbers: Sequence[int]) -> list[int]:
+    """Length of the longest rising run that ends at each."""
+    out: list[int] = []
+    for at, number in enumerate(numbers):
+        out.append(1 + max((out[before] for before in range(at) if numbers[before] < number), default=0))
+    return out
+
+
 @dataclass(frozen=True)
 class Dated:
     """A day as typed.
@@ -150,22 +186,24 @@ def days_far_apart(facts: WoodFacts, ahead: Callable[[str], bool]) -> Iterator[F
     """
     came = (each for each in days_typed(facts) if not ahead(each.day))
     typed = sorted(((read_moment(each.day).days, each) for each in came), key=_first)
-    for (before, other), (after, each) in pairwise(typed):
+    comes = form("a day within {days} days of what comes before it ({other}, {when})")
+    for at, ((before, one), (after, two)) in enumerate(pairwise(typed)):
         if after - before > FAR:
+            said, odd, other = comes, two, one
+            if at == 0 and len(typed) > 2:  # one day alone before all the others is the odd one
+                said, odd, other = _AFTER, one, two
             yield Finding(
                 "day-far-off",
                 Severity.NOTE,
-                each.what,
-                Sentence(
-                    "a day within {days} days of what comes before it ({other}, {when})",
-                    days=f"{FAR:.0f}",
-                    other=other.what,
-                    when=other.day,
-                ),
-                each.day,
+                odd.what,
+                Sentence(said, days=f"{FAR:.0f}", other=other.what, when=other.day),
+                odd.day,
                 Sentence("Correct the day that is wrong, if one is; all counting of days stands on it."),
                 "convention-7",
             )
+
+
+_AFTER = form("a day within {days} days of what comes after it ({other}, {when})")
 
 
 def _first(each: tuple[float, Dated]) -> float:

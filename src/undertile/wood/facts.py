@@ -36,7 +36,9 @@ class Meter(Facts):
 
     kind: Literal["pin", "pad"] = Field(default="pin", description="pins driven in, or a pad laid on")
     model: str = ""
-    set_to: Species = Field(default="Douglas-fir", description="species its scale is set to")
+    set_to: Species = Field(
+        default="unknown", description="species its scale is set to; not said, nothing closes by it"
+    )
     low: Decimal = Field(default=Decimal(7), ge=0, le=30, description="least it can tell, percent")
     high: Decimal = Field(default=Decimal(30), ge=15, le=100, description="most it can tell, percent")
     give_or_take: Decimal = Field(default=Decimal(2), gt=0, le=10, description="its own error, percent")
@@ -131,6 +133,9 @@ class Allowed(Facts):
         default=Decimal(19), gt=0, le=19, description="over it nothing is covered, percent"
     )
     temperature_rule: Literal["half point", "formula"] = "half point"
+    read_within: Decimal = Field(
+        default=Decimal(14), gt=0, le=365, description="days since a place was read, on the day of covering"
+    )
     past_the_last: Size | None = Field(
         default=None, description="sound, dry wood to open past the last bad spot; default 12 in"
     )

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Literal
 
 from undertile.wood.correct import LEAST
+from undertile.wood.days import FAR
 from undertile.wood.dryfit import (
     ABOVE_AIR,
     ABOVE_AIR_SPREAD,
@@ -19,7 +21,7 @@ from undertile.wood.dryfit import (
     whole_days,
 )
 from undertile.wood.goal import Goal
-from undertile.wood.history import Round, Sample, Series
+from undertile.wood.history import Round, Sample, Series, alike
 from undertile.wood.species import SATURATION
 from undertile.wood.typed import day_text, read_moment
 
@@ -43,6 +45,7 @@ No = Literal[
     "damp lately",
     "plateau",
     "not falling",
+    "goal under dry",
     "too early",
     "no goal",
 ]
@@ -56,8 +59,8 @@ class Forecast:
     ----------
     no : No
         Why there is no date; "" where there is one; ``there`` where the last reading is at its goal;
-        ``damp air`` where the room as last read does not let it get there, ``damp lately`` where the mean of
-        the last visits does not.
+        ``goal under dry`` where dry wood reads more than the goal; ``damp air`` where the room as last read
+        does not let it get there, ``damp lately`` where the mean of the last visits does not.
     fit : DryFit or None
     days : tuple of int, or None
         From the last reading until the goal, eight times in ten. [d]
@@ -183,7 +186,7 @@ def asked(series: Series, goal: Goal, rounds: Sequence[Round], air: dict[str, fl
     -------
     Asked or int
     """
-    samples = [each for each in series.samples if usable(each)][-NEWEST:]
+    samples = _of_one_drying([each for each in series.samples if usable(each)][-NEWEST:], series.last)
     if len(samples) < FEWEST or samples[-1].day - samples[0].day < SHORTEST:
         return len(samples)
     readings = []
@@ -199,6 +202,13 @@ def asked(series: Series, goal: Goal, rounds: Sequence[Round], air: dict[str, fl
         above = (goal.reference.value - air_ahead(rounds, air), ABOVE_AIR_SPREAD)
     thickness = None if series.facts.thickness is None else float(series.facts.thickness.inches)
     return Asked(tuple(readings), expected_tau(thickness, series.facts.open_faces), above)
+
+
+def _of_one_drying(samples: Sequence[Sample], last: Sample | None) -> list[Sample]:
+    """Those that can be held against the last, since the last long time in which nothing was read."""
+    like = [each for each in samples if last is None or alike(each, last)]
+    starts = [at + 1 for at, (one, two) in enumerate(pairwise(like)) if two.day - one.day > FAR]
+    return like[starts[-1] :] if starts else like
 
 
 def forecast(series: Series, goal: Goal, rounds: Sequence[Round], air: dict[str, float]) -> Forecast:
@@ -223,6 +233,8 @@ def forecast(series: Series, goal: Goal, rounds: Sequence[Round], air: dict[str,
     if last is not None and last.value is not None and last.value <= goal.value:
         tomorrow = day_text(last.day + 1)
         return Forecast("there", soonest=tomorrow, latest=tomorrow)
+    if goal.under_dry:
+        return Forecast("goal under dry")
     if not air:
         return Forecast("no air")
     ahead = air_ahead(rounds, air)

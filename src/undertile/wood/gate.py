@@ -23,6 +23,8 @@ SAID = (*ALSO, "plan")
 """Kinds whose heading is shown only where there is one."""
 LAST = ("photo", "inspection")
 """Kinds that come when the work is done."""
+READ_LATELY = "practice-read-lately"
+"""Source of what is missing because it was read too long ago."""
 NO_READING = "enclose-19"
 """Source of what is missing because too little is read."""
 
@@ -173,6 +175,19 @@ def _moisture(
         )
         for each in asked
         if each.call != "close"
+    ]
+    out += [
+        Missing(
+            "moisture",
+            each.where,
+            Sentence(
+                "dry, as read {days} days ago; at most {most}", days=each.old, most=facts.allowed.read_within
+            ),
+            Sentence("Read it again before it is covered: a room gets wet again."),
+            READ_LATELY,
+        )
+        for each in asked
+        if each.call == "close" and each.old
     ]
     for surface in surfaces:
         if not any(_in(facts, each.name, surface) for each in verdicts if each.call != "gone"):

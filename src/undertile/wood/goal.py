@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
 
 from undertile.findings import Finding, Severity
 from undertile.lengths import Unit
@@ -11,8 +11,8 @@ from undertile.sentence import Sentence, form, joined
 from undertile.wood.correct import LEAST
 from undertile.wood.extent import PAST
 from undertile.wood.facts import Allowed
-from undertile.wood.history import Series
-from undertile.wood.say import as_typed, down, dry_text, goal_text, length, listed, moisture
+from undertile.wood.history import Sample, Series
+from undertile.wood.say import as_typed, down, dry_text, goal_text, length, listed
 
 MATERIALS = {
     "lumber": Sentence("lumber"),
@@ -25,8 +25,12 @@ LIMITS = {
     "over_reference": Sentence("points over the dry reference"),
     "most": Sentence("goal at most"),
     "never": Sentence("never over"),
+    "read_within": Sentence("days since a place was read"),
     "past_the_last": Sentence("sound wood past the last bad spot"),
 }
+UNDER_DRY = Sentence(
+    "Take the usual limits again, or dry the whole house further and read its dry places anew."
+)
 ENOUGH = 3
 """Reference points of one stuff that make a reference (common practice)."""
 
@@ -75,15 +79,24 @@ class Goal:
     never : float
         Over it nothing is ever covered. [percent]
     reference : Reference or None
+    meter : str
+        The meter that the dry references were not read with, where that is why there is none; else "".
+    unsaid : bool
+        Whether there is none because nobody said which meter it is.
     """
 
     value: float | None
     most: float
     never: float
     reference: Reference | None
+    meter: str = ""
+    unsaid: bool = False
 
     def words(self) -> str:
         """How it comes about."""
+        if self.meter:
+            said = form("at most {most}, and near a dry reference not read yet with meter {meter}")
+            return Sentence(said, most=goal_text(self.most), meter=self.meter)
         if self.value is None or self.reference is None:
             return Sentence(
                 "at most {most}, and near a dry reference that is not read yet", most=goal_text(self.most)
@@ -95,6 +108,11 @@ class Goal:
             said = form("{goal}, the most allowed (dry reference {dry})")
             return Sentence(said, goal=goal_text(self.value), dry=dry)
         return Sentence("{goal} (dry reference {dry})", goal=goal_text(self.value), dry=dry)
+
+    @property
+    def under_dry(self) -> bool:
+        """Whether it lies under what dry wood reads in this house: no wood comes to it."""
+        return self.value is not None and self.reference is not None and self.value < self.reference.shown
 
 
 def usual_past(unit: Unit) -> Sentence:
@@ -128,12 +146,14 @@ def own_past(allowed: Allowed, unit: Unit) -> str:
     return joined([said, own], "{first}; {then}")
 
 
-def references(series: Iterable[Series]) -> dict[str, Reference]:
+def references(series: Iterable[Series], meter: str | None = None) -> dict[str, Reference]:
     """The dry reference of each material.
 
     Parameters
     ----------
     series : iterable of Series
+    meter : str, optional
+        Only as this meter read them (and chips weighed, beside pins); left out = as last read, with any.
 
     Returns
     -------
@@ -143,7 +163,7 @@ def references(series: Iterable[Series]) -> dict[str, Reference]:
     found: dict[str, list[tuple[str, float]]] = {}
     under: set[str] = set()
     for each in series:
-        last = each.last
+        last = next((s for s in reversed(each.samples) if _by_it(s, meter)), None)
         if not each.facts.reference or each.facts.out or last is None or last.value is None:
             continue
         if last.surface != "wet" and last.shown.state != "over":
@@ -158,6 +178,56 @@ def references(series: Iterable[Series]) -> dict[str, Reference]:
         value = sum(values) / len(values) if len(values) >= ENOUGH else min(values)
         out[material] = Reference(material, value, tuple(where for where, _ in taken), material in under)
     return out
+
+
+def _by_it(sample: Sample, meter: str | None) -> bool:
+    if sample.value is None:
+        return False
+    return meter is None or (sample.round.instrument == meter and not sample.weighed)
+
+
+class Goals:
+    """The goal of each place: by its stuff, and by the meter that it was last read with.
+
+    What one meter shows is held against what the same meter shows on the dry references: another one may be
+    off by more than the goal lies over them. A chip weighed in an oven is held against all.
+
+    Parameters
+    ----------
+    series : sequence of Series
+        Dry references among them, those read wet sorted out.
+    allowed : Allowed
+    """
+
+    def __init__(self, series: Sequence[Series], allowed: Allowed) -> None:
+        self._series, self._allowed = series, allowed
+        self._known: dict[str | None, dict[str, Reference]] = {None: references(series)}
+
+    @property
+    def known(self) -> dict[str, Reference]:
+        """The dry reference of each material, as last read."""
+        return self._known[None]
+
+    def of(self, series: Series) -> Goal:
+        """The goal of one place."""
+        last = series.last
+        meter = None if last is None or last.weighed else last.round.instrument
+        if meter not in self._known:
+            self._known[meter] = references(self._series, meter)
+        material = series.facts.material
+        found = goal_of(material, self._known[meter], self._allowed)
+        if found.reference is None and meter is not None and material in self.known:
+            return replace(found, meter=meter, unsaid=not meter)
+        return found
+
+    def by_material(self, series: Iterable[Series]) -> dict[str, Goal]:
+        """The goal of each stuff, by the place of it that was read last."""
+        newest: dict[str, tuple[float, Goal]] = {}
+        for each in series:
+            day = -1.0 if each.last is None else each.last.day
+            if each.facts.material not in newest or day > newest[each.facts.material][0]:
+                newest[each.facts.material] = day, self.of(each)
+        return {material: goal for material, (_, goal) in newest.items()}
 
 
 def goal_of(material: str, known: dict[str, Reference], allowed: Allowed) -> Goal:
@@ -211,29 +281,27 @@ def reference_findings(
                     "practice-dry-reference",
                 )
             )
-        if reference is not None and reference.value > float(allowed.most):
+        goal = goal_of(material, known, allowed)
+        if goal.under_dry and reference is not None:
             out.append(
                 Finding(
-                    "reference-wet",
+                    "goal-under-dry",
                     Severity.ACT,
-                    Sentence("dry reference of {material}", material=MATERIALS.get(material, material)),
-                    Sentence("at most {most} in a dry house", most=goal_text(float(allowed.most))),
+                    Sentence("goal for {material}", material=MATERIALS.get(material, material)),
                     Sentence(
-                        "{value} at {places}",
-                        value=moisture(reference.value),
-                        places=listed(reference.points),
+                        "a goal that wood comes to in this house: dry places read {dry}",
+                        dry=dry_text(reference.value),
                     ),
-                    Sentence(
-                        "Look for damp there too; or it reads high: dry a chip of it in an oven and weigh it."
-                    ),
-                    "practice-dry-reference",
+                    goal_text(goal.value or 0.0),
+                    UNDER_DRY,
+                    "convention-5",
                 )
             )
-    changed = {"over_reference": 4, "most": 16, "never": 19}
+    changed = {"over_reference": 4, "most": 16, "never": 19, "read_within": 14}
     other = [
         Sentence("{name} {now} for {usual}", name=LIMITS[name], now=getattr(allowed, name), usual=usual)
         for name, usual in changed.items()
-        if getattr(allowed, name) != usual
+        if getattr(allowed, name) != usual and not (name == "read_within" and allowed.read_within < usual)
     ]
     past = allowed.past_the_last
     if past is not None and past.inches < PAST:  # further is more careful, and needs no reason

@@ -6,7 +6,8 @@ but far from the room's air, it is judged and not rejected: it counts only where
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
+from typing import TYPE_CHECKING
 
 from undertile.findings import Finding, Severity
 from undertile.sentence import Sentence
@@ -14,6 +15,9 @@ from undertile.wood.correct import COLDEST_F, HOTTEST_F
 from undertile.wood.equilibrium import HIGHEST_F, LOWEST_F
 from undertile.wood.facts import Meter
 from undertile.wood.typed import read_fahrenheit
+
+if TYPE_CHECKING:
+    from undertile.wood.history import Round, Series
 
 FAR = 40.0
 """Wood further from the room's air than this is asked about (common practice, no source). [deg F]"""
@@ -30,6 +34,58 @@ def far_from_air(wood_f: float | None, air_f: float | None) -> bool:
     if wood_f is None or air_f is None or not LOWEST_F <= air_f <= HIGHEST_F:
         return False  # air that no room has is asked about itself
     return abs(wood_f - air_f) > FAR
+
+
+def taken(wood_f: float | None, air_f: float | None) -> tuple[float | None, bool]:
+    """The temperature a reading is corrected for, and whether it is the air's because the wood's is not said.
+
+    Parameters
+    ----------
+    wood_f, air_f : float or None
+        [deg F]
+
+    Returns
+    -------
+    wood : float or None
+        None where neither tells: not said, and no air in which wood can be corrected for. [deg F]
+    assumed : bool
+    """
+    if wood_f is not None:
+        return wood_f, False
+    if air_f is not None and COLDEST_F <= air_f <= HOTTEST_F:
+        return air_f, True
+    return None, False
+
+
+def not_said(rounds: Iterable[Round], series: Sequence[Series]) -> Iterator[Finding]:
+    """Visits on which the wood's temperature is not said, where that moves a reading or might.
+
+    Parameters
+    ----------
+    rounds : iterable of Round
+    series : sequence of Series
+
+    Yields
+    ------
+    Finding
+    """
+    read = [(each.round.name, each.corrected) for one in series for each in one.samples]
+    assumed = {name for name, corrected in read if corrected is not None and corrected.assumed}
+    unknown = {name for name, corrected in read if corrected is not None and corrected.coldest is not None}
+    for each in rounds:
+        if each.name in assumed or each.name in unknown:
+            found = Sentence("not said; taken as the air's, {air}, on the wetter side", air=each.facts.air)
+            if each.name in unknown:
+                found = Sentence("not said, and no air that tells it")
+            yield Finding(
+                "wood-temperature-not-said",
+                Severity.NOTE,
+                f"visit {each.name}",
+                Sentence("the wood's temperature: cold wood reads drier than it is"),
+                found,
+                Sentence("Read the wood's temperature on each visit, or the air's."),
+                "pin-temperature",
+            )
 
 
 def wood_temperature(

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import replace
 
 from undertile.sentence import Sentence
 from undertile.wood.clock import Clock
-from undertile.wood.forecast import Forecast
+from undertile.wood.forecast import Forecast, whole_day
 from undertile.wood.history import Sample, Series
 from undertile.wood.notyet import CORRECT
-from undertile.wood.say import moisture
+from undertile.wood.say import listed, moisture
 from undertile.wood.slip import SOURCE as SLIP
 from undertile.wood.slip import Slip
 from undertile.wood.verdict import PointVerdict, runs
@@ -81,6 +82,59 @@ def _only_wet(verdict: PointVerdict, series: Series, last: Sample, found: Slip) 
     )
 
 
+def held_by_order(verdict: PointVerdict, series: Series, odd: Collection[str]) -> PointVerdict:
+    """The same verdict; no date, and not dry, by visits whose days are known to be wrong.
+
+    Parameters
+    ----------
+    verdict : PointVerdict
+    series : Series
+        Of the same point.
+    odd : collection of str
+        Visits out of order (``days.misdated``).
+
+    Returns
+    -------
+    PointVerdict
+        What is wet or ruined stays so, whatever its day.
+    """
+    its = [each.round.name for each in series.samples if each.value is not None and each.round.name in odd]
+    dated = verdict.call == "dry on"
+    if not its or not (dated or verdict.call in ("close", "not shown")):
+        return verdict
+    return replace(
+        verdict,
+        call="no date" if dated else "not shown",
+        why=Sentence("the days of visits {visits} are out of order", visits=listed(its))
+        if len(its) > 1
+        else Sentence("the day of visit {visit} is out of order", visit=its[0]),
+        next_step=IN_ORDER,
+        source=DAY,
+        near=False,
+        forecast=Forecast("too few readings"),
+    )
+
+
+def aged(verdict: PointVerdict, clock: Clock, within: float) -> PointVerdict:
+    """The same verdict, with how long ago it was read where that is too long to cover by.
+
+    Parameters
+    ----------
+    verdict : PointVerdict
+    clock : Clock
+        Where it knows no day nothing is old.
+    within : float
+        Days a reading is good for. [d]
+    """
+    # the newest entry only where nothing else is known of today: a device that ran ahead shuts nothing
+    today = clock.today or clock.entered
+    if not today or verdict.read_on is None:
+        return verdict
+    days = whole_day(today) - int(verdict.read_on // 1)
+    return replace(verdict, old=days) if days > within else verdict
+
+
+IN_ORDER = Sentence("Correct the day that is wrong; nothing is lost.")
 DAY = "convention-7"
 """Source of a verdict that waits for a day to be corrected."""
 

@@ -5,7 +5,7 @@ Nothing is taken out: a reading that cannot be used says so, and stays.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
@@ -18,10 +18,10 @@ from undertile.wood.days import dates_out_of_order, days_far_apart
 from undertile.wood.equilibrium import HIGHEST_F, LOWEST_F, equilibrium
 from undertile.wood.facts import Meter, Point, Visit, WoodFacts
 from undertile.wood.gone import counted, odd_outs
-from undertile.wood.heat import far_from_air, wood_temperature
+from undertile.wood.heat import far_from_air, taken, wood_temperature
 from undertile.wood.places import has_layers, place_of
 from undertile.wood.say import as_typed, listed, moisture, past
-from undertile.wood.slip import Slip, slip, slipped
+from undertile.wood.slip import Slip, past_range, slip, slipped
 from undertile.wood.typed import Moment, Shown, read_fahrenheit, read_moment, read_shown
 
 ADD_METER = Sentence("Add the meter with its scale, or correct its name; until then no species is corrected.")
@@ -39,6 +39,8 @@ class Round:
     moment : Moment
     facts : Visit
     meter : Meter
+    instrument : str
+        Its name; "" where nobody said which meter was used.
     air_f, wood_f : float or None
         [deg F]
     humidity : float or None
@@ -51,6 +53,7 @@ class Round:
     moment: Moment
     facts: Visit
     meter: Meter
+    instrument: str = ""
     air_f: float | None = None
     wood_f: float | None = None
     humidity: float | None = None
@@ -132,6 +135,11 @@ class Sample:
         if self.past:
             return past(self.shown.state, float(self.round.meter.low), float(self.round.meter.high))
         return "" if self.corrected is None else moisture(self.corrected.value)
+
+    @property
+    def weighed(self) -> bool:
+        """Whether it is of a chip, dried in an oven: no meter in it."""
+        return self.corrected is not None and self.corrected.scale == "oven"
 
     @property
     def number(self) -> bool:
@@ -239,10 +247,20 @@ def history(facts: WoodFacts, clock: Clock = NO_CLOCK) -> History:
     return out
 
 
+def alike(one: Sample, other: Sample) -> bool:
+    """Whether two numbers can be held against each other: of one meter, or both a moisture content."""
+    if one.round.instrument == other.round.instrument and one.weighed == other.weighed:
+        return True
+    return all(
+        each.corrected is not None and each.corrected.scale in ("moisture", "oven") for each in (one, other)
+    )
+
+
 def _round(name: str, visit: Visit, meters: Mapping[str, Meter], findings: list[Finding]) -> Round:
-    meter = NO_METER
+    meter, instrument = NO_METER, ""
     if visit.meter:
         meter = meters.get(visit.meter, NO_METER)
+        instrument = visit.meter if visit.meter in meters else ""
         if visit.meter not in meters:
             known = listed(list(meters)) or "none yet"
             findings.append(
@@ -257,7 +275,7 @@ def _round(name: str, visit: Visit, meters: Mapping[str, Meter], findings: list[
                 )
             )
     elif len(meters) == 1:
-        meter = next(iter(meters.values()))
+        instrument, meter = next(iter(meters.items()))
     elif meters:
         findings.append(
             Finding(
@@ -303,7 +321,7 @@ def _round(name: str, visit: Visit, meters: Mapping[str, Meter], findings: list[
         held = equilibrium(air, share)
     if wood is not None:
         findings += wood_temperature(f"visit {name}", visit.wood, air, visit.air, meter)
-    return Round(name, read_moment(visit.when), visit, meter, air, wood, share, held)
+    return Round(name, read_moment(visit.when), visit, meter, instrument, air, wood, share, held)
 
 
 def _series(
@@ -383,7 +401,8 @@ def _sample(
             )
             corrected = None
     if corrected is None and shown.state == "number":
-        wood_f = read_fahrenheit(wood) if wood else on.wood_f
+        told = read_fahrenheit(wood) if wood else on.wood_f
+        wood_f, assumed = taken(told, on.air_f)
         if wood:
             at = Sentence("{where}, visit {visit}", where=where, visit=on.name)
             findings += wood_temperature(at, wood, on.air_f, on.facts.air, on.meter)
@@ -396,6 +415,7 @@ def _sample(
             surface=surface or "dry",
             wood_f=wood_f,
             doubted=far_from_air(wood_f, on.air_f),
+            assumed=assumed,
             compensates=on.meter.compensates,
             rule=facts.allowed.temperature_rule,
             meter_error=float(on.meter.give_or_take),
@@ -404,7 +424,7 @@ def _sample(
         was = before.shown.worst if before is not None and same else None
         odd = slip(shown.values, on.meter, was, usual, others)
         if odd is None:
-            findings += _range(where, shown.worst, on)
+            findings += past_range(where, on.name, shown.worst, on.meter)
         else:
             findings.append(slipped(where, on.name, shown.worst, on.meter, odd))
             if odd.way == "dry":
@@ -419,23 +439,4 @@ def _sample(
         "" if awl is None else as_typed(awl),
         point.pick.get(on.name, ""),
         odd,
-    )
-
-
-def _range(where: str, shown: float, on: Round) -> Iterator[Finding]:
-    low, high = float(on.meter.low), float(on.meter.high)
-    if low <= shown <= high:
-        return
-    said = Sentence("Take it as only dry: it is not corrected, and no date is worked from it.")
-    if shown >= low:
-        said = Sentence("Take it as only wet: it is not corrected, and no date is worked from it.")
-    yield Finding(
-        "reading-out-of-range",
-        Severity.NOTE,
-        Sentence("{where}, visit {visit}", where=where, visit=on.name),
-        Sentence("what the meter can tell, {low} to {high} percent", low=f"{low:g}", high=f"{high:g}"),
-        moisture(shown),
-        said,
-        "meter-limits",
-        {"shown": f"{shown:g}"},
     )

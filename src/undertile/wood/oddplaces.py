@@ -65,6 +65,7 @@ def odd_places(series: Sequence[Series], width: Fraction | None, unit: Unit) -> 
         yield from _outside(each, width, unit)
         yield from _other_wall(each)
         yield from _thick(each, unit)
+        yield from _pins(each)
     yield from _of_nothing(there)
 
 
@@ -146,6 +147,24 @@ def _thick(each: Series, unit: Unit) -> Iterator[Finding]:
             Sentence("wood at most {size} thick", size=length(most, unit)),
             Sentence("{size} thick", size=as_typed(point.thickness)),
             Sentence("Measure it again, open face to the other: its time to dry is begun from that."),
+            "practice-thickness",
+        )
+
+
+def _pins(each: Series) -> Iterator[Finding]:
+    point = each.facts
+    if (
+        point.depth is not None
+        and point.thickness is not None
+        and point.depth.inches > point.thickness.inches
+    ):
+        yield Finding(
+            "pins-too-deep",
+            Severity.ACT,
+            each.where,
+            Sentence("pins that end in the wood, {size} thick", size=as_typed(point.thickness)),
+            Sentence("{size} deep", size=as_typed(point.depth)),
+            Sentence("Measure both again: pins through the wood read what is behind it."),
             "practice-thickness",
         )
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from fractions import Fraction
 from types import MappingProxyType
 from typing import Any
@@ -12,21 +13,24 @@ from undertile.lengths import MM, Unit
 from undertile.sentence import Sentence, form, joined
 from undertile.wood.clock import NO_CLOCK, Clock
 from undertile.wood.closing import close_date
-from undertile.wood.days import equipment_days
+from undertile.wood.days import equipment_days, misdated
+from undertile.wood.dryhere import APART, at_reference
 from undertile.wood.equilibrium import DryEnough, dry_enough
 from undertile.wood.extent import PAST, CutLine, Line, State, cut_lines, next_probe, patches
 from undertile.wood.facts import WoodFacts
 from undertile.wood.fed import FedOdds
 from undertile.wood.forecast import Forecast, air_by_round, forecast
 from undertile.wood.gate import gate
-from undertile.wood.goal import Goal, goal_of, own_past, reference_findings, references
-from undertile.wood.held import held_back, held_by_day
+from undertile.wood.goal import Goal, Goals, own_past, reference_findings
+from undertile.wood.heat import not_said
+from undertile.wood.held import aged, held_back, held_by_day, held_by_order
 from undertile.wood.history import History, Round, Series, history
 from undertile.wood.leak import READINGS, source
 from undertile.wood.leakdays import timely
 from undertile.wood.leaktests import Outcome, outcomes
 from undertile.wood.lines import direction, lines_of, spot_words
 from undertile.wood.newwood import new_wood_missing
+from undertile.wood.notdry import sorted_out
 from undertile.wood.notyet import days_missing, untold
 from undertile.wood.oddplaces import odd_places, room_width
 from undertile.wood.places import has_layers
@@ -35,7 +39,7 @@ from undertile.wood.shrink import depths_of, shrinkage
 from undertile.wood.stops import safety_missing, stops_missing
 from undertile.wood.suspects import suspects
 from undertile.wood.typed import day_text
-from undertile.wood.verdict import APART, PointVerdict, is_bad, judge
+from undertile.wood.verdict import PointVerdict, is_bad, judge
 from undertile.wood.woodfindings import all_findings, wood_stops
 
 STEPS: dict[Unit, Fraction] = {"in": Fraction(1), "mm": 10 * MM}
@@ -84,38 +88,30 @@ def water(
     WoodResult
     """
     read = history(facts, clock)
+    marks = sorted_out(read.series, facts.allowed)
+    read = replace(read, series=marks.series)
     wet = [each for each in read.series if not each.facts.reference]
-    known = references(read.series)
-    goals: dict[str, Goal] = {
-        each.facts.material: goal_of(each.facts.material, known, facts.allowed) for each in wet
-    }
+    its = Goals(read.series, facts.allowed)
+    goals, known = its.by_material(wet), its.known
     # a round of which only a day and a name are typed moves nothing
     air = air_by_round(read.telling)
     odds, pair = suspects(wet, read.read, air)
-    states = {each.name: _state(each, goals[each.facts.material]) for each in wet}
+    states = {each.name: _state(each, its.of(each)) for each in wet}
     lines, without = lines_of(wet, states, width)
     past = PAST if facts.allowed.past_the_last is None else facts.allowed.past_the_last.inches
     cuts = cut_lines(lines, past, STEPS[unit])
     layered = has_layers(facts.points.values())
     further = _open_further(cuts, width, unit, layered)
-    points = tuple(
-        held_by_day(
-            held_back(
-                judge(
-                    each,
-                    goals[each.facts.material],
-                    forecast(each, goals[each.facts.material], read.telling, air),
-                    odds.get(each.name),
-                    further.get(each.name, ""),
-                    unit,
-                ),
-                each,
-            ),
-            each,
-            clock,
-        )
-        for each in wet
-    )
+    disordered, within = misdated(read.read), float(facts.allowed.read_within)
+
+    def judged(each: Series) -> PointVerdict:
+        goal = its.of(each)
+        ahead = forecast(each, goal, read.telling, air)
+        verdict = judge(each, goal, ahead, _fed(each, goal, odds), further.get(each.name, ""), unit)
+        verdict = held_by_order(held_back(verdict, each), each, disordered)
+        return aged(held_by_day(verdict, each, clock), clock, within)
+
+    points = tuple(map(judged, wet))
     made = timely(untold(outcomes(facts.leak, unit), clock), facts, clock)
     tests = (*made, *_from_readings(points, read.read, pair, odds))
     was_wet = "bad" in states.values()
@@ -154,6 +150,8 @@ def water(
             read,
             [
                 *odd_places(read.series, width if room is None else room, unit),
+                *marks.findings,
+                *not_said(read.rounds, read.series),
                 *reference_findings(read.series, known, facts.allowed, unit),
             ],
             points,
@@ -189,6 +187,12 @@ def run(all_facts: Mapping[str, Any], results: Mapping[str, Any]) -> WoodResult:
         beside=all_facts,
         safety=getattr(results.get("safety"), "findings", None),
     )
+
+
+def _fed(series: Series, goal: Goal, odds: Mapping[str, FedOdds]) -> FedOdds | None:
+    """Its odds; none where it reads no more than dry wood does in this house."""
+    last = series.last
+    return None if last is not None and at_reference(last, goal) else odds.get(series.name)
 
 
 def _state(series: Series, goal: Goal) -> State:

@@ -15,9 +15,10 @@ from math import ceil, floor
 from typing import Any
 
 from undertile.wood.facts import Point, WoodFacts
-from undertile.wood.goal import Goal, goal_of, references
+from undertile.wood.goal import Goal, Goals
 from undertile.wood.gone import counted
 from undertile.wood.history import Sample, Series, history
+from undertile.wood.notdry import sorted_out
 from undertile.wood.say import up
 from undertile.wood.species import SATURATION, change_coefficients
 from undertile.wood.typed import read_moment, read_shown
@@ -88,16 +89,13 @@ def shrinkage_of(all_facts: Mapping[str, Any]) -> tuple[tuple[StudShrinkage, ...
         return (), ()
     order = sorted(facts.visits, key=lambda name: read_moment(facts.visits[name].when).days)
     points = {
-        name: _newest(point, order, facts.trued)
+        name: point if point.reference else _newest(point, order, facts.trued)
         for name, point in facts.points.items()
         if point.reference or _on_a_stud(point)
     }
-    series = history(facts.model_copy(update={"points": points})).series
-    known = references(series)
+    series = sorted_out(history(facts.model_copy(update={"points": points})).series, facts.allowed).series
     wet = [each for each in series if not each.facts.reference]
-    goals: dict[str, Goal] = {
-        each.facts.material: goal_of(each.facts.material, known, facts.allowed) for each in wet
-    }
+    goals = Goals(series, facts.allowed).by_material(wet)
     depths = depths_of(all_facts.get("framing"), all_facts.get("survey"))
     return shrinkage(wet, goals, depths, facts.trued)
 

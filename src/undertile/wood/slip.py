@@ -8,7 +8,7 @@ looks like a slip, and telling a leak as one is the worse mistake. What was a le
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from statistics import median
 from typing import Literal
@@ -130,5 +130,25 @@ def slipped(where: str, visit: str, shown: float, meter: Meter, found: Slip) -> 
         said,
         do,
         SOURCE,
+        {"shown": f"{shown:g}"},
+    )
+
+
+def past_range(where: str, visit: str, shown: float, meter: Meter) -> Iterator[Finding]:
+    """What is said of a number past what the meter can tell; nothing within it."""
+    low, high = float(meter.low), float(meter.high)
+    if low <= shown <= high:
+        return
+    said = Sentence("Take it as only dry: it is not corrected, and no date is worked from it.")
+    if shown >= low:
+        said = Sentence("Take it as only wet: it is not corrected, and no date is worked from it.")
+    yield Finding(
+        "reading-out-of-range",
+        Severity.NOTE,
+        Sentence("{where}, visit {visit}", where=where, visit=visit),
+        Sentence("what the meter can tell, {low} to {high} percent", low=f"{low:g}", high=f"{high:g}"),
+        moisture(shown),
+        said,
+        "meter-limits",
         {"shown": f"{shown:g}"},
     )

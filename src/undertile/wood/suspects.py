@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from undertile.wood.fed import FedOdds, Pair, fed_odds
-from undertile.wood.history import Round, Sample, Series
+from undertile.wood.history import Round, Sample, Series, alike
 
 POSSIBLY = 0.5
 """Odds from which a point is said to be possibly fed."""
@@ -48,7 +48,7 @@ def suspects(
         first, second = on.get(before.name), on.get(now.name)
         if each.facts.out or first is None or second is None:
             continue
-        pair = _pair(each.name, first, second, held)
+        pair = _pair(each.name, first, second, held) if alike(first, second) else None
         if pair is not None and (pair.first is None or pair.first > held + AS_LIKELY):
             groups.setdefault((each.facts.material, each.facts.open_faces), []).append(pair)
     odds: dict[str, FedOdds] = {}

@@ -9,10 +9,11 @@ from typing import Literal
 
 from undertile.lengths import Unit
 from undertile.sentence import Sentence, form, joined
+from undertile.wood.dryhere import SAME, dry_here, no_meter, rise_text
 from undertile.wood.fed import FedOdds
 from undertile.wood.forecast import Forecast
 from undertile.wood.goal import Goal
-from undertile.wood.history import Sample, Series
+from undertile.wood.history import Sample, Series, alike
 from undertile.wood.rise import tells
 from undertile.wood.say import as_typed, down, in_hundred, length, moisture, points, up
 from undertile.wood.suspects import POSSIBLY
@@ -38,12 +39,7 @@ SWOLLEN = Fraction(1, 16)
 """A panel thicker by more than this stays so (common practice). [in]"""
 LIVE = 28.0
 """Over it free water is near; not falling for two days, water is coming in (common practice). [percent]"""
-APART = 1.0
-"""The two readings that close a point. [d]"""
-SAME = 0.5
-"""A rise by no more than this is no rise: the same holes read again. [percent]"""
 TWO_DAYS = 1.8
-AGAIN = Sentence("Read it again a day later or more, in the same holes.")
 FIRST = Sentence("no date yet, it may be fed: on a first visit only the next reading tells")
 
 
@@ -84,6 +80,8 @@ class PointVerdict:
         Whether water may be running to it now: rising, or wet and not falling (convention 5.4).
     read_on : float or None
         Day of its newest reading. [d]
+    old : int
+        Days since then, where that is too long ago to cover by it today; else 0. [d]
     """
 
     name: str
@@ -105,6 +103,7 @@ class PointVerdict:
     read_on: float | None = None
     reads: str = ""
     patch: int = 0
+    old: int = 0
 
     @property
     def called(self) -> Sentence:
@@ -240,22 +239,29 @@ def judge(
         why = Sentence("cannot be reached") if tried else Sentence("not read yet")
         step = Sentence("Read it, or open so that it can be read.")
         return said("not shown", why, step, "convention-5")
+    if goal.value is None and value <= goal.most and goal.unsaid:
+        told = no_meter(last)
+        return said(told.call, told.why, told.next_step, told.source)
+    if goal.value is None and value <= goal.most and goal.meter:
+        step = Sentence("Read the dry references with the same meter, or the place with theirs.")
+        why = Sentence(
+            "reads {value} with meter {meter}, which no dry reference was read with",
+            value=last.reads,
+            meter=goal.meter,
+        )
+        return said("not shown", why, step, "practice-same-meter")
     if goal.value is None and value <= goal.most:
         step = Sentence("Read three places of the same stuff that were never wet.")
         why = Sentence("reads {value}; no dry reference", value=last.reads)
         return said("not shown", why, step, "practice-dry-reference")
     if goal.value is not None and value <= goal.value:
-        return _dry(series, last, goal, said)
+        told = dry_here(series, last, goal, fed)
+        return said(told.call, told.why, told.next_step, told.source)
     if open_further:
         why = Sentence("reads {value} and nothing past it is read dry", value=_as_read(last))
         step = Sentence("Open and read {where}.", where=open_further)
         return said("open further", why, step, "practice-open-past")
-    return _wet(series, last, ahead, fed, said)
-
-
-def _rise(rise: float, earlier: Sample) -> str:
-    """A rise as it prints; from under the range it is that much or more."""
-    return Sentence("at least {by}", by=points(rise)) if earlier.past else points(rise)
+    return _wet(series, last, goal, ahead, fed, said)
 
 
 def _as_read(sample: Sample) -> str:
@@ -263,70 +269,6 @@ def _as_read(sample: Sample) -> str:
         return Sentence("over the meter's range")
     assert sample.value is not None
     return moisture(sample.value)
-
-
-def _dry(series: Series, last: Sample, goal: Goal, said: _Said) -> PointVerdict:
-    """At or under its goal: closed on two visits a day apart, not rising, sound under the awl."""
-    assert last.value is not None
-    assert goal.value is not None
-    earlier = a_day_before(series, last)
-    if earlier is None:
-        why = Sentence("reads {value}, at its goal on one visit", value=last.reads)
-        return said("not shown", why, AGAIN, "convention-5")
-    assert earlier.value is not None
-    if up(earlier.value) > goal.value:
-        before = earlier.reads
-        why = Sentence("reads {value}; {before} a day or more before", value=last.reads, before=before)
-        return said("not shown", why, AGAIN, "convention-5")
-    rise = last.value - earlier.value
-    if rise > SAME and not tells(earlier, last):
-        why = Sentence(
-            "reads {value}, {rise} since visit {visit} {days} days before: within the meter's own error "
-            "and the room's air",
-            value=last.reads,
-            rise=_rise(rise, earlier),
-            visit=earlier.round.name,
-            days=f"{last.day // 1 - earlier.day // 1:.0f}",
-        )
-        return said("not shown", why, AGAIN, "meter-error")
-    if rise > SAME:
-        why = Sentence(
-            "reads {value}, {rise} since visit {visit}",
-            value=last.reads,
-            rise=_rise(rise, earlier),
-            visit=earlier.round.name,
-        )
-        step = Sentence("Find what wets it; read it again a day later.")
-        return said("no date", why, step, "convention-5")
-    if not any(sample.awl is not None for sample in series.samples):
-        why = Sentence(
-            "dry on two visits ({before}, {value}); no awl pushed in",
-            before=earlier.reads,
-            value=last.reads,
-        )
-        return said("not shown", why, Sentence("Push an awl in with the thumb."), "practice-awl")
-    why = Sentence(
-        "{before} and {value}, a day or more apart, sound",
-        before=earlier.reads,
-        value=last.reads,
-    )
-    return said("close", why, "", "convention-5")
-
-
-def a_day_before(series: Series, last: Sample) -> Sample | None:
-    """The newest reading a day or more before: with ``last`` it closes a point (convention 5.4)."""
-    return next((s for s in reversed(series.samples) if s.value is not None and _day_apart(s, last)), None)
-
-
-def _day_apart(sample: Sample, last: Sample) -> bool:
-    """Surely 24 hours: where an hour is missing, two days of the calendar."""
-    apart = last.day - sample.day
-    hours = sample.round.moment.hour and last.round.moment.hour
-    return apart >= APART - 1e-9 if hours else apart >= 2 * APART - 1e-9 or _next_but_one(sample, last)
-
-
-def _next_but_one(sample: Sample, last: Sample) -> bool:
-    return int(last.day // 1) - int(sample.day // 1) >= 2
 
 
 _NO: dict[str, tuple[str, str, str]] = {
@@ -345,6 +287,11 @@ _NO: dict[str, tuple[str, str, str]] = {
         form("Keep the room as dry as it is now, and read it and its air again."),
         "wood-handbook-emc",
     ),
+    "goal under dry": (
+        form("its goal lies under what dry wood reads in this house"),
+        form("Take the usual limits again, or dry the whole house further and read its dry places anew."),
+        "convention-5",
+    ),
     "plateau": (
         form("it comes to rest near {plateau}, over the goal"),
         form("Look for a source, a trapped layer, salts, a wrong scale, or no air behind it."),
@@ -358,7 +305,9 @@ _NO: dict[str, tuple[str, str, str]] = {
 }
 
 
-def _wet(series: Series, last: Sample, ahead: Forecast, fed: FedOdds | None, said: _Said) -> PointVerdict:
+def _wet(
+    series: Series, last: Sample, goal: Goal, ahead: Forecast, fed: FedOdds | None, said: _Said
+) -> PointVerdict:
     why: str
     reads: str = Sentence("reads {value}", value=_as_read(last))
     live = _live(series, last)
@@ -394,6 +343,10 @@ def _wet(series: Series, last: Sample, ahead: Forecast, fed: FedOdds | None, sai
         lacks = Sentence("no date before three readings over two days")
         if ahead.no == "no goal":
             lacks = Sentence("no goal before a dry reference is read")
+            if goal.meter:
+                lacks = Sentence(
+                    "no goal before a dry reference is read with meter {meter}", meter=goal.meter
+                )
         step = Sentence("Dry on, and read it every day or two, in the same holes.")
         return said("dry on", joined([reads, lacks], "{first}; {then}"), step, "drying-fit")
     if ahead.no == "too early":
@@ -418,7 +371,7 @@ def _live(series: Series, last: Sample) -> str:
     A rise over months that meter and season account for is none (``wood.rise``).
     """
     assert last.value is not None
-    with_value = [s for s in series.samples if s.value is not None]
+    with_value = [s for s in series.samples if s.value is not None and alike(s, last)]
     before = [s for s in with_value if s is not last]
     if not before:
         return FIRST if last.value > LIVE else ""
@@ -431,7 +384,7 @@ def _live(series: Series, last: Sample) -> str:
         return Sentence("risen over the meter's range since visit {visit}", visit=earlier.round.name)
     if rise > 2 * SAME:
         return Sentence(
-            "rising ({rise} since visit {visit})", rise=_rise(rise, earlier), visit=earlier.round.name
+            "rising ({rise} since visit {visit})", rise=rise_text(rise, earlier), visit=earlier.round.name
         )
     if last.value > LIVE:
         old = [s for s in before if last.day - s.day >= TWO_DAYS and s.value is not None]

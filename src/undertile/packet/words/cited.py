@@ -137,6 +137,8 @@ CITED: dict[str, str] = {
     "ashrae-psychrometrics": "ASHRAE Handbook, Fundamentals: psicrometría; edición sin revisar",
     "flood-control-bowl": "Agua en la base contra un tazón al lado: 1/32 pulg en 24 h",
     "practice-panel": "Una hoja hinchada más de 1/16, o separada, se cambia",
+    "practice-same-meter": "Un número se compara con la referencia seca que lee el mismo medidor",
+    "practice-read-lately": "Se tapa por una lectura de los últimos 14 días, no más vieja",
     "practice-dry-reference": "Referencia seca: tres lugares del mismo material, nunca mojados, misma casa",
     "practice-awl": "Un punzón bajo el pulgar entra 1/8 o más, o la astilla se rompe corta: podrido",
     "practice-open-past": "Abrir más allá de lo último malo, hasta madera sana y seca",

@@ -31,6 +31,8 @@ COVER: dict[str, tuple[str, str]] = {
     "cover-new-one": ("one place cut out with no new wood read", "un lugar cortado sin leer madera nueva"),
     "cover-unread": ("moisture not shown", "humedad sin mostrar"),
     "cover-moisture": ("{number} places not dry", "{number} lugares sin secar"),
+    "cover-old": ("{number} dry places to read again", "{number} lugares secos por leer otra vez"),
+    "cover-old-one": ("one dry place to read again", "un lugar seco por leer otra vez"),
     "cover-moisture-one": ("one place not dry", "un lugar sin secar"),
     "cover-day": ("{number} days that have not come yet", "{number} días que todavía no llegan"),
     "cover-day-one": ("one day that has not come yet", "un día que todavía no llega"),

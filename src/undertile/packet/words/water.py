@@ -99,6 +99,18 @@ WATER_FINDINGS: dict[str, tuple[str, str]] = {
         "{where}: wood is hardly so hot or so cold there. Type its temperature again.",
         "{where}: la madera casi no puede estar tan caliente o fría ahí. Escriba otra vez su temperatura.",
     ),
+    "wood-temperature-not-said": (
+        "{where}: how cold is the wood? Cold wood reads drier than it is.",
+        "{where}: ¿qué tan fría está la madera? La madera fría se lee más seca de lo que está.",
+    ),
+    "goal-under-dry": (
+        "{where}: lower than dry wood reads in this house. No wood gets there.",
+        "{where}: más baja que lo que lee la madera seca en esta casa. Ninguna madera llega ahí.",
+    ),
+    "pins-too-deep": (
+        "{where}: the pins go through the wood. They read what is behind it.",
+        "{where}: las puntas atraviesan la madera. Leen lo que hay detrás.",
+    ),
     "meter-unknown": (
         "{where}: a meter that is not in the job. Name it with its scale.",
         "{where}: un medidor que no está en el trabajo. Nómbrelo con su escala.",

@@ -12,18 +12,18 @@ from undertile.screens.context import Context, View
 from undertile.screens.round.order import meter_of, water_facts
 from undertile.screens.words import Says
 from undertile.wood.closing import place_past
-from undertile.wood.goal import Goal
-from undertile.wood.held import DAY
+from undertile.wood.held import DAY, IN_ORDER
 from undertile.wood.history import Series
 from undertile.wood.odd import odd
 from undertile.wood.result import WoodResult
-from undertile.wood.say import goal_text, points
+from undertile.wood.say import points
 from undertile.wood.typed import Shown, read_shown
-from undertile.wood.verdict import Call, PointVerdict
+from undertile.wood.verdict import LIVE, Call, PointVerdict
 
 LOUD = frozenset(
     {"rose", "fell", "range", "live", "first-wet", "rising", "fed", "cut-out", "reference-wet", "further"}
     | {"wood-temperature", "day-ahead", "slip-wet", "slip-dry"}
+    | {"say-meter", "other-meter", "cold-wood", "wet-face", "day-order"}
 )
 """What is said loud: somebody stands there and can do something about it."""
 ORDER: tuple[Call, ...] = ("cut out", "open further", "no date", "dry on", "not shown", "goes out", "close")
@@ -65,7 +65,7 @@ def _counted(ctx: Context, found: WoodResult) -> list[str]:
 
 def _point(ctx: Context, found: WoodResult, series: Series, visit: str, shown: Shown) -> View:
     verdict = found.point(series.name)
-    code, slots = _code(ctx, verdict, series, visit, shown, found.goals.get(series.facts.material))
+    code, slots = _code(ctx, verdict, series, visit, shown)
     # the whole sentence of it has no room in the pad's band; the place's own page says it
     if code == "dates" and verdict is not None and place_past(verdict, ctx.state.today):
         code = "dates-past"
@@ -80,7 +80,7 @@ def _point(ctx: Context, found: WoodResult, series: Series, visit: str, shown: S
 
 
 def _code(
-    ctx: Context, verdict: PointVerdict | None, series: Series, visit: str, shown: Shown, goal: Goal | None
+    ctx: Context, verdict: PointVerdict | None, series: Series, visit: str, shown: Shown
 ) -> tuple[str, dict[str, str]]:
     """What is said of a point: what may be a slip first, unless somebody has read it twice."""
     meter = meter_of(water_facts(ctx), visit)
@@ -100,20 +100,15 @@ def _code(
     if shown.state == "cannot reach":
         return "reach", {}
     if verdict is None:
-        return _reference(series, goal)
+        return "is-reference", {}
+    if water_facts(ctx).points[series.name].reference:
+        return "reference-wet", {}
     return _verdict(ctx.says, verdict, series)
 
 
 def _read_twice(ctx: Context, name: str, visit: str) -> bool:
     its = ctx.fact(join(("wood", "points", name, "shown", visit)))
     return its is not None and len([entry for entry in its.entries if entry.value]) > 1
-
-
-def _reference(series: Series, goal: Goal | None) -> tuple[str, dict[str, str]]:
-    last = series.last
-    if goal is not None and last is not None and last.value is not None and last.value > goal.most:
-        return "reference-wet", {"most": goal_text(goal.most).removesuffix(" %")}
-    return "is-reference", {}
 
 
 def _verdict(says: Says, verdict: PointVerdict, series: Series) -> tuple[str, dict[str, str]]:
@@ -127,13 +122,13 @@ def _verdict(says: Says, verdict: PointVerdict, series: Series) -> tuple[str, di
     if verdict.call == "open further":
         return "further", {}
     if verdict.call == "not shown":
-        codes = {"practice-awl": "awl", "practice-dry-reference": "no-reference"}
-        codes |= {"pin-temperature-range": "wood-temperature", DAY: "day-ahead"}
-        return codes.get(verdict.source, "again"), {}
+        return _not_shown(verdict, series), {}
     if verdict.call == "dry on":
         if ahead.no == "":
             return "dates", {"soonest": ahead.soonest, "latest": ahead.latest}
         return ("early" if ahead.no == "too early" else "few"), {}
+    if verdict.source == DAY:
+        return "day-order", {}
     if verdict.may_be_fed and verdict.source == "fed-odds":
         return "fed", {}
     if verdict.source in ("practice-live-water", "convention-5"):
@@ -146,6 +141,21 @@ def _verdict(says: Says, verdict: PointVerdict, series: Series) -> tuple[str, di
     }.get(ahead.no, "not-falling"), {}
 
 
+def _not_shown(verdict: PointVerdict, series: Series) -> str:
+    """What a place lacks that reads dry."""
+    if verdict.source == DAY:
+        return "day-order" if verdict.next_step == IN_ORDER else "day-ahead"
+    if verdict.source == "meter-limits":
+        return "wet-face" if series.last is not None and series.last.surface == "wet" else "say-meter"
+    return {
+        "practice-awl": "awl",
+        "practice-dry-reference": "no-reference",
+        "practice-same-meter": "other-meter",
+        "pin-temperature-range": "wood-temperature",
+        "pin-temperature": "cold-wood",
+    }.get(verdict.source, "again")
+
+
 def _water_comes(says: Says, series: Series) -> tuple[str, dict[str, str]]:
     """Why water may be running: it rises, it is very wet and does not fall, or it is the first time."""
     values = [each for each in series.samples if each.value is not None]
@@ -153,7 +163,7 @@ def _water_comes(says: Says, series: Series) -> tuple[str, dict[str, str]]:
         return "first-wet", {}
     rise = (values[-1].value or 0.0) - (values[-2].value or 0.0)
     if rise <= 0:
-        return "live", {}
+        return ("live" if (values[-1].value or 0.0) > LIVE else "not-falling"), {}
     by = points(rise).lstrip("+")
     least = values[-1].past or values[-2].past
     return "rising", {"by": says("round-at-least", by=by) if least else by}

@@ -92,6 +92,26 @@ ROUND: dict[str, tuple[str, str]] = {
         "Too hot or too cold to correct. Type the wood's temperature again.",
         "Demasiado caliente o frío para corregir. Escriba otra vez la temperatura de la madera.",
     ),
+    "round-say-meter": (
+        "Which meter, and set to which species? Say it.",
+        "¿Qué medidor, y puesto en qué especie? Dígalo.",
+    ),
+    "round-other-meter": (
+        "No dry reference with this meter: read three with it.",
+        "Sin referencia seca con este medidor: lea tres con él.",
+    ),
+    "round-cold-wood": (
+        "How cold is the wood? Type it, or the room's air.",
+        "¿Qué tan fría está la madera? Escríbalo, o el aire.",
+    ),
+    "round-wet-face": (
+        "Wet face: it closes nothing. Let it dry, read again.",
+        "Cara mojada: no cierra nada. Deje secar y lea otra vez.",
+    ),
+    "round-day-order": (
+        "No date: the visits' days are out of order.",
+        "Sin fecha: los días de las visitas no van en orden.",
+    ),
     "round-day-ahead": (
         "The visit's day has not come yet. Correct it, or this clock.",
         "El día de la visita todavía no llega. Corríjalo, o este reloj.",

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from undertile.packet.words.sentences.common import COMMON
 from undertile.packet.words.sentences.conflict import CONFLICT
 from undertile.packet.words.sentences.dries import DRIES
+from undertile.packet.words.sentences.dryhere import DRYHERE
 from undertile.packet.words.sentences.expected import EXPECTED
 from undertile.packet.words.sentences.floor import FLOOR
 from undertile.packet.words.sentences.framing import FRAMING
@@ -29,6 +30,7 @@ SPANISH: Mapping[str, str] = {
     **FRAMING,
     **CONFLICT,
     **DRIES,
+    **DRYHERE,
     **SAFETY,
     **WOOD,
     **GATE,

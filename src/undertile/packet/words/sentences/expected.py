@@ -21,7 +21,6 @@ EXPECTED: dict[str, str] = {
     "{enough} places of the same stuff in this house that were never wet": (
         "{enough} lugares del mismo material en esta casa que nunca se mojaron"
     ),
-    "at most {most} in a dry house": "a lo más {most} en una casa seca",
     "what the meter can tell, {low} to {high} percent": (
         "lo que el medidor alcanza, {low} a {high} por ciento"
     ),

@@ -390,10 +390,6 @@ WOOD: dict[str, str] = {
     "Read them: a closet, another wall of the bath, a joist 6 ft off.": (
         "Léalas: un clóset, otra pared del baño, una vigueta a 6 pies."
     ),
-    "{value} at {places}": "{value} en {places}",
-    "Look for damp there too; or it reads high: dry a chip of it in an oven and weigh it.": (
-        "Busque humedad también ahí; o lee de más: seque una astilla en horno y pésela."
-    ),
     "{name} {now} for {usual}": "{name} {now} en vez de {usual}",
     "points over the dry reference": "puntos sobre la referencia seca",
     "goal at most": "meta a lo más",
