@@ -57,8 +57,8 @@ def bad_floor(
         return made
     for each in bounded:
         if not any(_covers(bad, each) for bad in facts.patch.bad.values()):
-            sides = ((each.left, "low"), (each.right, "high"), (each.back, "low"), (each.front, "high"))
-            ends = [cut_line(at, unit, side) for at, side in sides if at is not None]
+            low = [cut_line(at, unit, "low") for at in (each.left, each.back) if at is not None]
+            high = [cut_line(at, unit, "high") for at in (each.right, each.front) if at is not None]
             findings.append(
                 Finding(
                     "patch-short-of-wet",
@@ -66,10 +66,10 @@ def bad_floor(
                     f"subfloor layer {each.layer}",
                     Sentence(
                         "cut out {left} to {right} from wall L, {back} to {front} from wall B",
-                        left=ends[0],
-                        right=ends[1],
-                        back=ends[2],
-                        front=ends[3],
+                        left=low[0],
+                        right=high[0],
+                        back=low[1],
+                        front=high[1],
                     ),
                     Sentence("no bad stretch entered reaches as far as the moisture readings"),
                     Sentence("Widen it, or leave it out: then the readings set it."),

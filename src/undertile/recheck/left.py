@@ -37,7 +37,7 @@ from undertile.sentence import Sentence, form
 from undertile.survey.result import Frame, SurveyResult
 
 ZERO = Fraction(0)
-EARLIER = (
+EARLIER = form(
     "{spots}: not read again, taken as first surveyed, though the stud was ticked for another plan: "
     "read it before anything is done there"
 )
@@ -279,7 +279,7 @@ def _taken(now: Sequence[Now], unit: Unit) -> tuple[str, ...]:
         (False, True, True, form("{spots}: not read again, taken as planned")),
         (False, False, True, form("{spots}: not read again, taken as first surveyed, the work not done")),
         (False, False, False, form("{spots}: not read again, taken as first surveyed")),
-        (True, False, True, form(EARLIER)),
+        (True, False, True, EARLIER),
     ):
         places = [
             (each.member.name, each.member.heights[h])
