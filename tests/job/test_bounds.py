@@ -132,6 +132,7 @@ MORE_THAN_NOTHING = [
     "wood.equipment.*.count",
     "wood.allowed.most",
     "wood.allowed.never",
+    "wood.allowed.read_within",
     "wood.allowed.past_the_last",
     "wood.leak.dials.*.minutes",
     "wood.leak.dials.*.finest",

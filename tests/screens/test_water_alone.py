@@ -23,7 +23,8 @@ def state_of(at: Site, job: str) -> State:
 
 def alike(at: Site, job: str) -> None:
     """Before the plan is known it lacks, and nothing else differs; then it is the whole job's own answer."""
-    state, whole = state_of(at, job), plan(fold(at.store.log(job)).job)
+    state = state_of(at, job)
+    whole = plan(fold(at.store.log(job)).job, entered=state.entered)
     alone = state.water
     assert alone is not None
     lacks = [each for each in alone.gate.missing if each.kind == "plan"]

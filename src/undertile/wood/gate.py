@@ -176,19 +176,8 @@ def _moisture(
         for each in asked
         if each.call != "close"
     ]
-    out += [
-        Missing(
-            "moisture",
-            each.where,
-            Sentence(
-                "dry, as read {days} days ago; at most {most}", days=each.old, most=facts.allowed.read_within
-            ),
-            Sentence("Read it again before it is covered: a room gets wet again."),
-            READ_LATELY,
-        )
-        for each in asked
-        if each.call == "close" and each.old
-    ]
+    if not out:  # while a place is wet the rest is read again with it
+        out = _old(facts, asked)
     for surface in surfaces:
         if not any(_in(facts, each.name, surface) for each in verdicts if each.call != "gone"):
             step = Sentence("Read its plate and studs." if surface != "floor" else "Read the subfloor.")
@@ -201,6 +190,23 @@ def _moisture(
         step = Sentence("Read more places.")
         out.append(Missing("moisture", Sentence("the framing"), what, step, NO_READING))
     return out
+
+
+def _old(facts: WoodFacts, asked: Sequence[PointVerdict]) -> list[Missing]:
+    """Dry places that were read too long ago to cover by."""
+    most = facts.allowed.read_within
+    step = Sentence("Read it again before it is covered: a room gets wet again.")
+    return [
+        Missing(
+            "moisture",
+            each.where,
+            Sentence("dry, as read {days} days ago; at most {most}", days=each.old, most=most),
+            step,
+            READ_LATELY,
+        )
+        for each in asked
+        if each.old
+    ]
 
 
 def _open_ends(verdicts: Sequence[PointVerdict], cuts: Sequence[CutLine]) -> list[Missing]:
