@@ -149,6 +149,14 @@ def test_wood_s_temperature_that_nobody_said_is_the_air_s_only_where_that_makes_
     assert found.gate.open
 
 
+def test_a_reference_read_in_cold_air_lifts_no_goal_by_what_nobody_said() -> None:
+    """published: half a point for each 5 C; wood of 41 F, 5 C, that is said makes 11 to 12.5, the goal 16."""
+    for wood, goal in (("", 15), ("41 F", 16)):
+        facts = base()
+        facts["visits"]["1"] |= {"air": "41 F", "wood": wood}
+        assert told(facts).goals["lumber"].value == goal
+
+
 def test_unread_temperatures_matter_only_where_the_coldest_wood_would_not_pass() -> None:
     """published: half a point for each 5 C; wood of 32 F, 0 C, reads 2 too little; the goal is 15."""
     for value, opens in (("13", True), ("13.1", False)):
@@ -312,6 +320,7 @@ def test_a_goal_under_what_dry_wood_reads_is_one_clear_line() -> None:
     facts = base() | {"allowed": {"most": 8, "reason": "asked for"}}
     found = told(facts)
     assert has(found, "goal-under-dry") == 1
+    assert has(found, "point-no-date") == 0
     assert has(found, "reference-wet") == 0
     assert {each.forecast.no for each in found.points} == {"goal under dry"}
     sources = {each.source for each in found.points if each.call != "open further"}

@@ -168,7 +168,7 @@ def references(series: Iterable[Series], meter: str | None = None) -> dict[str, 
             continue
         if last.surface != "wet" and last.shown.state != "over":
             low = last.past or (last.corrected is not None and last.corrected.because == "below range")
-            value = min(last.value, LEAST) if low else last.value
+            value = min(last.value, LEAST) if low else last.value - _assumed(last)
             found.setdefault(each.facts.material, []).append((each.where, value))
             if low:
                 under.add(each.facts.material)
@@ -178,6 +178,12 @@ def references(series: Iterable[Series], meter: str | None = None) -> dict[str, 
         value = sum(values) / len(values) if len(values) >= ENOUGH else min(values)
         out[material] = Reference(material, value, tuple(where for where, _ in taken), material in under)
     return out
+
+
+def _assumed(sample: Sample) -> float:
+    """What the air's temperature added where the wood's is not said: it lifts nobody's goal. [percent]"""
+    found = sample.corrected
+    return (found.temperature or 0.0) if found is not None and found.assumed else 0.0
 
 
 def _by_it(sample: Sample, meter: str | None) -> bool:

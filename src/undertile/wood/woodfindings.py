@@ -13,6 +13,7 @@ from undertile.wood.dryfit import THINNEST
 from undertile.wood.facts import WoodFacts
 from undertile.wood.fed import FedOdds
 from undertile.wood.gate import Gate
+from undertile.wood.held import DAY
 from undertile.wood.history import History
 from undertile.wood.leak import NAMES, Source
 from undertile.wood.leakdays import SOURCE as OF_DAY
@@ -139,7 +140,8 @@ def _points(points: Sequence[PointVerdict]) -> Iterator[Finding]:
                 "fed-odds",
                 {"odds": f"{each.fed.odds:.2f}"},
             )
-        elif each.call == "no date":
+        elif each.call == "no date" and each.forecast.no != "goal under dry" and each.source != DAY:
+            # those two are of all places: each has its own line
             yield Finding(
                 "point-no-date", Severity.ACT, each.where, each.limit, each.why, each.next_step, each.source
             )
