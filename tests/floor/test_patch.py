@@ -286,3 +286,75 @@ def test_the_moisture_readings_set_the_patch_where_nobody_has() -> None:
     assert "patch-extent-open" in codes(unbounded)
     assert "patch-short-of-wet" in codes(asked(wet, bad=bad(right="40")))
     assert "patch-short-of-wet" not in codes(asked(wet, bad=bad()))
+
+
+def last_bay(
+    *ats: str, upper: bool = False, tile: str = "ceramic", thick: str = "23/32", **more: object
+) -> FloorResult:
+    """A floor 60 wide, bad from 30 to 55: the patch reaches the wall at 60."""
+    patch = {"bad": bad("30", "55", "10", "24"), "lower": {"thickness": thick, "stuff": "plywood"}}
+    patch |= {"panels": {"new": {"thickness": thick, "stuff": "plywood"}}, "width": "60", "depth": "96"}
+    second = {"second": {"what": "plywood", "thickness": "15/32"}} if upper else {}
+    joists = {f"J{i}": {"at": at} for i, at in enumerate(ats, 1)}
+    out = "out from the back wall"
+    loads = {"on_top": second} if second else {}
+    return ask(
+        facts(all_joists=KNOWN, joists=joists, joists_run=out, tile=tile, patch=patch | more, loads=loads)
+    )
+
+
+@pytest.mark.parametrize("upper", [False, True])
+def test_a_bay_without_a_joist_is_no_pass(upper: bool) -> None:
+    # independent, by hand: joists at 4, 16, 28; the cleat's middle is 60 less 3/4, 31-1/4 from the last joist
+    found = last_bay("4", "16", "28", upper=upper)
+    for code in ("panel-thickness", "panel-point"):
+        check = checks(found)[code]
+        assert check.verdict is Verdict.NOT_SHOWN
+        assert 'between 28" and 60"' in check.next_step
+    # the joists that were missing, entered
+    whole = last_bay("4", "16", "28", "40", "52", upper=upper)
+    assert checks(whole)["panel-thickness"].verdict is Verdict.PASS
+    if upper:  # independent: joists 12 apart are closer than those of a floor that a manual calls proven
+        assert checks(whole)["panel-point"].verdict is Verdict.PASS
+
+
+def test_a_last_bay_that_the_panel_may_span_is_judged_by_its_own_width() -> None:
+    # independent, by hand: the last joist at 36, its cleat's middle at 59-1/4: 23-1/4, under 24 in for 23/32
+    found = checks(last_bay("4", "20", "36"))
+    assert found["panel-thickness"].verdict is Verdict.PASS
+    assert "23-1/4" in found["panel-thickness"].limit
+    assert found["panel-point"].verdict is not Verdict.PASS  # one layer over 23-1/4 under tile
+    thin = checks(last_bay("4", "20", "36", thick="19/32"))  # published: 19/32 to 20 in
+    assert thin["panel-thickness"].verdict is Verdict.NOT_SHOWN
+
+
+def test_a_second_layer_does_not_span_what_the_first_cannot() -> None:
+    # published: IRC table R503.2.1.1(1), 7/16 (32/16) over joists 16 apart; 23/32 over 24
+    for thick, between, verdict in (
+        ("7/16", "16", Verdict.PASS),
+        ("7/16", "77/4", Verdict.FAIL),
+        ("23/32", "24", Verdict.PASS),
+        ("23/32", "32", Verdict.FAIL),
+    ):
+        loads = {"on_top": {"second": {"what": "plywood", "thickness": "15/32"}}}
+        stuff = {"thickness": thick, "stuff": "plywood"}
+        found = ask(
+            facts(
+                all_joists=KNOWN,
+                joists=row(apart=between),
+                joists_run="out from the back wall",
+                tile="ceramic",
+                patch={"lower": stuff},
+                loads=loads,
+            )
+        )
+        assert checks(found)["panel-thickness"].verdict is verdict, (thick, between)
+
+
+def test_the_bay_at_the_wall_is_blocked_like_the_rest() -> None:
+    # independent, by hand: from the last joist's face, 36-3/4, to the cleat's, 58-1/2: 21-3/4, back and front
+    made = only(last_bay("4", "20", "36"))
+    assert [each.length for each in made.blocks if "the wall" in each.between] == [F(87, 4)] * 2
+    near = only(patched(bad(left="2", right="20"), joists=row(first=5)))  # 2-3/4 clear: it may hang over
+    assert [cleat.beside for cleat in near.cleats] == ["the wall"]
+    assert not [each for each in near.blocks if "the wall" in each.between]

@@ -87,7 +87,7 @@ def not_sound(
     """
     its, unit = facts["floor"], facts.get("unit", "in")
     findings: list[Finding] = []
-    checks = [*cuts_judged(its, joists, unit, findings), *panel_checks(its, joists, loads, unit)]
+    checks = [*cuts_judged(its, joists, unit, findings), *panel_checks(its, joists, loads, unit, layouts)]
     for joist in joists:
         findings += joist_findings(joist, opened(joist, layouts))
         checks += joist_answer(joist, its, loads).checks

@@ -40,6 +40,8 @@ PANEL_MM = (2400 * MM, 1200 * MM)
 drawn by it, nothing is cut by it (ours). [in]"""
 CLEAT = Fraction(3, 2)
 """Thickness of a cleat or block: two-by lumber (ours; measured on site). [in]"""
+WALL = "the wall"
+"""What a cleat lies along, or a block ends at, where it is no joist."""
 
 
 @dataclass(frozen=True)
@@ -280,6 +282,27 @@ def _blocks(ground: Ground, out: Outline, made: _Rows, rules: Rules) -> Iterator
             high -= ZERO if takes[1] is None else takes[1][0]
             if low < high:
                 yield Block(middle, low, high, (one.name, other.name), after)
+        for edge, joist in ((out.low, held[:1]), (out.high, held[-1:])):
+            if joist and _cleat_on(edge, held):
+                yield from _to_wall(edge, joist[0], middle)
+
+
+def _to_wall(edge: Edge, joist: JoistIs, middle: Fraction) -> Iterator[Block]:
+    """The block between a cleat along the wall and the joist next to it."""
+    half, took = (joist.width or ZERO) / 2, beside_joist(joist, middle)
+    back, on = (ZERO, ZERO) if took is None else took
+    after = () if took is not None else (joist.name,)
+    if edge.at < joist.at:
+        low, high, between = edge.at + CLEAT, joist.at - half - back, (WALL, joist.name)
+    else:
+        low, high, between = joist.at + half + on, edge.at - CLEAT, (joist.name, WALL)
+    if high - low > OVERHANG:  # a narrower strip may hang over as it does without a cleat
+        yield Block(middle, low, high, between, after)
+
+
+def _cleat_on(edge: Edge, held: Sequence[JoistIs]) -> bool:
+    """Whether a cleat goes along the wall: the joist next to it is too far for the panel to hang over."""
+    return edge.kind == "wall" and bool(held) and min(abs(j.at - edge.at) for j in held) > OVERHANG
 
 
 def _cleats(ground: Ground, out: Outline) -> Iterator[CleatAt]:
@@ -287,10 +310,8 @@ def _cleats(ground: Ground, out: Outline) -> Iterator[CleatAt]:
     for edge, way in ((out.low, 1), (out.high, -1)):
         if edge.kind == "cleat":
             yield CleatAt(f"joist {edge.joist}", edge.at + way * CLEAT / 2, out.near.at, out.far.at)
-        elif edge.kind == "wall" and held:
-            nearest = min(abs(joist.at - edge.at) for joist in held)
-            if nearest > OVERHANG:
-                yield CleatAt("the wall", edge.at + way * CLEAT / 2, out.near.at, out.far.at)
+        elif _cleat_on(edge, held):
+            yield CleatAt(WALL, edge.at + way * CLEAT / 2, out.near.at, out.far.at)
 
 
 def apart(length: Fraction, spacing: Fraction) -> int:
@@ -352,9 +373,7 @@ def _lower_screws(
 
 
 def _nailed(ground: Ground, edge: Edge, out: Outline) -> bool:
-    return any(
-        cleat.beside == "the wall" and abs(cleat.at - edge.at) <= CLEAT for cleat in _cleats(ground, out)
-    )
+    return any(cleat.beside == WALL and abs(cleat.at - edge.at) <= CLEAT for cleat in _cleats(ground, out))
 
 
 def _upper_screws(piece: Piece, rules: Rules) -> Iterator[tuple[Fraction, Fraction]]:

@@ -57,8 +57,9 @@ def floor(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FloorResult:
     findings += _missing(its, joists, bool(bad))
     checks: list[Check] = []
     checks += cuts_judged(its, joists, unit, findings)
-    checks += panel_checks(its, joists, loads, unit)
-    layouts, cuts, supplies = patches(its, bad, joists, checks, findings, unit)
+    of_patch: list[Check] = []
+    layouts, cuts, supplies = patches(its, bad, joists, of_patch, findings, unit)
+    checks += [*panel_checks(its, joists, loads, unit, layouts), *of_patch]
     for joist in joists:
         findings += joist_findings(joist, opened(joist, layouts))
     pan = getattr(facts.get("pan"), "pan", None)

@@ -155,6 +155,13 @@ FLOOR: dict[str, str] = {
     "{thickness}, not alone": "{thickness}, sola no",
     "joists {gap} apart": "viguetas cada {gap}",
     "as the only layer": "como única capa",
+    "joists up to {gap} apart": "viguetas hasta cada {gap}",
+    "Add joists between, before the panel is laid.": "Agregue viguetas en medio antes de poner la hoja.",
+    "No joist is entered between {low} and {high}: find the one there and enter it. If there is none, set "
+    "one and enter it.": (
+        "No hay vigueta apuntada entre {low} y {high}: busque la que está ahí y apúntela. Si no hay ninguna, "
+        "ponga una y apúntela."
+    ),
     "with a second layer over it": "con una segunda capa encima",
     "Add a second layer, or block and add joists.": (
         "Agregue una segunda capa, o ponga bloqueo y agregue viguetas."
