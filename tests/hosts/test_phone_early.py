@@ -60,13 +60,15 @@ PLANT = """async ([kept, page]) => {
 STATE = "() => window.undertile.screen.pad.pad.rows.map((row) => [row.value, row.state]).slice(0, 3)"
 
 
-def started_anew(browser: Browser, site: Site, at: str = PAD, up: str = PAD_UP) -> None:
+def started_anew(browser: Browser, site: Site, at: str = PAD, up: str = PAD_UP, also: str = "") -> None:
     """The browser killed and started again without a network, at the pad, the storage not open."""
     site.stop()
     browser.kill()
     browser.again()
     browser.context.set_offline(True)
     browser.page.add_init_script(f"({WAITS})()")
+    if also:
+        browser.page.add_init_script(f"({also})()")
     browser.page.goto(site.address + at)
     browser.until(up)
 
@@ -135,6 +137,56 @@ def test_a_value_typed_over_one_the_kept_screen_does_not_know_takes_none_away(
     assert second["supersedes"] == []
 
 
+def test_a_pad_somebody_has_begun_on_stays_though_another_screen_was_open_last(
+    at_pad: Browser, site: Site
+) -> None:
+    """A phone ended in the moment another screen was opened: what is kept for the start is the one before."""
+    browser = at_pad
+    browser.until(LAST_KEPT, "pad-sheet")
+    browser.page.evaluate("to => window.undertile.log.set('path', to)", f"/job/{JOB}/room")
+    started_anew(browser, site, "")
+    browser.page.keyboard.type("15")
+    browser.page.evaluate("() => window.letItOpen()")
+    browser.until("() => window.undertile.opened")
+    browser.page.keyboard.type("1")
+    browser.page.keyboard.press("Enter")
+    browser.until(SHOWN)
+    assert readings(browser) == ["151"]
+    assert browser.page.evaluate("() => document.body.dataset.screen") == "pad"
+
+
+HOLDS = """() => {
+  const own = window.setTimeout;
+  window.setTimeout = (then, ms, ...told) => {
+    if (ms === 800) window.letGo = then;
+    else return own(then, ms, ...told);
+  };
+}"""
+"""The moment in which a pad holds still ends when it is told to."""
+
+
+def test_a_pad_that_stands_elsewhere_than_the_one_before_it_holds_still_for_a_moment(
+    at_pad: Browser, site: Site
+) -> None:
+    """What a thumb on its way meant for one place is not taken at another."""
+    browser = at_pad
+    browser.until(LAST_KEPT, "pad-sheet")
+    browser.page.evaluate("() => { window.undertile.screen.toLast = () => {}; }")
+    typed(browser, "151")
+    browser.until(SHOWN)
+    started_anew(browser, site, also=HOLDS)
+    browser.page.evaluate("() => window.letItOpen()")
+    browser.until("() => window.undertile.screen.pad.pad?.rows[0].value === '151'")
+    typed(browser, "152")
+    assert browser.page.evaluate("() => document.querySelector('#pad').dataset.hold") == "yes"
+    assert readings(browser) == ["151"]
+    browser.page.evaluate("() => window.letGo()")
+    assert browser.page.evaluate("() => document.querySelector('#pad').dataset.hold") is None
+    typed(browser, "152")
+    browser.until("() => window.undertile.screen.pad.pad.rows[1].state === 'kept'")
+    assert readings(browser) == ["151", "152"]
+
+
 CHOSEN = "() => window.undertile.screen.pad.pad.set.order"
 NO_SMALL_STORE = """() => {
   Storage.prototype.getItem = () => { throw new Error("asked before the log is open"); };
@@ -147,9 +199,11 @@ def test_what_was_chosen_for_the_pad_holds_from_the_first_moment(at_pad: Browser
     other = "down" if browser.page.evaluate(CHOSEN) == "up" else "up"
     browser.page.evaluate("to => window.undertile.screen.pad.pad.change('order', to)", other)
     browser.until(LAST_KEPT, f'"order":"{other}"')
-    browser.page.add_init_script(f"({NO_SMALL_STORE})()")
-    started_anew(browser, site)
+    started_anew(browser, site, also=NO_SMALL_STORE)
     assert browser.page.evaluate("() => window.undertile.log") is None
+    assert browser.page.evaluate(CHOSEN) == other
+    browser.page.evaluate("() => window.letItOpen()")
+    browser.until("() => window.undertile.opened")
     assert browser.page.evaluate(CHOSEN) == other
 
 

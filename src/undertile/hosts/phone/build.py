@@ -213,13 +213,14 @@ def _shell() -> Iterator[tuple[str, bytes]]:
     styles = {name: content for name, content in static.items() if name.endswith(".css")}
     styles |= {f"shell/{path.name}": path.read_bytes() for path in SHELL.glob("*.css")}
     script, rest = joined_in_two(PAGE, REST, lambda each: modules[each].decode())
-    script = script.replace("import.meta.url", _PLACE)
+    second = f"rest-{_hash((script + rest).encode())[:16]}.js"  # one that goes with another page is not found
+    script = script.replace('"rest.js"', f'"{second}"').replace("import.meta.url", _PLACE)
     own = _InPage(
         script,
         "".join(text.decode() for name, text in styles.items() if name != PRINTED),
         styles[PRINTED].decode(),
     )
-    yield REST, rest.encode()
+    yield f"shell/{second}", rest.encode()
     yield WORKER, joined(WORKER, lambda each: modules[each].decode()).encode()
     yield from ((name, content) for name, content in static.items() if name not in {**modules, **styles})
     for path in sorted(SHELL.iterdir()):

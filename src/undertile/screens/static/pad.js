@@ -13,6 +13,7 @@ import { typed } from "./typing.js";
 
 const BOUNCE_MS = 90; // a glove that lifts unevenly touches twice
 const SAME_LIFT_MS = 50;
+const HOLD_MS = 800; // a thumb on its way to the place that stood here before
 const SEEN_MS = 1500; // what came while a thumb was on its way counts as seen after that
 
 export function openPad(box, sheet, host) {
@@ -158,7 +159,23 @@ class Pad extends Face {
     });
   }
 
+  // The fact asked for.
+  get asks() {
+    return this.rows[this.at]?.fact ?? "";
+  }
+
+  // Another place than the one that stood here a moment ago: what is pressed until it is seen was meant for that one.
+  hold() {
+    this.held = true;
+    this.box.dataset.hold = "yes";
+    setTimeout(() => {
+      this.held = false;
+      if (!this.off.signal.aborted) delete this.box.dataset.hold;
+    }, HOLD_MS);
+  }
+
   press(press, slide) {
+    if (this.held) return;
     const time = performance.now();
     if (press === this.pressedAt.key && time - this.pressedAt.time < BOUNCE_MS) return;
     this.pressedAt = { key: press, time };
@@ -360,6 +377,7 @@ class Pad extends Face {
   close() {
     this.off.abort();
     this.lock?.release?.();
+    delete this.box.dataset.hold;
     this.box.replaceChildren();
   }
 }

@@ -16,7 +16,9 @@ export class PadHost {
   // Open the pad where the screen has one. `old`: the sheet is from before, so what was typed since is laid in;
   // `typed` and `set`: what is known of that, and of the pad's settings, while the log is still being opened (last.js);
   // `own`: read from it before.
-  async open(place, old, { typed = null, own = null, set } = {}) {
+  // Where an early pad gives way to one that stands at another place, that one holds still for a moment.
+  async open(place, old, { typed = null, own = null, set = this.chosen } = {}) {
+    const before = this.early ? this.pad?.asks : null;
     this.close();
     const told = place.querySelector("#pad-sheet");
     const box = place.querySelector("#pad");
@@ -31,7 +33,9 @@ export class PadHost {
     box.hidden = false;
     const take = (fact, text, more) => this.take(fact, text, more);
     const undo = (fact, stands) => this.undo(fact, stands);
-    this.pad = openPad(box, this.sheet, { take, undo, set, chosen: () => this.toLast() });
+    this.set = set;
+    this.pad = openPad(box, this.sheet, { take, undo, set, chosen: (now) => this.choose(now) });
+    if (before && before !== this.pad.asks) this.pad.hold();
     if (!typed) this.together();
   }
 
@@ -94,10 +98,16 @@ export class PadHost {
     this.page.screen.toLast(this.page.screen.path);
   }
 
-  // What was chosen for all pads.
-  get set() {
-    const { order, speak } = this.pad?.set ?? {};
-    return order && { order, speak };
+  // What was chosen for all pads: the browser's own small store is on the disk seconds later, if the phone lives so long.
+  choose(set) {
+    this.set = set;
+    this.page.set("pad", set).catch((error) => console.warn(error));
+    this.toLast();
+  }
+
+  // As far as it is known: what the log has, before that what the last screen had.
+  get chosen() {
+    return this.page.settings.pad || this.set;
   }
 
   async undo(fact, stands) {

@@ -40,7 +40,8 @@ export class Page {
     this.carry = new this.rest.Carry(this);
     this.sync = new this.rest.Sync(this);
     this.recount();
-    await this.screen.before(this.path() || this.settings.path || "/");
+    const told = this.path();
+    await this.screen.before(told || this.settings.path || "/", Boolean(told));
     mark("known");
     if (!performance.getEntriesByName("undertile-usable").length) mark("usable");
     this.tabs = "BroadcastChannel" in window ? new BroadcastChannel("undertile") : null;
@@ -66,7 +67,8 @@ export class Page {
     try {
       ({ rest: this.rest } = await import(new URL("rest.js", import.meta.url).href));
     } catch (error) {
-      this.strip.say("denied", say("fault-page", { trouble: error.message }), { firm: true });
+      // of another version than this page (the host went over to it just now), or it did not arrive
+      this.strip.say("denied", say("first-failed", { trouble: error.message }), { firm: true });
       throw error;
     }
     const { Engine, Planner } = this.rest;
@@ -119,7 +121,7 @@ export class Page {
 
   async readSettings() {
     const device = await this.log.device(pairedName());
-    const told = await this.log.settings(["who", "language", "instrument", "path", "room"]);
+    const told = await this.log.settings(["who", "language", "instrument", "path", "room", "pad"]);
     Object.assign(this.settings, told, { device });
     this.rest.spareSettings({ ...told, device });
     this.useLanguage(this.settings.language || spokenHere());

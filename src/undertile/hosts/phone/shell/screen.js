@@ -50,9 +50,10 @@ export class Screen {
     }
   }
 
-  // At start: what this path last showed, until Python is up.
-  async before(asked) {
-    const path = this.spoken(asked);
+  // At start: what this path last showed, until Python is up. `asked`: by its address, or only the path last open; then no
+  // pad goes that somebody has begun on.
+  async before(asked, byAddress = true) {
+    const path = !byAddress && this.drawn && this.pad.used ? this.drawn : this.spoken(asked);
     const drawn = this.drawn === path;
     this.drawn = null;
     try {
@@ -197,7 +198,7 @@ export class Screen {
       last.page = null;
       const { language } = this.page.settings;
       last.html ??= last.text();
-      keepLast({ ...last.told, path, language, typed: this.pad.typed ?? null, set: this.pad.set }, last.html);
+      keepLast({ ...last.told, path, language, typed: this.pad.typed ?? null, set: this.pad.chosen }, last.html);
     }, LAST_MS);
   }
 
