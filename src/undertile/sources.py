@@ -232,6 +232,7 @@ _ALL = (
     ),
     Source("practice-panel", "A panel swollen by more than 1/16, or come apart, is replaced", "practice"),
     Source("practice-decay-bearing", "Decay where something bears: shore and ask an engineer", "practice"),
+    Source("practice-bare-bearing", "Framing that bears and stays out: shore, ask what carries", "practice"),
     Source(
         "practice-open-past",
         "Open past the last bad spot, into sound and dry wood",

@@ -13,6 +13,7 @@ from pydantic import BaseModel
 
 from tests.wood.cast import answer, changed
 from tests.wood.test_gate_and_shrink import lately, ready
+from undertile.findings import Severity
 from undertile.framing.facts import FramingFacts
 from undertile.packet.words.sentences import SPANISH
 from undertile.safety.cautions import cautions
@@ -122,6 +123,42 @@ def test_new_wood_that_is_wet_is_waited_for_as_any_place() -> None:
 def test_a_person_says_with_name_and_day_that_nothing_stands_there(said: dict[str, str], shut: bool) -> None:
     """convention 6.2: by a person, with name; independent: not before it was cut out, not after today."""
     assert bool(lacks(asked(cut(**said)), "new")) is shut
+
+
+BARE = {"bare": "2026-03-06", "bare_by": "Ann"}
+
+
+@pytest.mark.parametrize(
+    ("member", "bearing", "stops"),
+    [
+        ({}, "yes", True),
+        ({}, "unknown", True),  # convention 4.5
+        ({}, "no", False),
+        ({"member": "stud", "name": "B2", "height": '4"'}, "unknown", True),
+        ({"member": "joist", "name": "J2"}, "yes", True),
+        ({"member": "subfloor", "x": '12"', "y": '18"'}, "yes", False),  # the patch's matter
+    ],
+)
+def test_framing_that_bears_and_stays_out_is_a_stop_that_a_person_lifts(
+    member: dict[str, str], bearing: str, stops: bool
+) -> None:
+    """conventions 4.5 and 6.2; independent: not a question of new wood, which is said not to come."""
+    found = asked(cut(**BARE, **member, bearing=bearing))
+    told = [each for each in found.findings if each.code == "bare-bearing"]
+    assert bool(told) is stops
+    assert [kind for kind, _ in lacks(found, "stop", "new")] == ["stop"] * stops
+    in_spanish(found)
+    if stops:
+        (stop,) = told
+        assert stop.severity is Severity.STOP
+        who = {"stop": stop.code, "where": str(stop.where), "by": "Ann", "reason": "beam set"}
+        lifted = {"lifted": {"one": who}}
+        assert lacks(asked(cut(**BARE, **member, bearing=bearing), safety=lifted), "stop") == []
+
+
+def test_a_bearing_plate_that_comes_back_or_is_not_seen_bare_is_no_such_stop() -> None:
+    for facts in (cut(bearing="yes"), cut(bearing="yes", bare="2026-03-06")):
+        assert "bare-bearing" not in {each.code for each in asked(facts).findings}
 
 
 def test_a_panel_that_is_cut_out_is_the_patches_matter() -> None:

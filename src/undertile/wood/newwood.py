@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
+from undertile.findings import Finding, Severity
 from undertile.lengths import MM, Unit
 from undertile.sentence import Sentence
 from undertile.wood.clock import NO_CLOCK, Clock
@@ -18,6 +19,8 @@ from undertile.wood.say import length
 from undertile.wood.typed import read_moment
 
 FRAMING = ("plate", "stud", "joist")
+BARE = "practice-bare-bearing"
+"""Source of the stop of framing that bears and stays out."""
 NEAR: dict[Unit, Fraction] = {"in": Fraction(12), "mm": 300 * MM}
 """New wood is read no further than this from the place that was cut out (ours, no source). [in]"""
 
@@ -62,6 +65,39 @@ def new_wood_missing(
             )
             step = Sentence("Read {where} after the day it was put in.", where=new.where)
         yield Missing("new", old.where, what, step, "practice-open-past")
+
+
+def bare_stops(every: Iterable[Series], clock: Clock = NO_CLOCK) -> Iterator[Finding]:
+    """Framing that bears, or may, cut out to stay out: a stop, for what carries now is a person's word.
+
+    Parameters
+    ----------
+    every : iterable of Series
+        With the cut-out days that count (``wood.gone``).
+    clock : Clock, optional
+
+    Yields
+    ------
+    Finding
+        Unknown counts as bearing (convention 4.5); lifted like every stop, with name and reason (6.2).
+    """
+    for each in every:
+        point = each.facts
+        if not point.out or point.member not in FRAMING or point.reference or point.bearing == "no":
+            continue
+        if _bare(point, clock):
+            bears = Sentence("it bears" if point.bearing == "yes" else "it may bear")
+            yield Finding(
+                "bare-bearing",
+                Severity.STOP,
+                each.where,
+                Sentence("something that carries what it carried"),
+                Sentence("cut out {day}, nothing put back; {bears}", day=point.out, bears=bears),
+                Sentence(
+                    "Shore it, ask what carries now, and write who said so; or write that it bears nothing."
+                ),
+                BARE,
+            )
 
 
 def _bare(point: Point, clock: Clock) -> bool:

@@ -117,7 +117,7 @@ def water(
     was_wet = "bad" in states.values()
     found = source(facts.leak, sorted(tests, key=lambda test: (test.day, test.test)), wet=was_wet)
     shrunk, no_depth = shrinkage(wet, goals, depths or {}, facts.trued)
-    stops = wood_stops(facts, read)
+    stops = wood_stops(facts, read, clock)
     also = (
         *safety_missing(beside, safety),
         *stops_missing(beside, stops),

@@ -20,6 +20,7 @@ from undertile.wood.leakdays import SOURCE as OF_DAY
 from undertile.wood.leakdays import day_findings
 from undertile.wood.leakshown import named
 from undertile.wood.leakword import word_findings
+from undertile.wood.newwood import bare_stops
 from undertile.wood.notyet import days_ahead
 from undertile.wood.odd import odd
 from undertile.wood.proof import proof_findings
@@ -101,9 +102,9 @@ def all_findings(
     return tuple(sorted(found, key=lambda each: rank[each.severity]))
 
 
-def wood_stops(facts: WoodFacts, read: History) -> tuple[Finding, ...]:
+def wood_stops(facts: WoodFacts, read: History, clock: Clock) -> tuple[Finding, ...]:
     """What stops work by the wood and its tests: each keeps the gate shut too (``wood.stops``)."""
-    return (*_decay(facts, read), *_air_on_plastic(facts))
+    return (*_decay(facts, read), *bare_stops(read.series, clock), *_air_on_plastic(facts))
 
 
 def _decay(facts: WoodFacts, read: History) -> Iterator[Finding]:

@@ -150,6 +150,7 @@ CITED: dict[str, str] = {
     "practice-cover": "Fotos de cada superficie y la inspección antes de tapar",
     "practice-live-water": "Más de 28 por ciento y sin bajar en dos días, o subiendo: llega agua",
     "practice-decay-bearing": "Podrido donde algo carga: apuntalar y preguntar a un ingeniero",
+    "practice-bare-bearing": "Madera que carga y se queda cortada: apuntalar y preguntar qué carga ahora",
 }
 """Key of a source to its title in Spanish."""
 

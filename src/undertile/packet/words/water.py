@@ -7,6 +7,10 @@ WATER_FINDINGS: dict[str, tuple[str, str]] = {
         "{where}: decayed where it bears, or may. Shore it before anything is cut; ask an engineer.",
         "{where}: podrido donde carga o puede cargar. Apuntale antes de cortar; pregunte a un ingeniero.",
     ),
+    "bare-bearing": (
+        "{where}: cut out where it bears, or may, and nothing put back. Shore it; ask what carries now.",
+        "{where}: cortado donde carga o puede cargar, y sin reponer. Apuntale; pregunte qué carga ahora.",
+    ),
     "air-test": (
         "{where}: pipes under air. Let it off and test with water.",
         "{where}: tubos con aire a presión. Suéltelo y pruebe con agua.",

@@ -14,6 +14,7 @@ from undertile.screens.pages.water import water_of
 from undertile.screens.photo_counts import SURFACES, photo_href, to_confirm
 from undertile.screens.steps_water import point_href, steps
 from undertile.wood.gate import FIRST, SAID
+from undertile.wood.newwood import BARE
 
 if TYPE_CHECKING:
     from undertile.wood.gate import Missing
@@ -108,7 +109,9 @@ def _missing(ctx: Context, found: WoodResult, each: Missing) -> View:
         )
         name = there[0].name if there else ""
         href = point_href(ctx, name) if name else ctx.href("water", "point")
-        if each.kind == "stop" and not name:
+        if each.kind == "stop" and each.source == BARE:
+            href = ctx.href("safety")  # a person lifts it; at the gone place nothing does
+        elif each.kind == "stop" and not name:
             href = _of_stop(ctx, each.where)
     elif each.kind == "safety":
         href = ctx.href("safety")

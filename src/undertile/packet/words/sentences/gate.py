@@ -27,6 +27,11 @@ GATE: dict[str, str] = {
         "Ponga la madera nueva, escriba el día y léala como lugar nuevo a no más de {near} de ahí; o escriba "
         "quién vio, y qué día, que ahí ya no hay nada."
     ),
+    "something that carries what it carried": "algo que cargue lo que eso cargaba",
+    "cut out {day}, nothing put back; {bears}": "se cortó el {day}, no se puso nada; {bears}",
+    "Shore it, ask what carries now, and write who said so; or write that it bears nothing.": (
+        "Apuntálelo, pregunte qué carga ahora y anote quién lo dijo; o anote que no carga nada."
+    ),
     "Read {where} after the day it was put in.": "Lea {where} después del día en que se puso.",
     "new wood, {name}": "madera nueva, {name}",
     "nothing stands there, {name}": "ya no hay nada ahí, {name}",
