@@ -48,7 +48,8 @@ def whole(
         show_plan.what_to_do(console, plan, answer.survey, answer.unit, answer.waits)
         facts = answer.job.framing
         rate = Fraction(facts.rate)
-        show_plan.what_it_costs(console, plan, rate, OCCUPIED if facts.occupied else Fraction(1))
+        factor = OCCUPIED if facts.occupied else Fraction(1)
+        show_plan.what_it_costs(console, plan, rate, factor, facts.held)
         show_checks.drops_in(console, answer.checks)
         show_checks.what_else(console, answer.checks)
         show_order.show(console, answer)

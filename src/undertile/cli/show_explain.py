@@ -135,7 +135,8 @@ def cost(console: Console, answer: Answer) -> None:
         page.heading(console, "What it takes")
         page.say(console, "There is no plan, so there is no cost.")
         return
-    show_plan.what_it_costs(console, plan, Fraction(facts.rate), OCCUPIED if facts.occupied else Fraction(1))
+    factor = OCCUPIED if facts.occupied else Fraction(1)
+    show_plan.what_it_costs(console, plan, Fraction(facts.rate), factor, facts.held)
     rows = [
         [m.name, short(m), minutes(m.minutes), dollars(m.dollars)]
         for m in plan.members

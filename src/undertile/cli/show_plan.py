@@ -126,8 +126,10 @@ def _cell(member: MemberPlan, height: Fraction, unit: Unit) -> str:
     return amount(value, unit, signed=True) if value else "."
 
 
-def what_it_costs(console: Console, plan: FramingPlan, rate: Fraction, factor: Fraction) -> None:
-    """Minutes by wall, charges, the total, and the line about the proof."""
+def what_it_costs(
+    console: Console, plan: FramingPlan, rate: Fraction, factor: Fraction, held: bool = False
+) -> None:
+    """Minutes by wall, charges, the total, and the line about the proof; ``held``: it works around a hold."""
     page.heading(console, "What it takes")
     rows = []
     for wall in sorted(plan.planes, key=ORDER.__getitem__):
@@ -144,7 +146,7 @@ def what_it_costs(console: Console, plan: FramingPlan, rate: Fraction, factor: F
     rows.append(["together", "", "", minutes(plan.minutes)])
     page.table(console, ["minutes", "studs", "once a wall", "together"], rows, right=[1, 3])
     page.say(console, _money(plan, rate))
-    page.say(console, proof(plan))
+    page.say(console, proof(plan, held))
 
 
 def _money(plan: FramingPlan, rate: Fraction) -> str:
@@ -156,10 +158,11 @@ def _money(plan: FramingPlan, rate: Fraction) -> str:
     )
 
 
-def proof(plan: FramingPlan) -> str:
-    """What is known about a cheaper plan."""
+def proof(plan: FramingPlan, held: bool = False) -> str:
+    """What is known about a cheaper plan; ``held``: the plan works around what a person holds."""
     if plan.state == "proved":
-        return "Proved least: no plan under this contract costs less."
+        around = " with what is held" if held else ""
+        return f"Proved least: no plan under this contract{around} costs less."
     if plan.state == "none":
         return "No plan meets everything asked."
     if plan.gap is None or plan.bound is None:

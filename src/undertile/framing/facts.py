@@ -14,6 +14,7 @@ from pydantic import Field
 from undertile.bounds import Lean, Offset, OnceMeasured, Place, Size, Spare, Window
 from undertile.lengths import ReadingField
 from undertile.survey.facts import Facts, Reading, WallName
+from undertile.wood.typed import DayOrNothing
 
 Kind = Literal["wood", "steel", "treated", "engineered", "batten", "unknown"]
 YesNo = Literal["yes", "no", "unknown"]
@@ -56,6 +57,10 @@ class Stud(Facts):
         default=None, description="free side behind: a foot may be knocked over"
     )
     depth: OnceMeasured | None = Field(default=None, description="actual depth, face to back")
+    read_on: DayOrNothing = Field(
+        default="",
+        description="the day its face was read, where its wood was wet; left out = as the record has it",
+    )
     notch: Spare | None = Field(default=None, description="depth of a notch already in the face")
     brace: bool = Field(default=False, description="a let-in brace crosses the face: never cut")
     soft: bool = Field(default=False, description="decayed: must be replaced or sistered (stop)")
@@ -71,6 +76,11 @@ class PlaneHold(Facts):
     skew: Lean | None = Field(default=None, description="over the wall's read length; plus: far end in")
     lean: Lean | None = Field(default=None, description="over 8 ft of height; plus: top in")
     reason: str = Field(min_length=1)
+
+    @property
+    def holds(self) -> bool:
+        """Whether anything of the plane is held; a reason alone holds nothing."""
+        return (self.offset, self.skew, self.lean) != (None, None, None)
 
 
 class WallWork(Facts):
@@ -205,3 +215,10 @@ class FramingFacts(Facts):
     prices: dict[str, Decimal] = Field(
         default_factory=dict, description="minutes or dollars that differ, by name"
     )
+
+    @property
+    def held(self) -> bool:
+        """Whether a person holds a plane or a stud (convention 4.6)."""
+        return any(each.hold is not None and each.hold.holds for each in self.walls.values()) or any(
+            each.hold is not None for each in self.studs.values()
+        )

@@ -15,6 +15,7 @@ from undertile.packet.content import HeightRow, Layer, Step, StudCard, WallPart
 from undertile.packet.ends import BAND, ends_off
 from undertile.packet.figures import amount, place, placed
 from undertile.packet.fitting import LETTERS
+from undertile.packet.held import plane_held, stud_held
 from undertile.packet.keep_off import keep_off
 from undertile.packet.plan_view import PlanView
 from undertile.packet.whys import Whys
@@ -82,7 +83,14 @@ def _wall(view: PlanView, wall: str, words: Words, whys: Whys) -> WallPart:
     return WallPart(
         wall=wall,
         title=words.wall(wall),
-        plane=plane_words(plane, nominal, members, words, unit),
+        plane=" ".join(
+            each
+            for each in (
+                plane_words(plane, nominal, members, words, unit),
+                plane_held(view.rebuild.job.framing, wall, words),
+            )
+            if each
+        ),
         why=why,
         good=_good(view, wall, words),
         line=_line(view, wall, words),
@@ -135,7 +143,9 @@ def _small(view: PlanView, member: MemberPlan, words: Words) -> str:
     gap, screw = view.shim(member), screw_words(view, member, words)
     said = words("small-leave") if gap is None else words("small-shim", gap=amount(gap, view.unit))
     said = f"{said}; {words('small-screw', screw=screw)}" if screw else said
-    return ". ".join([said, *(step.text for step in keep_off(view, member, words))])
+    held = stud_held(view.rebuild.job.framing, member.name, words)
+    told = [f"{held.rstrip('.')}"] if held else []
+    return ". ".join([*told, said, *(step.text for step in keep_off(view, member, words))])
 
 
 def plane_words(
@@ -224,10 +234,12 @@ def replace_shim(member: MemberPlan) -> MemberPlan:
 def _steps(view: PlanView, member: MemberPlan, layers: Sequence[Layer], words: Words) -> list[Step]:
     unit, recipe, z = view.unit, member.recipe, member.heights
     steps: list[Step] = []
+    if held := stud_held(view.rebuild.job.framing, member.name, words):
+        steps.append(Step(held))
     for stop in view.stops_at(member.name):
         steps.append(Step(words.finding(stop.code, member.name), stop=True))
     if "replace" in recipe.families:
-        if view.bears(member) and not steps:
+        if view.bears(member) and not any(step.stop for step in steps):
             steps.append(Step(words("recipe-replace-bearing"), stop=True))
         steps.append(Step(words("recipe-re-set" if recipe.reset else "recipe-replace")))
     if recipe.passes:
@@ -244,6 +256,7 @@ def _steps(view: PlanView, member: MemberPlan, layers: Sequence[Layer], words: W
         steps.append(Step(words("recipe-sister")))
     if "channel" in recipe.families:
         steps.append(Step(words("recipe-channel")))
+    steps += keep_off(view, member, words)  # a nail plate goes in before what is fastened over it
     if recipe.taper is not None:
         low, high = (amount(each, unit) for each in recipe.taper)
         ends = {"z_low": placed(z[0], unit), "z_high": placed(z[-1], unit)}
@@ -259,7 +272,6 @@ def _steps(view: PlanView, member: MemberPlan, layers: Sequence[Layer], words: W
     gap = view.shim(member)
     if gap is not None:
         steps.append(Step(words("recipe-shim", gap=amount(gap, unit))))
-    steps += keep_off(view, member, words)
     screw = screw_words(view, member, words)
     if screw:
         key = "recipe-screw-buy" if member.name in view.to_buy else "recipe-screw"

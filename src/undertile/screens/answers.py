@@ -38,6 +38,7 @@ if TYPE_CHECKING:
     from undertile.findings import Check
     from undertile.floor.result import FloorResult
     from undertile.framing.moves import Planner, Price
+    from undertile.framing.plan import FramingPlan
     from undertile.packet.plan_view import PlanView
     from undertile.recheck.result import RecheckResult
     from undertile.wood.result import WoodResult
@@ -77,6 +78,8 @@ class Plans:
         What it was read from, where it was looked for elsewhere.
     moved : dict of steps to (Price, checks)
         What was worked out of its walls moved, by how far each (``pages.moves``).
+    freed : FramingPlan or None
+        The plan with nothing held, once a person asked for it (``held``).
     """
 
     rebuild: Rebuild
@@ -84,6 +87,7 @@ class Plans:
     moved: OrderedDict[tuple[tuple[str, int], ...], tuple[Price, list[Check]]] = field(
         default_factory=OrderedDict
     )
+    freed: FramingPlan | None = None
     _planner: Planner | None = None
 
     @cached_property
@@ -433,6 +437,7 @@ class Answers:
         fresh = self._plans[key] = Plans(rebuild, told)
         if before is not None:  # the same room: what was made ready from it still holds
             fresh.moved, fresh._planner = before.moved, before._planner
+            fresh.freed = before.freed
         self._forget(self._plans)
         return rebuild
 

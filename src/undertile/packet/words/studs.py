@@ -63,6 +63,7 @@ STUDS: dict[str, tuple[str, str]] = {
         "not read here: worked out from what stands around",
         "sin lectura aquí: calculado con lo de alrededor",
     ),
+    "held": ("Held: {reason}", "Fijado: {reason}"),
     "do-leave": ("Leave", "Dejar"),
     "do-plane": ("Plane", "Cepillar"),
     "do-strip": ("Strip", "Tira"),

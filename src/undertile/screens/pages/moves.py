@@ -25,6 +25,7 @@ from undertile.pan.drain import drain_checks
 from undertile.pan.edges import edge_checks
 from undertile.pan.play import play_checks
 from undertile.pan.valve import valve_checks
+from undertile.screens import held
 from undertile.screens.answers import Plans
 from undertile.screens.context import Context, View
 from undertile.screens.forms import group, row
@@ -77,6 +78,7 @@ def view(ctx: Context) -> View:
         "farthest": FARTHEST,
         "walls": [_wall(ctx, shown, name, planes[name], by.get(name, 0)) for name in shown.walls],
         "cost": cost(ctx, shown, planes, price),
+        "held": held.price(ctx, plan),
         "follows": [ctx.says.check(each) for each in checks],
         "again": None,
     }
@@ -135,6 +137,7 @@ def _wall(ctx: Context, shown: PlanView, name: str, plane: Plane, by: int) -> Vi
         "by": by,
         "moved": ctx.says.moved(by * size, ctx.unit),
         "plane": words,
+        "held": held.of_plane(ctx, name),
         "hold": group(
             ctx,
             ctx.says("hold-plane"),
@@ -185,7 +188,12 @@ def cost(ctx: Context, shown: PlanView, planes: Mapping[str, Plane], price: Pric
     else:
         more = price.cost - least
         text = says("costs", dollars=says.dollars(price.cost))
-        why = says("costs-more", dollars=says.dollars(more)) if more > 0 else says("costs-least")
+        around = held.anything(ctx)
+        if more > 0:
+            dollars = says.dollars(more)
+            why = says("costs-more-held", dollars=dollars) if around else says("costs-more", dollars=dollars)
+        else:
+            why = says("costs-least-held") if around else says("costs-least")
         if not price.straight:
             why = f"{why} {says('costs-over')}"
     return {
@@ -219,8 +227,8 @@ def follows(shown: PlanView, planes: Mapping[str, Plane]) -> list[Check]:
 def _again(ctx: Context, plan: FramingPlan, planes: Mapping[str, Plane], by: Mapping[str, int]) -> View:
     """The room planned again around the walls that were moved."""
     assert ctx.state.planner is not None
-    held = {name: planes[name] for name, steps in by.items() if steps and name in planes}
-    again = ctx.state.planner.plan(held, time_limit_s=SETTLE_S)
+    put = {name: planes[name] for name, steps in by.items() if steps and name in planes}
+    again = ctx.state.planner.plan(put, time_limit_s=SETTLE_S)
     says = ctx.says
     if again.cost is None:
         return {"text": says("again-none" if again.state == "none" else "again-late"), "changed": []}

@@ -12,10 +12,12 @@ from undertile.framing.plan import Conflict, FramingPlan, MemberPlan
 from undertile.framing.words import marks
 from undertile.lengths import Length
 from undertile.packet.figures import place
+from undertile.packet.held import stud_held
 from undertile.packet.open_parts import OpenPart, open_parts
 from undertile.packet.order import order_steps
 from undertile.packet.plan_view import PlanView
 from undertile.packet.studs import plane_words, treatment
+from undertile.screens import held
 from undertile.screens.and_then import and_then
 from undertile.screens.context import Context, View
 from undertile.screens.next_step import next_step
@@ -68,6 +70,7 @@ def view(ctx: Context) -> View:
         "doubted": doubted,
         "walls": [wall(ctx, shown, name) for name in shown.walls],
         "total": total(ctx, plan),
+        "held": held.price(ctx, plan),
         "order": [
             {"text": step.text, "waits": step.waits, "stop": step.stop}
             for step in order_steps(shown, ctx.says.papers, asked(ctx), floor_of(ctx), ctx.state.today)
@@ -106,7 +109,7 @@ def total(ctx: Context, plan: FramingPlan) -> View:
     """Minutes and dollars, and how sure it is the least."""
     says = ctx.says
     if plan.state == "proved":
-        proof = says("proved-least")
+        proof = says("proved-least-held") if held.anything(ctx) else says("proved-least")
     elif plan.gap is not None:
         proof = says("not-proved", gap=says.dollars(plan.gap))
     else:
@@ -134,11 +137,13 @@ def wall(ctx: Context, shown: PlanView, name: str) -> View:
         "wall": name,
         "title": ctx.says.sheet(name),
         "plane": words,
+        "held": held.of_plane(ctx, name),
         "studs": [
             {
                 "name": member.name,
                 "href": ctx.href("stud", member.name),
                 "do": treatment(member, ctx.says.papers),
+                "held": stud_held(held.framing_of(ctx), member.name, ctx.says.papers),
                 "touched": member.touched or member.recipe.flange_shim,
                 "minutes": ctx.says.minutes(member.minutes),
             }

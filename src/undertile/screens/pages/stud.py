@@ -11,6 +11,7 @@ from undertile.packet.figures import amount, place
 from undertile.packet.plan_view import PlanView
 from undertile.packet.studs import wall_parts
 from undertile.packet.whys import Whys
+from undertile.screens import held
 from undertile.screens.context import Context, NotHere, View
 from undertile.screens.forms import group, row
 from undertile.screens.next_step import next_step
@@ -18,7 +19,7 @@ from undertile.screens.pad_sheet import heights_of, label_of, studs_in_order
 from undertile.screens.pages.named import several
 from undertile.survey.facts import Wall
 
-ABOUT = ("kind", "bearing", "bay", "free_behind", "fixed", "depth", "notch", "brace", "soft")
+ABOUT = ("kind", "bearing", "bay", "free_behind", "fixed", "depth", "read_on", "notch", "brace", "soft")
 
 
 def view(ctx: Context) -> View:
@@ -56,6 +57,7 @@ def view(ctx: Context) -> View:
             [row(ctx, join((*base, key)), says(f"wall-{key}")) for key in ABOUT],
             says("as-the-wall"),
         ),
+        "is_held": held.of_stud(ctx, name),
         "held": group(
             ctx,
             says("hold-it"),

@@ -391,6 +391,33 @@ SCREENS: dict[str, tuple[str, str]] = {
     "minutes": ("min", "min"),
     "it-takes": ("{time}, {cost}", "{time}, {cost}"),
     "proved-least": ("Proved: no plan costs less.", "Probado: ningún plan cuesta menos."),
+    "proved-least-held": (
+        "Proved: no plan with what is held costs less.",
+        "Probado: con lo fijado, ningún plan cuesta menos.",
+    ),
+    "held-mark": ("held", "fijado"),
+    "let-go": ("Let go of it", "Soltarlo"),
+    "held-costs": (
+        "What is held costs {more} more: {held} with it, {free} without.",
+        "Lo fijado cuesta {more} más: {held} con ello, {free} sin ello.",
+    ),
+    "held-costs-nothing": (
+        "What is held costs nothing more: the least without it is {free} too.",
+        "Lo fijado no cuesta más: sin ello lo menor también es {free}.",
+    ),
+    "held-cost-open": (
+        "Not proved: one of the two was not searched to the end.",
+        "Sin probar: uno de los dos no se buscó hasta el final.",
+    ),
+    "held-cost-not-known": (
+        "What the hold costs is not known yet: the room without it has not been planned here.",
+        "Todavía no se sabe lo que cuesta lo fijado: aquí no se ha planeado el cuarto sin ello.",
+    ),
+    "held-cost-late": (
+        "What the hold costs was not found in the time.",
+        "No se encontró a tiempo lo que cuesta lo fijado.",
+    ),
+    "held-cost-ask": ("Work out what it costs", "Calcular lo que cuesta"),
     "not-proved": (
         "NOT proved least: one could cost up to {gap} less.",
         "SIN probar: otro podría costar hasta {gap} menos.",
@@ -448,6 +475,11 @@ SCREENS: dict[str, tuple[str, str]] = {
     "costs": ("{dollars}", "{dollars}"),
     "costs-more": ("{dollars} more than the least", "{dollars} más que lo menor"),
     "costs-least": ("the least", "lo menor"),
+    "costs-more-held": (
+        "{dollars} more than the least with what is held",
+        "{dollars} más que lo menor con lo fijado",
+    ),
+    "costs-least-held": ("the least with what is held", "lo menor con lo fijado"),
     "costs-over": (
         "or more, where the straightedge asks for it",
         "o más, si la regla larga lo pide",
