@@ -245,6 +245,18 @@ _ALL = (
         "days",
         "ours",
     ),
+    Source(
+        "leak-order",
+        "Of tests and repairs of one day without hours the worse order counts",
+        "ours",
+    ),
+    Source(
+        "leak-wet-since",
+        "A test rules out nothing that can have wetted the wood after it: wood that rose by more than meter "
+        "and season",
+        "ours",
+        "1.7 percent within 30 days in the same holes, then the meter's own error; and what the air rose by.",
+    ),
     Source("practice-leak-tests", "Leak tests: how long, how much, and what they tell apart", "practice"),
     Source(
         "flood-control-bowl",

@@ -10,6 +10,7 @@ from undertile.wood.extent import CutLine
 from undertile.wood.facts import Cover, Surface, WoodFacts
 from undertile.wood.history import Round
 from undertile.wood.leak import NAMES, Source
+from undertile.wood.leakorder import SOURCE as HOURS
 from undertile.wood.proof import CALL, WRITE, Since, since
 from undertile.wood.verdict import CALLS, PointVerdict
 
@@ -157,6 +158,8 @@ def _source(source: Source) -> list[Missing]:
             step = each.do or next(
                 (test.do for test in tests if each.candidate in test.covers), Sentence("Test it.")
             )
+            if each.asked is not None and each.asked.source == HOURS:
+                step = each.asked.do
             out.append(Missing("source", NAMES[each.candidate], each.why, step, each.source))
     return out
 

@@ -16,12 +16,13 @@ from undertile.sentence import Sentence, joined
 from undertile.wood.facts import Candidate, LeakFacts
 from undertile.wood.leakagain import ASK, TWICE, answered, clean_days
 from undertile.wood.leakagain import SOURCE as AGAIN
+from undertile.wood.leakorder import in_order, mended_between, unordered
 from undertile.wood.leakstands import CANDIDATES, NAMES, READINGS, CandidateStands, Standing, statement
 from undertile.wood.leaktests import ZONE_NAMES, ZONES, Outcome
 from undertile.wood.leakword import doubted
 from undertile.wood.nexttest import TESTS, Offered, next_tests
 from undertile.wood.say import listed
-from undertile.wood.typed import day_text, read_moment
+from undertile.wood.typed import day_text
 
 __all__ = ["CANDIDATES", "NAMES", "READINGS", "Source", "source"]
 
@@ -64,7 +65,7 @@ def source(leak: LeakFacts, tests: Sequence[Outcome], *, wet: bool = True) -> So
     ----------
     leak : LeakFacts
     tests : sequence of Outcome
-        Oldest first; what the readings show may be among them.
+        What the readings show may be among them.
     wet : bool, optional
         Whether any wood was wet: then the water came from somewhere.
 
@@ -72,14 +73,16 @@ def source(leak: LeakFacts, tests: Sequence[Outcome], *, wet: bool = True) -> So
     -------
     Source
     """
+    tests = in_order(tests)
     found, excluded = _direct(tests)
     _by_elimination(tests, found, excluded, leak)
     suspected = _suspected(tests, found, excluded, leak)
     unknown = wet and not found and not leak.mended
-    stands = tuple(
+    known = (
         _stands(each, leak, found.get(each), excluded.get(each), suspected.get(each, ()), tests, unknown)
         for each in CANDIDATES
     )
+    stands = tuple(unordered(each, leak, tests) for each in known)
     left = [each for each in stands if each.standing in ("open", "found")]
     offered = next_tests(leak, stands)
     return Source(stands, tuple(tests), offered, statement(stands, tests), not left)
@@ -146,7 +149,7 @@ def _suspected(
         here = [each for each in test.one_of if test.test != READINGS or each not in leak.not_here]
         left = [each for each in here if each not in excluded]
         if not left:
-            left = [each for each in here if each in excluded and excluded[each].day < test.day]
+            left = [each for each in here if each in excluded and excluded[each].day <= test.day]
         if not left:  # what nobody tested since is not out by a word where nothing else remains
             left = [each for each in test.one_of if each not in excluded]
         if not left and test.test != READINGS and not answered(test, tests, leak):
@@ -197,16 +200,16 @@ def _tested(
     mended = leak.mended.get(each)
     if found is not None:
         by = _shown(found)
-        if mended is None or read_moment(mended.when).days < found.day:
+        if mended is None or mended_between(mended)[0] < found.day:
             if excluded is not None and excluded.day > found.day:
                 return _came_and_went(each, found, excluded, points, tests)
             return CandidateStands(each, "found", by, source=found.source, found_on=found.day)
-        day = read_moment(mended.when).days
+        begun, done = mended_between(mended)
         did = Sentence("mended {day}: {what}", day=mended.when, what=mended.what)
-        if excluded is not None and excluded.day >= day:
+        if excluded is not None and excluded.day >= done:
             since = Sentence("clean since: {test}, {why}", test=excluded.test, why=excluded.why)
             again = [one for one in points if one.day > excluded.day]
-            gone = [one for one in points if day <= one.day <= excluded.day]
+            gone = [one for one in points if begun <= one.day <= excluded.day]
             if gone and not again:
                 then = [Sentence("then not clean any more: {shown}", shown=_shown(one)) for one in gone]
                 why = joined([by, did, *then, _no_repair(excluded)], "{first}; {then}")
@@ -220,7 +223,7 @@ def _tested(
             return CandidateStands(each, "mended", why, source=excluded.source, found_on=found.day)
         why = joined([by, did, Sentence("not tested since")], "{first}; {then}")
         return CandidateStands(each, "open", why, True, found.source, found.day)
-    if mended is not None and (excluded is None or excluded.day < read_moment(mended.when).days):
+    if mended is not None and (excluded is None or excluded.day < mended_between(mended)[1]):
         why = Sentence(
             "mended {day} without a test that found it: {what}; not tested since",
             day=mended.when,

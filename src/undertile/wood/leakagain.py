@@ -11,8 +11,8 @@ from collections.abc import Iterator, Sequence
 
 from undertile.sentence import Sentence
 from undertile.wood.facts import LeakFacts
+from undertile.wood.leakorder import mended_between
 from undertile.wood.leakshown import Outcome
-from undertile.wood.typed import read_moment
 
 TWICE = 2
 """Days on which the same test is clean before a leak that nobody mended is believed gone (ours)."""
@@ -39,7 +39,7 @@ def answered(test: Outcome, tests: Sequence[Outcome], leak: LeakFacts) -> bool:
         Of a repair only that it was written; the test after it is another matter.
     """
     mended = (leak.mended.get(each) for each in test.leaks)
-    if any(each is not None and read_moment(each.when).days >= test.day for each in mended):
+    if any(each is not None and mended_between(each)[0] >= test.day for each in mended):
         return True
     return len(clean_days(test, tests)) >= TWICE
 

@@ -18,6 +18,9 @@ from undertile.wood.leakshown import Asked, Outcome
 from undertile.wood.typed import day_text, read_moment
 
 SOURCE = "leak-test-day"
+WET_SINCE = "leak-wet-since"
+TOGETHER = (SOURCE, WET_SINCE)
+"""Sources of what is asked of several tests at once: one finding for all of them."""
 _EARLY = {
     "noticed": form("a day not before the water was noticed, {since}"),
     "opened": form("a day not before the wall was opened, {since}"),
@@ -91,7 +94,7 @@ def day_findings(outcomes: Iterable[Outcome]) -> Iterator[Finding]:
     """
     of: dict[Asked, list[str]] = {}
     for each in outcomes:
-        if each.asked is not None and each.asked.source == SOURCE:
+        if each.asked is not None and each.asked.source in TOGETHER:
             of.setdefault(each.asked, []).append(each.test)
     for its, tests in of.items():
         where = joined(tests, "{first}; {then}")

@@ -39,7 +39,7 @@ class Outcome:
     test : str
         ``water meter``, ``spray, corners`` ... with its name.
     day : float
-        [d]
+        Of its start. [d]
     why : str
         With its numbers.
     finds, excludes : tuple of Candidate
@@ -60,6 +60,10 @@ class Outcome:
         Where it was made, of tests made in parts: the zone sprayed.
     hard : tuple of float
         How long, how much, how fine: one at least as hard in each asks as much (``leakagain``).
+    hour : bool
+        Whether an hour was written: else its order on its day is not known (``leakorder``).
+    lasts : float
+        From its start, ``day``, to its end. [d]
     """
 
     test: str
@@ -76,6 +80,8 @@ class Outcome:
     asked: Asked | None = None
     spot: str = ""
     hard: tuple[float, ...] = ()
+    hour: bool = True
+    lasts: float = 0.0
 
     @property
     def leaks(self) -> tuple[Candidate, ...]:

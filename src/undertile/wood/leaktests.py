@@ -15,6 +15,7 @@ from undertile.lengths import MM, Unit, format_length
 from undertile.sentence import Sentence, joined
 from undertile.wood.facts import Candidate, Fill, LeakFacts, NextDoor, Outside, Zone
 from undertile.wood.leakcold import colds
+from undertile.wood.leaklong import lasts, not_too_long
 from undertile.wood.leakpipes import GALLONS, dials, pressures
 from undertile.wood.leakshown import Asked, Outcome, named, then, volume, wet
 from undertile.wood.say import STEP, as_typed, length
@@ -84,11 +85,18 @@ def outcomes(leak: LeakFacts, unit: Unit) -> tuple[Outcome, ...]:
         "next_doors": _next_doors(leak),
     }
     found = [
-        replace(each, kind=kind, spot=getattr(it, "zone", ""), hard=_HARD[kind](it))
+        replace(
+            each,
+            kind=kind,
+            spot=getattr(it, "zone", ""),
+            hard=_HARD[kind](it),
+            hour=read_moment(it.when).hour,
+            lasts=lasts(it),
+        )
         for kind, some in kinds.items()
         for it, each in zip(getattr(leak, kind).values(), some, strict=True)
     ]
-    return tuple(sorted(found, key=lambda each: (each.day, each.test)))
+    return tuple(sorted(not_too_long(found), key=lambda each: (each.day, each.test)))
 
 
 def _day(when: str) -> float:

@@ -28,6 +28,7 @@ from undertile.wood.history import History, Round, Series, history
 from undertile.wood.leak import READINGS, source
 from undertile.wood.leakdays import timely
 from undertile.wood.leaktests import Outcome, outcomes
+from undertile.wood.leakwet import before_rises, rises
 from undertile.wood.lines import direction, lines_of, spot_words
 from undertile.wood.newwood import new_wood_missing
 from undertile.wood.notdry import sorted_out
@@ -112,10 +113,11 @@ def water(
         return aged(held_by_day(verdict, each, clock), clock, within)
 
     points = tuple(map(judged, wet))
-    made = timely(untold(outcomes(facts.leak, unit), clock), facts, clock)
-    tests = (*made, *_from_readings(points, read.read, pair, odds))
+    made = tuple(timely(untold(outcomes(facts.leak, unit), clock), facts, clock))
     was_wet = "bad" in states.values()
-    found = source(facts.leak, sorted(tests, key=lambda test: (test.day, test.test)), wet=was_wet)
+    told = before_rises(made, facts.leak, rises(wet, read.rounds, made), wet=was_wet)
+    tests = (*told, *_from_readings(points, read.read, pair, odds))
+    found = source(facts.leak, tests, wet=was_wet)
     shrunk, no_depth = shrinkage(wet, goals, depths or {}, facts.trued)
     stops = wood_stops(facts, read, clock)
     also = (
@@ -306,7 +308,11 @@ def _from_readings(
     if said:
         between = Sentence("{what} in between", what=joined(said))
         why = joined([why, between], "{first}; {then}")
-    return [Outcome(READINGS, newest.moment.days, why, one_of=tuple(left), source="fed-odds")]
+    return [
+        Outcome(
+            READINGS, newest.moment.days, why, one_of=tuple(left), source="fed-odds", hour=newest.moment.hour
+        )
+    ]
 
 
 __all__ = ["Forecast", "History", "Line", "run", "water"]

@@ -16,8 +16,8 @@ from undertile.wood.gate import Gate
 from undertile.wood.held import DAY
 from undertile.wood.history import History
 from undertile.wood.leak import NAMES, Source
-from undertile.wood.leakdays import SOURCE as OF_DAY
-from undertile.wood.leakdays import day_findings
+from undertile.wood.leakdays import TOGETHER, day_findings
+from undertile.wood.leakorder import order_findings
 from undertile.wood.leakshown import named
 from undertile.wood.leakword import word_findings
 from undertile.wood.newwood import bare_stops
@@ -278,10 +278,11 @@ def _source(source: Source) -> Iterator[Finding]:
                 each.source,
             )
     yield from word_findings(source.stands)
+    yield from order_findings(source.stands)
     yield from day_findings(source.outcomes)
     for test in source.outcomes:
         its = test.asked
-        if its is not None and its.source != OF_DAY:
+        if its is not None and its.source not in TOGETHER:
             yield Finding(
                 "leak-test-asked", Severity.ACT, test.test, its.expected, its.came, its.do, its.source
             )

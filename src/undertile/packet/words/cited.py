@@ -146,6 +146,11 @@ CITED: dict[str, str] = {
         "Una gotera que nadie reparó se da por terminada cuando la misma prueba, igual de larga y de dura, "
         "sale limpia en dos días"
     ),
+    "leak-order": "De pruebas y reparaciones de un mismo día sin hora cuenta el peor orden",
+    "leak-wet-since": (
+        "Una prueba no descarta lo que pudo mojar la madera después de ella: madera que subió más que el "
+        "medidor y la estación"
+    ),
     "practice-leak-tests": "Pruebas de goteras: cuánto tiempo, cuánta agua y qué distinguen",
     "practice-cover": "Fotos de cada superficie y la inspección antes de tapar",
     "practice-live-water": "Más de 28 por ciento y sin bajar en dos días, o subiendo: llega agua",

@@ -56,8 +56,8 @@ WATER_FINDINGS: dict[str, tuple[str, str]] = {
         "{where}: una palabra sola no lo descarta. Escriba el motivo, o pruébelo.",
     ),
     "leak-test-asked": (
-        "{where}: its numbers or day cannot be so, or lack a word. Until then it rules nothing out.",
-        "{where}: sus números o su día no pueden ser así, o falta un dato. Hasta entonces no descarta nada.",
+        "{where}: numbers, day or hour are asked about. Until then it rules nothing out.",
+        "{where}: se pregunta por números, día u hora. Hasta entonces no descarta nada.",
     ),
     "leak-test-short": (
         "{where}: this test shows nothing yet. Make it longer, or watch it.",

@@ -140,6 +140,29 @@ LEAK: dict[str, str] = {
         "Corrija el día, o haga otra vez la prueba; hasta entonces no descarta nada."
     ),
     "its day is asked about": "se pregunta por su día",
+    # order of one day, and wood wetted again
+    "the hours of what was done on {day}: {which}": "las horas de lo que se hizo el {day}: {which}",
+    "which came first on {day} is not known: an hour is missing": (
+        "no se sabe qué fue primero el {day}: falta una hora"
+    ),
+    "Write the hour of each; until then the worse order counts, and it is open.": (
+        "Escriba la hora de cada una; hasta entonces cuenta el peor orden, y queda abierto."
+    ),
+    "Make the test again, and write its hour; until then it rules nothing out.": (
+        "Haga otra vez la prueba y escriba su hora; hasta entonces no descarta nada."
+    ),
+    "the wood got wet again after it": "la madera se mojó otra vez después",
+    "a test begun after visit {visit}, {when}": "una prueba empezada después de la visita {visit}, {when}",
+    "{before} on visit {first}, then {after} on visit {visit}: water came after the test": (
+        "{before} en la visita {first}, luego {after} en la visita {visit}: llegó agua después de la prueba"
+    ),
+    "a test of 14 days (336 h, 20160 min) or less": "una prueba de 14 días (336 h, 20160 min) o menos",
+    "a test of 1 day (1440 min) or less": "una prueba de 1 día (1440 min) o menos",
+    "{number} min": "{number} min",
+    "{number} h": "{number} h",
+    "Type how long it took again; until then it rules nothing out.": (
+        "Escriba otra vez cuánto duró; hasta entonces no descarta nada."
+    ),
     "water noticed": "se notó el agua",
     # zones, sides, pipes
     "curb": "borde",
