@@ -13,6 +13,7 @@ from tests.screens.forms import Form, Forms, form_of, press
 from tests.screens.test_water import wood
 from undertile.job.address import join
 from undertile.screens.pages.water_point import WOODS
+from undertile.wood.run import water
 
 PLACES: dict[str, tuple[dict[str, str], str, dict[str, str]]] = {
     "plate": ({"wall": "R", "along": "52"}, "plate-R-52", {"wall": "R", "along": "52"}),
@@ -73,6 +74,84 @@ def test_a_place_of_every_kind_is_added_by_its_own_form(
     parts = urlsplit(back)
     assert dict(parse_qsl(parts.query))["name"] == name
     at.page(parts.path, **dict(parse_qsl(parts.query)), lang=language)
+
+
+def pressed(at: Site, job: str, page: str, name: str, changes: dict[str, str], /, **query: str) -> str:
+    """The form of a place sent with some of its facts typed."""
+    facts = {join(("wood", "points", name, *key.split("/"))): text for key, text in changes.items()}
+    return press(at, form_of(at, page, next(iter(facts)), **query), facts)
+
+
+@pytest.mark.parametrize(("language", "head"), [("en", "New wood at"), ("es", "Madera nueva en")])
+def test_the_gate_leads_to_where_new_wood_is_entered_in_one_go(at: Site, language: str, head: str) -> None:
+    """independent: the link is followed and its one form sent; then the record and the gate."""
+    job = bring(at, "wet-corner")
+    path, gate = f"/job/{job}/water/point", f"/job/{job}/water/gate"
+    old = next(name for name, each in wood(at, job).points.items() if each.member == "plate")
+    pressed(at, job, path, old, {"out": "2026-03-08"}, name=old)
+
+    def asked() -> list[dict[str, str]]:
+        told = at.twin(gate, lang=language)
+        return [each for kind in told["kinds"] if kind["kind"] == "new" for each in kind["missing"]]
+
+    (missing,) = asked()
+    parts = urlsplit(missing["href"])
+    query = dict(parse_qsl(parts.query)) | {"lang": language}
+    told = at.twin(parts.path, **query)
+    assert told["title"] == f"{head} {missing['where']}"
+    known = set(wood(at, job).points)
+    rows = [each["fact"] for each in told["fresh"]["rows"]]
+    assert sum(each.endswith(".new") for each in rows) == 1
+    assert not [each for each in rows if ".shown." in each], "no reading of a visit before it was put in"
+    (fact,) = [each for each in rows if each.endswith(".new")]
+    press(at, form_of(at, parts.path, fact, **query), {fact: "2026-03-08"})
+    (new,) = set(wood(at, job).points) - known
+    point, was = wood(at, job).points[new], wood(at, job).points[old]
+    assert (point.new, point.out, was.new, was.out) == ("2026-03-08", "", "", "2026-03-08")
+    assert (point.wall, point.along) == (was.wall, was.along)
+    (missing,) = asked()  # put in and not read: asked at its own place
+    assert dict(parse_qsl(urlsplit(missing["href"]).query))["name"] == new
+    pen = at.store.pen("dev0", "Bo", "2026-11-24T10:00:00")
+    pen.write(job, "wood.visits.9.when", "2026-03-09")
+    pen.write(job, join(("wood", "points", new, "shown", "9")), "11")
+    assert asked() == []
+
+
+def test_the_day_of_new_wood_is_not_asked_for_at_what_is_gone_and_renames_nothing(at: Site) -> None:
+    job = bring(at, "wet-corner")
+    path = f"/job/{job}/water/point"
+    old = next(name for name, each in wood(at, job).points.items() if each.member == "plate")
+    title = at.twin(path, name=old)["title"]
+    pressed(at, job, path, old, {"out": "2026-03-08"}, name=old)
+
+    def day_asked() -> bool:
+        rows = [each["fact"] for part in at.twin(path, name=old)["point"]["parts"] for each in part["rows"]]
+        return join(("wood", "points", old, "new")) in rows
+
+    assert not day_asked()
+    at.store.pen("dev0", "Bo", "2026-11-24T10:00:00").write(
+        job, join(("wood", "points", old, "new")), "2026-03-08"
+    )
+    assert at.twin(path, name=old)["title"] == title
+    assert day_asked(), "what was typed can be taken out again"
+    assert "new-on-gone" in {each.code for each in water(wood(at, job)).findings}
+
+
+@pytest.mark.parametrize("language", ["en", "es"])
+def test_no_wall_is_chosen_for_a_plate_and_a_joist_has_no_corner(at: Site, language: str) -> None:
+    job = typed(at, [("unit", "in")])
+    path = f"/job/{job}/water/point"
+    form = asking(at, path, member="plate", lang=language)
+    assert dict(form.values)["wall"] == ""
+    told = at.twin(path, **sent(form, {"along": "12"}), lang=language)
+    assert told["fresh"] is None
+    assert told["place"]["fields"][0]["value"] == ""
+    (label,) = [
+        each["label"]
+        for each in at.twin(path, member="joist", lang=language)["place"]["fields"]
+        if each["name"] == "along"
+    ]
+    assert not {"corner", "esquina"} & set(label.replace(",", " ").split())
 
 
 @pytest.mark.parametrize("language", ["en", "es"])

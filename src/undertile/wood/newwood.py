@@ -15,6 +15,7 @@ from undertile.wood.clock import NO_CLOCK, Clock
 from undertile.wood.facts import Point
 from undertile.wood.gate import Missing
 from undertile.wood.history import Series
+from undertile.wood.places import new_on_gone
 from undertile.wood.say import length
 from undertile.wood.typed import read_moment
 
@@ -49,7 +50,7 @@ def new_wood_missing(
         point = old.facts
         if not point.out or point.member not in FRAMING or point.reference or _bare(point, clock):
             continue
-        put_in = [each for each in every if _stands_for(each, old, unit, clock)]
+        put_in = put_in_for(old, every, unit, clock)
         if any(_read(each, clock) for each in put_in):
             continue
         what = Sentence("cut out {day}, and no new wood is read there", day=point.out)
@@ -105,6 +106,30 @@ def _bare(point: Point, clock: Clock) -> bool:
     if not point.bare or not point.bare_by.strip() or clock.ahead(point.bare):
         return False
     return _not_before(read_moment(point.bare).days, point.out)
+
+
+def misplaced(every: Iterable[Series]) -> Iterator[Finding]:
+    """New wood's day typed at the place of the wood that went out: it is no place of its own there."""
+    for each in every:
+        if new_on_gone(each.facts):
+            yield Finding(
+                "new-on-gone",
+                Severity.ACT,
+                each.where,
+                Sentence("new wood as a place of its own"),
+                Sentence(
+                    "cut out {day}, and new wood typed here, {new}", day=each.facts.out, new=each.facts.new
+                ),
+                Sentence("Take the day of new wood out here, and add the new wood as a new place."),
+                "practice-open-past",
+            )
+
+
+def put_in_for(
+    old: Series, every: Iterable[Series], unit: Unit = "in", clock: Clock = NO_CLOCK
+) -> list[Series]:
+    """The places of new wood that stand for one that was cut out, read or not."""
+    return [each for each in every if _stands_for(each, old, unit, clock)]
 
 
 def _stands_for(new: Series, old: Series, unit: Unit, clock: Clock) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from undertile.wood.facts import Point
+from undertile.wood.typed import read_moment
 
 NEW = ", new"
 """After the place of wood that was put in where other wood was cut out: both have readings."""
@@ -16,7 +17,14 @@ def place_of(name: str, point: Point, *, layered: bool = False) -> str:
     Wood put in there is told apart from what stood there: ``plate B at 24, new``.
     """
     place = _place_of(name, point, layered=layered)
-    return place if place == name or not point.new else f"{place}{NEW}"
+    return place if place == name or not point.new or new_on_gone(point) else f"{place}{NEW}"
+
+
+def new_on_gone(point: Point) -> bool:
+    """Whether new wood's day was typed at the place of what went out: not before it, so not of this wood."""
+    if not point.new or not point.out:
+        return False
+    return read_moment(point.new).days // 1 >= read_moment(point.out).days // 1
 
 
 def _place_of(name: str, point: Point, *, layered: bool) -> str:

@@ -20,7 +20,7 @@ from undertile.wood.leakdays import TOGETHER, day_findings
 from undertile.wood.leakorder import order_findings
 from undertile.wood.leakshown import named
 from undertile.wood.leakword import word_findings
-from undertile.wood.newwood import bare_stops
+from undertile.wood.newwood import bare_stops, misplaced
 from undertile.wood.notyet import days_ahead
 from undertile.wood.odd import odd
 from undertile.wood.proof import proof_findings
@@ -93,6 +93,7 @@ def all_findings(
         *days_ahead(facts, clock),
         *proof_findings(facts),
         *read.findings,
+        *misplaced(read.series),
         *_jumps(read),
         *_thin(read, points, unit),
         *_shrinks(shrunk, no_depth, points, unit),

@@ -11,6 +11,10 @@ WATER_FINDINGS: dict[str, tuple[str, str]] = {
         "{where}: cut out where it bears, or may, and nothing put back. Shore it; ask what carries now.",
         "{where}: cortado donde carga o puede cargar, y sin reponer. Apuntale; pregunte qué carga ahora.",
     ),
+    "new-on-gone": (
+        "{where}: new wood typed at what was cut out. Add it as a new place.",
+        "{where}: madera nueva anotada en lo que se cortó. Agréguela como lugar nuevo.",
+    ),
     "air-test": (
         "{where}: pipes under air. Let it off and test with water.",
         "{where}: tubos con aire a presión. Suéltelo y pruebe con agua.",

@@ -11,10 +11,10 @@ from undertile.screens.amiss import mend, odd
 from undertile.screens.context import Context, View
 from undertile.screens.forms import group, row
 from undertile.screens.pages.water import water_of
+from undertile.screens.pages.water_point import new_wood_href
 from undertile.screens.photo_counts import SURFACES, photo_href, to_confirm
 from undertile.screens.steps_water import point_href, steps
 from undertile.wood.gate import FIRST, SAID
-from undertile.wood.newwood import BARE
 
 if TYPE_CHECKING:
     from undertile.wood.gate import Missing
@@ -90,6 +90,17 @@ def _of_stop(ctx: Context, where: str) -> str:
     return ctx.href("stud", where) if _is_stud(ctx, where) else ctx.href("safety")
 
 
+def _of_new(ctx: Context, found: WoodResult, where: str, otherwise: str) -> str:
+    """Where new wood is entered in one go; where it is entered and not read, its own place."""
+    from undertile.wood.newwood import put_in_for  # only where something was cut out: quick at first
+
+    old = next((one for one in found.series if one.where == where and one.facts.out), None)
+    if old is None:
+        return otherwise
+    put_in = put_in_for(old, found.series, ctx.unit, ctx.state.clock)
+    return point_href(ctx, put_in[0].name) if put_in else new_wood_href(ctx, old.facts)
+
+
 def _is_stud(ctx: Context, name: str) -> bool:
     return any(name in wall.studs for wall in ctx.state.folded.job.survey.walls.values())
 
@@ -104,12 +115,13 @@ def _missing(ctx: Context, found: WoodResult, each: Missing) -> View:
     if each.kind in ("moisture", "patch", "new", "stop"):
         # new wood stands where the old one did: what is asked of it is not asked of what is gone
         there = sorted(
-            (one for one in found.points if one.where == each.where),
-            key=lambda one: (one.call == "gone") != (each.kind == "new"),
+            (one for one in found.points if one.where == each.where), key=lambda one: one.call == "gone"
         )
         name = there[0].name if there else ""
         href = point_href(ctx, name) if name else ctx.href("water", "point")
-        if each.kind == "stop" and each.source == BARE:
+        if each.kind == "new":
+            href = _of_new(ctx, found, each.where, href)
+        elif each.kind == "stop" and each.source == "practice-bare-bearing":
             href = ctx.href("safety")  # a person lifts it; at the gone place nothing does
         elif each.kind == "stop" and not name:
             href = _of_stop(ctx, each.where)

@@ -13,6 +13,7 @@ from undertile.screens.forms import group, row
 from undertile.screens.next_step import next_step
 from undertile.screens.pages.water import Typed, told_point, typed_of
 from undertile.screens.steps_water import point_href, steps
+from undertile.wood.places import has_layers, place_of
 from undertile.wood.probe import facts_at
 
 if TYPE_CHECKING:
@@ -120,19 +121,23 @@ def _new(ctx: Context, found: WoodResult | Typed, asked: dict[str, str]) -> View
     except InputError as error:
         name, trouble = "", str(error)
     points = ctx.state.folded.job.wood.points
-    if name in points and points[name].out:  # the wood there is gone: what is read now is other wood
-        name = f"{name}-new"
+    gone = ""
+    while name in points and points[name].out:  # the wood there is gone: what is read now is other wood
+        gone, name = gone or name, f"{name}-new"
     if name in points:
         return _one(ctx, found, name)
     title = says("water-reference-new")
     if "reference" not in asked:
         title = says("water-new", wood=says.choice(kind, "member"))
+    if gone:
+        layered = has_layers(points.values())
+        title = says("water-new-wood", where=says.place(place_of(gone, points[gone], layered=layered)))
     out = _base(ctx, title)
     if not name:
         fields = [
             {
                 "name": key,
-                "label": says.field("points", key),
+                "label": _label(ctx, key, kind),
                 "value": asked.get(key, ""),
                 "choices": _choices(ctx, key),
             }
@@ -147,12 +152,13 @@ def _new(ctx: Context, found: WoodResult | Typed, asked: dict[str, str]) -> View
             "next": {"text": says("water-where-new"), "why": "", "href": ""},
             "place": {"kind": kind, "fields": fields, "trouble": trouble, "reference": "reference" in asked},
         }
-    fresh = _fresh(ctx, found, name, asked)
+    fresh = _fresh(ctx, found, name, asked, put_in=bool(gone))
+    step = "water-as-last" if fresh["like"] else "water-what-it-is"
     return {
         **out,
         "title": name if kind == "other" else title,
         "next": {
-            "text": says("water-as-last" if fresh["like"] else "water-what-it-is"),
+            "text": says("water-put-in" if gone else step),
             "why": "",
             "href": "",
         },
@@ -164,7 +170,15 @@ def _new(ctx: Context, found: WoodResult | Typed, asked: dict[str, str]) -> View
 def _choices(ctx: Context, key: str) -> list[View]:
     if key != "wall":
         return []
-    return [{"value": wall, "label": ctx.says.sheet(wall)} for wall in ("L", "B", "R")]
+    none = {"value": "", "label": ctx.says("water-wall-none")}
+    return [none, *({"value": wall, "label": ctx.says.sheet(wall)} for wall in ("L", "B", "R"))]
+
+
+def _label(ctx: Context, key: str, kind: str) -> str:
+    """A joist is measured from where it begins, and no corner is there."""
+    return (
+        ctx.says("water-along-joist") if (kind, key) == ("joist", "along") else ctx.says.field("points", key)
+    )
 
 
 def _name(ctx: Context, asked: dict[str, str]) -> str:
@@ -199,8 +213,14 @@ def _name(ctx: Context, asked: dict[str, str]) -> str:
     return "-".join([start, *(told[key] for key in needed if key in LENGTHS)])
 
 
-def _fresh(ctx: Context, found: WoodResult | Typed, name: str, asked: dict[str, str]) -> View:
-    """One form for a new place: where it is as said, what it is as the last of its kind, what it reads."""
+def _fresh(
+    ctx: Context, found: WoodResult | Typed, name: str, asked: dict[str, str], *, put_in: bool
+) -> View:
+    """One form for a new place: where it is as said, what it is as the last of its kind, what it reads.
+
+    ``put_in``: it is wood put in for what was cut out. Its day is asked for, and a reading on a visit of
+    today alone: one of an older visit was of something else.
+    """
     base = ("wood", "points", name)
     wood: WoodFacts = ctx.state.folded.job.wood
     like = [each for each in wood.points.values() if each.member == asked["member"]]
@@ -211,17 +231,20 @@ def _fresh(ctx: Context, found: WoodResult | Typed, name: str, asked: dict[str, 
         offers |= {key: value for key in ALIKE if (value := _typed(like[-1], key))}
     keys = [key for key in PLACE if key in offers]
     rows = [
-        {**row(ctx, join((*base, key)), ctx.says.field("points", key)), "offer": offers.get(key, "")}
+        {**row(ctx, join((*base, key)), _label(ctx, key, asked["member"])), "offer": offers.get(key, "")}
         for key in (*keys, *STUFF)
     ]
-    if any(each.out for each in like):
+    if put_in or any(each.out for each in like):
         rows += _rows(ctx, base, ("new",))
-    if found.rounds:
+    on_visit = bool(found.rounds)
+    if put_in and on_visit:
+        on_visit = found.rounds[-1].facts.when[:10] == ctx.host.now()[:10]
+    if on_visit:
         last = found.rounds[-1].name
         rows += [_on_visit(ctx, base, key, last) for key in ("shown", "awl")]
     title = (
         ctx.says("water-on-visit", name=found.rounds[-1].name, day=found.rounds[-1].facts.when)
-        if found.rounds
+        if on_visit
         else ""
     )
     return {"title": title, "rows": rows, "like": bool(like)}
@@ -252,6 +275,11 @@ def _one(ctx: Context, found: WoodResult | Typed, name: str) -> View:
     names = [each.name for each in found.series]
     at = names.index(name) if name in names else -1
     step = _next(ctx, found, head)
+    kind = points[name].member if name in points else ""
+    is_gone = name in points and bool(points[name].out) and kind in ("plate", "stud", "joist")
+    # what is put in there is a place of its own: its day is not asked for at what is gone
+    new_here = not is_gone or ("wood", "points", name, "new") in ctx.state.facts
+    panel = PANEL if new_here else tuple(key for key in PANEL if key != "new")
     return {
         **_base(ctx, says.place(series.where) if series is not None else name),
         "next": step,
@@ -265,11 +293,12 @@ def _one(ctx: Context, found: WoodResult | Typed, name: str) -> View:
             "readings": [] if series is None else _readings(ctx, series),
             "steps": [] if series is None else _steps(ctx, series),
             "parts": [
-                group(ctx, says("water-place"), _rows(ctx, base, PLACE)),
+                group(ctx, says("water-place"), _rows(ctx, base, PLACE, kind)),
                 group(ctx, says("water-stuff"), _rows(ctx, base, STUFF), says("unknown-note")),
-                group(ctx, says("water-panel"), _rows(ctx, base, PANEL)),
+                group(ctx, says("water-panel"), _rows(ctx, base, panel)),
             ],
             "visits": _visits(ctx, found, base),
+            "new_wood": new_wood_href(ctx, points[name]) if is_gone else "",
             "photos": ctx.href("photos"),
             "chart": ctx.href("water", "charts", point=name),
             "picture": "" if isinstance(found, Typed) else chart_of(ctx, found, name),
@@ -292,12 +321,19 @@ def _beside(ctx: Context, found: WoodResult | Typed, at: int) -> View:
     return {"text": ctx.says.place(each.where), "href": point_href(ctx, each.name)}
 
 
-def _rows(ctx: Context, base: tuple[str, ...], keys: tuple[str, ...]) -> list[View]:
+def new_wood_href(ctx: Context, old: Point) -> str:
+    """Where new wood is entered in one go, at the place of what was cut out."""
+    keys = WOODS.get(old.member, ())
+    told = {key: text for key in keys if (text := _typed(old, key))}
+    return ctx.href("water", "point", member=old.member, **told)
+
+
+def _rows(ctx: Context, base: tuple[str, ...], keys: tuple[str, ...], kind: str = "") -> list[View]:
     return [
         row(
             ctx,
             join((*base, key)),
-            ctx.says.field("points", key),
+            _label(ctx, key, kind),
             hint=ctx.says("water-day-hint") if key in DAYS else "",
         )
         for key in keys

@@ -149,6 +149,14 @@ WATER: dict[str, tuple[str, str]] = {
     "water-which-wood": ("In what?", "¿En qué?"),
     "water-reference-new": ("A dry reference", "Una referencia seca"),
     "water-new": ("New place: {wood}", "Lugar nuevo: {wood}"),
+    "water-new-wood": ("New wood at {where}", "Madera nueva en {where}"),
+    "water-put-in": (
+        "What it is, the day it was put in, and what it reads.",
+        "Qué es, el día en que se puso y lo que marca.",
+    ),
+    "water-put-in-here": ("Put new wood in here", "Poner madera nueva aquí"),
+    "water-along-joist": ("Along it, from the wall it begins at", "A lo largo, desde la pared donde empieza"),
+    "water-wall-none": ("Which wall?", "¿Qué pared?"),
     "water-where-new": ("Where is it?", "¿Dónde está?"),
     "water-where-it": ("Take this place", "Tomar este lugar"),
     "water-what-it-is": (

@@ -32,6 +32,11 @@ GATE: dict[str, str] = {
     "Shore it, ask what carries now, and write who said so; or write that it bears nothing.": (
         "Apuntálelo, pregunte qué carga ahora y anote quién lo dijo; o anote que no carga nada."
     ),
+    "new wood as a place of its own": "la madera nueva como lugar propio",
+    "cut out {day}, and new wood typed here, {new}": "se cortó el {day}, y aquí se anotó madera nueva, {new}",
+    "Take the day of new wood out here, and add the new wood as a new place.": (
+        "Quite aquí el día de la madera nueva y agregue la madera nueva como lugar nuevo."
+    ),
     "Read {where} after the day it was put in.": "Lea {where} después del día en que se puso.",
     "new wood, {name}": "madera nueva, {name}",
     "nothing stands there, {name}": "ya no hay nada ahí, {name}",
