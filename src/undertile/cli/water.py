@@ -196,7 +196,10 @@ def _shrinks(console: Console, found: WoodResult, unit: Unit) -> None:
         return
     page.heading(console, "What goes back as it dries")
     for each in found.shrinkage:
-        page.say(console, f"{each.stud}: its face, {from_to(each.least, each.most, unit)}.")
+        said = f"{each.stud}: its face, {from_to(each.least, each.most, unit)}"
+        page.say(
+            console, f"{said} since it was read; it is dry: read it again." if each.since else f"{said}."
+        )
 
 
 def _rest(console: Console, found: WoodResult, safe: list[Finding]) -> None:

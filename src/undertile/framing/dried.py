@@ -83,13 +83,20 @@ def _stud(grid: FaceGrid, m: int, fresh: bool, dries: Dries, unit: Unit) -> Chec
     if most > MAY_LIE_BACK:
         verdict = Verdict.FAIL if least > MAY_LIE_BACK else Verdict.NOT_SHOWN
         step = Sentence("Let it dry and read it again before it is trued.")
+        if dries.since:
+            step = Sentence("Read it again before it is trued.")
     return replace(
         check,
         value=_behind(most, unit),
         margin=said(MAY_LIE_BACK - most, unit, "down", signed=True),
         verdict=verdict,
         because=(
-            Sentence("its face goes back {reach} as it dries", reach=dries.reach(unit)),
+            Sentence(
+                "its face may have gone back {reach} since it was read"
+                if dries.since
+                else "its face goes back {reach} as it dries",
+                reach=dries.reach(unit),
+            ),
             Sentence(
                 "as planned at {height}: {face}",
                 height=place(grid.heights[at], unit),
@@ -140,6 +147,10 @@ def _flat(
         step = Sentence("Read every height of {studs}.", studs=", ".join(unread))
     elif verdict is not Verdict.PASS:
         step = Sentence("Let the wet studs dry and read them again before they are trued.")
+        if all(each.since for each in wet.values()):
+            step = Sentence(
+                "Read {studs} again before they are trued.", studs=", ".join(e.stud for e in wet.values())
+            )
     because = [
         Sentence("{stud} goes back {reach} as it dries", stud=each.stud, reach=each.reach(unit))
         for each in wet.values()

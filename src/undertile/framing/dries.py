@@ -2,7 +2,8 @@
 
 A face may lie 1/16 behind its plane (convention 3.3), trued or dry. A stud that still goes back eats of that:
 the plan keeps its face so far forward that it holds both now and when the stud is dry. One that goes back
-further than the 1/16 cannot be held by any amount: it is dried first, and the plan says so.
+further than the 1/16 cannot be held by any amount: it is dried first and read again, and the plan says so.
+One that dried after its face was read has gone back already, and is read again.
 """
 
 from __future__ import annotations
@@ -16,12 +17,20 @@ from undertile.findings import Finding, Severity
 from undertile.framing.problem import PLANE_STEP, Member
 from undertile.framing.say import said
 from undertile.lengths import Unit
-from undertile.sentence import Sentence
-from undertile.wood.dryfirst import dry_first_order
-from undertile.wood.shrink import MAY_LIE_BACK, shrinkage_of
+from undertile.sentence import Sentence, form
+from undertile.wood.dryfirst import dry_first_order, read_again_order
+from undertile.wood.shrink import MAY_LIE_BACK, Since, shrinkage_of
 
-__all__ = ["MAY_LIE_BACK", "Dries", "dries_of", "dry_first", "with_drying"]
+__all__ = ["MAY_LIE_BACK", "READ_AGAIN", "Dries", "dries_of", "dry_first", "with_drying"]
+READ_AGAIN: dict[str, Since] = {"stud-read-wet": "read wet", "stud-read-when": "not known"}
+"""Findings of studs that are dry and to be read again, by code, with ``Dries.since``."""
 SOURCE = "wood-handbook-shrinkage"
+
+
+_HELD = form("its face goes back {reach} as it dries: now it may lie {left} behind the plane, no more")
+_HELD_SINCE = form(
+    "its face may have gone back {reach} since it was read: as read it may lie {left} behind, no more"
+)
 
 
 @dataclass(frozen=True)
@@ -37,6 +46,8 @@ class Dries:
         False: it is wet, and its depth is not measured.
     goal : float or None
         The moisture at which it counts as dry. [percent]
+    since : str
+        As ``wood.shrink.StudShrinkage``; "" = it is still wet.
     """
 
     stud: str
@@ -44,6 +55,7 @@ class Dries:
     most: Fraction = Fraction(0)
     known: bool = True
     goal: float | None = None
+    since: Since = ""
 
     @property
     def held(self) -> bool:
@@ -66,7 +78,7 @@ def dries_of(all_facts: Mapping[str, Any]) -> tuple[Dries, ...]:
         Of every stage by key.
     """
     found, unknown = shrinkage_of(all_facts)
-    every = [Dries(each.stud, each.least, each.most, goal=each.goal) for each in found]
+    every = [Dries(each.stud, each.least, each.most, goal=each.goal, since=each.since) for each in found]
     return tuple(
         sorted([*every, *(Dries(name, known=False) for name in unknown)], key=lambda each: each.stud)
     )
@@ -91,11 +103,12 @@ def with_drying(member: Member, dries: Dries | None, flange: Sequence[bool], uni
         return member
     left = said(MAY_LIE_BACK - dries.most, unit, "down")
     reach = dries.reach(unit)
+    held = _HELD_SINCE if dries.since else _HELD
     why = {
         **member.why,
         "dries": (
             Sentence(
-                "its face goes back {reach} as it dries: now it may lie {left} behind the plane, no more",
+                held,
                 reach=reach,
                 left=left,
             ),
@@ -113,7 +126,7 @@ def with_drying(member: Member, dries: Dries | None, flange: Sequence[bool], uni
 
 
 def dry_first(dries: Iterable[Dries], names: Iterable[str], unit: Unit = "in") -> Iterator[Finding]:
-    """What no amount can hold: to be dried before it is trued.
+    """What no amount can hold: to be dried, and read again, before it is trued.
 
     Parameters
     ----------
@@ -129,6 +142,9 @@ def dry_first(dries: Iterable[Dries], names: Iterable[str], unit: Unit = "in") -
     planned = set(names)
     for each in dries:
         if each.stud not in planned or each.held or not each.known:
+            continue
+        if each.since:
+            yield _read_again(each, unit)
             continue
         yield Finding(
             "stud-dry-first",
@@ -146,3 +162,23 @@ def dry_first(dries: Iterable[Dries], names: Iterable[str], unit: Unit = "in") -
             SOURCE,
             {"least": f"{each.least} in", "most": f"{each.most} in"},
         )
+
+
+def _read_again(each: Dries, unit: Unit) -> Finding:
+    """It is dry; its face was read when it was not, or nobody knows when."""
+    found = {
+        "read wet": form("it was wet when it was read: its face goes back {reach} from there"),
+        "not known": form(
+            "it was wet and is dry; when it was read is not known: its face may go back {reach} from there"
+        ),
+    }
+    return Finding(
+        next(code for code, since in READ_AGAIN.items() if since == each.since),
+        Severity.ACT,
+        each.stud,
+        Sentence("a face that is read once its wood is dry"),
+        Sentence(found[each.since], reach=each.reach(unit)),
+        read_again_order([each.stud], each.since),
+        SOURCE,
+        {"least": f"{each.least} in", "most": f"{each.most} in"},
+    )

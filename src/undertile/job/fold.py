@@ -14,6 +14,7 @@ from undertile.findings import Finding, Severity
 from undertile.job.address import Path, height_key, join, say
 from undertile.job.entry import Entry
 from undertile.job.model import HEAD, Job, job_shape
+from undertile.job.readdays import with_read_days
 from undertile.job.settle import settle
 from undertile.job.shape import ByName, Leaf, Node, Table
 from undertile.job.standing import Fact, facts_of, said_by
@@ -85,6 +86,7 @@ def folded(facts: Mapping[Path, Fact], flaws: Iterable[Finding]) -> Folded:
     job, kept, troubles = _built(standing)
     findings += [trouble.finding() for trouble in troubles]
     left_out = tuple(sorted(map(join, every - kept)))
+    job = with_read_days(job, facts, kept)
     return Folded(job, tuple(findings), tuple(clashes), left_out)
 
 

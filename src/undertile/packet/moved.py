@@ -79,6 +79,9 @@ def _shrinks(rebuild: Rebuild, wood: WoodResult | None, words: Words) -> Iterato
     found = wood.shrinkage if wood is not None else ()
     for each in found:
         by = told(from_to(each.least, each.most, rebuild.job.unit), words)
+        if each.since:
+            yield words("moved-shrunk", stud=each.stud, by=by, wet=each.reads)
+            continue
         yield words("moved-shrink", stud=each.stud, by=by, wet=each.reads, dry=dry_text(each.dry))
-    if found:
+    if any(not each.since for each in found):
         yield words("moved-shrink-note")

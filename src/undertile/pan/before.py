@@ -12,11 +12,12 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import TYPE_CHECKING, Any
 
 from undertile.findings import Finding, Severity, Verdict
+from undertile.framing.dries import READ_AGAIN
 from undertile.framing.words import WorkStep
 from undertile.safety.facts import Lifted
 from undertile.safety.lifts import lift
 from undertile.sentence import Sentence, joined, listed
-from undertile.wood.dryfirst import dry_first_order, dry_past, dry_when
+from undertile.wood.dryfirst import dry_first_order, dry_past, dry_when, read_again_order
 
 if TYPE_CHECKING:
     from undertile.floor.result import FloorResult
@@ -176,3 +177,8 @@ def _dry_first(plan: FramingPlan, wood: WoodResult | None, today: str) -> Iterat
             text = joined([text, late], "{first} {then}")
         walls = tuple(dict.fromkeys(name[0] for name in studs))
         yield WorkStep("dry first", walls, tuple(studs), text)
+    for code, since in READ_AGAIN.items():
+        again = [each.where for each in plan.findings if each.code == code]
+        if again:
+            walls = tuple(dict.fromkeys(name[0] for name in again))
+            yield WorkStep("dry first", walls, tuple(again), read_again_order(again, since))

@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from undertile.findings import Check, Finding, Severity, Verdict
+from undertile.framing.dries import READ_AGAIN
 from undertile.framing.facts import FramingFacts
 from undertile.framing.plan import FramingPlan
 from undertile.framing.words import WorkStep
@@ -132,7 +133,7 @@ def _failures(checks: tuple[Check, ...], plan: FramingPlan) -> tuple[Finding, ..
 
     A stud that is to be dried first is a finding of the plan already.
     """
-    told = {f"dries-{each.where}" for each in plan.findings if each.code == "stud-dry-first"}
+    told = {f"dries-{each.where}" for each in plan.findings if each.code in ("stud-dry-first", *READ_AGAIN)}
     return tuple(
         Finding(
             f"fails-{check.code}",

@@ -61,7 +61,7 @@ def key_of(job: Job) -> str:
     dries = dries_of(job.facts())
     if dries:  # of the water the plan knows only how far each stud still goes back
         told["dries"] = [
-            [each.stud, str(each.least), str(each.most), each.known, each.goal] for each in dries
+            [each.stud, str(each.least), str(each.most), each.known, each.goal, each.since] for each in dries
         ]
     return hashlib.sha256(json.dumps(told, sort_keys=True, default=str).encode()).hexdigest()
 

@@ -36,6 +36,31 @@ def dry_first_order(studs: Sequence[str], goal: float | None) -> Sentence:
     )
 
 
+def read_again_order(studs: Sequence[str], since: str) -> Sentence:
+    """What is done with studs that are dry, whose faces may have been read wet, in one sentence.
+
+    Parameters
+    ----------
+    studs : sequence of str
+    since : str
+        ``read wet`` or ``not known``, as ``shrink.StudShrinkage``.
+    """
+    names, one = listed(studs), len(studs) == 1
+    if since == "not known":
+        return Sentence(
+            "Read {studs} again before it is trued, or write the day its face was read."
+            if one
+            else "Read {studs} again before they are trued, or write the days their faces were read.",
+            studs=names,
+        )
+    return Sentence(
+        "Read every height of {studs} again before it is trued."
+        if one
+        else "Read every height of {studs} again before they are trued.",
+        studs=names,
+    )
+
+
 def dry_when(stud: str, points: Sequence[PointVerdict]) -> Sentence:
     """When a stud is dry, as its points have it; why there is no date where one of them has none.
 

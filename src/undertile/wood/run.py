@@ -36,7 +36,7 @@ from undertile.wood.notyet import days_missing, untold
 from undertile.wood.oddplaces import odd_places, room_width
 from undertile.wood.places import has_layers
 from undertile.wood.result import WoodResult
-from undertile.wood.shrink import depths_of, shrinkage
+from undertile.wood.shrink import depths_of, read_on_of, shrinkage
 from undertile.wood.stops import safety_missing, stops_missing
 from undertile.wood.suspects import suspects
 from undertile.wood.typed import day_text
@@ -60,6 +60,7 @@ def water(
     clock: Clock = NO_CLOCK,
     beside: Mapping[str, Any] = NOTHING,
     safety: Sequence[Finding] | None = None,
+    read_on: Mapping[str, str] = NOTHING,
 ) -> WoodResult:
     """Answer everything about the water.
 
@@ -83,6 +84,8 @@ def water(
         lifted.
     safety : sequence of Finding, optional
         The house's cautions; left out = not worked out.
+    read_on : mapping of str to str, optional
+        The day the face of a stud was read, by name; a stud that is not in it: not known.
 
     Returns
     -------
@@ -118,7 +121,7 @@ def water(
     told = before_rises(made, facts.leak, rises(wet, read.rounds, made), wet=was_wet)
     tests = (*told, *_from_readings(points, read.read, pair, odds))
     found = source(facts.leak, tests, wet=was_wet)
-    shrunk, no_depth = shrinkage(wet, goals, depths or {}, facts.trued)
+    shrunk, no_depth = shrinkage(wet, goals, depths or {}, facts.trued, read_on)
     stops = wood_stops(facts, read, clock)
     also = (
         *safety_missing(beside, safety),
@@ -188,6 +191,7 @@ def run(all_facts: Mapping[str, Any], results: Mapping[str, Any]) -> WoodResult:
         clock=Clock.of(all_facts),
         beside=all_facts,
         safety=getattr(results.get("safety"), "findings", None),
+        read_on=read_on_of(framing),
     )
 
 

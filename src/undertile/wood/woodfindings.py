@@ -6,9 +6,9 @@ from collections.abc import Iterator, Sequence
 
 from undertile.findings import Finding, Severity
 from undertile.lengths import Unit
-from undertile.sentence import Sentence, joined
+from undertile.sentence import Sentence, form, joined
 from undertile.wood.clock import Clock
-from undertile.wood.dryfirst import dry_first_order, dry_when
+from undertile.wood.dryfirst import dry_first_order, dry_when, read_again_order
 from undertile.wood.dryfit import THINNEST
 from undertile.wood.facts import WoodFacts
 from undertile.wood.fed import FedOdds
@@ -316,12 +316,29 @@ def _air_on_plastic(facts: WoodFacts) -> Iterator[Finding]:
             )
 
 
+_GOES_BACK = {
+    "": form(
+        "{value} at {where}; its face goes back {range} until it reads {dry}, as dry wood does in this house"
+    ),
+    "read wet": form(
+        "{value} at {where} when its face was read, dry since; its face goes back {range} in all, until it "
+        "reads {dry}, as dry wood does in this house"
+    ),
+    "not known": form(
+        "{value} at {where} once, dry since, and it is not known when its face was read; read at its "
+        "wettest, its face goes back {range} in all, until it reads {dry}, as dry wood does in this house"
+    ),
+}
+
+
 def _shrinks(
     shrunk: Sequence[StudShrinkage], no_depth: Sequence[str], points: Sequence[PointVerdict], unit: Unit
 ) -> Iterator[Finding]:
     for each in shrunk:
         order: str = Sentence("True it as planned: the plan leaves room for that.")
-        if each.most > MAY_LIE_BACK:
+        if each.most > MAY_LIE_BACK and each.since:
+            order = read_again_order([each.stud], each.since)
+        elif each.most > MAY_LIE_BACK:
             when = dry_when(each.stud, points)
             order = joined([dry_first_order([each.stud], each.goal), when], "{first} {then}")
         yield Finding(
@@ -330,8 +347,7 @@ def _shrinks(
             each.stud,
             Sentence("trued as dry as it will be when it is closed"),
             Sentence(
-                "{value} at {where}; its face goes back {range} until it reads {dry}, as dry wood does in "
-                "this house",
+                _GOES_BACK[each.since],
                 value=each.reads,
                 where=each.where,
                 range=from_to(each.least, each.most, unit),

@@ -9,6 +9,15 @@ DRYING_FINDINGS: dict[str, tuple[str, str]] = {
         "{where}: mojado: al secar su cara se mete demasiado. Déjelo secar y léalo otra vez antes "
         "de ponerlo a plano.",
     ),
+    "stud-read-wet": (
+        "{where}: read when it was wet, dry since: its face has gone back. Read it again before it is trued.",
+        "{where}: se leyó mojado y ya secó: su cara se metió. Léalo otra vez antes de ponerlo a plano.",
+    ),
+    "stud-read-when": (
+        "{where}: was wet, now dry. When its face was read is not known. Read it again before it is trued.",
+        "{where}: estuvo mojado, ya secó. No se sabe cuándo se leyó su cara. Léalo otra vez antes de ponerlo "
+        "a plano.",
+    ),
 }
 DRYING_CHECKS: dict[str, tuple[str, str]] = {
     "dries": ("Stud once it is dry", "Montante ya seco"),

@@ -174,6 +174,10 @@ FLOOR_SHEET: dict[str, tuple[str, str]] = {
         "{stud}: its face goes back {by} as it dries from {wet} to {dry}.",
         "{stud}: su cara se mete {by} al secarse de {wet} a {dry}.",
     ),
+    "moved-shrunk": (
+        "{stud}: dry, and {wet} before. Its face may have gone back {by} since it was read: read it again.",
+        "{stud}: ya seco, y antes {wet}. Su cara pudo meterse {by} desde que se leyó: léalo otra vez.",
+    ),
     "moved-shrink-note": (
         "Trued wet, it moves after the work: read it again once it is dry.",
         "Puesto a plano mojado, se mueve después: léalo otra vez cuando esté seco.",

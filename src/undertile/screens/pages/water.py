@@ -71,7 +71,11 @@ def view(ctx: Context) -> View:
             for what, days in found.equipment_days.items()
         ],
         "shrinks": [
-            says("water-shrinks", stud=each.stud, range=says.told(from_to(each.least, each.most, ctx.unit)))
+            says(
+                "water-shrunk" if each.since else "water-shrinks",
+                stud=each.stud,
+                range=says.told(from_to(each.least, each.most, ctx.unit)),
+            )
             for each in found.shrinkage
         ],
         "source": source_line(ctx, found),

@@ -17,6 +17,7 @@ FIELDS: dict[str, tuple[str, str]] = {
     "wall-fixed": ("May not be opened or replaced", "No se puede abrir ni reemplazar"),
     "wall-wood_allowed": ("Wood is allowed", "Se permite madera"),
     "wall-depth": ("Depth of a stud, actual", "Fondo del montante, real"),
+    "wall-read_on": ("Day its face was read", "Día en que se leyó su cara"),
     "wall-notch": ("Depth of a notch in the face", "Fondo de una muesca en la cara"),
     "wall-brace": ("A let-in brace crosses it", "Lo cruza una riostra embutida"),
     "wall-soft": ("Soft (decayed)", "Blando (podrido)"),

@@ -136,6 +136,10 @@ WATER: dict[str, tuple[str, str]] = {
     # what goes back
     "water-goes-back": ("What goes back as it dries", "Lo que se mete al secar"),
     "water-shrinks": ("{stud}: its face goes back {range}.", "{stud}: su cara se mete {range}."),
+    "water-shrunk": (
+        "{stud}: dry now. Its face may have gone back {range} since it was read: read it again.",
+        "{stud}: ya seco. Su cara pudo meterse {range} desde que se leyó: léalo otra vez.",
+    ),
     # where from
     "water-where-from": ("Where does the water come from?", "¿De dónde viene el agua?"),
     "water-left": ("{number} sources not ruled out", "{number} fuentes sin descartar"),
@@ -207,6 +211,7 @@ WATER: dict[str, tuple[str, str]] = {
     "part-points": ("Places", "Lugares"),
     "opened": ("The wet wood was opened", "Se abrió la madera mojada"),
     "trued": ("Visit nearest to the truing", "Visita más cercana a poner a plano"),
+    "test-day-hint": ("When it was begun, like 2026-03-04 16:30", "Cuando empezó, como 2026-03-04 16:30"),
     "water-day-hint": ("Like 2026-03-04 16:30", "Como 2026-03-04 16:30"),
     "water-degrees-hint": ("With its letter: 68 F or 20 C", "Con su letra: 68 F o 20 C"),
     # tests of the source

@@ -39,6 +39,33 @@ DRIES: dict[str, str] = {
     "Let the wet studs dry and read them again before they are trued.": (
         "Deje secar los montantes mojados y léalos otra vez antes de ponerlos a plano."
     ),
+    "its face may have gone back {reach} since it was read: as read it may lie {left} behind, no more": (
+        "su cara pudo meterse {reach} desde que se leyó: como se leyó puede quedar {left} detrás, no más"
+    ),
+    "its face may have gone back {reach} since it was read": (
+        "su cara pudo meterse {reach} desde que se leyó"
+    ),
+    "a face that is read once its wood is dry": "una cara leída cuando su madera ya está seca",
+    "it was wet when it was read: its face goes back {reach} from there": (
+        "estaba mojado cuando se leyó: desde ahí su cara se mete {reach}"
+    ),
+    "it was wet and is dry; when it was read is not known: its face may go back {reach} from there": (
+        "estuvo mojado y ya secó, y no se sabe cuándo se leyó: desde ahí su cara puede meterse {reach}"
+    ),
+    "Read it again before it is trued.": "Léalo otra vez antes de ponerlo a plano.",
+    "Read {studs} again before they are trued.": "Lea otra vez {studs} antes de ponerlos a plano.",
+    "Read every height of {studs} again before it is trued.": (
+        "Lea otra vez todas las alturas de {studs} antes de ponerlo a plano."
+    ),
+    "Read every height of {studs} again before they are trued.": (
+        "Lea otra vez todas las alturas de {studs} antes de ponerlos a plano."
+    ),
+    "Read {studs} again before it is trued, or write the day its face was read.": (
+        "Lea otra vez {studs} antes de ponerlo a plano, o escriba el día en que se leyó su cara."
+    ),
+    "Read {studs} again before they are trued, or write the days their faces were read.": (
+        "Lea otra vez {studs} antes de ponerlos a plano, o escriba los días en que se leyeron sus caras."
+    ),
     "{stud} goes back {reach} as it dries": "{stud} se mete {reach} al secar",
     "widest over {spot}, {line}": "lo más abierto sobre {spot}, {line}",
     "Flat once dry, {length} straightedge": "Plano ya seco, regla de {length}",

@@ -351,6 +351,16 @@ WOOD: dict[str, str] = {
         "{value} en {where:place}; su cara se mete {range} hasta que lea {dry}, como la madera seca de esta "
         "casa"
     ),
+    "{value} at {where} when its face was read, dry since; its face goes back {range} in all, until it reads "
+    "{dry}, as dry wood does in this house": (
+        "{value} en {where:place} cuando se leyó su cara, ya seco; su cara se mete {range} en total, hasta "
+        "que lea {dry}, como la madera seca de esta casa"
+    ),
+    "{value} at {where} once, dry since, and it is not known when its face was read; read at its wettest, "
+    "its face goes back {range} in all, until it reads {dry}, as dry wood does in this house": (
+        "{value} en {where:place} alguna vez, ya seco, y no se sabe cuándo se leyó su cara; leída en lo más "
+        "mojado, su cara se mete {range} en total, hasta que lea {dry}, como la madera seca de esta casa"
+    ),
     "True it as planned: the plan leaves room for that.": (
         "Póngalo a plano según el plan: el plan deja lugar para eso."
     ),
