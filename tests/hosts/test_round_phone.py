@@ -15,6 +15,7 @@ from playwright.sync_api import ConsoleMessage, Error
 
 from tests.hosts.laptop import Known, Laptop, synced
 from tests.hosts.test_phone import PAD_UP, SHOWN, TWIN
+from tests.hosts.test_phone_early import LAST_KEPT
 from tests.screens.browsing import SIZES
 from tests.screens.cast import NOW
 from tests.screens.roundtaps import ROUND, thirty
@@ -27,6 +28,8 @@ OPENED = f"() => document.querySelector('.pad-keys') && window.undertile.screen.
 BAND = "() => document.querySelector('.pad-band').textContent"
 AT = "() => { const { pad } = window.undertile.screen.pad; return pad.rows[pad.at]?.fact; }"
 GO = "fact => window.undertile.screen.pad.pad.go(fact, false)"
+STANDS = "() => window.undertile.opened && !window.undertile.screen.pad.pad.still"
+"""What the log has is on the pad, and a key pressed now is meant for the place that it shows."""
 VALUES = """() => {
   const read = window.undertile.screen.pad.pad.rows.filter((row) => row.value !== null);
   return Object.fromEntries(read.map((row) => [row.fact, row.value]));
@@ -111,6 +114,7 @@ def test_a_round_goes_on_before_python_is_up_and_nothing_of_it_is_lost(at_round:
     browser.page.keyboard.type(thirty().readings[first])
     browser.page.keyboard.press("Enter")
     browser.until(SHOWN)
+    browser.until(LAST_KEPT, "pad-sheet")
     site.stop()
     browser.kill()
     browser.again()
@@ -172,6 +176,7 @@ def test_killed_while_the_round_is_walked_nothing_shown_as_kept_is_lost(
     for after_s in (0.1, 0.45):
         killer = threading.Timer(after_s, browser.kill)
         browser.page.on("console", partial(heard, killer))
+        browser.until(STANDS)
         left = [[fact, thirty_points.readings[fact]] for fact in map(shown_of, thirty_points.walked)]
         try:
             told = browser.page.evaluate(TYPE, [[each for each in left if each[0] not in seen], 40])

@@ -37,6 +37,7 @@ SOONEST_S, LATEST_S = 0.05, 1.2
 
 TYPE = """async ([from, per]) => {
   for (let k = from; ; k += 1) {
+    while (window.undertile.screen.pad.pad.still) await new Promise((next) => setTimeout(next, 0));
     const { pad } = window.undertile.screen.pad;
     const row = pad.rows[k % per];
     pad.go(row.fact, false);

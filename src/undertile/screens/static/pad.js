@@ -166,16 +166,16 @@ class Pad extends Face {
 
   // Another place than the one that stood here a moment ago: what is pressed until it is seen was meant for that one.
   hold() {
-    this.held = true;
+    this.still = true;
     this.box.dataset.hold = "yes";
     setTimeout(() => {
-      this.held = false;
+      this.still = false;
       if (!this.off.signal.aborted) delete this.box.dataset.hold;
     }, HOLD_MS);
   }
 
   press(press, slide) {
-    if (this.held) return;
+    if (this.still) return;
     const time = performance.now();
     if (press === this.pressedAt.key && time - this.pressedAt.time < BOUNCE_MS) return;
     this.pressedAt = { key: press, time };

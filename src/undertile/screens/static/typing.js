@@ -5,7 +5,7 @@ import { numberOf } from "./reading.js";
 const FAR = { in: 6, mm: 150 }; // from the last reading of its kind: asked about before it is taken
 
 export function typed(pad, event) {
-  if (pad.held) return event.preventDefault();
+  if (pad.still) return event.preventDefault();
   if (pad.panel || event.ctrlKey || event.metaKey || event.altKey) {
     if ((event.ctrlKey || event.metaKey) && event.key === "z" && !pad.panel) {
       event.preventDefault();

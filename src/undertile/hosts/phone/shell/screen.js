@@ -77,6 +77,7 @@ export class Screen {
   undrawn(path, error) {
     console.warn(error);
     clearTimeout(this.lasting);
+    this.lasting = 0;
     this.last = null;
     dropLast();
     if (path === this.path && !this.pad.used) this.note(say("waiting"));
@@ -187,11 +188,15 @@ export class Screen {
     this.path = clean;
   }
 
-  // For the next start, when nothing else is to be done. What a person only passes through is not kept.
+  // For the next start, in a moment, however fast somebody types meanwhile. What a person only passes through is not kept.
   toLast(path, last = this.last) {
     this.last = last;
+    if (this.lasting && this.lastingOf === path) return;
     clearTimeout(this.lasting);
+    this.lastingOf = path;
     this.lasting = setTimeout(() => {
+      this.lasting = 0;
+      const { last } = this;
       if (path !== this.path || !last) return;
       this.page.log?.set("path", path).catch(() => {}); // a wall moved by steps went there without asking for it
       if (last.page) this.page.log?.keepPage(path, { html: last.page }).catch(() => {});
