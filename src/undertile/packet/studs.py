@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
@@ -181,7 +181,19 @@ def plane_words(
 
 
 def _card(view: PlanView, member: MemberPlan, words: Words, whys: Whys) -> StudCard:
-    layers = tuple(
+    layers = _layers(view, member)
+    return StudCard(
+        name=member.name,
+        do=treatment(member, words),
+        rows=tuple(_rows(view, member)),
+        layers=layers,
+        steps=tuple(_steps(view, member, layers, words)),
+        why=_why(view, member, words, whys),
+    )
+
+
+def _layers(view: PlanView, member: MemberPlan) -> tuple[Layer, ...]:
+    return tuple(
         Layer(
             LETTERS[number],
             stock_named(piece.stock, piece.thickness, view.unit),
@@ -190,14 +202,6 @@ def _card(view: PlanView, member: MemberPlan, words: Words, whys: Whys) -> StudC
             piece in view.waits(member),
         )
         for number, piece in enumerate(bottom_up(member.recipe.pieces))
-    )
-    return StudCard(
-        name=member.name,
-        do=treatment(member, words),
-        rows=tuple(_rows(view, member)),
-        layers=layers,
-        steps=tuple(_steps(view, member, layers, words)),
-        why=_why(view, member, words, whys),
     )
 
 
@@ -261,10 +265,7 @@ def _steps(view: PlanView, member: MemberPlan, layers: Sequence[Layer], words: W
         low, high = (amount(each, unit) for each in recipe.taper)
         ends = {"z_low": placed(z[0], unit), "z_high": placed(z[-1], unit)}
         steps.append(Step(words("recipe-taper", low=low, high=high, **ends)))
-    for layer, piece in zip(layers, bottom_up(recipe.pieces), strict=True):
-        key = "recipe-strip-after" if layer.waits else "recipe-strip"
-        strip = strip_words(view, member, piece, words)
-        steps.append(Step(words(key, letter=layer.letter, strip=strip), layer.waits))
+    steps += _strip_steps(view, member, layers, words)
     if layers or recipe.taper is not None:
         steps.append(Step(words("recipe-fix")))
     if "wet bed" in recipe.families:
@@ -284,6 +285,18 @@ def _steps(view: PlanView, member: MemberPlan, layers: Sequence[Layer], words: W
         listed = words.listed([placed(end.height, unit) for end in off])
         steps.append(Step(words("recipe-ends", ends=listed, lies=lie, band=amount(BAND, unit)), note=True))
     return steps
+
+
+def waits_of(view: PlanView, member: MemberPlan, words: Words) -> list[Step]:
+    """The strips of a stud that go on only after the pan is set, as its card says them."""
+    return [step for step in _strip_steps(view, member, _layers(view, member), words) if step.waits]
+
+
+def _strip_steps(view: PlanView, member: MemberPlan, layers: Sequence[Layer], words: Words) -> Iterator[Step]:
+    for layer, piece in zip(layers, bottom_up(member.recipe.pieces), strict=True):
+        key = "recipe-strip-after" if layer.waits else "recipe-strip"
+        strip = strip_words(view, member, piece, words)
+        yield Step(words(key, letter=layer.letter, strip=strip), layer.waits)
 
 
 def screw_words(view: PlanView, member: MemberPlan, words: Words) -> str:

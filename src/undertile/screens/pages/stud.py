@@ -8,6 +8,7 @@ from undertile.framing.plan import MemberPlan
 from undertile.job.address import height_key, join
 from undertile.lengths import Length
 from undertile.packet.figures import amount, place
+from undertile.packet.held import stud_held
 from undertile.packet.plan_view import PlanView
 from undertile.packet.studs import wall_parts
 from undertile.packet.whys import Whys
@@ -101,10 +102,15 @@ def _doing(ctx: Context, shown: PlanView, member: MemberPlan) -> View:
     card = next((each for each in part.cards if each.name == member.name), None)
     small = next((text for stud, text in part.small if member.name in stud.split(", ")), "")
     touched = card is not None
+    marked = stud_held(held.framing_of(ctx), member.name, ctx.says.papers)  # it stands above, with its key
     return {
         "do": f"{member.name}: {card.do if card is not None else small}",
         "where": ctx.says("takes", minutes=ctx.says.minutes(member.minutes)) if member.minutes else "",
-        "steps": [{"text": step.text, "waits": step.waits, "stop": step.stop} for step in card.steps]
+        "steps": [
+            {"text": step.text, "waits": step.waits, "stop": step.stop}
+            for step in card.steps
+            if step.text != marked
+        ]
         if card
         else [],
         "layers": [

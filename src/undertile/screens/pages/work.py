@@ -8,8 +8,10 @@ from undertile.framing.plan import MemberPlan
 from undertile.framing.words import marks
 from undertile.job.address import join
 from undertile.packet.figures import place
+from undertile.packet.keep_off import keep_off
 from undertile.packet.order import order_steps
-from undertile.packet.studs import treatment
+from undertile.packet.plan_view import PlanView
+from undertile.packet.studs import treatment, waits_of
 from undertile.recheck.did import LEAVE, read_did
 from undertile.screens.and_then import and_then
 from undertile.screens.context import Context, View
@@ -59,6 +61,7 @@ def view(ctx: Context) -> View:
                         {"height": place(each.height, ctx.unit), "mark": says.mark(each.text)}
                         for each in marks(member, ctx.unit)
                     ],
+                    "mind": _mind(ctx, shown, member),
                     "minutes": says.minutes(member.minutes),
                     "href": ctx.href("stud", member.name),
                     "done": member.name in done,
@@ -95,6 +98,14 @@ def view(ctx: Context) -> View:
         "planned": says("planned-minutes", minutes=says.minutes(planned)) if done else "",
         "actual": _actual(ctx, studs),
     }
+
+
+def _mind(ctx: Context, shown: PlanView, member: MemberPlan) -> list[View]:
+    """Before a tool is set on the stud: what must not be hit, and which strip waits for the pan (convention
+    3.5), in the crew sheet's own words."""
+    guards = [step for step in keep_off(shown, member, ctx.says.papers) if step.stop]
+    late = waits_of(shown, member, ctx.says.papers)
+    return [{"text": step.text, "waits": step.waits, "stop": step.stop} for step in (*guards, *late)]
 
 
 def _stale(ctx: Context, member: MemberPlan, asks_now: str) -> list[str]:
