@@ -10,6 +10,8 @@ from tests.job.cast import OTHER, READING, SETUP
 from tests.store.cast import TIME, pen
 from undertile.errors import InputError
 from undertile.job import fold
+from undertile.job.address import split
+from undertile.job.standing import facts_of
 from undertile.store import UNDO, SqliteStore
 
 
@@ -81,6 +83,67 @@ def test_a_settled_clash_comes_back_as_a_clash(store: SqliteStore) -> None:
     assert stands(store, job) == {"1", "2"}
     store.undo(job, pen(store))  # now my own reading: the other's stays
     assert stands(store, job) == {None, "2"}
+
+
+def values(store: SqliteStore, job: str, fact: str = READING) -> list[str | None]:
+    """What the fold says stands of a fact."""
+    return [each.value for each in facts_of(store.log(job))[0][split(fact)].standing]
+
+
+def test_one_of_two_clashing_values_taken_back_leaves_the_other_alone(store: SqliteStore) -> None:
+    """published: convention 7.3, a clash is two values that stand; one that was taken back is none."""
+    job = store.create()
+    store.append(job, SETUP)
+    pen(store).write(job, READING, "1")
+    theirs = pen(store, "phone-2", "Bo").write(job, READING, "2")
+    assert sorted(map(str, values(store, job))) == ["1", "2"]
+    assert fold(store.log(job)).clashes
+    store.undo(job, pen(store))
+    assert values(store, job) == ["2"]
+    assert not fold(store.log(job)).clashes
+    pen(store, "phone-2", "Bo").write(job, READING, "3", (theirs.id,))
+    assert values(store, job) == ["3"], "and it stays healed when the other goes on"
+
+
+def test_a_settled_clash_taken_back_twice_leaves_the_other_alone(store: SqliteStore) -> None:
+    job = store.create()
+    mine = pen(store).write(job, READING, "1")
+    theirs = pen(store, "phone-2", "Bo").write(job, READING, "2")
+    pen(store).write(job, READING, "2", (mine.id, theirs.id))
+    store.undo(job, pen(store))
+    assert sorted(map(str, values(store, job))) == ["1", "2"]
+    store.undo(job, pen(store))
+    assert values(store, job) == ["2"]
+
+
+def test_taken_back_while_another_built_on_it_is_a_clash(store: SqliteStore) -> None:
+    """Bo mended Ann's reading, Ann took it back without having seen that: a person says which."""
+    job = store.create()
+    mine = pen(store).write(job, READING, "1")
+    store.undo(job, pen(store))
+    pen(store, "phone-2", "Bo").write(job, READING, "2", (mine.id,))
+    assert sorted(map(str, values(store, job))) == ["2", "None"]
+
+
+def test_a_withdrawal_that_comes_back_still_speaks_against_a_value(store: SqliteStore) -> None:
+    job = store.create()
+    first = pen(store).write(job, READING, "1")
+    gone = pen(store).write(job, READING, None, (first.id,))
+    pen(store, "phone-2", "Bo").write(job, READING, "2", (first.id,))
+    pen(store).write(job, READING, "3", (gone.id,))
+    store.undo(job, pen(store))
+    assert sorted(map(str, values(store, job))) == ["2", "None"]
+
+
+def test_two_values_both_taken_back_leave_nothing_typed(store: SqliteStore) -> None:
+    job = store.create()
+    store.append(job, SETUP)
+    for each in (pen(store), pen(store, "phone-2", "Bo")):
+        each.write(job, READING, "1")
+    store.undo(job, pen(store))
+    store.undo(job, pen(store, "phone-2", "Bo"))
+    assert set(values(store, job)) == {None}
+    assert not fold(store.log(job)).clashes
 
 
 def test_another_device_s_correction_is_left_alone(store: SqliteStore) -> None:

@@ -19,6 +19,8 @@ from undertile.sentence import Sentence
 Key = tuple[Path, str]
 """A fact and an id: what an entry stands under."""
 N = TypeVar("N", str, Key)
+UNDO = "undo"
+"""The instrument of an entry that takes another back."""
 
 
 @dataclass(frozen=True)
@@ -33,7 +35,8 @@ class Fact:
     entries : tuple of Entry
         Every entry of this fact, by id.
     standing : tuple of Entry
-        Those that no other replaces: one when all is well, two or more is a clash.
+        Those that no other replaces: one when all is well, two or more is a clash. A value that was taken
+        back before anything was built on it makes none.
     disputed : bool
         A standing entry's id has another content too: no one can say which is sound.
     """
@@ -60,7 +63,7 @@ def facts_of(log: Iterable[Entry]) -> tuple[dict[Path, Fact], list[Finding]]:
     struck = _struck(of_id, findings)
     facts = {}
     for path, (leaf, its) in by_fact.items():
-        standing = tuple(entry for entry in its if (path, entry.id) not in struck)
+        standing = _said_still(its, tuple(entry for entry in its if (path, entry.id) not in struck))
         disputed = any(len(of_id[entry.id]) > 1 for entry in standing)
         facts[path] = Fact(path, leaf, its, standing, disputed)
     return facts, findings
@@ -87,6 +90,41 @@ def _sorted_out(
         if len(same) > 1:
             findings.append(_reused(same))
     return {path: (leaf, tuple(its)) for path, (leaf, its) in by_fact.items()}, of_id
+
+
+def _said_still(entries: Iterable[Entry], standing: tuple[Entry, ...]) -> tuple[Entry, ...]:
+    """What stands beside a value that its own typist took back: as if that value had never been typed.
+
+    Not where another value was built on the one taken back, nor where a person had withdrawn the fact before
+    it: then someone says "nothing" against someone's value, and that is a clash.
+    """
+    if len(standing) < 2:
+        return standing
+    of_id = {entry.id: entry for entry in entries}
+    before = {entry.id: _before(entry, of_id) for entry in standing}
+    gone = {
+        entry.id
+        for entry in standing
+        if entry.value is None
+        and entry.instrument == UNDO
+        and not any(of_id[each].value is None and of_id[each].instrument != UNDO for each in before[entry.id])
+        and not any(set(entry.supersedes) & before[other.id] for other in standing if other.id != entry.id)
+    }
+    return tuple(entry for entry in standing if entry.id not in gone) or (
+        min(standing, key=lambda each: each.id),
+    )
+
+
+def _before(entry: Entry, of_id: Mapping[str, Entry]) -> set[str]:
+    """Ids of all that an entry replaced, and of all that those did."""
+    seen: set[str] = set()
+    ahead = list(entry.supersedes)
+    while ahead:
+        each = ahead.pop()
+        if each in of_id and each not in seen:
+            seen.add(each)
+            ahead += of_id[each].supersedes
+    return seen
 
 
 def _struck(of_id: Mapping[str, list[tuple[Path, Entry]]], findings: list[Finding]) -> set[Key]:

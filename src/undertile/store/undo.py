@@ -12,12 +12,9 @@ from collections.abc import Collection, Iterable
 from undertile.errors import InputError
 from undertile.job.address import say, split
 from undertile.job.entry import Entry
-from undertile.job.standing import facts_of, said_by
+from undertile.job.standing import UNDO, facts_of, said_by
 from undertile.store.interface import Draft
 from undertile.store.line import number_of
-
-UNDO = "undo"
-"""The instrument of an entry that takes another back."""
 
 
 def undo_drafts(log: Iterable[Entry], device: str, fact: str = "") -> tuple[Draft, ...]:
