@@ -28,6 +28,7 @@ _FIELDS: dict[str, tuple[str, ...]] = {
     "dates-out-of-order": ("when", "opened", "on", "off"),
     "visit-unknown": ("trued", "shown", "temperatures", "surface", "awl", "pick"),
     "chip-heavier-dry": ("chips",),
+    "chip-odd": ("chips",),
     "out-day-odd": ("out",),
     "reading-slipped": ("shown",),
     "clock-behind": (),

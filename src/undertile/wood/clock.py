@@ -56,6 +56,14 @@ class Clock:
         known = [each for each in (self.today, self.entered) if each]
         return bool(known) and all(_after(days, each) for each in known)
 
+    def under_way(self, start: float, lasts: float) -> bool:
+        """Whether what began then and takes so long ends on a day after today, by every clock that is known.
+
+        Nothing is left over here: what is typed of today at ten and takes a day has no result today.
+        """
+        known = [read_moment(each).days // 1 for each in (self.today, self.entered) if each]
+        return bool(known) and lasts > 0 and (start + lasts) // 1 > max(known)
+
     def waits(self, day: str) -> bool:
         """Whether a day is after today only by this clock, which is behind the record."""
         return self.behind and bool(day) and _after(read_moment(day).days, self.today) and not self.ahead(day)

@@ -15,7 +15,7 @@ from pydantic import Field
 from undertile.bounds import Place, Size, Spare
 from undertile.survey.facts import Facts, WallName
 from undertile.wood.species import Species
-from undertile.wood.typed import Day, DayOrNothing, MeterShows, Temperature
+from undertile.wood.typed import Begun, Day, DayOrNothing, MeterShows, Temperature
 
 Member = Literal["plate", "stud", "joist", "subfloor", "other"]
 Material = Literal["lumber", "treated", "plywood", "OSB", "other panel", "unknown"]
@@ -145,7 +145,7 @@ class Allowed(Facts):
 class Dial(Facts):
     """The water meter watched with everything off."""
 
-    when: Day
+    when: Begun
     first: Decimal = Field(description="what it showed")
     last: Decimal = Field(description="what it showed in the end")
     minutes: Decimal = Field(gt=0)
@@ -159,7 +159,7 @@ class Dial(Facts):
 class Pressure(Facts):
     """Pipes shut off and held under pressure with a gauge on them."""
 
-    when: Day
+    when: Begun
     of: Literal["supply", "riser", "both"] = Field(
         default="supply", description="riser: the head capped and the valve open"
     )
@@ -181,7 +181,7 @@ class Pressure(Facts):
 class Pour(Facts):
     """Water poured straight into the drain, nothing else getting wet."""
 
-    when: Day
+    when: Begun
     gallons: Decimal = Field(gt=0)
     minutes: Decimal = Field(gt=0, description="watched from below")
     below: Literal["dry", "wet", "not watched"]
@@ -193,7 +193,7 @@ class Pour(Facts):
 class Fill(Facts):
     """The drain plugged, water standing in the pan, a bowl of water beside it."""
 
-    when: Day
+    when: Begun
     plug: Literal["at the strainer", "below the joint"] = Field(
         default="at the strainer", description="below the joint the drain's own joint stands under water too"
     )
@@ -208,7 +208,7 @@ class Fill(Facts):
 class Spray(Facts):
     """One zone sprayed, from the lowest up."""
 
-    when: Day
+    when: Begun
     zone: Zone
     minutes: Decimal = Field(gt=0)
     shows: Literal["dry", "wet", "not watched"]
@@ -223,7 +223,7 @@ class Spray(Facts):
 class Outside(Facts):
     """The outside wall, window or roof above it wetted with a hose."""
 
-    when: Day
+    when: Begun
     minutes: Decimal = Field(gt=0)
     shows: Literal["dry", "wet", "not watched"]
     after: Decimal | None = Field(default=None, ge=0)
@@ -234,7 +234,7 @@ class Outside(Facts):
 class Cold(Facts):
     """The coldest surface near the wet place against the room's air."""
 
-    when: Day
+    when: Begun
     surface: Temperature = Field(description="of the coldest surface")
     air: Temperature
     humidity: Decimal = Field(description="relative, percent")
@@ -244,7 +244,7 @@ class Cold(Facts):
 class NextDoor(Facts):
     """The neighbor's water run while this side is watched."""
 
-    when: Day
+    when: Begun
     minutes: Decimal = Field(gt=0)
     shows: Literal["dry", "wet", "not watched"]
     place: str = ""

@@ -12,8 +12,9 @@ from functools import cached_property
 
 from undertile.findings import Finding, Severity
 from undertile.sentence import Sentence
+from undertile.wood.chip import weigh
 from undertile.wood.clock import NO_CLOCK, Clock
-from undertile.wood.correct import Corrected, correct, oven_dry, unused_slip
+from undertile.wood.correct import Corrected, correct, unused_slip
 from undertile.wood.days import dates_out_of_order, days_far_apart
 from undertile.wood.equilibrium import HIGHEST_F, LOWEST_F, equilibrium
 from undertile.wood.facts import Meter, Point, Visit, WoodFacts
@@ -385,41 +386,16 @@ def _sample(
     surface = point.surface.get(on.name, "")
     corrected = odd = None
     if on.name in point.chips:
-        chip = point.chips[on.name]
-        corrected = oven_dry(float(chip.wet), float(chip.dry))
-        if chip.dry > chip.wet:
-            findings.append(
-                Finding(
-                    "chip-heavier-dry",
-                    Severity.ACT,
-                    Sentence("{where}, visit {visit}", where=where, visit=on.name),
-                    Sentence("a chip that loses mass in the oven"),
-                    Sentence("{wet} g wet and {dry} g dry", wet=chip.wet, dry=chip.dry),
-                    Sentence("Weigh again, or exchange the two; it is not used."),
-                    "astm-d4442",
-                )
-            )
-            corrected = None
+        metered = None if surface == "wet" else _beside(shown, wood, point, on, facts)
+        error = float(on.meter.give_or_take)
+        chip = weigh(where, on.name, point.chips[on.name], point.material, metered, error)
+        corrected = chip.corrected
+        findings += [chip.finding] if chip.finding is not None else []
     if corrected is None and shown.state == "number":
-        told = read_fahrenheit(wood) if wood else on.wood_f
-        wood_f, assumed = taken(told, on.air_f)
         if wood:
             at = Sentence("{where}, visit {visit}", where=where, visit=on.name)
             findings += wood_temperature(at, wood, on.air_f, on.facts.air, on.meter)
-        corrected = correct(
-            shown.worst,
-            material=point.material,
-            species=point.species,
-            scale=on.meter.set_to,
-            meter=on.meter.kind,
-            surface=surface or "dry",
-            wood_f=wood_f,
-            doubted=far_from_air(wood_f, on.air_f),
-            assumed=assumed,
-            compensates=on.meter.compensates,
-            rule=facts.allowed.temperature_rule,
-            meter_error=float(on.meter.give_or_take),
-        )
+        corrected = _metered(shown, wood, surface == "wet", point, on, facts)
         same = before is not None and before.round.facts.meter == on.facts.meter
         was = before.shown.worst if before is not None and same else None
         odd = slip(shown.values, on.meter, was, usual, others)
@@ -440,3 +416,32 @@ def _sample(
         point.pick.get(on.name, ""),
         odd,
     )
+
+
+def _metered(shown: Shown, wood: str, wet: bool, point: Point, on: Round, facts: WoodFacts) -> Corrected:
+    """A number that the meter shows, corrected."""
+    wood_f, assumed = taken(read_fahrenheit(wood) if wood else on.wood_f, on.air_f)
+    return correct(
+        shown.worst,
+        material=point.material,
+        species=point.species,
+        scale=on.meter.set_to,
+        meter=on.meter.kind,
+        surface="wet" if wet else "dry",
+        wood_f=wood_f,
+        doubted=far_from_air(wood_f, on.air_f),
+        assumed=assumed,
+        compensates=on.meter.compensates,
+        rule=facts.allowed.temperature_rule,
+        meter_error=float(on.meter.give_or_take),
+    )
+
+
+def _beside(shown: Shown, wood: str, point: Point, on: Round, facts: WoodFacts) -> float | None:
+    """What the meter says of the wood that a chip was cut from; past its range, the end of that. [percent]"""
+    low, high = float(on.meter.low), float(on.meter.high)
+    if shown.state in ("over", "under"):
+        return high if shown.state == "over" else low
+    if shown.state != "number" or not low <= shown.worst <= high:
+        return None
+    return _metered(shown, wood, False, point, on, facts).value

@@ -34,6 +34,8 @@ HOLD_PSI = 50.0
 MARKS = ((Decimal(10), Decimal("0.1")), (Decimal(100), Decimal(1)))
 HIGH_MARK = Decimal(2)
 """Up to each pressure, the coarsest marks of a gauge, and over the last of them (IRC P2503.9). [psi]"""
+MOST_PSI = 200
+"""No house is tested at more: pipes are made for about 160 psi at most (common practice). [psi]"""
 SOURCE, GAUGE = "irc-p2503.7", "irc-p2503.9"
 
 _SAY = Sentence("Say which it was; until then it rules nothing out.")
@@ -182,6 +184,8 @@ def _nothing(it: Pressure, mark: Decimal) -> str:
     """Why pipes that lost less than a mark rule nothing out; "" where they held."""
     if it.medium == "air":
         return _WITH_WATER
+    if odd := _out_of_range(it):
+        return Sentence("its numbers are asked about: {expected}", expected=odd.expected)
     if mark > coarsest(it.first):
         return Sentence(
             "its gauge is too coarse, {mark} psi a mark: at {first} psi take one with marks of {most} psi or "
@@ -208,7 +212,9 @@ def _nothing(it: Pressure, mark: Decimal) -> str:
 
 
 def _asked(it: Pressure) -> Asked | None:
-    """All that one test is asked."""
+    """All that one test is asked; first of all numbers that cannot be so."""
+    if odd := _out_of_range(it):
+        return odd
     lacks = [_ASKED_MEDIUM] if it.medium == "unknown" else []
     lacks += [_ASKED_SIDES] if it.sides == "unknown" else []
     lacks += [_asked_mark(it)] if it.finest is None else []
@@ -217,6 +223,21 @@ def _asked(it: Pressure) -> Asked | None:
     first: Asked = lacks[0]
     expected, came = _all([each.expected for each in lacks]), _all([each.came for each in lacks])
     return replace(first, expected=expected, came=came)
+
+
+def _out_of_range(it: Pressure) -> Asked | None:
+    """A pressure that no house's pipes are tested at."""
+    if min(it.first, it.last) >= 0 and max(it.first, it.last) <= MOST_PSI:
+        return None
+    return Asked(
+        Sentence("a water test from 0 to {most} psi", most=MOST_PSI),
+        Sentence("{first} psi, {last} psi in the end", first=it.first, last=it.last),
+        Sentence(
+            "If it is so, let it off: pipes and fittings can burst. Read the gauge again and test with water "
+            "at what the pipe's maker allows; until then it rules nothing out."
+        ),
+        SOURCE,
+    )
 
 
 def _asked_mark(it: Pressure) -> Asked:

@@ -11,7 +11,9 @@ from undertile.wood.clock import Clock
 from undertile.wood.days import Dated, days_typed
 from undertile.wood.facts import WoodFacts
 from undertile.wood.gate import Missing
-from undertile.wood.leaktests import Outcome
+from undertile.wood.leakorder import earliest
+from undertile.wood.leakshown import Asked, Outcome
+from undertile.wood.typed import day_text
 
 CLOCK = Sentence("this device's clock")
 OPENS = ("visits", "leak", "cover")
@@ -97,7 +99,9 @@ def _dated(day: str, clock: Clock) -> Sentence:
 
 
 def untold(outcomes: Iterable[Outcome], clock: Clock) -> Iterator[Outcome]:
-    """Tests as they tell: one of a day that has not come yet excludes nothing; what it finds, it finds.
+    """Tests as they tell: one of a day that has not come yet, or that is not over, excludes nothing.
+
+    What such a test finds, it finds.
 
     Parameters
     ----------
@@ -111,5 +115,16 @@ def untold(outcomes: Iterable[Outcome], clock: Clock) -> Iterator[Outcome]:
     for each in outcomes:
         if clock.after(each.day) and (each.excludes or each.zone is not None):
             yield replace(each, excludes=(), zone=None, nothing=Sentence("its day has not come yet"))
+        elif clock.under_way(start := earliest(each.day, hour=each.hour), each.lasts) and (
+            each.excludes or each.zone is not None
+        ):
+            over = day_text(start + each.lasts)
+            still = Sentence("begun then, it is over on {day}: until then it rules nothing out", day=over)
+            asked = Asked(
+                Sentence("a result of after its end: its day and hour are those of its start"),
+                still,
+                Sentence("Correct its start or how long it took, or look again when it is over."),
+            )
+            yield replace(each, excludes=(), zone=None, nothing=still, asked=asked)
         else:
             yield each

@@ -235,6 +235,14 @@ Day = Annotated[
     AfterValidator(_day),
     Field(description="a day, better with its hour", examples=["2026-03-04", "2026-03-04 16:30"]),
 ]
+Begun = Annotated[
+    str,
+    AfterValidator(_day),
+    Field(
+        description="when it was begun: a day, better with its hour",
+        examples=["2026-03-04", "2026-03-04 16:30"],
+    ),
+]
 DayOrNothing = Annotated[
     str, AfterValidator(_day_or_nothing), Field(examples=["2026-03-04", "2026-03-04 16:30"])
 ]

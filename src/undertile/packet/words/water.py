@@ -183,6 +183,10 @@ WATER_FINDINGS: dict[str, tuple[str, str]] = {
         "{where}: a chip that gained weight in the oven. Weigh it again.",
         "{where}: una astilla que ganó peso en el horno. Pésela otra vez.",
     ),
+    "chip-odd": (
+        "{where}: a chip that cannot be so, or is far from the meter. Weigh it again.",
+        "{where}: una astilla que no puede ser así, o lejos del medidor. Pésela otra vez.",
+    ),
     "stud-will-shrink": (
         "{where}: wet: its face goes back as it dries. The order of work says which stud dries first.",
         "{where}: mojado: su cara se mete al secar. El orden del trabajo dice qué montante se seca primero.",

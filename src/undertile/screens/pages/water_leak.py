@@ -161,7 +161,7 @@ def _fields(ctx: Context, kind: str, base: tuple[str, ...]) -> list[View]:
         label = ctx.says.field("tests" if shared else kind, name)
         hint = ""
         if name in DAYS:
-            hint = ctx.says("water-day-hint")
+            hint = ctx.says("test-day-hint")
         elif kind == "colds" and name in DEGREES:
             hint = ctx.says("water-degrees-hint")
         (common if shared else own).append(row(ctx, join((*base, name)), label, hint=hint, wide=name in DAYS))

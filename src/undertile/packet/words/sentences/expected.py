@@ -36,6 +36,19 @@ EXPECTED: dict[str, str] = {
     "a day before visit {name}'s, {when}": "un día antes del de la visita {name}, {when}",
     "another hour than visit {name}": "otra hora que la de la visita {name}",
     "off after it was on, {on}": "que se apagara después de encenderse, {on}",
+    "{value} by {weights}": "{value} por {weights}",
+    "{least} or more: wood holds as much in the driest room": (
+        "{least} o más: tanto guarda la madera en el cuarto más seco"
+    ),
+    "about what the meter says of it, {meter}, give or take {far}": (
+        "más o menos lo que el medidor dice de ella, {meter}, con {far} de margen"
+    ),
+    "Weigh again: as cut, and dried at 103 C for 24 h.": (
+        "Pese otra vez: recién cortada, y secada a 103 C por 24 h."
+    ),
+    "Weigh again: as cut, and dried at 103 C for 24 h; it is not used.": (
+        "Pese otra vez: recién cortada, y secada a 103 C por 24 h; no se usa."
+    ),
     "a chip that loses mass in the oven": "una astilla que pierde peso en el horno",
     "source, moisture, floor, photos and inspection settled before anything is covered": (
         "fuente, humedad, piso, fotos e inspección resueltos antes de tapar nada"

@@ -158,6 +158,22 @@ LEAK: dict[str, str] = {
     ),
     "a test of 14 days (336 h, 20160 min) or less": "una prueba de 14 días (336 h, 20160 min) o menos",
     "a test of 1 day (1440 min) or less": "una prueba de 1 día (1440 min) o menos",
+    "begun then, it is over on {day}: until then it rules nothing out": (
+        "empezada entonces, termina el {day}: hasta entonces no descarta nada"
+    ),
+    "a result of after its end: its day and hour are those of its start": (
+        "un resultado de después de su fin: su día y hora son los de su comienzo"
+    ),
+    "Correct its start or how long it took, or look again when it is over.": (
+        "Corrija su comienzo o cuánto duró, o mire otra vez cuando termine."
+    ),
+    "a water test from 0 to {most} psi": "una prueba con agua de 0 a {most} psi",
+    "{first} psi, {last} psi in the end": "{first} psi, {last} psi al final",
+    "If it is so, let it off: pipes and fittings can burst. Read the gauge again and test with water at what "
+    "the pipe's maker allows; until then it rules nothing out.": (
+        "Si es así, suéltela: tubos y conexiones pueden reventar. Lea otra vez el manómetro y pruebe con "
+        "agua a lo que permite el fabricante del tubo; hasta entonces no descarta nada."
+    ),
     "{number} min": "{number} min",
     "{number} h": "{number} h",
     "Type how long it took again; until then it rules nothing out.": (
