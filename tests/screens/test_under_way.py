@@ -45,6 +45,17 @@ def test_ended_it_leads_no_more() -> None:
     assert step["text"].startswith("Pour 5 gallons")
 
 
+def test_a_test_of_a_day_that_cannot_be_read_asks_for_the_day_not_for_a_new_test() -> None:
+    """independent: by the day alone; with one of the calendar it leads no more (the test above)."""
+    at, says = site(), Says("en")
+    more = {"wood.leak.pressures.third.last": "60", "wood.leak.pressures.third.minutes": "20"}
+    job = begin(at, {**BEGUN, **more, "wood.leak.pressures.third.when": "last Tuesday"})
+    step = at.twin(f"/job/{job}/water/leak", lang="en")["next"]
+    assert step["text"] == says("water-next-finish", test=says("part-pressures"), name="third")
+    assert says.field("tests", "when") in step["why"]
+    assert says.field("pressures", "last") not in step["why"]
+
+
 def test_where_water_may_be_running_leads_before_the_next_test() -> None:
     """independent: plate B at 16 read 26, 23.5, 20.5; typed 29 on the third visit it rises."""
     at = site()

@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import cache
 from typing import Any, get_args
 
+from undertile.errors import BoundError
 from undertile.screens.context import Context, View
 
 
@@ -42,7 +43,9 @@ def under_way(ctx: Context) -> list[View]:
         for entry in fact.standing:
             if entry.value:
                 key = (path[2], path[3])
-                typed.setdefault(key, set()).add(path[4])
+                its = typed.setdefault(key, set())
+                if path[4] != "when" or _is_a_day(entry.value):
+                    its.add(path[4])
                 newest[key] = max(newest.get(key, ""), entry.time)
     asked = _asked() if typed else {}
     out = []
@@ -51,6 +54,17 @@ def under_way(ctx: Context) -> list[View]:
         if lacks:
             out.append(_step(ctx, kind, name, lacks))
     return out
+
+
+def _is_a_day(typed: str) -> bool:
+    """Whether a day can be read; a test of one that cannot is not over: its day is asked, not a new test."""
+    from undertile.wood.typed import read_moment
+
+    try:
+        read_moment(typed)
+    except BoundError:
+        return False
+    return True
 
 
 def _step(ctx: Context, kind: str, name: str, lacks: list[str]) -> View:
