@@ -5,6 +5,8 @@ from __future__ import annotations
 import pytest
 
 from tests.screens.cast import Site, bring, site
+from tests.screens.test_water import wood
+from undertile.job.address import join
 from undertile.screens.words import Says
 
 BEGUN = {
@@ -63,3 +65,27 @@ def test_where_water_may_be_running_leads_before_the_next_test() -> None:
     step = at.twin(f"/job/{job}/water/leak", lang="en")["next"]
     assert step["text"] == "Look for running water at plate B at 16"
     assert step["href"].endswith("name=plate-B-16")
+
+
+@pytest.mark.parametrize("blank", [False, True])
+def test_a_round_under_way_counts_only_places_that_are_still_there(blank: bool) -> None:
+    """independent: five left to read, all of them cut out; a box left blank is no reading."""
+    at, says = site(), Says("en")
+    job = bring(at, "wet-corner")
+    today = at.host.now()[:10]
+    pen = at.store.pen("dev0", "Bo", at.host.now())
+    pen.write(job, "wood.visits.9.when", today)
+    names = [name for name, each in wood(at, job).points.items() if not each.reference]
+    for name in names[:-5]:
+        pen.write(job, join(("wood", "points", name, "shown", "9")), "11")
+
+    def first() -> str:
+        return str(at.twin(f"/job/{job}/water")["next"]["text"])
+
+    assert first() == says("round-go-on", visit="9", left=5)
+    for name in names[-5:]:
+        if blank:
+            pen.write(job, join(("wood", "points", name, "shown", "9")), "")
+        pen.write(job, join(("wood", "points", name, "out")), today)
+    assert "visit 9" not in first()
+    at.store.close()

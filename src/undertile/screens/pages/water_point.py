@@ -12,6 +12,7 @@ from undertile.screens.drying_part import chart_of
 from undertile.screens.forms import group, row
 from undertile.screens.next_step import next_step
 from undertile.screens.pages.water import Typed, told_point, typed_of
+from undertile.screens.round.order import next_name
 from undertile.screens.steps_water import point_href, steps
 from undertile.wood.places import has_layers, place_of
 from undertile.wood.probe import facts_at
@@ -152,7 +153,7 @@ def _new(ctx: Context, found: WoodResult | Typed, asked: dict[str, str]) -> View
             "next": {"text": says("water-where-new"), "why": "", "href": ""},
             "place": {"kind": kind, "fields": fields, "trouble": trouble, "reference": "reference" in asked},
         }
-    fresh = _fresh(ctx, found, name, asked, put_in=bool(gone))
+    fresh = _fresh(ctx, found, name, asked, gone)
     step = "water-as-last" if fresh["like"] else "water-what-it-is"
     return {
         **out,
@@ -213,13 +214,12 @@ def _name(ctx: Context, asked: dict[str, str]) -> str:
     return "-".join([start, *(told[key] for key in needed if key in LENGTHS)])
 
 
-def _fresh(
-    ctx: Context, found: WoodResult | Typed, name: str, asked: dict[str, str], *, put_in: bool
-) -> View:
+def _fresh(ctx: Context, found: WoodResult | Typed, name: str, asked: dict[str, str], gone: str) -> View:
     """One form for a new place: where it is as said, what it is as the last of its kind, what it reads.
 
-    ``put_in``: it is wood put in for what was cut out. Its day is asked for, and a reading on a visit of
-    today alone: one of an older visit was of something else.
+    ``gone``: the place of what was cut out, where this is put in for it. Its day is asked for, and no reading
+    on a visit of before the other went out: that was of something else. A reading is asked for on a visit of
+    today alone, for what the meter shows now is of no older one; where none is begun, that is offered.
     """
     base = ("wood", "points", name)
     wood: WoodFacts = ctx.state.folded.job.wood
@@ -234,20 +234,19 @@ def _fresh(
         {**row(ctx, join((*base, key)), _label(ctx, key, asked["member"])), "offer": offers.get(key, "")}
         for key in (*keys, *STUFF)
     ]
-    if put_in or any(each.out for each in like):
+    if gone or any(each.out for each in like):
         rows += _rows(ctx, base, ("new",))
-    on_visit = bool(found.rounds)
-    if put_in and on_visit:
-        on_visit = found.rounds[-1].facts.when[:10] == ctx.host.now()[:10]
-    if on_visit:
-        last = found.rounds[-1].name
-        rows += [_on_visit(ctx, base, key, last) for key in ("shown", "awl")]
-    title = (
-        ctx.says("water-on-visit", name=found.rounds[-1].name, day=found.rounds[-1].facts.when)
-        if on_visit
-        else ""
-    )
-    return {"title": title, "rows": rows, "like": bool(like)}
+    title, begin = "", None
+    of_today = [each for each in found.rounds if each.facts.when[:10] == ctx.state.today]
+    if of_today and (not gone or ctx.state.today >= wood.points[gone].out[:10]):
+        now = of_today[-1]
+        rows += [_on_visit(ctx, base, key, now.name) for key in ("shown", "awl")]
+        title = ctx.says("water-on-visit", name=now.name, day=now.facts.when)
+    elif found.rounds and not of_today:
+        last = found.rounds[-1]
+        title = ctx.says("water-visit-old", name=last.name, day=last.facts.when)
+        begin = {"text": ctx.says("round-begin", visit=next_name(ctx)), "href": ctx.href("water", "round")}
+    return {"title": title, "begin": begin, "rows": rows, "like": bool(like)}
 
 
 def _typed(point: Point, key: str) -> str:

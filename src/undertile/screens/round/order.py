@@ -125,7 +125,9 @@ def points_in_order(ctx: Context, visit: str) -> list[str]:
         facts, clock_of(ctx)
     )  # cut out on a day that cannot be so: asked for until that is corrected
     asked = {
-        name for name, point in facts.points.items() if not point.out or name in there or visit in point.shown
+        name
+        for name, point in facts.points.items()
+        if not point.out or name in there or point.shown.get(visit, "").strip()
     }
     written = [name for name in points_written(ctx) if name in asked]
     return list(walk(written, [points_walked(ctx, name) for name in visits_before(facts, visit)]))
