@@ -72,6 +72,24 @@ def test_the_page_says_how_far_it_is_and_shows_the_plan_once_found() -> None:
     at.store.close()
 
 
+@pytest.mark.parametrize("language", ["en", "es"])
+def test_the_pad_of_the_recheck_waits_for_the_plan_and_is_the_pad_once_found(language: str) -> None:
+    """Opened first of all: not known yet is not "nothing to read"."""
+    searches = Elsewhere()
+    at = site(searches=searches)
+    job = bring(at, "hand")
+    told = at.twin(f"/job/{job}/recheck/pad", lang=language)
+    assert told["gate"]["state"] == "searching"
+    page = at.page(f"/job/{job}/recheck/pad", lang=language)
+    assert "data-search" in page, "the page looks again by itself"
+    assert 'id="pad-sheet"' not in page
+    ((key, log),) = searches.logs.items()
+    searches.done[key], _ = search(log)
+    assert at.twin(f"/job/{job}/recheck/pad", lang=language)["rows"]
+    assert 'id="pad-sheet"' in at.page(f"/job/{job}/recheck/pad", lang=language)
+    at.store.close()
+
+
 def test_a_search_is_given_up() -> None:
     searches = Elsewhere()
     at = site(searches=searches)

@@ -169,7 +169,7 @@ class Screens:
             if template == "papers" and self.host.papers is not None:
                 had = await self.host.papers(ctx.job, ctx.says.language)
                 found["files"] = [{"title": paper.title, "href": paper.href} for paper in had]
-            response = self.page.answer(request, ctx, found, template)
+            response = self.page.answer(request, ctx, found, found.pop("as", template))
             if request.query_params.get("lang") in LANGUAGES:
                 response.set_cookie(
                     "lang", ctx.says.language, max_age=31_536_000, samesite="lax", httponly=True

@@ -124,7 +124,9 @@ def _laid(ctx: Context) -> list[View]:
 def pad(ctx: Context) -> View:
     """The pad sheet of what is read again: stud by stud in the order of walking the room, then the widths."""
     waiting = before_the_plan(ctx, ctx.says("step-recheck"))
-    result = ctx.state.rechecked if waiting is None else None
+    if waiting is not None:  # not known is not "nothing to read": first the plan, then the pad
+        return {**waiting, "as": "recheck"}
+    result = ctx.state.rechecked
     survey = ctx.state.folded.job.survey
     again = ctx.state.folded.job.recheck.walls
     rows: list[View] = []
