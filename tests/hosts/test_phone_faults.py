@@ -478,7 +478,7 @@ def test_copies_and_files_go_out_and_in_on_another_phone(at_pad: Browser, site: 
         browser.page.click("#copies")
     saved = found.value.suggested_filename
     found.value.save_as(tmp_path / saved)
-    browser.until("() => document.querySelector('#copies').innerText.includes('all copied')")
+    browser.until("() => document.querySelector('#copies').innerText.includes('all in a copy')")
 
     opened(browser, Path("examples/hand.toml"))
     browser.until("() => /^#\\/job\\/[0-9a-f]{32}/.test(location.hash)")
