@@ -252,6 +252,8 @@ def sound() -> list[dict[str, str]]:
 
 def test_a_new_place_begins_with_where_it_is_and_what_is_offered_is_kept_only_when_kept(at: Site) -> None:
     job = bring(at, "wet-corner")
+    pen = at.store.pen("dev0", "Bo", "2026-11-24T10:00:00")
+    pen.write(job, "wood.visits.9.when", f"{at.host.now()[:10]} 09:00")
     path = f"/job/{job}/water/point"
     before = len(at.store.log(job))
     told = at.twin(path, member="plate", wall="B", along='52"')
@@ -259,12 +261,12 @@ def test_a_new_place_begins_with_where_it_is_and_what_is_offered_is_kept_only_wh
     assert rows["along"]["fact"] == "wood.points.plate-B-52.along", "as another would type the same place"
     assert (rows["material"]["value"], rows["material"]["offer"]) == ("", "lumber")
     assert len(at.store.log(job)) == before
-    fact = "wood.points.plate-B-52.shown.3"
+    fact = "wood.points.plate-B-52.shown.9"
     form = form_of(at, path, fact, member="plate", wall="B", along="52")
     back = press(at, form, {fact: "10.5"})
     point = wood(at, job).points["plate-B-52"]
     assert (point.member, point.wall, point.along and point.along.text) == ("plate", "B", "52")
-    assert (point.material, point.species, point.shown) == ("lumber", "Douglas-fir", {"3": "10.5"})
+    assert (point.material, point.species, point.shown) == ("lumber", "Douglas-fir", {"9": "10.5"})
     parts = urlsplit(back)
     page = at.page(parts.path, **dict(parse_qsl(parts.query)))
     assert "plate B at 52" in page, "one is sent to the place itself"

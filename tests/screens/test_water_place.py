@@ -168,8 +168,8 @@ def test_a_dry_reference_is_added_by_its_own_form(at: Site) -> None:
     job = bring(at, "wet-corner")
     path = f"/job/{job}/water/point"
     query = sent(asking(at, path, member="other", reference="true"), {"called": "hall stud"})
-    fact = join(("wood", "points", "hall stud", "shown", "3"))
-    press(at, form_of(at, path, fact, **query), {fact: "9.5"})
+    fact = join(("wood", "points", "hall stud", "reference"))
+    press(at, form_of(at, path, fact, **query), {})
     assert wood(at, job).points["hall stud"].reference
 
 
@@ -184,3 +184,28 @@ def test_the_first_place_of_its_kind_is_like_no_other(at: Site, language: str, s
     press(at, form_of(at, path, fact, **query), {fact: "lumber"})
     told = at.twin(path, **query | {"along": "18"}, lang=language)
     assert said not in told["next"]["text"]
+
+
+@pytest.mark.parametrize(("language", "begin"), [("en", "Begin visit 4"), ("es", "Empezar la visita 4")])
+def test_a_place_added_before_todays_visit_is_begun_is_offered_to_begin_it(
+    at: Site, language: str, begin: str
+) -> None:
+    """independent: the visit is begun by the form the link leads to, on the clock's day; then asked anew."""
+    job = bring(at, "wet-corner")
+    path = f"/job/{job}/water/point"
+    query = {"member": "plate", "wall": "R", "along": "52", "lang": language}
+
+    def readings() -> list[str]:
+        rows = [each["fact"] for each in at.twin(path, **query)["fresh"]["rows"]]
+        return [each for each in rows if ".shown." in each or ".awl." in each]
+
+    told = at.twin(path, **query)["fresh"]
+    assert readings() == [], "no reading under a visit of another day"
+    assert told["begin"]["text"] == begin
+    assert "2026-03-06" in told["title"]
+    parts = urlsplit(told["begin"]["href"])
+    fact = "wood.visits.4.when"
+    form = form_of(at, parts.path, fact, **dict(parse_qsl(parts.query)), lang=language)
+    press(at, form, {fact: "2026-11-25 09:00"})
+    assert readings() == ["wood.points.plate-R-52.shown.4", "wood.points.plate-R-52.awl.4"]
+    assert at.twin(path, **query)["fresh"]["begin"] is None

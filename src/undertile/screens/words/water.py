@@ -173,6 +173,12 @@ WATER: dict[str, tuple[str, str]] = {
     "water-panel": ("Panel, and cut out", "Hoja, y cortado"),
     "water-the-visit": ("Visit {name}, {day}", "Visita {name}, {day}"),
     "water-on-visit": ("On visit {name}, {day}", "En la visita {name}, {day}"),
+    "water-visit-old": (
+        "The newest visit, {name}, is of {day}. What is read today goes on a visit of today: begin it first, "
+        "or keep the place now and read it there.",
+        "La última visita, la {name}, es del {day}. Lo que se lee hoy va en una visita de hoy: empiécela "
+        "primero, o guarde ahora el lugar y léalo ahí.",
+    ),
     "water-by-visit": ("By visit", "Por visita"),
     "water-corrected": ("How it was corrected", "Cómo se corrigió"),
     "water-no-point": ("This job has no such place: {name}.", "Este trabajo no tiene ese lugar: {name}."),
