@@ -12,6 +12,7 @@ from undertile.screens.drying_part import chart_of
 from undertile.screens.forms import group, row
 from undertile.screens.next_step import next_step
 from undertile.screens.pages.water import Typed, told_point, typed_of
+from undertile.screens.round.order import next_name
 from undertile.screens.steps_water import point_href, steps
 from undertile.wood.places import has_layers, place_of
 from undertile.wood.probe import facts_at
@@ -217,7 +218,8 @@ def _fresh(ctx: Context, found: WoodResult | Typed, name: str, asked: dict[str, 
     """One form for a new place: where it is as said, what it is as the last of its kind, what it reads.
 
     ``gone``: the place of what was cut out, where this is put in for it. Its day is asked for, and no reading
-    on a visit of before the other went out: that was of something else.
+    on a visit of before the other went out: that was of something else. A reading is asked for on a visit of
+    today alone, for what the meter shows now is of no older one; where none is begun, that is offered.
     """
     base = ("wood", "points", name)
     wood: WoodFacts = ctx.state.folded.job.wood
@@ -234,18 +236,17 @@ def _fresh(ctx: Context, found: WoodResult | Typed, name: str, asked: dict[str, 
     ]
     if gone or any(each.out for each in like):
         rows += _rows(ctx, base, ("new",))
-    on_visit = bool(found.rounds)
-    if gone and on_visit:
-        on_visit = found.rounds[-1].facts.when[:10] >= wood.points[gone].out[:10]
-    if on_visit:
-        last = found.rounds[-1].name
-        rows += [_on_visit(ctx, base, key, last) for key in ("shown", "awl")]
-    title = (
-        ctx.says("water-on-visit", name=found.rounds[-1].name, day=found.rounds[-1].facts.when)
-        if on_visit
-        else ""
-    )
-    return {"title": title, "rows": rows, "like": bool(like)}
+    title, begin = "", None
+    of_today = [each for each in found.rounds if each.facts.when[:10] == ctx.state.today]
+    if of_today and (not gone or ctx.state.today >= wood.points[gone].out[:10]):
+        now = of_today[-1]
+        rows += [_on_visit(ctx, base, key, now.name) for key in ("shown", "awl")]
+        title = ctx.says("water-on-visit", name=now.name, day=now.facts.when)
+    elif found.rounds and not of_today:
+        last = found.rounds[-1]
+        title = ctx.says("water-visit-old", name=last.name, day=last.facts.when)
+        begin = {"text": ctx.says("round-begin", visit=next_name(ctx)), "href": ctx.href("water", "round")}
+    return {"title": title, "begin": begin, "rows": rows, "like": bool(like)}
 
 
 def _typed(point: Point, key: str) -> str:
