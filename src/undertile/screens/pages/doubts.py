@@ -38,7 +38,7 @@ def view(ctx: Context) -> View:
         "doubts": doubts,
         "left_out": [_left_out(ctx, each) for each in told["left_out"]],
         "rest": [ctx.says.finding(each) for each in _gravest_first(rest)],
-        "none": bool(ctx.state.looked.results.get("survey")) and not told["doubts"],
+        "none": bool(ctx.state.looked.results.get("survey")) and not (told["doubts"] or told["clashes"]),
         "checked": bool(getattr(ctx.state.looked.results.get("survey"), "global_test", None)),
     }
 

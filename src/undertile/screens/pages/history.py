@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from undertile.errors import InputError
 from undertile.job.address import join
 from undertile.job.entry import Entry
@@ -16,6 +18,7 @@ from undertile.store.when import instant
 
 MOST = 200
 """Entries listed on one page."""
+_COUNT = re.compile(r"[0-9]{1,7}")
 
 
 def view(ctx: Context) -> View:
@@ -46,15 +49,19 @@ def _one(ctx: Context, fact: str) -> View:
 
 def _all(ctx: Context) -> View:
     order = sorted(ctx.state.log, key=_typed, reverse=True)
+    asked = ctx.query.get("from", "")
+    first = int(asked) if _COUNT.fullmatch(asked) else 0
     standing = {entry.id for fact in ctx.state.facts.values() for entry in fact.standing}
     return {
         "title": ctx.says("step-history"),
         "next": next_step(ctx),
         "fact": "",
         "row": None,
-        "entries": [_entry(ctx, each, each.id in standing) for each in order[:MOST]],
+        "entries": [_entry(ctx, each, each.id in standing) for each in order[first : first + MOST]],
         "stands": "",
-        "more": max(0, len(order) - MOST),
+        "more": max(0, len(order) - first - MOST),
+        "older": f"{ctx.href('history')}?from={first + MOST}",
+        "first": first,
     }
 
 

@@ -23,7 +23,9 @@ def view(ctx: Context) -> View:
     says = ctx.says
     out: View = {
         "title": says("step-papers"),
-        "next": {"text": says("next-papers"), "why": "", "href": ctx.href("papers", "crew")},
+        "next": next_step(ctx)
+        if ctx.state.folded.clashes  # a sheet printed over two values for one fact is worked with neither
+        else {"text": says("next-papers"), "why": "", "href": ctx.href("papers", "crew")},
         "print": [
             {"title": says("paper-crew"), "href": ctx.href("papers", "crew")},
             {"title": says("paper-form"), "href": ctx.href("papers", "form")},

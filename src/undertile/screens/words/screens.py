@@ -618,7 +618,7 @@ SCREENS: dict[str, tuple[str, str]] = {
     "replaced": ("replaced", "cambiado"),
     "undo-last": ("Take back the last one typed here", "Retirar lo último escrito aquí"),
     "use-again": ("Use this again", "Usar este otra vez"),
-    "older": ("{number} older ones are kept and not listed", "{number} anteriores guardados y no listados"),
+    "older": ("{number} older ones", "{number} anteriores"),
     "change-it": ("Change it", "Cambiarlo"),
 }
 """Key to (English, Spanish)."""
