@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from undertile.job.standing import UNDO
 from undertile.store.interface import Appended, Draft, JobRow, Pen, Photo, Store
 from undertile.store.sqlite import SqliteStore
 from undertile.store.sync import Side, Taken, Talk, exchange, serve
-from undertile.store.undo import UNDO, undo_drafts
+from undertile.store.undo import undo_drafts
 
 __all__ = [
     "UNDO",

@@ -12,7 +12,7 @@ from undertile.errors import InputError, StoreError
 from undertile.job.entry import Entry
 from undertile.job.entry import Pen as Numbering
 from undertile.job.fold import fold
-from undertile.job.standing import history
+from undertile.job.standing import UNDO, history
 from undertile.job.trouble import shown
 from undertile.store import backup, picture
 from undertile.store.album import Album
@@ -22,7 +22,7 @@ from undertile.store.line import Line, key_of, line_of, number_of, read_line
 from undertile.store.message import Piece
 from undertile.store.schema import MIGRATIONS, Migration
 from undertile.store.summary import digest, short
-from undertile.store.undo import UNDO, undo_drafts, undone
+from undertile.store.undo import undo_drafts, undone
 from undertile.store.when import newest
 
 _JOB = re.compile("[0-9a-f]{32}")
