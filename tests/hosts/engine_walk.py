@@ -25,6 +25,7 @@ SHOWN = """(text) => {
   return reads("em")?.startsWith("✓") && reads("strong") === text;
 }"""
 """The pad reads that value back, and says that it is kept."""
+STANDS = "() => !document.querySelector('#pad[data-hold]')"
 THERE = '(press) => !!document.querySelector(`.pad [data-press="${press}"]:not([disabled])`)'
 REST = """async () => {
   const since = performance.now() - window.undertile.screen.pad.pad.pressedAt.time;
@@ -79,6 +80,7 @@ class Finger:
 
     def tap(self, press: str) -> None:
         self.browser.page.evaluate(REST)
+        self.browser.until(STANDS)
         self.browser.page.tap(f'.pad [data-press="{press}"]')
 
     def enter(self, mm: int) -> None:

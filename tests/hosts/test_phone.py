@@ -27,8 +27,13 @@ TWIN = """async () => {
 COPIES = "() => document.querySelector('#copies').innerText"
 
 
+STANDS = "() => !document.querySelector('#pad[data-hold]')"
+"""A key pressed now is meant for the place that the pad shows (screens/static/pad.js)."""
+
+
 def typed(browser: Browser, text: str) -> None:
-    """Type one value on the pad with real keys."""
+    """Type one value on the pad with real keys, once a person has seen where it stands."""
+    browser.until(STANDS)
     browser.page.keyboard.type(text)
     browser.page.keyboard.press("Enter")
 

@@ -177,7 +177,8 @@ def test_a_pad_that_stands_elsewhere_than_the_one_before_it_holds_still_for_a_mo
     started_anew(browser, site, also=HOLDS)
     browser.page.evaluate("() => window.letItOpen()")
     browser.until("() => window.undertile.screen.pad.pad?.rows[0].value === '151'")
-    typed(browser, "152")
+    browser.page.keyboard.type("152")
+    browser.page.keyboard.press("Enter")
     assert browser.page.evaluate("() => document.querySelector('#pad').dataset.hold") == "yes"
     assert readings(browser) == ["151"]
     browser.page.evaluate("() => window.letGo()")

@@ -110,6 +110,7 @@ def test_a_round_goes_on_before_python_is_up_and_nothing_of_it_is_lost(at_round:
     browser = at_round
     first, second = (shown_of(name) for name in thirty().walked[:2])
     browser.until(READY)
+    browser.until(STANDS)
     assert browser.page.evaluate(AT) == first
     browser.page.keyboard.type(thirty().readings[first])
     browser.page.keyboard.press("Enter")
