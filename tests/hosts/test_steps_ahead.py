@@ -76,8 +76,8 @@ def test_a_step_shows_at_once_what_python_says(at_moves: Browser, site: Site) ->
         path = browser.page.evaluate("() => window.undertile.path()")
         assert browser.page.evaluate(AS_SAID, browser.page.evaluate(SAYS, path))
         browser.page.evaluate("() => { window.asked.length = 0; }")
-    browser.page.evaluate("() => { window.undertile.screen.ahead.known.clear(); }")
-    browser.page.evaluate(STEP, 0)
+    # in one go: what was being asked for ahead would come in between
+    browser.page.evaluate(f"on => {{ window.undertile.screen.ahead.known.clear(); ({STEP})(on); }}", 0)
     browser.until(AT, "-2")
     assert browser.page.evaluate("() => window.asked.length") == 1, "what is not known is asked for"
 
