@@ -233,7 +233,8 @@ def test_one_reference_that_rises_lifts_nobody_s_goal() -> None:
         assert has(found, "reference-wet") == drops
         goal = found.goals["lumber"].value
         assert goal == (15 if drops else 16)
-        assert not drops or found.gate.missing[0].where == "closet"
+        # and wood that rose since the leak's tests leaves its source open besides (test_leak_wet)
+        assert not drops or "closet" in [each.where for each in found.gate.missing]
 
 
 def test_no_range_from_days_known_to_be_out_of_order() -> None:
