@@ -12,6 +12,7 @@ import { languages, say } from "./words.js";
 
 const FORM = "application/x-www-form-urlencoded";
 const LAST_MS = 200; // after a screen is shown, or a value taken on it, until it is kept for the next start
+const LAST_MOST_MS = 1000;
 const LOOK_MS = 500; // how often a screen that waits for a search is shown anew
 
 export class Screen {
@@ -188,12 +189,13 @@ export class Screen {
     this.path = clean;
   }
 
-  // For the next start, in a moment, however fast somebody types meanwhile. What a person only passes through is not kept.
+  // For the next start, when nothing else is to be done, and in a second however fast somebody types. What a person only
+  // passes through is not kept.
   toLast(path, last = this.last) {
     this.last = last;
-    if (this.lasting && this.lastingOf === path) return;
+    const now = performance.now();
+    if (!this.lasting || this.lastingOf !== path) Object.assign(this, { lastingOf: path, since: now });
     clearTimeout(this.lasting);
-    this.lastingOf = path;
     this.lasting = setTimeout(() => {
       this.lasting = 0;
       const { last } = this;
@@ -204,7 +206,7 @@ export class Screen {
       const { language } = this.page.settings;
       last.html ??= last.text();
       keepLast({ ...last.told, path, language, typed: this.pad.typed ?? null, set: this.pad.chosen }, last.html);
-    }, LAST_MS);
+    }, Math.max(0, Math.min(LAST_MS, this.since + LAST_MOST_MS - now)));
   }
 
   // The page's own bar stands for the head that a server's page has; the rest goes in as it is. What it is kept as for
