@@ -278,8 +278,8 @@ _ALL = (
     ),
     Source(
         "leak-word-alone",
-        "Where wood was wet and no test found the source, pipes and drain are ruled out by a test and by no "
-        "word alone; a word is one that can be read",
+        "Where wood was wet, pipes and drain are ruled out by a test, a pan and walls by a test or the day "
+        "they were torn out, and by no word alone; a word is one that can be read",
         "ours",
     ),
     Source(

@@ -14,11 +14,10 @@ from undertile.job.stages import STAGES
 
 EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
 SOURCES = (
+    '[wood.leak.pours.bucket]\nwhen = "2026-03-05 16:00"\ngallons = 5\nminutes = 15\nbelow = "dry"\n'
     "[wood.leak.not_here]\n"
-    + "".join(
-        f'"{each}" = {{ reason = "torn out" }}\n' for each in ("drain", "pan", "enclosure", "roof or window")
-    )
-    + 'neighbour = { reason = "a house alone on its lot" }\n'
+    + "".join(f'{each} = {{ reason = "made new", out = "2026-03-02" }}\n' for each in ("pan", "enclosure"))
+    + '"roof or window" = { reason = "no window" }\nneighbour = { reason = "a house alone on its lot" }\n'
 )
 JOISTS = "J1 soft corner: not mended; J2 notch pipe fails and waits for an engineer; subfloor fails; "
 """independent: the example's own decay, its notch past a sixth, its panel under L/360."""

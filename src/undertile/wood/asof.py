@@ -96,5 +96,9 @@ def _leak(leak: LeakFacts, before: Any) -> LeakFacts:
         "mended",
     ):
         kept[table] = {name: each for name, each in getattr(leak, table).items() if before(each.when)}
+    kept["not_here"] = {
+        name: each if before(each.out) else each.model_copy(update={"out": ""})
+        for name, each in leak.not_here.items()
+    }
     noticed = leak.noticed if before(leak.noticed) else ""
     return leak.model_copy(update={**kept, "noticed": noticed})

@@ -156,6 +156,10 @@ def days_typed(facts: WoodFacts) -> Iterator[Dated]:
     for candidate, mended in facts.leak.mended.items():
         did = Sentence("mended, {name}", name=NAMES[candidate])
         yield Dated(mended.when, did, ("leak", "mended", candidate, "when"))
+    for candidate, said in facts.leak.not_here.items():
+        if said.out:
+            torn = Sentence("torn out, {name}", name=NAMES[candidate])
+            yield Dated(said.out, torn, ("leak", "not_here", candidate, "out"))
     for surface, day in facts.cover.photos.items():
         yield Dated(day, Sentence("photo, {name}", name=surface), ("cover", "photos", surface))
     for name, each in facts.equipment.items():

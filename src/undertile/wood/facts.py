@@ -263,6 +263,9 @@ class NotHere(Facts):
     """A source that cannot be."""
 
     reason: str = Field(min_length=1, description="no window, no neighbour")
+    out: DayOrNothing = Field(
+        default="", description="of the pan and of the walls: torn out on this day, and no source since"
+    )
 
 
 class LeakFacts(Facts):

@@ -19,7 +19,7 @@ from undertile.wood.leakagain import SOURCE as AGAIN
 from undertile.wood.leakorder import in_order, mended_between, unordered
 from undertile.wood.leakstands import CANDIDATES, NAMES, READINGS, CandidateStands, Standing, statement
 from undertile.wood.leaktests import ZONE_NAMES, ZONES, Outcome
-from undertile.wood.leakword import doubted
+from undertile.wood.leakword import doubted, said_of
 from undertile.wood.nexttest import TESTS, Offered, next_tests
 from undertile.wood.say import listed
 from undertile.wood.typed import day_text
@@ -77,9 +77,8 @@ def source(leak: LeakFacts, tests: Sequence[Outcome], *, wet: bool = True) -> So
     found, excluded = _direct(tests)
     _by_elimination(tests, found, excluded, leak)
     suspected = _suspected(tests, found, excluded, leak)
-    unknown = wet and not found and not leak.mended
     known = (
-        _stands(each, leak, found.get(each), excluded.get(each), suspected.get(each, ()), tests, unknown)
+        _stands(each, leak, found.get(each), excluded.get(each), suspected.get(each, ()), tests, wet)
         for each in CANDIDATES
     )
     stands = tuple(unordered(each, leak, tests) for each in known)
@@ -166,7 +165,7 @@ def _stands(
     excluded: Outcome | None,
     points: Sequence[Outcome],
     tests: Sequence[Outcome],
-    unknown: bool,
+    wet: bool,
 ) -> CandidateStands:
     """How it stands; what is said of it yields to a test that finds it or points to it."""
     if each not in leak.not_here:
@@ -174,9 +173,10 @@ def _stands(
     said: str = Sentence("{what}", what=leak.not_here[each].reason)
     stands = _tested(each, leak, found, excluded, points, tests)
     if found is None and not points:
-        asked = doubted(each, leak.not_here[each].reason, unknown=unknown)
+        asked = doubted(each, leak.not_here[each], wet=wet)
         if asked is None:
-            return CandidateStands(each, "not here", said, source="convention-6")
+            why = said_of(each, leak.not_here[each])
+            return CandidateStands(each, "not here", why, source="convention-6")
         if stands.standing != "open":
             return stands
         why = joined([asked.came, stands.why], "{first}; {then}")

@@ -1,8 +1,9 @@
 """A word that says a source cannot be: what it rules out by itself, and what it does not (ours, no source).
 
-It needs a reason that can be read. And where wood was wet the water came from somewhere: as long as no test
-found the source and no repair is written, the pipes and the drain are ruled out by a test, not by a word.
-They are in every shower, stay behind what is covered, and can be tested after all else is torn out.
+It needs a reason that can be read. And where wood was wet, what every shower has is ruled out by a test and
+not by a word, whatever else was found: one leak does not exclude another. Pipes and the drain stay behind
+what is covered, and can be tested after all else is torn out. A pan and walls that stand can be tested too;
+those that are torn out cannot, and leak no more: the day says so.
 """
 
 from __future__ import annotations
@@ -12,12 +13,13 @@ from collections.abc import Iterator, Sequence
 
 from undertile.findings import Finding, Severity
 from undertile.sentence import Sentence, joined
-from undertile.wood.facts import Candidate
+from undertile.wood.facts import Candidate, NotHere
 from undertile.wood.leakshown import Asked
 from undertile.wood.leakstands import NAMES, CandidateStands
+from undertile.wood.torn import TEARS
 
 STAYS: tuple[Candidate, ...] = ("supply", "riser", "drain")
-"""In every shower, and tested at any time."""
+"""In every shower, stay in it, and tested at any time."""
 SOURCE = "leak-word-alone"
 _WORD = re.compile(r"[^\W\d_]{3,}")
 NO_REASON = Asked(
@@ -27,32 +29,59 @@ NO_REASON = Asked(
     SOURCE,
 )
 NO_TEST = Asked(
-    Sentence("a test: the wood was wet, and no test has shown yet where the water came from"),
+    Sentence("a test: the wood was wet, and one leak does not exclude another"),
     Sentence("ruled out by a word alone"),
     Sentence("Test it: pipes and drain are in every shower. Until then it is open."),
     SOURCE,
 )
+NOT_TORN = Asked(
+    Sentence("a test, or the day on which it was torn out"),
+    Sentence("ruled out by a word alone"),
+    Sentence("Test it while it stands, or type the day it was torn out. Until then it is open."),
+    SOURCE,
+)
 
 
-def doubted(candidate: Candidate, reason: str, *, unknown: bool) -> Asked | None:
+def doubted(candidate: Candidate, said: NotHere, *, wet: bool) -> Asked | None:
     """Why a word that it cannot be does not rule out a source that no test speaks of.
 
     Parameters
     ----------
     candidate : Candidate
-    reason : str
+    said : NotHere
         As typed.
-    unknown : bool
-        Whether wood was wet and neither a test nor a repair says where the water came from.
+    wet : bool
+        Whether any wood was wet: then the water came from somewhere.
 
     Returns
     -------
     Asked or None
         None where the word stands.
     """
-    if _WORD.search(reason) is None:
+    if _WORD.search(said.reason) is None:
         return NO_REASON
-    return NO_TEST if unknown and candidate in STAYS else None
+    if not wet:
+        return None
+    if candidate in TEARS:
+        return None if said.out else NOT_TORN
+    return NO_TEST if candidate in STAYS else None
+
+
+def said_of(candidate: Candidate, said: NotHere) -> str:
+    """Why it cannot be, with the day where it was torn out.
+
+    Parameters
+    ----------
+    candidate : Candidate
+    said : NotHere
+
+    Returns
+    -------
+    str
+    """
+    if said.out and candidate in TEARS:
+        return Sentence("torn out {day}: {reason}", day=said.out, reason=said.reason)
+    return Sentence("{what}", what=said.reason)
 
 
 def word_findings(stands: Sequence[CandidateStands]) -> Iterator[Finding]:
@@ -66,7 +95,7 @@ def word_findings(stands: Sequence[CandidateStands]) -> Iterator[Finding]:
     ------
     Finding
     """
-    for its in (NO_REASON, NO_TEST):
+    for its in (NO_REASON, NO_TEST, NOT_TORN):
         which = [NAMES[each.candidate] for each in stands if each.asked == its]
         if which:
             where = joined(which, "{first}; {then}")

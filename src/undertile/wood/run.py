@@ -39,6 +39,7 @@ from undertile.wood.result import WoodResult
 from undertile.wood.shrink import depths_of, read_on_of, shrinkage
 from undertile.wood.stops import safety_missing, stops_missing
 from undertile.wood.suspects import suspects
+from undertile.wood.torn import torn_counted
 from undertile.wood.typed import day_text
 from undertile.wood.verdict import PointVerdict, is_bad, judge
 from undertile.wood.woodfindings import all_findings, wood_stops
@@ -116,11 +117,12 @@ def water(
         return aged(held_by_day(verdict, each, clock), clock, within)
 
     points = tuple(map(judged, wet))
-    made = tuple(timely(untold(outcomes(facts.leak, unit), clock), facts, clock))
+    leak = torn_counted(facts, clock)
+    made = tuple(timely(untold(outcomes(leak, unit), clock), facts, clock))
     was_wet = "bad" in states.values()
-    told = before_rises(made, facts.leak, rises(wet, read.rounds, made), wet=was_wet)
+    told = before_rises(made, leak, rises(wet, read.rounds, made), wet=was_wet)
     tests = (*told, *_from_readings(points, read.read, pair, odds))
-    found = source(facts.leak, tests, wet=was_wet)
+    found = source(leak, tests, wet=was_wet)
     shrunk, no_depth = shrinkage(wet, goals, depths or {}, facts.trued, read_on)
     stops = wood_stops(facts, read, clock)
     also = (

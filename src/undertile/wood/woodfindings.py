@@ -27,6 +27,7 @@ from undertile.wood.proof import proof_findings
 from undertile.wood.say import dry_text, from_to, goal_text, in_hundred, length, listed, moisture, some_of
 from undertile.wood.say import points as points_of
 from undertile.wood.shrink import MAY_LIE_BACK, StudShrinkage
+from undertile.wood.torn import odd_torn
 from undertile.wood.verdict import PointVerdict, soundness
 
 KINDS = {
@@ -89,6 +90,7 @@ def all_findings(
         *_points(points),
         *_places(without),
         *_source(source),
+        *odd_torn(facts, clock),
         *of_references,
         *days_ahead(facts, clock),
         *proof_findings(facts),

@@ -127,8 +127,8 @@ CITED: dict[str, str] = {
         "(texto 2018)"
     ),
     "leak-word-alone": (
-        "Donde la madera estuvo mojada y ninguna prueba halló la fuente, tubos y desagüe se descartan con "
-        "una prueba y no de palabra; una palabra es la que se puede leer"
+        "Donde la madera estuvo mojada, tubos y desagüe se descartan con una prueba, base y paredes con una "
+        "prueba o el día en que se arrancaron, y no de palabra; una palabra es la que se puede leer"
     ),
     "leak-test-day": (
         "Una prueba descarta sólo desde el día en que se notó el agua o se abrió la pared, y a 60 días o "

@@ -56,8 +56,8 @@ WATER_FINDINGS: dict[str, tuple[str, str]] = {
         "{where}: se dijo que no puede ser, y una prueba lo muestra. Retire lo dicho, o pruebe otra vez.",
     ),
     "leak-word-alone": (
-        "{where}: a word alone does not rule it out. Write the reason, or test it.",
-        "{where}: una palabra sola no lo descarta. Escriba el motivo, o pruébelo.",
+        "{where}: a word alone does not rule it out. Test it, or say why not, or when it was torn out.",
+        "{where}: una palabra sola no lo descarta. Pruébelo, o diga por qué no, o cuándo se arrancó.",
     ),
     "leak-test-asked": (
         "{where}: numbers, day or hour are asked about. Until then it rules nothing out.",

@@ -15,6 +15,7 @@ from undertile.screens.under_way import under_way
 from undertile.wood.facts import Candidate
 from undertile.wood.leak import NAMES
 from undertile.wood.rank import running
+from undertile.wood.torn import TEARS
 
 if TYPE_CHECKING:
     from undertile.wood.leakstands import CandidateStands
@@ -31,7 +32,7 @@ FINDINGS = (
 """Codes of what the screen says of tests in their own words, in no order."""
 LEFT = ("found", "open")
 """How a source stands that keeps the wall open."""
-DAYS = frozenset({"when"})
+DAYS = frozenset({"when", "out"})
 DEGREES = frozenset({"surface", "air"})
 
 
@@ -192,6 +193,7 @@ def _sources(ctx: Context, key: str, leaks: tuple[Candidate, ...]) -> View:
     """Every source, with what was mended of it, or why it cannot be; those that leak lie open."""
     says = ctx.says
     parts = []
+    ordered = [name for name in ("what", "reason", "when", "out", "by") if name in _leaves(key)]
     for each in get_args(Candidate):
         base = ("wood", "leak", key, each)
         rows = [
@@ -202,7 +204,8 @@ def _sources(ctx: Context, key: str, leaks: tuple[Candidate, ...]) -> View:
                 hint=says("water-day-hint") if name in DAYS else "",
                 wide=name in DAYS,
             )
-            for name in sorted(_leaves(key), key=lambda name: ("what", "reason", "when", "by").index(name))
+            for name in ordered
+            if name != "out" or each in TEARS
         ]
         said = [one["value"] for one in rows if one["value"]]
         parts.append(

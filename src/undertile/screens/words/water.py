@@ -270,7 +270,12 @@ WATER: dict[str, tuple[str, str]] = {
     "part-mended": ("Mended", "Reparado"),
     "note-mended": ("A test after it shows whether it holds.", "Una prueba después muestra si aguanta."),
     "part-not_here": ("Cannot be in this house", "No puede ser en esta casa"),
-    "note-not_here": ("With the reason: no window, no neighbor.", "Con el motivo: sin ventana, sin vecino."),
+    "note-not_here": (
+        "With the reason: no window, no neighbor. Pipes and the drain need a test; a pan and walls a test, "
+        "or the day they were torn out.",
+        "Con el motivo: sin ventana, sin vecino. Tubos y desagüe piden una prueba; base y paredes una prueba "
+        "o el día en que se arrancaron.",
+    ),
     # do not cover
     "gate-title": ("May it be covered?", "¿Se puede tapar?"),
     "gate-kind-safety": ("Safety", "Seguridad"),
@@ -412,6 +417,7 @@ WATER_FIELDS: dict[str, tuple[str, str]] = {
     "mended.what": ("What was mended", "Qué se reparó"),
     "mended.by": ("Who", "Quién"),
     "not_here.reason": ("Why not", "Por qué no"),
+    "not_here.out": ("Torn out on", "Arrancado el"),
     "cover.inspection": ("It is", "Está"),
     "cover.inspected": ("On", "El"),
     "cover.inspector": ("Inspector", "Inspector"),

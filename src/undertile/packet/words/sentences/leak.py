@@ -122,8 +122,17 @@ LEAK: dict[str, str] = {
     "Write why it cannot be, or test it; until then it is open.": (
         "Escriba por qué no puede ser, o pruébelo; hasta entonces queda abierto."
     ),
-    "a test: the wood was wet, and no test has shown yet where the water came from": (
-        "una prueba: la madera estuvo mojada, y ninguna prueba ha mostrado de dónde vino el agua"
+    "a test: the wood was wet, and one leak does not exclude another": (
+        "una prueba: la madera estuvo mojada, y una fuga no descarta otra"
+    ),
+    "a test, or the day on which it was torn out": "una prueba, o el día en que se arrancó",
+    "Test it while it stands, or type the day it was torn out. Until then it is open.": (
+        "Pruébelo mientras esté en pie, o escriba el día en que se arrancó. Hasta entonces queda abierto."
+    ),
+    "torn out {day}": "arrancado {day}",
+    "torn out {day}: {reason}": "arrancado {day}: {reason}",
+    "Correct the day; until then it counts as still there.": (
+        "Corrija el día; mientras, cuenta como que sigue ahí."
     ),
     "ruled out by a word alone": "descartado sólo de palabra",
     "Test it: pipes and drain are in every shower. Until then it is open.": (

@@ -507,6 +507,7 @@ WOOD: dict[str, str] = {
     "joist {name}, its sister fastened": "vigueta {name}, su gemela fijada",
     "photo, {name}": "foto, {name:place}",
     "mended, {name}": "reparado, {name}",
+    "torn out, {name}": "arrancado, {name}",
     "spray, {name}": "rociado, {name}",
     "a day within {days} days of what comes before it ({other}, {when})": (
         "un día a menos de {days} días de lo anterior ({other:place}, {when})"
