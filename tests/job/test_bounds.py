@@ -139,6 +139,7 @@ MORE_THAN_NOTHING = [
     "wood.leak.pressures.*.minutes",
     "wood.leak.pressures.*.finest",
     "wood.leak.pours.*.gallons",
+    "wood.leak.pours.*.litres",
     "wood.leak.pours.*.minutes",
     "wood.leak.fills.*.hours",
     "wood.leak.sprays.*.minutes",

@@ -108,11 +108,34 @@ def test_how_far_off_a_dry_joist_is_read_is_said_in_the_job_s_unit(unit: str, fa
     at.store.close()
 
 
-@pytest.mark.parametrize("language", ["en", "es"])
-@pytest.mark.parametrize("key", ["first", "last", "finest"])
-def test_a_gauge_in_bar_or_kpa_is_told_in_psi(key: str, language: str) -> None:
-    """published: 1 psi = 6.894757 kPa (NIST SP 811, B.8); the record holds psi, as typed."""
-    told = Says(language, "mm")(f"pressures.{key}")  # type: ignore[arg-type]
-    bar, kpa, psi = (float(each) for each in re.findall(r"[0-9]+(?:[.][0-9]+)?", told))
-    assert kpa == 100 * bar
-    assert psi == pytest.approx(kpa / 6.894757, rel=0.002)
+@pytest.mark.parametrize(
+    ("unit", "asks", "not_so"),
+    [("mm", ("gauge", "litres"), ("gallons",)), ("in", ("gallons",), ("gauge", "litres"))],
+)
+def test_a_test_s_form_asks_in_the_unit_of_the_job(
+    unit: str, asks: tuple[str, ...], not_so: tuple[str, ...]
+) -> None:
+    """independent: the form's own rows; what is typed in the other unit stays in sight."""
+    at = site()
+    job = typed(at, [("unit", unit), ("wood.visits.1.when", "2026-11-20")])
+    kinds = {kind["key"]: kind for kind in at.twin(f"/job/{job}/water/leak")["tests"]}
+    rows = {
+        row["fact"].rpartition(".")[2]: row["label"] for kind in kinds.values() for row in kind["blank"] or ()
+    }
+    assert rows.keys() >= set(asks)
+    assert not rows.keys() & set(not_so)
+    firsts = [row["label"] for row in kinds["pressures"]["blank"] if row["fact"].endswith("first")]
+    assert firsts == ["Pressure at first, psi" if unit == "in" else "Pressure at first"]
+    at.store.close()
+
+
+def test_what_is_typed_in_the_other_unit_stays_in_sight() -> None:
+    at = site()
+    facts = [("unit", "in"), ("wood.leak.pressures.a.gauge", "bar"), ("wood.leak.pressures.a.first", "4")]
+    job = typed(at, facts)
+    (kind,) = [one for one in at.twin(f"/job/{job}/water/leak")["tests"] if one["key"] == "pressures"]
+    (made,) = [item["rows"] for item in kind["items"] if item["name"] == "a"]
+    told = {row["fact"].rpartition(".")[2]: (row["label"], row["value"]) for row in made}
+    assert told["gauge"] == ("The gauge reads in", "bar")
+    assert told["first"] == ("Pressure at first", "4")
+    at.store.close()

@@ -160,8 +160,9 @@ class Pressure(Facts):
     """Pipes shut off and held under pressure with a gauge on them."""
 
     when: Begun
-    of: Literal["supply", "riser", "both"] = Field(
-        default="supply", description="riser: the head capped and the valve open"
+    of: Literal["unknown", "supply", "riser", "both"] = Field(
+        default="unknown",
+        description="riser: the head capped and the valve open; not said, it excludes nothing",
     )
     sides: Literal["unknown", "hot", "cold", "both"] = Field(
         default="unknown", description="which of them were held; not said, it excludes nothing"
@@ -169,11 +170,15 @@ class Pressure(Facts):
     medium: Literal["unknown", "water", "air"] = Field(
         default="unknown", description="what the pipes were filled with; not said, it excludes nothing"
     )
-    first: Decimal = Field(description="psi")
-    last: Decimal = Field(description="psi, in the end")
+    gauge: Literal["unknown", "psi", "bar", "kPa"] = Field(
+        default="unknown",
+        description="what it reads in; not said: psi in a job in inches, in one in mm it excludes nothing",
+    )
+    first: Decimal = Field(description="what the gauge showed")
+    last: Decimal = Field(description="what it showed in the end")
     minutes: Decimal = Field(gt=0)
     finest: Decimal | None = Field(
-        default=None, gt=0, description="its gauge's finest mark, psi; not said, it excludes nothing"
+        default=None, gt=0, description="the gauge's finest mark; not said, it excludes nothing"
     )
     by: str = ""
 
@@ -182,7 +187,8 @@ class Pour(Facts):
     """Water poured straight into the drain, nothing else getting wet."""
 
     when: Begun
-    gallons: Decimal = Field(gt=0)
+    gallons: Decimal | None = Field(default=None, gt=0, description="poured in; or litres")
+    litres: Decimal | None = Field(default=None, gt=0, description="poured in; or gallons")
     minutes: Decimal = Field(gt=0, description="watched from below")
     below: Literal["dry", "wet", "not watched"]
     after: Decimal | None = Field(default=None, ge=0, description="minutes until it showed")

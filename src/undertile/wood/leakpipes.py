@@ -2,7 +2,7 @@
 
 The finest mark decides what either can show. Two different numbers are never "held" or "no move": apart by a
 mark or more they moved, by less they are unclear and rule nothing out. A gauge whose marks are coarser than
-the code's shows nothing where they are the same.
+the code's shows nothing where they are the same. A gauge is read in the unit of its dial (``gauge``).
 """
 
 from __future__ import annotations
@@ -10,11 +10,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from decimal import Decimal
+from fractions import Fraction
 from math import ceil
 
 from undertile.lengths import Unit
-from undertile.sentence import Sentence, joined
+from undertile.sentence import Sentence, form, joined
 from undertile.wood.facts import Candidate, LeakFacts, Pressure
+from undertile.wood.gauge import PSI, Reads, at_least, at_most, psi
+from undertile.wood.gauge import mark as mark_of
 from undertile.wood.leakshown import Asked, Outcome, few, named, then, volume
 from undertile.wood.say import listed
 from undertile.wood.typed import read_moment
@@ -57,7 +60,17 @@ _ASKED_SIDES = Asked(
     _SAY,
     SOURCE,
 )
+_ASKED_OF = Asked(
+    Sentence("the supply, or the riser with the head capped and the valve open, or both"),
+    Sentence("not said which pipes were held"),
+    _SAY,
+    SOURCE,
+)
+_ASKED_GAUGE = Asked(
+    Sentence("a gauge in psi, bar or kPa"), Sentence("not said what its gauge reads in"), _SAY, SOURCE
+)
 _PIPES = {"supply": Sentence("supply"), "riser": Sentence("riser")}
+_NO_PIPES = Sentence("pipes not said")
 _SIDES = {
     "unknown": Sentence("side not said"),
     "both": Sentence("hot and cold"),
@@ -121,36 +134,54 @@ def dials(leak: LeakFacts, unit: Unit) -> Iterator[Outcome]:
             yield Outcome(test, day, then(seen, Sentence("no move")), nothing=slow)
 
 
-def pressures(leak: LeakFacts) -> Iterator[Outcome]:
+def reads(it: Pressure, unit: Unit) -> Reads | None:
+    """What the gauge of a test reads in; in a job in mm None where nobody said."""
+    if it.gauge == "unknown":
+        return "psi" if unit == "in" else None
+    return it.gauge
+
+
+def psi_of(it: Pressure) -> float:
+    """Pressure at the first, where nobody said in what, as if in psi: such a test rules nothing out. [psi]"""
+    return float(psi(it.first, "psi" if it.gauge == "unknown" else it.gauge))
+
+
+def pressures(leak: LeakFacts, unit: Unit) -> Iterator[Outcome]:
     """Pipes shut off and held under pressure.
 
     Parameters
     ----------
     leak : LeakFacts
+    unit : {"in", "mm"}
+        Of the job.
 
     Yields
     ------
     Outcome
     """
     for name, it in leak.pressures.items():
-        parts: tuple[Candidate, ...] = ("supply", "riser") if it.of == "both" else (it.of,)
+        parts: tuple[Candidate, ...] = (it.of,) if it.of in ("supply", "riser") else ("supply", "riser")
+        its = reads(it, unit)
         test = Sentence("pressure test, {name}", name=named(name, it.when))
         day = read_moment(it.when).days
         seen = Sentence(
-            "{pipes} ({sides}), not said whether water or air: {first} psi, {last} psi after {minutes} min"
+            "{pipes} ({sides}), not said whether water or air: {first} {gauge}, {last} {gauge} after "
+            "{minutes} min"
             if it.medium == "unknown"
-            else "{medium} in {pipes} ({sides}): {first} psi, {last} psi after {minutes} min",
+            else "{medium} in {pipes} ({sides}): {first} {gauge}, {last} {gauge} after {minutes} min",
             medium=_MEDIA.get(it.medium, ""),
-            pipes=listed([_PIPES[each] for each in parts]),
+            pipes=_NO_PIPES if it.of == "unknown" else listed([_PIPES[each] for each in parts]),
             sides=_SIDES[it.sides],
+            gauge=its or _UNITS["unknown"],
             first=it.first,
             last=it.last,
             minutes=it.minutes,
         )
-        fell = it.first - it.last
-        mark = coarsest(it.first) if it.finest is None else it.finest
+        fell = Fraction(it.first - it.last)
+        most = Fraction(coarsest(psi(it.first, its or "psi"))) / PSI[its or "psi"]
+        mark = most if it.finest is None else Fraction(it.finest)
         side = it.sides if it.sides in ("hot", "cold") else ""
-        asked = _asked(it)
+        asked = _asked(it, its)
         if fell <= -mark:
             rose = Sentence("it rose: the pipe warmed up; wait and begin again")
             yield Outcome(test, day, seen, nothing=rose, asked=asked)
@@ -166,44 +197,52 @@ def pressures(leak: LeakFacts) -> Iterator[Outcome]:
                 source=SOURCE,
                 asked=asked,
             )
-        elif nothing := _nothing(it, mark):
+        elif nothing := _nothing(it, its):
             same = then(seen, Sentence("the same in the end")) if fell == 0 else seen
-            source = GAUGE if mark > coarsest(it.first) else SOURCE
+            source = GAUGE if mark > most else SOURCE
             yield Outcome(test, day, same, nothing=nothing, source=source, asked=asked)
         else:
             held = then(seen, Sentence("it held"))
             yield Outcome(test, day, held, excludes=parts, side=side, source=SOURCE)
 
 
-def coarsest(psi: Decimal) -> Decimal:
+def coarsest(pressure: Fraction | Decimal) -> Decimal:
     """The coarsest marks that a gauge may have for a test at a pressure (IRC P2503.9). [psi]"""
-    return next((mark for most, mark in MARKS if psi <= most), HIGH_MARK)
+    return next((mark for most, mark in MARKS if pressure <= most), HIGH_MARK)
 
 
-def _nothing(it: Pressure, mark: Decimal) -> str:
+def _nothing(it: Pressure, its: Reads | None) -> str:
     """Why pipes that lost less than a mark rule nothing out; "" where they held."""
     if it.medium == "air":
         return _WITH_WATER
-    if odd := _out_of_range(it):
+    if its is None:
+        return Sentence("say whether its gauge reads psi, bar or kPa")
+    if odd := _out_of_range(it, its):
         return Sentence("its numbers are asked about: {expected}", expected=odd.expected)
-    if mark > coarsest(it.first):
+    most = coarsest(psi(it.first, its))
+    if it.finest is not None and psi(it.finest, its) > most:
         return Sentence(
-            "its gauge is too coarse, {mark} psi a mark: at {first} psi take one with marks of {most} psi or "
-            "finer",
-            mark=mark,
+            "its gauge is too coarse, {mark} {gauge} a mark: at {first} {gauge} take one with marks of "
+            "{most} {gauge} or finer",
+            mark=it.finest,
             first=it.first,
-            most=coarsest(it.first),
+            most=mark_of(most, its),
+            gauge=its,
         )
     if it.first != it.last and it.finest is not None:
         return Sentence(
-            "unclear: it changed by less than a mark of {mark} psi; hold it longer, or with a finer gauge",
-            mark=mark,
+            "unclear: it changed by less than a mark of {mark} {gauge}; hold it longer, or with a finer "
+            "gauge",
+            mark=it.finest,
+            gauge=its,
         )
-    if float(it.minutes) < HOLD_MINUTES or float(it.first) < HOLD_PSI:
-        psi, minutes = f"{HOLD_PSI:g}", f"{HOLD_MINUTES:g}"
-        return Sentence("hold {psi} psi or more for {minutes} min", psi=psi, minutes=minutes)
+    if float(it.minutes) < HOLD_MINUTES or psi(it.first, its) < HOLD_PSI:
+        hold = form("hold {least} {gauge} or more for {minutes} min")
+        return Sentence(hold, least=at_least(HOLD_PSI, its), gauge=its, minutes=f"{HOLD_MINUTES:g}")
     if it.medium == "unknown":
         return _NOT_SAID
+    if it.of == "unknown":
+        return Sentence("say which pipes were held")
     if it.sides == "unknown":
         return Sentence("say whether hot, cold or both were held")
     if it.finest is None:
@@ -211,13 +250,17 @@ def _nothing(it: Pressure, mark: Decimal) -> str:
     return ""
 
 
-def _asked(it: Pressure) -> Asked | None:
+def _asked(it: Pressure, its: Reads | None) -> Asked | None:
     """All that one test is asked; first of all numbers that cannot be so."""
-    if odd := _out_of_range(it):
+    if its is not None and (odd := _out_of_range(it, its)):
         return odd
     lacks = [_ASKED_MEDIUM] if it.medium == "unknown" else []
+    lacks += [_ASKED_OF] if it.of == "unknown" else []
     lacks += [_ASKED_SIDES] if it.sides == "unknown" else []
-    lacks += [_asked_mark(it)] if it.finest is None else []
+    if its is None:
+        lacks.append(_ASKED_GAUGE)
+    elif it.finest is None:
+        lacks.append(_asked_mark(it, its))
     if not lacks:
         return None
     first: Asked = lacks[0]
@@ -225,13 +268,13 @@ def _asked(it: Pressure) -> Asked | None:
     return replace(first, expected=expected, came=came)
 
 
-def _out_of_range(it: Pressure) -> Asked | None:
+def _out_of_range(it: Pressure, its: Reads) -> Asked | None:
     """A pressure that no house's pipes are tested at."""
-    if min(it.first, it.last) >= 0 and max(it.first, it.last) <= MOST_PSI:
+    if min(it.first, it.last) >= 0 and psi(max(it.first, it.last), its) <= MOST_PSI:
         return None
     return Asked(
-        Sentence("a water test from 0 to {most} psi", most=MOST_PSI),
-        Sentence("{first} psi, {last} psi in the end", first=it.first, last=it.last),
+        Sentence("a water test from 0 to {most} {gauge}", most=at_most(MOST_PSI, its), gauge=its),
+        Sentence("{first} {gauge}, {last} {gauge} in the end", first=it.first, last=it.last, gauge=its),
         Sentence(
             "If it is so, let it off: pipes and fittings can burst. Read the gauge again and test with water "
             "at what the pipe's maker allows; until then it rules nothing out."
@@ -240,9 +283,10 @@ def _out_of_range(it: Pressure) -> Asked | None:
     )
 
 
-def _asked_mark(it: Pressure) -> Asked:
-    most = coarsest(it.first)
-    expected = Sentence("a gauge with marks of {most} psi or finer at {first} psi", most=most, first=it.first)
+def _asked_mark(it: Pressure, its: Reads) -> Asked:
+    most = mark_of(coarsest(psi(it.first, its)), its)
+    wanted = form("a gauge with marks of {most} {gauge} or finer at {first} {gauge}")
+    expected = Sentence(wanted, most=most, first=it.first, gauge=its)
     say = Sentence("Say its finest mark; until then it rules nothing out.")
     return Asked(expected, Sentence("not said what its gauge's finest mark is"), say, GAUGE)
 

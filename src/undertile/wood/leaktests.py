@@ -13,11 +13,11 @@ from typing import Any
 
 from undertile.lengths import MM, Unit, format_length
 from undertile.sentence import Sentence, joined
-from undertile.wood.facts import Candidate, Fill, LeakFacts, NextDoor, Outside, Zone
+from undertile.wood.facts import Candidate, Fill, LeakFacts, NextDoor, Outside, Pour, Zone
 from undertile.wood.leakcold import colds
 from undertile.wood.leaklong import lasts, not_too_long
-from undertile.wood.leakpipes import GALLONS, dials, pressures
-from undertile.wood.leakshown import Asked, Outcome, named, then, volume, wet
+from undertile.wood.leakpipes import GALLONS, dials, pressures, psi_of
+from undertile.wood.leakshown import LITRES, Asked, Outcome, named, then, volume, wet
 from undertile.wood.say import STEP, as_typed, length
 from undertile.wood.typed import read_moment
 
@@ -51,8 +51,8 @@ NEXT_DOOR_MINUTES = 15.0
 
 _HARD: dict[str, Callable[[Any], tuple[float, ...]]] = {
     "dials": lambda it: (float(it.minutes), -float(it.finest) * GALLONS.get(it.unit, 0.0)),
-    "pressures": lambda it: (float(it.minutes), float(it.first)),
-    "pours": lambda it: (float(it.gallons), float(it.minutes)),
+    "pressures": lambda it: (float(it.minutes), psi_of(it)),
+    "pours": lambda it: (poured(it) or 0.0, float(it.minutes)),
     "fills": lambda it: (float(it.hours), float(it.plug == "below the joint")),
     "sprays": lambda it: (float(it.minutes),),
     "outsides": lambda it: (float(it.minutes),),
@@ -76,7 +76,7 @@ def outcomes(leak: LeakFacts, unit: Unit) -> tuple[Outcome, ...]:
     """
     kinds = {
         "dials": dials(leak, unit),
-        "pressures": pressures(leak),
+        "pressures": pressures(leak, unit),
         "pours": _pours(leak, unit),
         "fills": _fills(leak, unit),
         "sprays": _sprays(leak),
@@ -106,16 +106,19 @@ def _day(when: str) -> float:
 def _pours(leak: LeakFacts, unit: Unit) -> Iterator[Outcome]:
     for name, it in leak.pours.items():
         test, day = Sentence("water down the drain, {name}", name=named(name, it.when)), _day(it.when)
+        gallons = poured(it)
         seen = Sentence(
-            "{water} poured in, watched {minutes} min from below",
-            water=f"{it.gallons} gal" if unit == "in" else volume(float(it.gallons), unit),
-            minutes=it.minutes,
+            "{water} poured in, watched {minutes} min from below", water=_water(it, unit), minutes=it.minutes
         )
         if it.below == "not watched":
             yield Outcome(test, day, seen, nothing=Sentence("nobody watched from below"))
         elif it.below == "wet":
             yield Outcome(test, day, then(seen, wet(it.after, it.place)), finds=("drain",))
-        elif float(it.gallons) < POUR_GALLONS or float(it.minutes) < POUR_MINUTES:
+        elif gallons is None:
+            yield Outcome(
+                test, day, then(seen, _DRY), nothing=Sentence("say how much was poured"), asked=_MUCH
+            )
+        elif gallons < POUR_GALLONS or float(it.minutes) < POUR_MINUTES:
             least = Sentence(
                 "pour {water} or more and watch {minutes} min",
                 water=f"{POUR_GALLONS:g} gal" if unit == "in" else f"{POUR_LITRES} L",
@@ -124,6 +127,29 @@ def _pours(leak: LeakFacts, unit: Unit) -> Iterator[Outcome]:
             yield Outcome(test, day, then(seen, _DRY), nothing=least)
         else:
             yield Outcome(test, day, then(seen, _DRY), excludes=("drain",))
+
+
+_MUCH = Asked(
+    Sentence("gallons or liters poured, one of the two"),
+    Sentence("not said how much"),
+    Sentence("Say how much; until then it rules nothing out."),
+)
+
+
+def poured(it: Pour) -> float | None:
+    """What went down the drain; None where it was not said, or said twice. [gal]"""
+    if (it.gallons is None) == (it.litres is None):
+        return None
+    return float(it.gallons) if it.gallons is not None else float(it.litres or 0) / LITRES
+
+
+def _water(it: Pour, unit: Unit) -> str:
+    """What was poured: as typed where it is of the job's unit, else turned into it."""
+    if (gallons := poured(it)) is None:
+        return Sentence("water")
+    if unit == "in":
+        return f"{it.gallons} gal" if it.gallons is not None else volume(gallons, unit)
+    return f"{it.litres} L" if it.litres is not None else volume(gallons, unit)
 
 
 _PLUGS = {

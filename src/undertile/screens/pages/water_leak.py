@@ -34,6 +34,9 @@ LEFT = ("found", "open")
 """How a source stands that keeps the wall open."""
 DAYS = frozenset({"when", "out"})
 DEGREES = frozenset({"surface", "air"})
+OTHER_UNIT = {"in": ("gauge", "litres"), "mm": ("gallons",)}
+"""What a test's form leaves out by the unit of the job, unless it is typed."""
+GAUGED = frozenset({"first", "last", "finest"})
 
 
 def view(ctx: Context) -> View:
@@ -160,13 +163,23 @@ def _fields(ctx: Context, kind: str, base: tuple[str, ...]) -> list[View]:
     for name in _leaves(kind):
         shared = name in ("when", "by")
         label = ctx.says.field("tests" if shared else kind, name)
+        path = join((*base, name))
+        if name in OTHER_UNIT[ctx.unit] and ctx.standing(path)[0] is None:
+            continue
+        if kind == "pressures" and name in GAUGED and _in_psi(ctx, base):
+            label = f"{label}, psi"
         hint = ""
         if name in DAYS:
             hint = ctx.says("test-day-hint")
         elif kind == "colds" and name in DEGREES:
             hint = ctx.says("water-degrees-hint")
-        (common if shared else own).append(row(ctx, join((*base, name)), label, hint=hint, wide=name in DAYS))
+        (common if shared else own).append(row(ctx, path, label, hint=hint, wide=name in DAYS))
     return [*own, *common]
+
+
+def _in_psi(ctx: Context, base: tuple[str, ...]) -> bool:
+    """Whether a gauge's numbers are psi unless somebody says otherwise: in a job in inches."""
+    return ctx.unit == "in" and ctx.standing(join((*base, "gauge")))[0] is None
 
 
 def _blank(ctx: Context, rows: list[View]) -> list[View]:

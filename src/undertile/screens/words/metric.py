@@ -42,21 +42,5 @@ METRIC: dict[str, tuple[str, str]] = {
         "Sin decir, cerca de: 21 mm por metro, 13 en el desagüe, 32 sobre la membrana, sacos de 27 kg y 13 "
         "litros.",
     ),
-    "pressures.first": (
-        "psi at first (4 bar or 400 kPa are about 58)",
-        "psi al principio (4 bar o 400 kPa son cerca de 58)",
-    ),
-    "pressures.last": (
-        "psi in the end (1 bar or 100 kPa are about 14.5)",
-        "psi al final (1 bar o 100 kPa son cerca de 14.5)",
-    ),
-    "pressures.finest": (
-        "Finest mark, psi (0.1 bar or 10 kPa are 1.45)",
-        "Marca más fina, psi (0.1 bar o 10 kPa son 1.45)",
-    ),
-    "pours.gallons": (
-        "Gallons poured (20 liters are about 5.3)",
-        "Galones echados (20 litros son cerca de 5.3)",
-    ),
 }
 """Key to (English, Spanish); every key stands among the screens' words too."""

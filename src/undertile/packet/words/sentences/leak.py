@@ -176,8 +176,21 @@ LEAK: dict[str, str] = {
     "Correct its start or how long it took, or look again when it is over.": (
         "Corrija su comienzo o cuánto duró, o mire otra vez cuando termine."
     ),
-    "a water test from 0 to {most} psi": "una prueba con agua de 0 a {most} psi",
-    "{first} psi, {last} psi in the end": "{first} psi, {last} psi al final",
+    "a water test from 0 to {most} {gauge}": "una prueba con agua de 0 a {most} {gauge}",
+    "{first} {gauge}, {last} {gauge} in the end": "{first} {gauge}, {last} {gauge} al final",
+    "say whether its gauge reads psi, bar or kPa": "diga si su manómetro marca psi, bar o kPa",
+    "a gauge in psi, bar or kPa": "un manómetro en psi, bar o kPa",
+    "not said what its gauge reads in": "no se dice en qué marca su manómetro",
+    "say which pipes were held": "diga qué tubos estuvieron a presión",
+    "pipes not said": "sin decir los tubos",
+    "not said which pipes were held": "no se dice qué tubos estuvieron a presión",
+    "the supply, or the riser with the head capped and the valve open, or both": (
+        "los tubos de agua, o el tubo a la regadera con la salida tapada y la válvula abierta, o los dos"
+    ),
+    "say how much was poured": "diga cuánta agua se echó",
+    "gallons or liters poured, one of the two": "galones o litros echados, uno de los dos",
+    "not said how much": "no se dice cuánto",
+    "Say how much; until then it rules nothing out.": "Diga cuánto; hasta entonces no descarta nada.",
     "If it is so, let it off: pipes and fittings can burst. Read the gauge again and test with water at what "
     "the pipe's maker allows; until then it rules nothing out.": (
         "Si es así, suéltela: tubos y conexiones pueden reventar. Lea otra vez el manómetro y pruebe con "
@@ -214,17 +227,18 @@ LEAK: dict[str, str] = {
     # what a test showed
     "it held": "aguantó",
     "the same in the end": "igual al final",
-    "its gauge is too coarse, {mark} psi a mark: at {first} psi take one with marks of {most} psi or finer": (
-        "su manómetro es muy basto, {mark} psi por marca: con {first} psi use uno con marcas de {most} psi o "
-        "más finas"
+    "its gauge is too coarse, {mark} {gauge} a mark: at {first} {gauge} take one with marks of {most} "
+    "{gauge} or finer": (
+        "su manómetro es muy basto, {mark} {gauge} por marca: con {first} {gauge} use uno con marcas de "
+        "{most} {gauge} o más finas"
     ),
-    "unclear: it changed by less than a mark of {mark} psi; hold it longer, or with a finer gauge": (
-        "no está claro: cambió menos de una marca de {mark} psi; déjelo más tiempo, o con un manómetro más "
-        "fino"
+    "unclear: it changed by less than a mark of {mark} {gauge}; hold it longer, or with a finer gauge": (
+        "no está claro: cambió menos de una marca de {mark} {gauge}; déjelo más tiempo, o con un manómetro "
+        "más fino"
     ),
     "say the finest mark of its gauge": "diga la marca más fina de su manómetro",
-    "a gauge with marks of {most} psi or finer at {first} psi": (
-        "un manómetro con marcas de {most} psi o más finas con {first} psi"
+    "a gauge with marks of {most} {gauge} or finer at {first} {gauge}": (
+        "un manómetro con marcas de {most} {gauge} o más finas con {first} {gauge}"
     ),
     "not said what its gauge's finest mark is": "no se dice cuál es la marca más fina de su manómetro",
     "Say its finest mark; until then it rules nothing out.": (
@@ -254,11 +268,11 @@ LEAK: dict[str, str] = {
         "hasta {flow} al día no se verían: vigílelo {hours} h"
     ),
     "pressure test, {name}": "prueba de presión, {name}",
-    "{medium} in {pipes} ({sides}): {first} psi, {last} psi after {minutes} min": (
-        "{medium} en {pipes} ({sides}): {first} psi, {last} psi a los {minutes} min"
+    "{medium} in {pipes} ({sides}): {first} {gauge}, {last} {gauge} after {minutes} min": (
+        "{medium} en {pipes} ({sides}): {first} {gauge}, {last} {gauge} a los {minutes} min"
     ),
-    "{pipes} ({sides}), not said whether water or air: {first} psi, {last} psi after {minutes} min": (
-        "{pipes} ({sides}), sin decir si agua o aire: {first} psi, {last} psi a los {minutes} min"
+    "{pipes} ({sides}), not said whether water or air: {first} {gauge}, {last} {gauge} after {minutes} min": (
+        "{pipes} ({sides}), sin decir si agua o aire: {first} {gauge}, {last} {gauge} a los {minutes} min"
     ),
     "made with air: let it off and make it with water": "hecha con aire: suéltelo y hágala con agua",
     "say whether it was made with water or with air": "diga si se hizo con agua o con aire",
@@ -281,7 +295,7 @@ LEAK: dict[str, str] = {
         "subió: el tubo se calentó; espere y empiece otra vez"
     ),
     "it fell; first look at the gauge's own joints": "bajó; vea primero las uniones del manómetro",
-    "hold {psi} psi or more for {minutes} min": "mantenga {psi} psi o más por {minutes} min",
+    "hold {least} {gauge} or more for {minutes} min": "mantenga {least} {gauge} o más por {minutes} min",
     "water down the drain, {name}": "agua por el desagüe, {name}",
     "{water} poured in, watched {minutes} min from below": (
         "{water} echados, vigilado {minutes} min desde abajo"
