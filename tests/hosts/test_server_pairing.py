@@ -10,7 +10,7 @@ import pytest
 
 from undertile.errors import InputError, StoreError
 from undertile.hosts.server.naming import Announced, Named, checked, named
-from undertile.hosts.server.pairing import DIGITS, MOST_WRONG, OPEN_S, Device, Pairing
+from undertile.hosts.server.pairing import DIGITS, MOST_WRONG, OPEN_S, PROVEN_S, Device, Pairing
 
 
 class Clock:
@@ -52,19 +52,22 @@ def test_a_code_lets_one_phone_in_and_the_phone_is_known_from_then_on(
 KEY = "0123456789abcdef" * 2
 
 
-def came_in(pairing: Pairing, name: str = "Ann") -> Device:
-    device = pairing.device_of(pairing.try_code(pairing.open(), name, "a").token)
+def came_in(pairing: Pairing, name: str = "Ann", key: str = "") -> Device:
+    device = pairing.device_of(pairing.try_code(pairing.open(), name, "a", key).token)
     assert device is not None
     return device
 
 
-def test_a_phone_ended_before_its_cookie_was_on_the_disk_comes_in_by_the_key_it_left(
-    pairing: Pairing, tmp_path: Path
+@pytest.mark.parametrize("late", [False, True])
+def test_a_phone_ended_before_its_cookie_was_on_the_disk_comes_in_by_its_key(
+    pairing: Pairing, clock: Clock, tmp_path: Path, late: bool
 ) -> None:
-    token = pairing.try_code(pairing.open(), "Ann", "a").token
+    """Sent with the code, or left right after it by a phone that is older than this laptop."""
+    token = pairing.try_code(pairing.open(), "Ann", "a", "" if late else KEY).token
     device = pairing.device_of(token)
     assert device is not None
-    assert pairing.leave(device, KEY)
+    if late:
+        assert pairing.leave(device, KEY)
     tried = pairing.again(KEY)
     assert tried.name == "Ann"
     back = pairing.device_of(tried.token)
@@ -75,26 +78,70 @@ def test_a_phone_ended_before_its_cookie_was_on_the_disk_comes_in_by_the_key_it_
     assert KEY not in (tmp_path / "phones.json").read_text(encoding="utf-8")
 
 
-def test_a_key_left_opens_nothing_later_or_elsewhere(pairing: Pairing, clock: Clock, tmp_path: Path) -> None:
+def test_a_pairing_outlives_the_laptop_s_restart_and_the_phone_s_lost_cookie(
+    pairing: Pairing, clock: Clock, tmp_path: Path
+) -> None:
+    """However late the phone comes, and though it loses what it is given a second time."""
+    device = came_in(pairing, key=KEY)
+    for days in (0, 30):
+        clock.now += days * 86_400
+        laptop = Pairing(tmp_path / "phones.json", clock, lambda: "2026-12-25")
+        back = laptop.device_of(laptop.again(KEY).token)
+        assert back is not None
+        assert back.id == device.id
+        assert len(laptop.devices) == 1
+
+
+@pytest.mark.parametrize("restarted", [False, True])
+def test_a_cookie_that_is_on_the_disk_ends_the_key(
+    pairing: Pairing, clock: Clock, tmp_path: Path, restarted: bool
+) -> None:
+    device = came_in(pairing, key=KEY)
+    pairing.see(device)
+    laptop = Pairing(tmp_path / "phones.json", clock) if restarted else pairing
+    clock.now += PROVEN_S - 1
+    laptop.see(device)
+    token = laptop.again(KEY).token
+    assert token, "it may still be in memory alone"
+    clock.now += PROVEN_S
+    again = laptop.device_of(token)
+    assert again is not None
+    laptop.see(again)
+    for each in (laptop, Pairing(tmp_path / "phones.json", clock)):
+        assert each.again(KEY).why == "closed"
+        assert each.device_of(token) is not None, "by its cookie it comes in as ever"
+
+
+def test_a_key_left_opens_nothing_else_and_is_taken_of_a_new_phone_alone(
+    pairing: Pairing, clock: Clock, tmp_path: Path
+) -> None:
     device = came_in(pairing)
+    for typed in ("", "short", KEY):
+        assert pairing.again(typed).why == "closed", "none was left"
     assert not pairing.leave(device, "short")
-    assert pairing.again("").why == "closed"
-    assert pairing.again("short").why == "closed"
     assert pairing.leave(device, KEY)
     assert pairing.again(KEY[:-1] + "0").why == "closed", "another key"
-    assert Pairing(tmp_path / "phones.json").again(KEY).why == "closed", (
-        "after a restart the code is typed again"
-    )
-    clock.now += OPEN_S
-    assert pairing.again(KEY).why == "closed", "by then the cookie is on the disk"
-    assert not pairing.leave(device, KEY), "nor is one taken of a phone paired long ago"
+    assert not Pairing(tmp_path / "phones.json", clock).leave(device, KEY), "paired before the restart"
+    clock.now += PROVEN_S
+    assert not pairing.leave(device, KEY), "nor of a phone paired long ago"
+    came_in(pairing, "Bo", key="short")
+    assert pairing.again("short").why == "closed"
 
 
-def test_a_phone_taken_off_does_not_come_in_by_a_key(pairing: Pairing) -> None:
-    device = came_in(pairing)
-    pairing.leave(device, KEY)
+def test_phones_of_an_older_list_are_known(pairing: Pairing, tmp_path: Path) -> None:
+    token = pairing.try_code(pairing.open(), "Ann", "a").token
+    path = tmp_path / "phones.json"
+    told = json.loads(path.read_text(encoding="utf-8"))
+    del told["left"]
+    path.write_text(json.dumps(told), encoding="utf-8")
+    assert Pairing(path).device_of(token) is not None
+
+
+def test_a_phone_taken_off_does_not_come_in_by_a_key(pairing: Pairing, tmp_path: Path) -> None:
+    device = came_in(pairing, key=KEY)
     pairing.remove(device.id)
-    assert pairing.again(KEY).why == "closed"
+    for each in (pairing, Pairing(tmp_path / "phones.json")):
+        assert each.again(KEY).why == "closed"
 
 
 def test_what_is_kept_is_no_key(pairing: Pairing, tmp_path: Path) -> None:

@@ -179,23 +179,42 @@ def test_a_phone_taken_off_keeps_what_it_has_and_can_be_paired_again(
         phone.close()
 
 
-def test_a_phone_killed_before_its_cookie_was_on_the_disk_is_still_paired(
+def test_a_phone_killed_before_its_first_exchange_is_still_paired_after_the_laptop_s_restart(
     new_laptop: Laptop, tmp_path: Path
 ) -> None:
-    """The cookie is taken away, as a browser loses it that is ended some seconds after it was given it."""
-    phone = paired(new_laptop, tmp_path / "one", "Ann")
+    """Killed between the code and the tool; its cookie is taken away, as a browser loses it that is ended then."""
+    phone = Browser(tmp_path / "one", *new_laptop.flags())
     try:
-        phone.until("() => window.undertile.sync.state === 'same'")
-        phone.until("() => window.undertile.sync.left")
+        phone.page.goto(new_laptop.address + "/")
+        phone.page.fill("#code", new_laptop.code())
+        phone.page.fill("#name", "Ann")
+        phone.page.click("button")
+        phone.until("() => location.pathname === '/phone/'")
         phone.context.clear_cookies()
         phone.kill()
+        new_laptop.kill()
+        new_laptop.start()
         phone.again()
-        phone.page.goto(f"{new_laptop.address}/phone/")
+        phone.page.goto(new_laptop.address + "/")
+        phone.until("() => location.pathname === '/phone/'")  # nobody typed anything
         phone.until(READY)
         phone.page.evaluate(TYPED, [JOB, 3])
         phone.until("() => window.undertile.counts.open === 0 && window.undertile.sync.state === 'same'")
-        assert new_laptop.count(JOB) == 3
+        assert new_laptop.page("/lan").count('class="paired"') == 1, "the same phone, no second one"
+        assert phone.page.evaluate("() => window.undertile.settings.who") == "Ann"
+
+        phone.context.clear_cookies()  # and now the tool is on the phone: it asks by itself
+        phone.kill()
+        new_laptop.kill()
+        new_laptop.start()
+        phone.again()
+        phone.page.goto(f"{new_laptop.address}/phone/")
+        phone.until(READY)
+        phone.page.evaluate(TYPED, [JOB, 5])
+        phone.until("() => window.undertile.counts.open === 0 && window.undertile.sync.state === 'same'")
+        assert new_laptop.count(JOB) == 8
         assert "does not know" not in phone.page.inner_text("#strip")
+        assert new_laptop.page("/lan").count('class="paired"') == 1
     finally:
         phone.close()
 

@@ -11,7 +11,7 @@ from urllib.parse import parse_qsl, quote
 
 from undertile.hosts.bridge import App
 from undertile.hosts.server.guard import LARGE, Guard, Message, Receive, Send, say
-from undertile.hosts.server.pages import language_of, page, says, style
+from undertile.hosts.server.pages import language_of, page, says, script, style
 from undertile.hosts.server.pairing import COOKIE_S, DIGITS, Device, Pairing, Tried
 
 COOKIE = "__Host-undertile"
@@ -83,6 +83,8 @@ class Gate:
         headers, path = _headers(scope), scope["path"]
         if path == "/lan.css" and scope["method"] == "GET":
             await say(send, 200, style().decode(), "text/css; charset=utf-8")
+        elif path == "/lan.js" and scope["method"] == "GET":
+            await say(send, 200, script().decode(), "text/javascript; charset=utf-8")
         elif scope["method"] == "POST" and path.endswith("/pair"):
             await self._try(scope, headers, (await receive()).get("body", b""), send)
         elif scope["method"] == "GET" and "text/html" in headers.get("accept", ""):
@@ -97,10 +99,7 @@ class Gate:
         if key and "code" not in form:
             tried = self._pairing.again(key)
         else:
-            tried = self._pairing.try_code(form.get("code", ""), form.get("name", ""), address)
-            device = self._pairing.device_of(tried.token) if tried.token else None
-            if device is not None and key:
-                self._pairing.leave(device, key)
+            tried = self._pairing.try_code(form.get("code", ""), form.get("name", ""), address, key)
         quiet = "application/json" in headers.get("accept", "")
         to = form.get("to", "")
         if not tried.token:

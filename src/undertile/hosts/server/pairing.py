@@ -3,9 +3,11 @@
 A code stands for ten minutes, for one phone. Wrong codes are slowed for the address they come from, and after
 ten of them, from wherever, it is void. A phone then holds 256 random bits; only their hash is kept here.
 
-A browser puts a cookie on the disk some seconds after it has it, and no page can hurry it. A phone that has
-just been paired may leave a key of its own, which it has kept for good before: with it, it comes in again
-within ``OPEN_S``, should it be ended before its cookie is on the disk.
+A browser puts a cookie on the disk some seconds after it has it, and no page can hurry it. So a phone sends a
+key of its own with the code, which it has on its disk before; the laptop keeps its hash with the phone, before
+it says yes. Ended before its cookie is on the disk, the phone comes in again by the key, whatever was started
+anew meanwhile. A cookie that is shown ``PROVEN_S`` after it was given is on the disk: from then on the key,
+which the page's own scripts can read, opens nothing.
 """
 
 from __future__ import annotations
@@ -28,6 +30,8 @@ OPEN_S = 600
 MOST_WRONG = 10
 """Ten guesses at one of 10^8 codes: one in ten million that a stranger comes in. (default of ours)"""
 MOST_WAIT_S = 60.0
+PROVEN_S = 600
+"""Browsers write a cookie within a minute. (default of ours)"""
 MIN_KEY = 32
 """Characters of a key that a phone leaves: 128 bits in hex."""
 MAX_NAME = 40
@@ -107,13 +111,13 @@ class Pairing:
         self, path: Path, clock: Callable[[], float] = time.monotonic, day: Callable[[], str] = today
     ) -> None:
         self._path, self._clock, self._day = path, clock, day
-        self._devices = _read(path)
+        self._devices, self._left = _read(path)
         self._code = ""
         self._ends = 0.0
         self._wrong = 0
         self._waits: dict[str, tuple[int, float]] = {}
-        self._fresh: dict[str, float] = {}
-        self._left: dict[str, str] = {}
+        self._given: dict[str, float] = {}
+        self._started = clock()  # what was given before is older than this
 
     # Codes ----------------------------------------------------------------------------------------------
 
@@ -134,7 +138,7 @@ class Pairing:
         """Let nobody in until a new code is asked for."""
         self._code, self._ends = "", 0.0
 
-    def try_code(self, typed: str, name: str, address: str) -> Tried:
+    def try_code(self, typed: str, name: str, address: str, key: str = "") -> Tried:
         """Judge a code that was typed.
 
         Parameters
@@ -145,6 +149,8 @@ class Pairing:
             Whose phone it is.
         address : str
             Where it comes from.
+        key : str
+            What the phone may come in again by, should it lose what it is to hold; "" for nothing.
         """
         if not self.code:
             return Tried(why="closed")
@@ -157,7 +163,7 @@ class Pairing:
             if len(self._devices) >= MAX_DEVICES:
                 return Tried(why="full")
             self.close()
-            return Tried(*self._add(name))
+            return Tried(*self._add(name, key))
         self._wrong += 1
         wait = min(2.0**count, MOST_WAIT_S)
         self._waits[address] = (count + 1, self._clock() + wait)
@@ -168,9 +174,9 @@ class Pairing:
 
     def leave(self, device: Device, key: str) -> bool:
         """A phone just paired leaves a key, in place of the one before; whether it is taken."""
-        if len(key) < MIN_KEY or self._clock() >= self._fresh.get(device.id, 0.0):
+        if len(key) < MIN_KEY or device.id not in self._given or self._proven(device):
             return False
-        self._left[device.id] = _digest(key)
+        self._keep(self._devices, {**self._left, device.id: _digest(key)})
         return True
 
     def again(self, key: str) -> Tried:
@@ -178,13 +184,17 @@ class Pairing:
         digest = _digest(key)
         for device in self._devices:
             left = self._left.get(device.id, "")
-            fresh = self._clock() < self._fresh.get(device.id, 0.0)
-            if left and fresh and hmac.compare_digest(left, digest):
+            if left and hmac.compare_digest(left, digest):
                 token = secrets.token_urlsafe(32)
                 made = replace(device, digest=_digest(token))
-                self._keep(tuple(made if each == device else each for each in self._devices))
+                self._keep(tuple(made if each == device else each for each in self._devices), self._left)
+                self._given[device.id] = self._clock()
                 return Tried(token, made.name)
         return Tried(why="closed")
+
+    def _proven(self, device: Device) -> bool:
+        """Whether what it shows now was given to it long enough ago to be on its disk."""
+        return self._clock() - self._given.get(device.id, self._started) >= PROVEN_S
 
     # Phones ---------------------------------------------------------------------------------------------
 
@@ -199,50 +209,56 @@ class Pairing:
         return next((each for each in self._devices if hmac.compare_digest(each.digest, digest)), None)
 
     def see(self, device: Device) -> bool:
-        """Note that a phone was here; whether this is its first time on this day."""
-        if device.seen == self._day():
-            return False
-        self._keep(
-            tuple(replace(each, seen=self._day()) if each == device else each for each in self._devices)
-        )
-        return True
+        """Note that a phone was here with what it holds; whether this is its first time on this day."""
+        left = self._left
+        if device.id in left and self._proven(device):
+            left = {key: value for key, value in left.items() if key != device.id}
+        first = device.seen != self._day()
+        if first or left is not self._left:
+            seen = replace(device, seen=self._day())
+            self._keep(tuple(seen if each == device else each for each in self._devices), left)
+        return first
 
     def remove(self, name: str) -> bool:
         """Take a phone off, by its id: it is a stranger from now on."""
         left = tuple(each for each in self._devices if each.id != name)
         gone = len(left) < len(self._devices)
         if gone:
-            self._keep(left)
+            self._keep(left, {key: value for key, value in self._left.items() if key != name})
         return gone
 
-    def _add(self, name: str) -> tuple[str, str]:
+    def _add(self, name: str, key: str) -> tuple[str, str]:
         token = secrets.token_urlsafe(32)
         words = " ".join("".join(each for each in name if each.isprintable()).split())[:MAX_NAME]
         number = len(self._devices) + 1
         made = Device(
             secrets.token_hex(8), words or f"phone {number}", self._day(), self._day(), _digest(token)
         )
-        self._keep((*self._devices, made))
-        self._fresh[made.id] = self._clock() + OPEN_S
+        left = {made.id: _digest(key)} if len(key) >= MIN_KEY else {}
+        self._keep((*self._devices, made), {**self._left, **left})
+        self._given[made.id] = self._clock()
         return token, made.name
 
-    def _keep(self, devices: tuple[Device, ...]) -> None:
-        text = json.dumps({"version": 1, "devices": [asdict(each) for each in devices]}, indent=1)
-        private.write(self._path, text.encode())
-        self._devices = devices  # after it is kept: what a full disk refused does not hold until a restart
+    def _keep(self, devices: tuple[Device, ...], left: dict[str, str]) -> None:
+        told = {"version": 1, "devices": [asdict(each) for each in devices], "left": left}
+        private.write(self._path, json.dumps(told, indent=1).encode())
+        # after it is kept: what a full disk refused does not hold until a restart
+        self._devices, self._left = devices, left
 
 
 def _digest(token: str) -> str:
     return hashlib.sha256(token.encode()).hexdigest()
 
 
-def _read(path: Path) -> tuple[Device, ...]:
+def _read(path: Path) -> tuple[tuple[Device, ...], dict[str, str]]:
     if not path.is_file():
-        return ()
+        return (), {}
     try:
         told = json.loads(private.read(path))
         devices = tuple(Device(**each) for each in told["devices"])
-        if not all(isinstance(word, str) for each in devices for word in asdict(each).values()):
+        left = dict(told.get("left", {}))
+        words = [*left.values(), *(word for each in devices for word in asdict(each).values())]
+        if not all(isinstance(word, str) for word in words):
             raise TypeError
     except (ValueError, TypeError, KeyError):
         raise StoreError(
@@ -251,4 +267,4 @@ def _read(path: Path) -> tuple[Device, ...]:
             f"remove it and "
             "pair the phones again (their values stay on them)",
         ) from None
-    return devices
+    return devices, left

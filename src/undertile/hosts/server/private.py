@@ -28,11 +28,23 @@ def write(path: Path, content: bytes, mode: int = OWNER_ONLY) -> None:
             out.flush()
             os.fsync(out.fileno())
         part.replace(path)
+        _settle(path.parent)
     except OSError as error:
         raise StoreError(
             "unusable",
             f"{path}: cannot be written ({error.strerror or error}); name another folder with --data",
         ) from None
+
+
+def _settle(folder: Path) -> None:
+    """See that a file's new name is on the disk too, where the system has a call for it (not Windows)."""
+    if os.name == "nt":
+        return
+    held = os.open(folder, os.O_RDONLY)
+    try:
+        os.fsync(held)
+    finally:
+        os.close(held)
 
 
 def read(path: Path) -> bytes:

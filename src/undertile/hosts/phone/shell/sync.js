@@ -1,7 +1,7 @@
 // The exchange with the laptop this page came from: each gets what it lacks, in texts that may be lost, cut short
 // or come twice (docs/methods/sync.md). The phone asks. What comes is kept on the phone before anything else.
 
-import { freshId } from "./log.js";
+import { keptKey, newKey } from "./key.js";
 import { Pieces } from "./pieces.js";
 import { say } from "./words.js";
 
@@ -13,7 +13,6 @@ const LIMIT_MS = 60000;
 const SOON_MS = 1500;
 const AGAIN_MS = 60000;
 const JOB = /^[0-9a-f]{32}$/;
-const PAIRED = /(?:^|; )undertile-name=/; // hosts/server/gate.py
 
 // `why`: away (no answer), stranger (not paired), none (no laptop at this address), refused, torn
 export class NoExchange extends Error {
@@ -277,7 +276,6 @@ export class Sync {
     try {
       const same = await meeting.run();
       this.state = same ? "same" : "differs";
-      this.leaveKey().catch((error) => console.warn(error));
       if (same) page.strip.drop("sync");
       else page.strip.say("sync", say("sync-differs"));
     } catch (error) {
@@ -301,31 +299,19 @@ export class Sync {
   }
 
   // A browser ended soon after it was paired has lost its cookie, which it keeps some seconds late: this phone's own
-  // key, kept at once, brings it in again (hosts/server/pairing.py). Asked once; after that it is a stranger.
+  // key brings it in again (hosts/server/pairing.py). Asked once; after that it is a stranger.
   async letInAgain() {
-    const again = this.asked ? "" : await this.page.log?.setting("again").catch(() => "");
-    this.asked = true;
-    return Boolean(again && (await this.post({ again }))?.ok);
+    const again = this.asked ? "" : await keptKey();
+    const answer = again && (await this.post({ again }));
+    this.asked = answer !== null; // no answer: asked again the next time
+    if (!answer?.ok) return false;
+    await this.page.named((await answer.json()).name); // the cookie with it was lost too
+    return true;
   }
 
   post(told) {
     const headers = { accept: "application/json", "accept-language": this.page.settings.language || "en" };
     return fetch(new URL("pair", this.url), { method: "POST", body: new URLSearchParams(told), headers }).catch(() => null);
-  }
-
-  // This phone's own key, on the disk before it is told to anybody.
-  async key() {
-    const again = freshId();
-    await this.page.log.set("again", again);
-    return again;
-  }
-
-  // Paired on the laptop's own page, which could keep nothing here: the key is left now, once.
-  async leaveKey() {
-    const { page } = this;
-    if (!PAIRED.test(document.cookie) || (await page.log?.setting("again").catch(() => "none"))) return;
-    this.left = Boolean((await this.post({ again: await this.key() }))?.ok);
-    if (!this.left) await page.log.set("again", ""); // the laptop went away: at the next exchange
   }
 
   // It is on the phone; now the count, Python and the screen hear of it.
@@ -363,7 +349,7 @@ export class Sync {
     form.append(said, row);
     form.onsubmit = async (event) => {
       event.preventDefault();
-      const again = await this.key().catch(() => "");
+      const again = await newKey(); // on the disk before it is told
       const response = await this.post({ code: code.value, name: name?.value || this.page.settings.who, again });
       if (response?.ok) {
         this.asked = false;

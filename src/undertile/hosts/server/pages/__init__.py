@@ -9,6 +9,7 @@ from typing import Any
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
+from undertile.hosts.phone.build import SHELL
 from undertile.hosts.server.pages.words import WORDS
 from undertile.screens.files import FOLDER as STATIC
 from undertile.screens.words import LANGUAGES, Language
@@ -54,6 +55,12 @@ def page(template: str, language: Language, /, **view: Any) -> bytes:
 def style() -> bytes:
     """The look of the screens, with what these pages need besides."""
     return (STATIC / "style.css").read_bytes() + (_HERE / "lan.css").read_bytes()
+
+
+@cache
+def script() -> bytes:
+    """What keeps a phone's key on the page that asks for the code: the phone's own module before it."""
+    return (SHELL / "key.js").read_bytes() + (_HERE / "pair.js").read_bytes()
 
 
 def language_of(headers: Mapping[str, str], query: str, otherwise: Language = "en") -> Language:
