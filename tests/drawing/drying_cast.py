@@ -54,7 +54,7 @@ def everything_odd() -> dict[str, Any]:
         return {str(n + 1): value for n, value in enumerate(values) if value}
 
     return {
-        "meters": {"pins": {"set_to": "Douglas-fir"}},
+        "meters": {"pins": {"kind": "pin", "set_to": "Douglas-fir"}},
         "visits": days(4),
         "points": {
             **REFERENCES,
@@ -84,7 +84,10 @@ def everything_odd() -> dict[str, Any]:
 def any_log(seed: int, points: int = 8, visits: int = 5) -> dict[str, Any]:
     """Points of every kind that dry as they like, read as people read them."""
     rng = random.Random(seed)
-    table: dict[str, Any] = {"meters": {"pins": {"set_to": "Douglas-fir"}}, "points": dict(REFERENCES)}
+    table: dict[str, Any] = {
+        "meters": {"pins": {"kind": "pin", "set_to": "Douglas-fir"}},
+        "points": dict(REFERENCES),
+    }
     table["visits"] = days(visits, rng.choice((1.0, 2.0, 3.0)), rng.choice(("2026-03-02", "2026-12-20")))
     for number in range(points):
         start, rest, tau = rng.uniform(10, 34), rng.uniform(7, 18), rng.uniform(2, 20)

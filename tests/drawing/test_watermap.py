@@ -115,7 +115,7 @@ def some_points(seed: int) -> dict[str, Any]:
     """Points all over: plates of three walls, studs, two layers of subfloor, and some without a place."""
     rng = random.Random(seed)
     table: dict[str, Any] = {
-        "meters": {"pins": {"set_to": "Douglas-fir"}},
+        "meters": {"pins": {"kind": "pin", "set_to": "Douglas-fir"}},
         "visits": days(3),
         "points": dict(REFERENCES),
     }

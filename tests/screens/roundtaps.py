@@ -65,7 +65,11 @@ def shown(k: int, day: float) -> str:
 def thirty() -> Thirty:
     """Thirty points, two rounds read, the third begun."""
     facts = [("name", "Thirty points"), *wall("B", 5)]
-    facts += [("wood.meters.pins.set_to", "Douglas-fir"), ("wood.opened", "2026-03-01")]
+    facts += [
+        ("wood.meters.pins.kind", "pin"),
+        ("wood.meters.pins.set_to", "Douglas-fir"),
+        ("wood.opened", "2026-03-01"),
+    ]
     for visit, when in DAYS.items():
         air = {"when": when, "air": "70 F", "humidity": "40", "wood": "68 F"}
         facts += [(f"wood.visits.{visit}.{part}", value) for part, value in air.items()]

@@ -158,6 +158,7 @@ def test_only_what_a_plan_depends_on_sets_it_going_again(fact: str, value: str, 
 
 WET = [
     ("framing.walls.B.depth", "1-1/2"),
+    ("wood.meters.pins.kind", "pin"),
     ("wood.meters.pins.set_to", "Douglas-fir"),
     ("wood.visits.1.when", "2026-03-02 16:00"),
     ("wood.visits.1.wood", "70 F"),

@@ -27,7 +27,7 @@ def corner(visits: int = 3) -> dict[str, Any]:
     """The facts as a table, with so many visits."""
     names = [str(number + 1) for number in range(visits)]
     facts: dict[str, Any] = {
-        "meters": {"pins": {"set_to": "Douglas-fir"}},
+        "meters": {"pins": {"kind": "pin", "set_to": "Douglas-fir"}},
         "visits": {
             name: {"when": DAYS[int(name) - 1], "air": "70 F", "humidity": 40, "wood": "68 F"}
             for name in names

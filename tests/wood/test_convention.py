@@ -83,7 +83,7 @@ def cold(facts: Facts, wood: str = "", air: str = "40 F") -> None:
 
 
 def unnamed(facts: Facts) -> None:
-    facts["meters"]["two"] = {"set_to": "southern pine"}
+    facts["meters"]["two"] = {"kind": "pin", "set_to": "southern pine"}
 
 
 def padded(facts: Facts) -> None:
@@ -108,6 +108,7 @@ SHUT: dict[str, tuple[Callable[[Facts], object], str]] = {
     "neither wood nor air": (lambda f: cold(f, air=""), "if the wood was cold"),
     "air under freezing": (lambda f: cold(f, air="20 F"), "if the wood was cold"),
     # which meter
+    "pins or a pad not said": (lambda f: f["meters"]["pins"].pop("kind"), "pins or a pad"),
     "scale not said": (lambda f: f["meters"]["pins"].pop("set_to"), "which species"),
     "no meter": (lambda f: f.pop("meters"), "which meter"),
     "two meters, none named": (unnamed, "which meter"),
@@ -357,7 +358,7 @@ def test_a_flat_place_does_not_creep_and_a_line_up_does() -> None:
     def crept(*values: str) -> bool:
         days = {str(at): f"2026-03-{at + 1:02} 08:00" for at in range(len(values))}
         table = {
-            "meters": {"pins": {"set_to": "Douglas-fir"}},
+            "meters": {"pins": {"kind": "pin", "set_to": "Douglas-fir"}},
             "visits": {name: {"when": when, "wood": "68 F"} for name, when in days.items()},
             "points": {
                 "a": {

@@ -70,7 +70,7 @@ def series_of(meter: tuple[str, str], *shown: str, **more: Any) -> dict[str, Any
     """One plate read a day apart, other places as they are."""
     facts = corner(2)
     low, high = meter
-    facts["meters"] = {"own": {"low": low, "high": high, "set_to": "Douglas-fir"}}
+    facts["meters"] = {"own": {"kind": "pin", "low": low, "high": high, "set_to": "Douglas-fir"}}
     facts["visits"] = {
         str(k + 1): {"when": f"2026-03-{2 + 2 * k:02} 08:00", "meter": "own", "air": "68 F", "humidity": "40"}
         for k in range(len(shown))

@@ -165,6 +165,13 @@ def _unsaid(series: Series, sample: Sample, goal: float) -> Told | None:
         return Told("not shown", why, Sentence("Let its face dry, then read it again."), "meter-limits")
     if not sample.round.instrument:
         return no_meter(sample)
+    if sample.round.meter.kind == "unknown":
+        why = Sentence(
+            "reads {value}; not known whether meter {meter} has pins or a pad",
+            value=sample.reads,
+            meter=sample.round.instrument,
+        )
+        return Told("not shown", why, Sentence("Say whether the meter has pins or a pad."), "meter-limits")
     of_species = series.facts.material == "lumber" and sample.round.meter.kind == "pin"
     if of_species and sample.round.meter.set_to == "unknown":
         why = Sentence(

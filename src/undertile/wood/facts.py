@@ -34,7 +34,10 @@ OF_THE_WOOD = "of the wood at the pins, 55 F or 13 C; left out = as the visit sa
 class Meter(Facts):
     """A moisture meter."""
 
-    kind: Literal["pin", "pad"] = Field(default="pin", description="pins driven in, or a pad laid on")
+    kind: Literal["unknown", "pin", "pad"] = Field(
+        default="unknown",
+        description="pins driven in, or a pad laid on; not said, read as pins and nothing closes by it",
+    )
     model: str = ""
     set_to: Species = Field(
         default="unknown", description="species its scale is set to; not said, nothing closes by it"

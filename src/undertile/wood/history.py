@@ -426,7 +426,7 @@ def _metered(shown: Shown, wood: str, wet: bool, point: Point, on: Round, facts:
         material=point.material,
         species=point.species,
         scale=on.meter.set_to,
-        meter=on.meter.kind,
+        meter="pad" if on.meter.kind == "pad" else "pin",
         surface="wet" if wet else "dry",
         wood_f=wood_f,
         doubted=far_from_air(wood_f, on.air_f),

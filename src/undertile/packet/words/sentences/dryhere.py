@@ -16,6 +16,10 @@ DRYHERE: dict[str, str] = {
     "reads {value}; not known which meter it was read with (visit {visit})": (
         "lee {value}; no se sabe con qué medidor se leyó (visita {visit})"
     ),
+    "reads {value}; not known whether meter {meter} has pins or a pad": (
+        "lee {value}; no se sabe si el medidor {meter} tiene puntas o placa"
+    ),
+    "Say whether the meter has pins or a pad.": "Diga si el medidor tiene puntas o placa.",
     "Say which meter was used on that visit.": "Diga qué medidor se usó en esa visita.",
     "reads {value}; not known which species meter {meter} is set to": (
         "lee {value}; no se sabe en qué especie está puesto el medidor {meter}"
