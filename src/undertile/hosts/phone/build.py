@@ -28,7 +28,7 @@ from undertile.errors import InputError
 from undertile.hosts.phone.collect import Say, cache_folder, collect_pyodide, collect_wheels, find_tool
 from undertile.hosts.phone.icon import png
 from undertile.hosts.phone.join import joined, joined_in_two
-from undertile.hosts.phone.parts import PYODIDE, PYODIDE_FILES, STDLIB
+from undertile.hosts.phone.parts import FROZEN, NOT_NEEDED, PYODIDE, PYODIDE_FILES, STDLIB
 from undertile.job.entry import ENTRY_VERSION
 
 PACKAGE = Path(undertile.__file__).parent
@@ -52,25 +52,6 @@ _PLACE = f'new URL("{PAGE}", document.baseURI).href'
 """Where a script that stands in the page would lie."""
 CORE = "pydantic_core/_pydantic_core.cpython-314-wasm32-emscripten.so"
 """What of the packages is no Python: a file of its own, which the browser compiles while it comes."""
-_ALONE = (
-    "_pydatetime _pyio bdb cmd compileall doctest fileinput filecmp ftplib imaplib mailbox "
-    "modulefinder optparse pdb pickletools plistlib poplib profile pstats pyclbr pydoc smtplib "
-    "socketserver symtable trace wave"
-)
-_FOLDERS = (
-    "_pyrepl ensurepip idlelib lib2to3 multiprocessing pydoc_data turtledemo unittest venv wsgiref xml xmlrpc"
-)
-_CODECS = (
-    "cp037 cp273 cp424 cp500 cp7 cp855 cp856 cp857 cp858 cp86 cp869 cp874 cp875 cp1006 cp1026 cp1125 cp1140 "
-    "hp_roman8 koi8 kz1048 mac_ palmos ptcp154 tis_620"
-)
-NOT_NEEDED = (
-    *(f"{name}.py" for name in _ALONE.split()),
-    *(f"{name}/" for name in _FOLDERS.split()),
-    *(f"encodings/{name}" for name in _CODECS.split()),
-    *("concurrent/futures/process.py", "http/server.py"),
-)
-"""What of the standard library nothing of ours or of the packages imports; a test looks at every import."""
 
 _DATE = (1980, 1, 1, 0, 0, 0)
 _SCRIPT = '<script type="module" blocking="render">'
@@ -159,7 +140,7 @@ def python_files(say: Say) -> Iterator[tuple[str, bytes]]:
     info = json.loads((pyodide / "pyodide-lock.json").read_text(encoding="utf-8"))["info"]
     yield "py/pyodide-lock.json", json.dumps({"info": info, "packages": {}}).encode()
     packed = {
-        "stdlib": _packed(_members((pyodide / STDLIB), NOT_NEEDED)),
+        "stdlib": _packed(_members(pyodide / STDLIB, (*NOT_NEEDED, *FROZEN))),
         "packages": _packed(
             member for wheel, path in collect_wheels(say).items() for member in _members(path, wheel.without)
         ),
@@ -176,8 +157,9 @@ def _members(path: Path, without: tuple[str, ...]) -> Iterator[tuple[str, bytes]
     with zipfile.ZipFile(path) as wheel:
         for name in wheel.namelist():
             typed = name.endswith((".pyi", "py.typed")) or "/tests/" in name or ".dist-info/" in name
-            kept = name.endswith(".dist-info/METADATA")  # pydantic asks for its own version there
-            if not name.endswith("/") and (kept or not typed) and not name.startswith(without or ("\0",)):
+            if name.endswith(".dist-info/METADATA"):  # pydantic asks for its own version there
+                yield name, wheel.read(name).partition(b"\n\n")[0] + b"\n"
+            elif not (name.endswith("/") or typed or name.startswith(without or ("\0",))):
                 yield name, wheel.read(name)
 
 
@@ -290,7 +272,7 @@ def compiled(packed: Mapping[str, bytes], say: Say) -> dict[str, bytes]:
     script = Path(__file__).with_name("compile.py")
     kept = cache_folder() / "compiled"
     kept.mkdir(parents=True, exist_ok=True)
-    told = script.read_bytes() + PYODIDE.encode()
+    told = script.read_bytes() + script.with_suffix(".mjs").read_bytes() + PYODIDE.encode()
     place = {name: kept / f"{name}-{_hash(told + content)[:24]}.zip" for name, content in packed.items()}
     lacking = [name for name in packed if not place[name].is_file()]
     if lacking:
@@ -310,7 +292,8 @@ def with_templates(zips: Mapping[str, bytes], say: Say) -> bytes:
     """Our own zip with the screens' templates compiled too, by the Jinja2 and Python that will use them."""
     kept = cache_folder() / "compiled"
     script = Path(__file__).with_name("templates.py")
-    mark = _hash(script.read_bytes() + b"".join(_hash(each).encode() for each in zips.values()))[:24]
+    told = script.read_bytes() + script.with_name("compile.mjs").read_bytes()
+    mark = _hash(told + b"".join(_hash(each).encode() for each in zips.values()))[:24]
     place = kept / f"whole-{mark}.zip"
     if not place.is_file():
         say("Compiling the screens' templates for the phone ...")
@@ -360,7 +343,7 @@ def source_mark() -> str:
     digest = hashlib.sha256(PYODIDE.encode())
     for _, content in sorted([*_own(), *_shell()]):
         digest.update(_hash(content).encode())
-    for name in ("build.py", "compile.py", "join.py", "templates.py"):
+    for name in ("build.py", "compile.mjs", "compile.py", "join.py", "parts.py", "templates.py"):
         digest.update((SHELL.parent / name).read_bytes())
     return digest.hexdigest()[:16]
 

@@ -6,7 +6,8 @@ import { join } from "node:path";
 
 const [pyodideFolder, work, script] = process.argv.slice(2);
 const { loadPyodide } = await import(pathToFileURL(join(pyodideFolder, "pyodide.mjs")).href);
-const python = await loadPyodide({ indexURL: pyodideFolder });
+// Each step of the code knows its line. Its columns only serve to underline a text that is not on the phone: a fifth of all.
+const python = await loadPyodide({ indexURL: pyodideFolder, env: { PYTHONNODEBUGRANGES: "1" } });
 python.mountNodeFS("/mnt/pack", work);
 try {
   python.runPython(readFileSync(script, "utf-8"));

@@ -11,7 +11,7 @@ const { loadPyodide } = await import(pathToFileURL(join(pyodideFolder, "pyodide.
 const python = await loadPyodide({
   indexURL: pyodideFolder,
   stdLibURL: stdlib,
-  env: { HOME: "/home/pyodide" },
+  env: { HOME: "/home/pyodide", PYTHONNODEBUGRANGES: "1" }, // as compile.mjs
 });
 python.setStdout({
   write: (bytes) => {
