@@ -182,7 +182,7 @@ def test_a_phone_taken_off_keeps_what_it_has_and_can_be_paired_again(
 def test_a_phone_killed_before_its_first_exchange_is_still_paired_after_the_laptop_s_restart(
     new_laptop: Laptop, tmp_path: Path
 ) -> None:
-    """Killed between the code and the tool; its cookie is taken away, as a browser loses it that is ended then."""
+    """Killed between code and tool; its cookie is taken away, as a browser loses it that is ended then."""
     phone = Browser(tmp_path / "one", *new_laptop.flags())
     try:
         phone.page.goto(new_laptop.address + "/")

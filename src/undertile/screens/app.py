@@ -70,7 +70,8 @@ OPEN = "/open"
 """Where a file of a job is sent to."""
 MOST_SAID = 12
 """Problems of one file that are listed; the rest is counted."""
-_SAID = {404: "not-here", 405: "not-here"}
+MOST_ASKED = 120
+"""Characters of what was asked for that an answer repeats."""
 
 
 def create_app(store: Store, host: Host) -> Starlette:
@@ -111,6 +112,7 @@ def create_app(store: Store, host: Host) -> Starlette:
     made = Starlette(routes=routes, exception_handlers=dict(handlers))
     made.state.answers = app.answers
     made.state.load = app.page.load
+    made.state.refused = app.refused
     return made
 
 
@@ -211,8 +213,7 @@ class Screens:
         status = 400
         text = str(error)
         if isinstance(error, HTTPException):
-            status = error.status_code
-            text = ctx.says(_SAID.get(status, "fault"))
+            return self.refused(request, error.status_code)
         elif isinstance(error, NotHere):
             status = 404
         elif isinstance(error, InputError) and ctx.job and not _here(self.store, ctx.job):
@@ -229,6 +230,25 @@ class Screens:
         said = text if len(problems) == 1 else ctx.says("file-problems", number=len(problems))
         return self._refused(request, ctx, said, problems, status, href)
 
+    def refused(self, request: Request, status: int, **slots: object) -> Response:
+        """What a host or a path refuses: what was asked for, why not, where to go on.
+
+        Parameters
+        ----------
+        request : Request
+        status : {404, 405, 413, 500, 503}
+        **slots
+            What the sentence for that status says besides: ``most`` for 413.
+        """
+        ctx = self.context(request)
+        if ctx.job and not _here(self.store, ctx.job):
+            ctx.job = ""  # a name that is no job's names none at the top of the page
+        sentence = {404: "not-here", 413: "too-big", 503: "no-bundle"}.get(status, "fault")
+        if status == 405:
+            sentence = "asked-open" if request.method in ("GET", "HEAD") else "asked-send"
+        text = ctx.says(sentence, **slots)
+        return self._refused(request, ctx, text, [text], status, f"{ctx.root}/")
+
     def _refused(
         self, request: Request, ctx: Context, text: str, problems: list[str], status: int, href: str
     ) -> Response:
@@ -241,8 +261,15 @@ class Screens:
             "error": text,
             "problems": shown,
             "status": status,
+            "asked": _asked(request) if status in (404, 405, 413) else "",
         }
         return self.page.answer(request, ctx, view, "error", status)
+
+
+def _asked(request: Request) -> str:
+    """Which address, without what was sent or asked in it: that may be anything."""
+    path = request.url.path
+    return path if len(path) <= MOST_ASKED else f"{path[:MOST_ASKED]} \u2026"
 
 
 def _here(store: Store, job: str) -> bool:

@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable, Collection
 from pathlib import Path
 
+from starlette.applications import Starlette
+from starlette.requests import Request
+
 from undertile.hosts.bridge import App
 from undertile.hosts.server.beside import PATH as BESIDE
 from undertile.hosts.server.beside import Beside, Stands
 from undertile.hosts.server.files import Bundle
-from undertile.hosts.server.guard import LARGE, Guard, Message, Receive, Send, say
+from undertile.hosts.server.guard import LARGE, Guard, Message, Receive, Send, for_a_person, say
 from undertile.hosts.server.sync import PATH as SYNC
 from undertile.hosts.server.sync import Exchange
 from undertile.screens.app import create_app
@@ -18,6 +21,8 @@ from undertile.store import Side
 
 PHONE = "/phone/"
 DESK = "/lan"
+LINES = (404, 405, 503)
+"""What the parts beside the screens refuse in one line; a person gets the screens' own page for it."""
 LOCAL = ("localhost", "127.0.0.1", "::1")
 
 
@@ -44,7 +49,8 @@ def make(
     stands : Stands, optional
         Who stands where, shared with the phones.
     """
-    return Guard(Paths(store, host, phone, desk, stands), names, large=LARGE)
+    paths = Paths(store, host, phone, desk, stands)
+    return Guard(paths, names, large=LARGE, too_long=paths.too_long)
 
 
 class Paths:
@@ -69,17 +75,42 @@ class Paths:
         stands: Stands | None = None,
     ) -> None:
         self._beside = Beside(store, host.who, stands) if stands is not None else None
-        self._screens: App = create_app(store, host)
+        self._screens: Starlette = create_app(store, host)
         self._exchange = Exchange(store)
         self._desk = desk
         self._phone = phone
 
     async def __call__(self, scope: Message, receive: Receive, send: Send) -> None:
         """Answer one request."""
-        path = scope.get("path", "")
         if scope["type"] != "http":
             await self._screens(scope, receive, send)
-        elif path == SYNC:
+            return
+        refused = begun = 0
+
+        async def sent(message: Message) -> None:
+            nonlocal refused, begun
+            if message["type"] == "http.response.start" and message["status"] in LINES and _line(message):
+                refused = message["status"]
+            elif not refused:
+                begun = 1
+                await send(message)
+
+        try:
+            await self._of(scope, receive, sent if for_a_person(scope) else send)
+        except Exception:
+            if for_a_person(scope) and not begun:
+                await self._refuse(scope, receive, send, 500)
+            raise  # whoever runs this writes down what broke
+        if refused:
+            await self._refuse(scope, receive, send, refused)
+
+    async def too_long(self, scope: Message, receive: Receive, send: Send, most: int) -> None:
+        """The page for what is longer than may be (``Guard``)."""
+        await self._refuse(scope, receive, send, 413, most=f"{most // 1_000_000} MB")
+
+    async def _of(self, scope: Message, receive: Receive, send: Send) -> None:
+        path = scope.get("path", "")
+        if path == SYNC:
             await self._exchange(scope, receive, send)
         elif path == BESIDE and self._beside is not None:
             await self._beside(scope, receive, send)
@@ -98,6 +129,16 @@ class Paths:
             await say(send, 503, _NO_BUNDLE)
             return
         await Bundle(folder, PHONE)(scope, receive, send)
+
+    async def _refuse(
+        self, scope: Message, receive: Receive, send: Send, status: int, **slots: object
+    ) -> None:
+        answer: App = self._screens.state.refused(Request(scope), status, **slots)
+        await answer(scope, receive, send)
+
+
+def _line(message: Message) -> bool:
+    return any(key == b"content-type" and kind.startswith(b"text/plain") for key, kind in message["headers"])
 
 
 _NO_BUNDLE = (

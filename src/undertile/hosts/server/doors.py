@@ -17,6 +17,8 @@ from undertile.hosts.server.pairing import Pairing
 from undertile.screens.words import Language
 
 FILE = "undertile-laptop.crt"
+MOST_ASKED = 120
+"""Characters of what was asked for that an answer repeats."""
 
 
 def _anchor(named: Named) -> str:
@@ -46,7 +48,9 @@ class Welcome:
             return
         path = scope["path"]
         if scope["method"] not in ("GET", "HEAD") or path not in ("/", f"/{FILE}", "/lan.css"):
-            await _answer(send, 404, "text/plain", b"Nothing here.")
+            language = language_of(*_told(scope))
+            content = page("nothing", language, title=says(language, "nothing"), asked=path[:MOST_ASKED])
+            await _answer(send, 404, "text/html; charset=utf-8", content)
         elif path == "/lan.css":
             await _answer(send, 200, "text/css; charset=utf-8", style())
         elif path == "/":

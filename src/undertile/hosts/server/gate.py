@@ -10,6 +10,7 @@ from collections.abc import Callable, Mapping
 from urllib.parse import parse_qsl, quote
 
 from undertile.hosts.bridge import App
+from undertile.hosts.server.app import Paths
 from undertile.hosts.server.guard import LARGE, Guard, Message, Receive, Send, say
 from undertile.hosts.server.pages import language_of, page, says, script, style
 from undertile.hosts.server.pairing import COOKIE_S, DIGITS, Device, Pairing, Tried
@@ -38,7 +39,7 @@ class Gate:
         Where the laptop shows the code.
     """
 
-    def __init__(self, inside: Callable[[Device], App], pairing: Pairing, name: str, desk: str) -> None:
+    def __init__(self, inside: Callable[[Device], Paths], pairing: Pairing, name: str, desk: str) -> None:
         self._inside, self._pairing, self._names, self._desk = inside, pairing, (name,), desk
         self._outside = Guard(self._ask_for_code, self._names, max_body=MAX_ASKED)
         self._apps: dict[str, App] = {}
@@ -59,7 +60,9 @@ class Gate:
             send = _renewed(send, token)
         app = self._apps.get(device.id)
         if app is None:
-            app = self._apps[device.id] = Guard(self._inside(device), self._names, large=LARGE)
+            paths = self._inside(device)
+            guard = Guard(paths, self._names, large=LARGE, too_long=paths.too_long)
+            app = self._apps[device.id] = guard
         await app(scope, receive, send)
 
     def _leave_key(self, device: Device) -> App:

@@ -55,6 +55,8 @@ class Guard:
         Bytes of one request.
     large : mapping of str to int, optional
         Bytes of one request to a path that takes more.
+    too_long : callable, optional
+        What answers a person whose request is longer; one line by itself. Given how many bytes may come.
     """
 
     def __init__(
@@ -64,12 +66,14 @@ class Guard:
         phone: str = "/phone/",
         max_body: int = MAX_BODY,
         large: Mapping[str, int] | None = None,
+        too_long: Callable[[Message, Receive, Send, int], Awaitable[None]] | None = None,
     ) -> None:
         self._app = app
         self._names = frozenset(name.lower() for name in names)
         self._phone = phone
         self._max_body = max_body
         self._large = large or {}
+        self._too_long = too_long
 
     async def __call__(self, scope: Message, receive: Receive, send: Send) -> None:
         """Answer one request, or refuse it in one line."""
@@ -78,19 +82,30 @@ class Guard:
             return
         told = {key.decode("latin-1").lower(): value.decode("latin-1") for key, value in scope["headers"]}
         most = max(self._max_body, self._large.get(scope["path"], 0))
-        refused = self._refused(scope, told, most)
+        refused = self._refused(scope, told)
         if refused:
             await say(self._secured(scope, send), *refused)
+            return
+        length = told.get("content-length", "0")
+        if not length.isdecimal() or int(length) > most:
+            await self._refuse(scope, receive, send, most)
             return
         if scope["method"] in CHANGES:
             body = await self._body(receive, most)
             if body is None:
-                await say(self._secured(scope, send), *_too_long(most))
+                await self._refuse(scope, receive, send, most)
                 return
             receive = _again(body, receive)
         await self._app(scope, receive, self._secured(scope, send))
 
-    def _refused(self, scope: Message, told: dict[str, str], most: int) -> tuple[int, str] | None:
+    async def _refuse(self, scope: Message, receive: Receive, send: Send, most: int) -> None:
+        send = self._secured(scope, send)
+        if self._too_long is not None and for_a_person(scope):
+            await self._too_long(scope, receive, send, most)
+            return
+        await say(send, 413, f"Expected at most {most // 1_000_000} MB in one request; send a smaller file.")
+
+    def _refused(self, scope: Message, told: dict[str, str]) -> tuple[int, str] | None:
         if _name_in(told.get("host", "")) not in self._names:
             return (
                 421,
@@ -106,9 +121,6 @@ class Guard:
                     "Expected a change from this tool's own pages, found one from another site; "
                     "nothing was done.",
                 )
-        length = told.get("content-length", "0")
-        if not length.isdecimal() or int(length) > most:
-            return _too_long(most)
         return None
 
     async def _body(self, receive: Receive, most: int) -> bytes | None:
@@ -142,8 +154,10 @@ class Guard:
         return secured
 
 
-def _too_long(most: int) -> tuple[int, str]:
-    return 413, f"Expected at most {most // 1_000_000} MB in one request; send a smaller file."
+def for_a_person(scope: Message) -> bool:
+    """Whether a page, or its twin in JSON, is what was asked for; a script gets one line."""
+    accept = next((value.decode("latin-1") for key, value in scope["headers"] if key == b"accept"), "")
+    return "text/html" in accept or "application/json" in accept
 
 
 def _name_in(host: str) -> str:

@@ -90,7 +90,7 @@ class Lan:
             Address of the laptop's own page about phones.
         """
 
-        def inside(device: Device) -> App:
+        def inside(device: Device) -> Paths:
             return Paths(store, replace(host, who=device.name), phone, stands=self.stands)
 
         return Gate(inside, self.pairing, self.named.name, desk)

@@ -4,8 +4,8 @@ A code stands for ten minutes, for one phone. Wrong codes are slowed for the add
 ten of them, from wherever, it is void. A phone then holds 256 random bits; only their hash is kept here.
 
 A browser puts a cookie on the disk some seconds after it has it, and no page can hurry it. So a phone sends a
-key of its own with the code, which it has on its disk before; the laptop keeps its hash with the phone, before
-it says yes. Ended before its cookie is on the disk, the phone comes in again by the key, whatever was started
+key of its own with the code, which it has on its disk before; the laptop keeps the key's hash before it says
+yes. Ended before its cookie is on the disk, the phone comes in again by the key, whatever was started
 anew meanwhile. A cookie that is shown ``PROVEN_S`` after it was given is on the disk: from then on the key,
 which the page's own scripts can read, opens nothing.
 """

@@ -33,6 +33,22 @@ SCREENS: dict[str, tuple[str, str]] = {
         "There is nothing at this address. Go back to the jobs.",
         "No hay nada en esta dirección. Vuelva a los trabajos.",
     ),
+    "asked-for": ("Asked for:", "Se pidió:"),
+    "asked-open": (
+        "Nothing can be opened at this address: it only takes what a screen sends. Go back to the jobs.",
+        "En esta dirección no se abre nada: solo recibe lo que manda una pantalla. Vuelva a los trabajos.",
+    ),
+    "asked-send": (
+        "Nothing can be sent to this address; what was sent was not kept. Go back to the jobs and type it "
+        "there.",
+        "A esta dirección no se manda nada; lo mandado no se guardó. Vuelva a los trabajos y escríbalo ahí.",
+    ),
+    "no-bundle": (
+        "The tool for phones is not made yet. It takes about a minute, once, and the laptop needs a network "
+        "for it: look at the window that undertile serve runs in, then load this page again.",
+        "La herramienta para teléfonos aún no está hecha. Tarda un minuto, una sola vez, y la computadora "
+        "necesita red: mire la ventana donde corre undertile serve y cargue esta página otra vez.",
+    ),
     "job-not-here": (
         "This job is not on this device. Copy it here first, or go back to the jobs.",
         "Este trabajo no está en este aparato. Cópielo primero o vuelva a los trabajos.",

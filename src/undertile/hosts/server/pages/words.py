@@ -165,5 +165,8 @@ WORDS: Mapping[str, tuple[str, str]] = {
         "A phone taken off gets nothing from here any more. What it holds stays on it.",
         "Un teléfono quitado ya no recibe nada de aquí. Lo que tiene guardado sigue en él.",
     ),
+    "nothing": ("There is nothing at this address", "No hay nada en esta dirección"),
+    "nothing-said": ("Asked for:", "Se pidió:"),
+    "nothing-key": ("How a phone gets in", "Cómo entra un teléfono"),
     "home": ("Jobs", "Trabajos"),
 }
