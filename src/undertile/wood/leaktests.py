@@ -238,6 +238,8 @@ def _sprays(leak: LeakFacts) -> Iterator[Outcome]:
     for name, it in leak.sprays.items():
         zone, day = ZONE_NAMES[it.zone], _day(it.when)
         test = Sentence("spray, {zone}, {name}", zone=zone, name=named(name, it.when))
+        if name.replace("-", " ").strip().lower() == it.zone:  # named by its zone: not said twice
+            test = Sentence("spray, {name}", name=zone)
         seen = Sentence(
             "{zone} sprayed {minutes} min, drain {drain}",
             zone=zone,

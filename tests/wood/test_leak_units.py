@@ -1,4 +1,4 @@
-"""A gauge in psi, bar or kPa shows the same thing, and what it reads in is not guessed in a job in mm.
+"""Numbers of a leak test in the unit of the tool: psi, bar or kPa, gallons or liters; none is guessed.
 
 published: 1 psi is 6.894757 kPa, NIST SP 811 (2008), appendix B.8; P2503.7 and P2503.9 as in ``leakpipes``.
 independent: one test typed in three units; hand conversions.
@@ -129,3 +129,11 @@ def test_what_was_poured_in_liters_or_gallons(
 
 def test_what_was_wet_below_is_found_however_much_was_poured() -> None:
     assert shown("pours", {"when": DAY, "minutes": 20, "below": "wet"}).finds == ("drain",)
+
+
+def test_a_spray_named_by_its_zone_is_not_said_twice() -> None:
+    """independent: by hand."""
+    spray = {"when": DAY, "zone": "lower walls", "minutes": 10, "shows": "dry"}
+    table = {"lower-walls": spray, "left": spray}
+    its = outcomes(LeakFacts.model_validate({"sprays": table}, context={"unit": "in"}), "in")
+    assert sorted(each.test for each in its) == ["spray, lower walls", "spray, lower walls, left"]
