@@ -93,6 +93,12 @@ def padded(facts: Facts) -> None:
     reads(facts, "26", "14.5", "14.5")
 
 
+def padded_last(facts: Facts) -> None:
+    facts["meters"]["flat"] = {"kind": "pad"}
+    for name, visit in facts["visits"].items():
+        visit["meter"] = "flat" if name == "3" else "pins"
+
+
 SHUT: dict[str, tuple[Callable[[Facts], object], str]] = {
     # a rise: each step within half a point, together one
     "creeping": (lambda f: reads(f, "11.4", "11.8", "12.2"), "rising"),
@@ -114,6 +120,7 @@ SHUT: dict[str, tuple[Callable[[Facts], object], str]] = {
     "two meters, none named": (unnamed, "which meter"),
     "a meter that is not there": (lambda f: f["visits"]["3"].update(meter="other"), "other"),
     "pad, no reference by it": (padded, "flat"),
+    "pad on the last visit only": (padded_last, "flat"),
     # over the goal in between, and less than a day before
     "wet last night": (lambda f: f["points"][PLACE]["shown"].update(night="22"), "22.0 %"),
 }
