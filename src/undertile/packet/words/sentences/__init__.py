@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from undertile.packet.words.sentences.beside import BESIDE
 from undertile.packet.words.sentences.common import COMMON
 from undertile.packet.words.sentences.conflict import CONFLICT
 from undertile.packet.words.sentences.dries import DRIES
@@ -21,10 +22,12 @@ from undertile.packet.words.sentences.record import RECORD
 from undertile.packet.words.sentences.safety import SAFETY
 from undertile.packet.words.sentences.survey import SURVEY
 from undertile.packet.words.sentences.wood import WOOD
+from undertile.packet.words.sentences.woodlacks import WOOD_LACKS
 
 SPANISH: Mapping[str, str] = {
     **COMMON,
     **PAN,
+    **BESIDE,
     **SURVEY,
     **RECHECK,
     **FRAMING,
@@ -33,6 +36,7 @@ SPANISH: Mapping[str, str] = {
     **DRYHERE,
     **SAFETY,
     **WOOD,
+    **WOOD_LACKS,
     **GATE,
     **LEAK,
     **LENGTHS,
