@@ -79,7 +79,10 @@ class _Reader:
         if unit not in (None, "in", "mm"):
             raise LengthError(f"{self.place}the unit {unit!r} is neither in nor mm; write one of the two")
         if not text.strip():
-            raise LengthError(f"{self.place}nothing was typed; write a length like {LIKE}")
+            line = f"{self.place}nothing was typed; write a length like {LIKE}"
+            raise LengthError(
+                line, "", Sentence("nothing was typed"), Sentence("a length like {like}", like=LIKE)
+            )
         self.text, self.unit, self.whole = text.strip(), unit, whole
         if len(text) > MAX_TEXT:
             self.refuse(Sentence("is {count} characters, too long for one length", count=len(text)), ONE)

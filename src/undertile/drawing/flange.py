@@ -146,7 +146,8 @@ class _Detail:
                 low, high = places[piece]
                 if low >= min(high, self.high):
                     continue  # it fills a bow higher up, where this section does not reach
-                text = words("strip is", stock=stock_named(piece.stock, piece.thickness, room.unit))
+                stock = stock_named(words.stuff(piece.stock), piece.thickness, room.unit)
+                text = words("strip is", stock=stock)
                 if piece.first == 0:
                     left, at = at, at + piece.thickness
                 else:

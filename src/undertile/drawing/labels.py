@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from undertile.drawing.stuffwords import stuff_words
 from undertile.drawing.waterwords import WATER
 from undertile.errors import InputError
 
@@ -409,6 +410,10 @@ class Words:
             If there are no such words.
         """
         return TABLE[key][0 if self.language == "en" else 1].format(**parts)
+
+    def stuff(self, name: str) -> str:
+        """Stock as it is called: its plain word in this language, a name of a person's own as typed."""
+        return stuff_words(name, self.language)
 
     def places(self, places: Sequence[str]) -> str:
         """Places as the survey writes them, in this language: ``B4 at 36``, ``width back-high``."""

@@ -196,7 +196,7 @@ def recipe_words(stud: StudView, words: Words, unit: Unit, late: Sequence[object
         key = "do plane once" if recipe.passes == 1 else "do plane"
         parts.append(words(key, passes=recipe.passes))
     for letter, piece in zip(LETTERS, bottom_up(recipe.pieces), strict=False):
-        stock = stock_named(piece.stock, piece.thickness, unit)
+        stock = stock_named(words.stuff(piece.stock), piece.thickness, unit)
         parts.append(f"{letter}: {words('strip')} {stock}, {_run_words(stud, piece, words, unit)}")
         if piece in late:
             parts[-1] += f", {words('after pan')}"

@@ -96,7 +96,7 @@ def refused(error: LengthError) -> tuple[str, str]:
     """A refusal of ``lengths`` as what was found and what to do."""
     if error.instead:
         which = Sentence("`{typed}`, which {said}", typed=error.typed, said=error.understood)
-        return which, Sentence("write {instead}", instead=error.instead)
+        return which if error.typed else error.understood, Sentence("write {instead}", instead=error.instead)
     found, _, do = str(error).partition("; ")
     typed, mark, said = found.partition("` ")
     if typed.startswith("`") and mark:

@@ -219,7 +219,9 @@ def _cuts(view: PlanView, words: Words) -> tuple[StockPart, ...]:
         opened = words(key, count=each.opened)
         if each.to_bring:
             opened += " " + words("cuts-bring", count=each.to_bring)
-        if alike := [other.stock for other in stocks if _alike(each.thickness, other.thickness, unit)]:
+        if alike := [
+            words.stuff(other.stock) for other in stocks if _alike(each.thickness, other.thickness, unit)
+        ]:
             opened += " " + words("cuts-alike", others=words.listed(alike))
         boards = [
             BoardRow(
@@ -230,7 +232,9 @@ def _cuts(view: PlanView, words: Words) -> tuple[StockPart, ...]:
             )
             for board in each.boards
         ]
-        parts.append(StockPart(stock_named(each.stock, each.thickness, unit), tuple(boards), opened))
+        parts.append(
+            StockPart(stock_named(words.stuff(each.stock), each.thickness, unit), tuple(boards), opened)
+        )
     return tuple(parts)
 
 

@@ -195,7 +195,7 @@ def _loads(rebuild: Rebuild, found: FloorResult, words: Words, unit: Unit) -> st
         if name in found.loads.unweighed:
             continue
         _, weight = next(weighed)
-        top.append(f"{name} {say(layer.thickness.inches, unit)} {a_square(weight, unit)}")
+        top.append(f"{words.stuff(name)} {say(layer.thickness.inches, unit)} {a_square(weight, unit)}")
     return words(
         "floor-loads" if unit == "in" else "floor-loads-mm",
         live=a_square(found.loads.live, unit),

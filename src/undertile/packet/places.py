@@ -61,6 +61,7 @@ _LINK = {
 }
 _NEW = (", new", ", madera nueva")
 """Of wood that was put in where other wood was cut out (``wood.places``)."""
+_LINK |= {", along": ", a lo largo", ", read again": ", leída otra vez"}
 _LINK |= {" notch ": ", muesca ", " hole ": ", agujero ", " soft ": ", parte blanda "}
 
 
@@ -86,7 +87,7 @@ def place_words(where: str, words: Words) -> str:
     text = _WALL.sub(lambda found: words.wall(found[1]), where)
     if words.language == "en":
         return text
-    text = _WALLS.sub(lambda found: "paredes " + _sides(found[1]), text)
+    text = _WALLS.sub(lambda found: "paredes " + _sides(found[1]), words.stuff(text))
     for head in sorted(_FIRST, key=len, reverse=True):
         if text == head or text.startswith(f"{head} "):
             text = _FIRST[head] + text[len(head) :]

@@ -51,7 +51,7 @@ def run_words(heights: Sequence[Fraction], piece: Piece, words: Words, unit: Uni
 def strip_words(view: PlanView, member: MemberPlan, piece: Piece, words: Words) -> str:
     """A strip as it is cut and where it lies: stock, actual thickness, length, heights."""
     unit = view.unit
-    stock, parts = stock_named(piece.stock, piece.thickness, unit), view.strips(member, piece)
+    stock, parts = stock_named(words.stuff(piece.stock), piece.thickness, unit), view.strips(member, piece)
     if not parts:
         return words("strip-no-length", stock=stock, run=run_words(member.heights, piece, words, unit))
     place_of = {"low": placed(parts[0].low, unit), "high": placed(parts[-1].high, unit)}
@@ -181,7 +181,7 @@ def plane_words(
 
 
 def _card(view: PlanView, member: MemberPlan, words: Words, whys: Whys) -> StudCard:
-    layers = _layers(view, member)
+    layers = _layers(view, member, words)
     return StudCard(
         name=member.name,
         do=treatment(member, words),
@@ -192,11 +192,11 @@ def _card(view: PlanView, member: MemberPlan, words: Words, whys: Whys) -> StudC
     )
 
 
-def _layers(view: PlanView, member: MemberPlan) -> tuple[Layer, ...]:
+def _layers(view: PlanView, member: MemberPlan, words: Words) -> tuple[Layer, ...]:
     return tuple(
         Layer(
             LETTERS[number],
-            stock_named(piece.stock, piece.thickness, view.unit),
+            stock_named(words.stuff(piece.stock), piece.thickness, view.unit),
             piece.first,
             piece.last,
             piece in view.waits(member),
@@ -289,7 +289,7 @@ def _steps(view: PlanView, member: MemberPlan, layers: Sequence[Layer], words: W
 
 def waits_of(view: PlanView, member: MemberPlan, words: Words) -> list[Step]:
     """The strips of a stud that go on only after the pan is set, as its card says them."""
-    return [step for step in _strip_steps(view, member, _layers(view, member), words) if step.waits]
+    return [step for step in _strip_steps(view, member, _layers(view, member, words), words) if step.waits]
 
 
 def _strip_steps(view: PlanView, member: MemberPlan, layers: Sequence[Layer], words: Words) -> Iterator[Step]:

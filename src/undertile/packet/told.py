@@ -63,9 +63,14 @@ class _Fill(string.Formatter):
         return "".join(out)
 
     def _slot(self, value: object, spec: str) -> str:
-        """``wall``: a wall by its letter; ``place``: a place as the stages name it; ``source``: a source."""
-        if isinstance(value, Sentence) or spec not in ("wall", "place", "source"):
+        """``wall``: a wall by its letter; ``place``: a place as the stages name it; ``source``: a source;
+        ``stuff``: stock by its name; ``rounded``: a figure that may say that it was rounded."""
+        if isinstance(value, Sentence) or spec not in ("wall", "place", "source", "stuff", "rounded"):
             return self.say(value, spec)
+        if spec == "rounded":
+            return str(value).replace("about ", "cerca de ")
+        if spec == "stuff":
+            return _SPANISH.stuff(str(value))
         if spec == "source":
             return cited(_KEYS.get(str(value), "")) or self.say(value)
         return _SPANISH.wall(str(value)) if spec == "wall" else place_words(str(value), _SPANISH)

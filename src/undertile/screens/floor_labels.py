@@ -57,7 +57,8 @@ def floor_said(says: Says, path: Path) -> tuple[str, str] | None:
             name, field = rest[len(base)], rest[len(base) + 1]
             if field == "offcuts" and len(rest) > len(base) + 3:
                 return says("part-sheet-offcut", name=name), says.field("sheet-offcut", rest[-1])
-            return f"{says(f'part-{key}')}, {name}", says.field(key, field)
+            called = says.stuff(name) if key == "on-top" else name
+            return f"{says(f'part-{key}')}, {called}", says.field(key, field)
     key = _TABLES.get(rest[0], "")
     if rest[:2] in (("patch", "lower"), ("patch", "upper")):
         field = rest[1] if rest[2] == "thickness" else f"{rest[1]}-{rest[2]}"

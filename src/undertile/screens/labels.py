@@ -117,7 +117,7 @@ FIXED = ("corners",)
 
 
 def _of_several(says: Says, key: str, rest: Path) -> tuple[str, str]:
-    name = says.choice(rest[0]) if key in FIXED else rest[0]  # what a person typed stays in any language
+    name = says.choice(rest[0]) if key in FIXED else says.stuff(rest[0]) if key == "stock" else rest[0]
     thing = f"{says(f'part-{key}')}, {name}"
     if rest[1] == "readings":
         return thing, says("reading-at", height=rest[2]) if len(rest) > 2 else says.field("things", "reading")

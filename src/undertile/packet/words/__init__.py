@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
+from undertile.drawing.stuffwords import stuff_words
 from undertile.packet.words.cover import COVER
 from undertile.packet.words.crew import CREW
 from undertile.packet.words.floorsheet import FLOOR_SHEET
@@ -112,6 +113,10 @@ class Words:
             If the papers do not cite it.
         """
         return self._pick(SOURCES[key])
+
+    def stuff(self, name: str) -> str:
+        """Stock as it is called: its plain word in this language, a name of a person's own as typed."""
+        return stuff_words(name, self.language)
 
     def listed(self, names: list[str] | tuple[str, ...]) -> str:
         """Names in a row: ``B1, B2 and B4``, ``B1, B2 y B4``."""

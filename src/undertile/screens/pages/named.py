@@ -43,7 +43,7 @@ def several(ctx: Context, key: str, base: tuple[str, ...], of: str = "") -> View
         names.append(asked)
     item = node.item
     assert isinstance(item, Table)
-    called = [ctx.says.choice(name) if node.names else name for name in names]
+    called = [_called(ctx, key, name, bool(node.names)) for name in names]
     return {
         "key": f"{key}{of}",
         "title": ctx.says(f"part-{key}") if not of else "",
@@ -59,10 +59,20 @@ def several(ctx: Context, key: str, base: tuple[str, ...], of: str = "") -> View
         ],
         "said": in_short(called) or (ctx.says("entered-of", number=str(len(called))) if called else ""),
         "names": [
-            {"value": name, "label": ctx.says.choice(name)} for name in node.names if name not in names
+            {"value": name, "label": ctx.says.choice(name, key)} for name in node.names if name not in names
         ],
         "fixed": bool(node.names),
     }
+
+
+MATERIALS = ("stock", "on-top")
+"""Of what several may be there, those that are called by what they are made of."""
+
+
+def _called(ctx: Context, key: str, name: str, fixed: bool) -> str:
+    if fixed:
+        return ctx.says.choice(name, key)
+    return ctx.says.stuff(name) if key in MATERIALS else name
 
 
 def _node(base: tuple[str, ...]) -> ByName:

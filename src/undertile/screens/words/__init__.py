@@ -117,6 +117,10 @@ class Says:
         pair = _CHOICES.get(f"{of}.{word}", _CHOICES.get(word))
         return word if pair is None else pair[LANGUAGES.index(self.language)]
 
+    def stuff(self, name: str) -> str:
+        """Stock as it is called: its plain word in this language, a name of a person's own as typed."""
+        return self.papers.stuff(name)
+
     def field(self, part: str, name: str) -> str:
         """The label of a fact."""
         return self(f"{part}.{name}")

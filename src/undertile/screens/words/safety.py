@@ -70,5 +70,6 @@ SAFETY_CHOICES: dict[str, tuple[str, str]] = {
     "pipe wrap": ("pipe wrap", "forro de tubo"),
     "board": ("board", "tablero"),
     "power": ("the circuit", "el circuito"),
+    "off.water": ("the water", "el agua"),
 }
 """Words of the record, of one fact where its name stands before them."""

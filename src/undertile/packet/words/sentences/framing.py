@@ -46,7 +46,7 @@ FRAMING: dict[str, str] = {
     "less than {least} fits": "cabe menos de {least}",
     "no more than {most} fits": "no cabe más de {most}",
     "the next thinner on the van ({stock}) would leave it {off} at {height}": (
-        "el siguiente más delgado de la camioneta ({stock}) lo dejaría {off} a {height}"
+        "el siguiente más delgado de la camioneta ({stock:stuff}) lo dejaría {off} a {height}"
     ),
     "not planed: {why}": "sin cepillar: {why}",
     "planing stops at {limit} at {height}: {why}": "el cepillado para en {limit} a {height}: {why}",

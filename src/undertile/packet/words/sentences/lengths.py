@@ -4,6 +4,8 @@ from __future__ import annotations
 
 LENGTHS: dict[str, str] = {
     "`{typed}`, which {said}": "`{typed}`, que {said}",
+    "nothing was typed": "no se escribió nada",
+    "a length like {like}": "una medida como {like}",
     "write {instead}": "escriba {instead}",
     "{do}; left out until then.": "{do}; hasta entonces no cuenta.",
     "3-15/16, 4' 2-1/2\" or 1203 mm": "3-15/16, 4' 2-1/2\" o 1203 mm",

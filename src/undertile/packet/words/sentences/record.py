@@ -152,7 +152,7 @@ RECORD: dict[str, str] = {
     "correct all but one": "corrija todos menos uno",
     # sizes that look odd
     "Correct it.": "Corríjalo.",
-    "{typed} is {length}": "{typed} es {length}",
+    "{typed} is {length}": "{typed} es {length:rounded}",
     "lengths of a shower, 20 ft at most": "medidas de una ducha, 20 pies a lo más",
     "If mm are meant, write {text} mm.": "Si son milímetros, escriba {text} mm.",
     'If inches are meant, write {text}".': 'Si son pulgadas, escriba {text}".',
