@@ -29,7 +29,7 @@ def test_plumb_within_an_eighth_in_eight_feet():
     over = by_code(leaning(F(9, 64) / 96))["plumb-L"]
     assert over.verdict is Verdict.FAIL
     assert over.value == '9/64" in 96", top into the room'
-    assert by_code(leaning(F(0)))["plumb-L"].value == "plumb"
+    assert by_code(leaning(F(0)))["plumb-L"].value == "no lean"
 
 
 def test_the_persons_own_plumb_limit_counts():

@@ -60,7 +60,7 @@ def _plumb(built: Built, wall: str) -> Check:
 
 def _lean(value: str, over: str, lean: Fraction) -> str:
     if not lean:
-        return Sentence("plumb")
+        return Sentence("no lean")
     return Sentence(
         "{value} in {over}, top into the room" if lean > 0 else "{value} in {over}, top back",
         value=value,

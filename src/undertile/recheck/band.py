@@ -161,7 +161,11 @@ def plumb_check(wall: WallFaces, limit: Fraction, checks: Iterable[Check], unit:
     fitted, sigma = _lean(wall)
     measured: str = ""
     if fitted is not None:
-        measured = Sentence("best plane through the readings leans {lean}", lean=_way(fitted, unit))
+        measured = (
+            Sentence("best plane through the readings leans {lean}", lean=_way(fitted, unit))
+            if fitted
+            else Sentence("best plane through the readings stands plumb")
+        )
     if all(verdict is not Verdict.FAIL for verdict in verdicts):
         lean = wall.plane.lean * LEAN_OVER
         shown = all(verdict is Verdict.PASS for verdict in verdicts)
@@ -208,7 +212,7 @@ def plumb_check(wall: WallFaces, limit: Fraction, checks: Iterable[Check], unit:
 
 def _way(lean: Fraction, unit: Unit) -> str:
     if not lean:
-        return Sentence("plumb")
+        return Sentence("no lean")
     return Sentence(
         "{value} in {over}, top into the room" if lean > 0 else "{value} in {over}, top back",
         value=said(abs(lean), unit, "up"),

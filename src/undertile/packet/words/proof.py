@@ -62,7 +62,7 @@ PROOF: dict[str, tuple[str, str]] = {
     ),
     "proof-photo-trued": ("{wall}, square-on, marks in view", "{wall}, de frente, marcas a la vista"),
     "proof-photo-straightedge": ("{wall}, straightedge laid", "{wall}, con la regla larga puesta"),
-    "proof-plumb-is": ("plumb", "a plomo"),
+    "proof-plumb-is": ("no lean", "sin inclinación"),
     "proof-lean-in": ("{lean}, top into the room", "{lean}, lo alto hacia adentro"),
     "proof-lean-back": ("{lean}, top back", "{lean}, lo alto hacia atrás"),
     "proof-proud": ("{off} proud", "{off} salida"),

@@ -27,7 +27,7 @@ _WORDS = {
     "square": "a escuadra",
     "flush": "al ras",
     "back": "metido",
-    "plumb": "a plomo",
+    "no lean": "sin inclinación",
     "top into the room": "arriba hacia el cuarto",
     "top back": "arriba hacia atrás",
     "at least": "al menos",

@@ -45,7 +45,7 @@ PAN: dict[str, str] = {
     "at most {share} of the depth": "a lo más {share} del fondo",
     "differ at most {most}": "diferencia de a lo más {most}",
     "differ {value}": "diferencia {value}",
-    "plumb": "a plomo",
+    "no lean": "sin inclinación",
     "square": "a escuadra",
     "measured": "medido",
     # does the pan drop in

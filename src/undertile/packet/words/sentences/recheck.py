@@ -39,7 +39,8 @@ RECHECK: dict[str, str] = {
     "from {start} to {end}": "de {start} hasta {end}",
     # plumb
     "Plumb of the wall": "Plomo de la pared",
-    "best plane through the readings leans {lean}": "el mejor plano por las lecturas está {lean}",
+    "best plane through the readings leans {lean}": "el mejor plano por las lecturas se inclina {lean}",
+    "best plane through the readings stands plumb": "el mejor plano por las lecturas está a plomo",
     "Bring the faces of wall {wall} to their plane, or hold the plane plumber.": (
         "Lleve las caras de la {wall:wall} a su plano, o deje el plano más a plomo."
     ),
