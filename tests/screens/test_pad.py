@@ -280,3 +280,42 @@ def test_it_works_without_script(browser: Browser, at: Site) -> None:
         page.get_by_role("button", name="Keep").click()
         assert page.get_by_label("B1 48").input_value() == "5-7/8"
     assert at.value(job, "survey.walls.B.studs.B1.readings.48") == "5-7/8"
+
+
+TOUCHES = """() => [...document.querySelectorAll('.pad-keys.over .pad-key, .pad-band .pad-key')].filter(key => {
+  const words = document.createRange();
+  words.selectNodeContents(key);
+  const [box, inside] = [key.getBoundingClientRect(), words.getBoundingClientRect()];
+  return inside.width && (inside.left - box.left < 8 || box.right - inside.right < 8);
+}).map((key) => key.textContent)"""
+"""Keys whose words come nearer to an edge than a border and a letter's breadth."""
+
+
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("language", ["en", "es"])
+def test_no_word_of_a_wide_key_touches_its_border(
+    browser: Browser, at: Site, size: tuple[int, int], language: str
+) -> None:
+    """independent: the words' own box against the key's, as the browser laid them out."""
+    job = bring(at, "old-alcove")
+    wet = bring(at, "wet-corner")
+    seen = set()
+    with phone(browser, at, size) as page:
+        for path in (f"/job/{job}/read/B", f"/job/{wet}/water/round/3", f"/job/{wet}/floor/read"):
+            page.goto(f"{HOME}{path}?lang={language}")
+            page.wait_for_function("document.querySelector('.pad-keys').children.length > 0")
+            assert page.evaluate(TOUCHES) == []
+            seen |= set(page.locator(".pad-keys.over .pad-key, .pad-band .pad-key").all_inner_texts())
+            listed = page.locator('[data-press="list"]').first
+            listed.tap()
+            broken = page.evaluate(
+                "[...document.querySelectorAll('.pad-list li strong')]"
+                ".filter(each => each.getClientRects().length && each.offsetHeight > 40).length"
+            )
+            assert broken == 0, "a figure stands on one line"
+            starts = page.evaluate(
+                "[...document.querySelectorAll('.pad-list li span')]"
+                ".map(each => each.getBoundingClientRect().left)"
+            )
+            assert len(set(starts)) == 1, "places stand under each other"
+    assert {"Pick a reading", "Escoja una lectura"} & {" ".join(each.split()) for each in seen}
