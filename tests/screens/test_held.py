@@ -7,7 +7,7 @@ from fractions import Fraction
 
 import pytest
 
-from tests.screens.cast import Site, bring, site
+from tests.screens.cast import MENDED, Site, bring, site
 
 PLANE = "framing.walls.L.hold"
 STUD = "framing.studs.B4.hold"
@@ -141,3 +141,55 @@ def test_a_reason_alone_holds_nothing(at: Site) -> None:
     told = at.twin(f"/job/{job}/plan")
     assert told["held"] is None
     assert not any(each["held"] for each in told["walls"])
+
+
+DOUBTED = {"en": "in doubt: {}", "es": "dudosa: {}"}
+
+
+def held_in_doubt(at: Site) -> str:
+    """The old alcove: B4 at 36 and L3 at 54 are planted slips (docs/examples.md); B4, B1, L and R are held."""
+    job = bring(at, "old-alcove")
+    for base, key, value in (
+        ("framing.studs.B4.hold", "treatment", "replace"),
+        ("framing.studs.B1.hold", "treatment", "leave"),
+        ("framing.walls.L.hold", "offset", "1/4"),
+        ("framing.walls.R.hold", "offset", "1/16"),
+    ):
+        at.send(job, {"fact": f"{base}.{key}", "value": value}, {"fact": f"{base}.reason", "value": EDGE})
+    return job
+
+
+@pytest.mark.parametrize(
+    ("language", "at_36", "at_54"), [("en", "B4 at 36", "L3 at 54"), ("es", "B4 a 36", "L3 a 54")]
+)
+def test_what_is_held_over_a_reading_in_doubt_is_marked_so(
+    at: Site, language: str, at_36: str, at_54: str
+) -> None:
+    """independent: the two readings that were planted wrong, and none of the others."""
+    job = held_in_doubt(at)
+    words = DOUBTED[language]
+    plan = at.twin(f"/job/{job}/plan", lang=language, typed="1")
+    planes = {wall["wall"]: wall["held"]["doubt"] for wall in plan["walls"] if wall["held"]}
+    assert words.format(at_54) in planes["L"]["text"]
+    assert planes["L"]["href"].startswith(f"/job/{job}/read/L?at=")
+    assert planes["R"] is None
+    studs = {each["name"]: each["doubt"] for wall in plan["walls"] for each in wall["studs"]}
+    assert words.format(at_36) in studs["B4"]["text"]
+    assert [name for name, doubt in studs.items() if doubt] == ["B4"], "B1 is held too, and not in doubt"
+    page = at.page(f"/job/{job}/plan", lang=language, typed="1")
+    assert words.format(at_36) in page
+    assert words.format(at_54) in page
+    assert words.format(at_54) in at.page(f"/job/{job}/moves", lang=language, typed="1")
+    assert words.format(at_36) in at.twin(f"/job/{job}/stud/B4", lang=language)["is_held"]["doubt"]["text"]
+    assert words.format(at_36) in at.page(f"/job/{job}/stud/B4", lang=language)
+    assert at.twin(f"/job/{job}/stud/B1", lang=language)["is_held"]["doubt"] is None
+
+
+def test_read_again_the_hold_is_no_longer_in_doubt(at: Site) -> None:
+    job = held_in_doubt(at)
+    for fact, value in MENDED.items():
+        at.send(job, {"fact": fact, "value": value})
+    plan = at.twin(f"/job/{job}/plan")
+    assert {wall["wall"] for wall in plan["walls"] if wall["held"]} == {"L", "R"}
+    assert not [wall for wall in plan["walls"] if wall["held"] and wall["held"]["doubt"]]
+    assert not [each for wall in plan["walls"] for each in wall["studs"] if each["doubt"]]

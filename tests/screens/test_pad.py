@@ -282,7 +282,9 @@ def test_it_works_without_script(browser: Browser, at: Site) -> None:
     assert at.value(job, "survey.walls.B.studs.B1.readings.48") == "5-7/8"
 
 
-TOUCHES = """() => [...document.querySelectorAll('.pad-keys.over .pad-key, .pad-band .pad-key')].filter(key => {
+TOUCHES = """() => [
+  ...document.querySelectorAll('.pad-keys.over .pad-key, .pad-band .pad-key'),
+].filter((key) => {
   const words = document.createRange();
   words.selectNodeContents(key);
   const [box, inside] = [key.getBoundingClientRect(), words.getBoundingClientRect()];

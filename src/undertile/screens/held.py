@@ -16,6 +16,7 @@ from undertile.job.address import join
 from undertile.packet.held import plane_held, stud_held
 from undertile.packet.plan_view import PlanView
 from undertile.screens.context import Context, View
+from undertile.screens.doubted import under_a_hold
 from undertile.screens.forms import row
 from undertile.screens.slices import key_of
 
@@ -42,14 +43,18 @@ def of_plane(ctx: Context, wall: str) -> View | None:
     """A wall's hold: what is said of it, and the facts that let it go; None where the plane is free."""
     text = plane_held(framing_of(ctx), wall, ctx.says.papers)
     base = ("framing", "walls", wall, "hold")
-    return {"text": text, "rows": _standing(ctx, base, OF_PLANE)} if text else None
+    if not text:
+        return None
+    return {"text": text, "rows": _standing(ctx, base, OF_PLANE), "doubt": under_a_hold(ctx, wall)}
 
 
-def of_stud(ctx: Context, stud: str) -> View | None:
+def of_stud(ctx: Context, wall: str, stud: str) -> View | None:
     """A stud's hold, the same way."""
     text = stud_held(framing_of(ctx), stud, ctx.says.papers)
     base = ("framing", "studs", stud, "hold")
-    return {"text": text, "rows": _standing(ctx, base, OF_STUD)} if text else None
+    if not text:
+        return None
+    return {"text": text, "rows": _standing(ctx, base, OF_STUD), "doubt": under_a_hold(ctx, wall, stud)}
 
 
 def _standing(ctx: Context, base: tuple[str, ...], keys: tuple[str, ...]) -> list[View]:

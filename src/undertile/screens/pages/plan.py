@@ -20,8 +20,8 @@ from undertile.packet.studs import plane_words, treatment
 from undertile.screens import held
 from undertile.screens.and_then import and_then
 from undertile.screens.context import Context, View
+from undertile.screens.doubted import doubted, under_a_hold
 from undertile.screens.next_step import next_step
-from undertile.screens.pad_sheet import places
 from undertile.screens.pages.gate import before_the_plan
 from undertile.screens.steps_floor import begun
 from undertile.screens.steps_water import asked
@@ -63,11 +63,10 @@ def view(ctx: Context) -> View:
         return {**out, "state": "none", "conflicts": conflicts(ctx, plan), "walls": []}
     shown = ctx.state.view
     assert shown is not None
-    doubted = bool(ctx.state.suspects)
     return {
         **out,
         "state": plan.state,
-        "doubted": doubted,
+        "doubted": bool(ctx.state.suspects),
         "walls": [wall(ctx, shown, name) for name in shown.walls],
         "total": total(ctx, plan),
         "held": held.price(ctx, plan),
@@ -131,7 +130,7 @@ def wall(ctx: Context, shown: PlanView, name: str) -> View:
     plane = shown.plan.planes[name]
     words = plane_words(plane, shown.read(name).nominal, members, ctx.says.papers, ctx.unit)
     heights = sorted({height for member in members for height in member.heights}, reverse=True)
-    doubted = _doubted(ctx)
+    in_doubt = doubted(ctx)
     marked = {m.name: {each.height: each.text for each in marks(m, ctx.unit)} for m in members}
     return {
         "wall": name,
@@ -143,7 +142,7 @@ def wall(ctx: Context, shown: PlanView, name: str) -> View:
                 "name": member.name,
                 "href": ctx.href("stud", member.name),
                 "do": treatment(member, ctx.says.papers),
-                "held": stud_held(held.framing_of(ctx), member.name, ctx.says.papers),
+                **_held(ctx, name, member.name),
                 "touched": member.touched or member.recipe.flange_shim,
                 "minutes": ctx.says.minutes(member.minutes),
             }
@@ -152,7 +151,7 @@ def wall(ctx: Context, shown: PlanView, name: str) -> View:
         "rows": [
             {
                 "height": place(height, ctx.unit),
-                "cells": [_cell(ctx, shown, m, height, marked[m.name], doubted) for m in facing],
+                "cells": [_cell(ctx, shown, m, height, marked[m.name], in_doubt) for m in facing],
             }
             for height in heights
         ],
@@ -160,13 +159,9 @@ def wall(ctx: Context, shown: PlanView, name: str) -> View:
     }
 
 
-def _doubted(ctx: Context) -> set[str]:
-    if not ctx.state.suspects:
-        return set()
-    at = places(ctx)
-    return {at[place] for group in ctx.state.suspects for place, _ in group[0].changes if place in at} | {
-        at[group[0].where] for group in ctx.state.suspects if group[0].where in at
-    }
+def _held(ctx: Context, wall: str, stud: str) -> View:
+    text = stud_held(held.framing_of(ctx), stud, ctx.says.papers)
+    return {"held": text, "doubt": under_a_hold(ctx, wall, stud) if text else None}
 
 
 def _cell(
@@ -175,7 +170,7 @@ def _cell(
     member: MemberPlan,
     height: Fraction,
     marked: Mapping[Fraction, str],
-    doubted: set[str],
+    in_doubt: set[str],
 ) -> View:
     from undertile.job.address import height_key, join
 
@@ -187,7 +182,7 @@ def _cell(
     address = join(
         ("survey", "walls", member.wall, "studs", member.name, "readings", height_key(Length(height)))
     )
-    state = "doubt" if address in doubted else "read" if read == "read" else "unread"
+    state = "doubt" if address in in_doubt else "read" if read == "read" else "unread"
     return {"mark": mark, "state": state}
 
 

@@ -58,7 +58,7 @@ def view(ctx: Context) -> View:
             [row(ctx, join((*base, key)), says(f"wall-{key}")) for key in ABOUT],
             says("as-the-wall"),
         ),
-        "is_held": held.of_stud(ctx, name),
+        "is_held": held.of_stud(ctx, wall_name, name),
         "held": group(
             ctx,
             says("hold-it"),
