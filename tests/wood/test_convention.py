@@ -314,6 +314,7 @@ def test_a_reading_opens_for_fourteen_days(today: str, opens: bool) -> None:
     assert told(wider, today).gate.open
     bare = base() | {"allowed": {"read_within": 365}}
     assert has(told(bare, today), "moisture-limits-changed") == 1
+    assert told(bare, today).gate.open is opens
 
 
 def test_one_place_left_out_of_the_last_round_is_too_old_by_itself() -> None:

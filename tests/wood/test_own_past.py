@@ -31,19 +31,21 @@ def test_a_shorter_limit_asks_for_a_reason_and_keeps_it() -> None:
     assert '1" for 12"' in said.found
     assert "no reason" in said.found
     assert "beside the water's limits" in said.next_step
-    assert 'Open until 1" of sound' in found.own_past
-    assert "no reason given" in found.own_past
+    assert "the usual one counts" in said.next_step
+    assert found.own_past == ""
+    assert [each.at for each in found.cuts] == [each.at for each in answer(corner(1)).cuts]
     found = own("1", "the plate is let in")
     (said,) = [each for each in found.findings if each.code == CODE]
     assert said.severity is Severity.NOTE
     assert "the plate is let in" in said.found
     assert "the plate is let in" in found.own_past
+    assert 'Open until 1" of sound' in found.own_past
 
 
 def test_in_a_job_in_mm_the_usual_is_said_in_mm() -> None:
     # independent: 12 times 25.4 is 305 to the millimetre
-    assert "305 mm" in own("100 mm", unit="mm").own_past
-    facts = changed(corner(1), allowed={"past_the_last": "100"})
+    assert "305 mm" in own("100 mm", "let in", unit="mm").own_past
+    facts = changed(corner(1), allowed={"past_the_last": "100", "reason": "let in"})
     found = water(WoodFacts.model_validate(facts, context={"unit": "mm"}), "mm")
     (said,) = [each for each in found.findings if each.code == CODE]
     assert "100 mm for 305 mm" in said.found

@@ -15,6 +15,7 @@ from undertile.wood.extent import PAST, Patch
 from undertile.wood.facts import Point as Spot
 from undertile.wood.facts import WoodFacts
 from undertile.wood.history import Series
+from undertile.wood.limits import counting
 from undertile.wood.result import WoodResult
 from undertile.wood.say import length
 from undertile.wood.verdict import PointVerdict
@@ -140,7 +141,8 @@ def map_of(
     words : Words
     """
     widths = [] if survey is None else [each.reading.inches for each in survey.widths.values()]
-    past = PAST if facts.allowed.past_the_last is None else facts.allowed.past_the_last.inches
+    own = counting(facts.allowed).past_the_last
+    past = PAST if own is None else own.inches
     view = MapView(found, unit, words, past, min(widths, default=None), joists)
     if survey is not None:
         for wall, read in survey.walls.items():

@@ -12,7 +12,7 @@ from undertile.wood.correct import LEAST
 from undertile.wood.extent import PAST
 from undertile.wood.facts import Allowed
 from undertile.wood.history import Sample, Series
-from undertile.wood.say import as_typed, down, dry_text, goal_text, length, listed
+from undertile.wood.say import as_typed, down, dry_text, goal_text, length
 
 MATERIALS = {
     "lumber": Sentence("lumber"),
@@ -20,13 +20,6 @@ MATERIALS = {
     "plywood": Sentence("plywood"),
     "other panel": Sentence("other panel"),
     "unknown": Sentence("unknown"),
-}
-LIMITS = {
-    "over_reference": Sentence("points over the dry reference"),
-    "most": Sentence("goal at most"),
-    "never": Sentence("never over"),
-    "read_within": Sentence("days since a place was read"),
-    "past_the_last": Sentence("sound wood past the last bad spot"),
 }
 UNDER_DRY = Sentence(
     "Take the usual limits again, or dry the whole house further and read its dry places anew."
@@ -261,7 +254,7 @@ def goal_of(material: str, known: dict[str, Reference], allowed: Allowed) -> Goa
 def reference_findings(
     series: Iterable[Series], known: dict[str, Reference], allowed: Allowed, unit: Unit
 ) -> list[Finding]:
-    """What is missing or odd about the references, and limits that were changed."""
+    """What is missing or odd about the references."""
     out = []
     wanted = sorted(
         {each.facts.material for each in series if not each.facts.reference and not each.facts.out}
@@ -303,32 +296,4 @@ def reference_findings(
                     "convention-5",
                 )
             )
-    changed = {"over_reference": 4, "most": 16, "never": 19, "read_within": 14}
-    other = [
-        Sentence("{name} {now} for {usual}", name=LIMITS[name], now=getattr(allowed, name), usual=usual)
-        for name, usual in changed.items()
-        if getattr(allowed, name) != usual and not (name == "read_within" and allowed.read_within < usual)
-    ]
-    past = allowed.past_the_last
-    if past is not None and past.inches < PAST:  # further is more careful, and needs no reason
-        name = LIMITS["past_the_last"]
-        other.append(
-            Sentence("{name} {now} for {usual}", name=name, now=as_typed(past), usual=length(PAST, unit))
-        )
-    if other:
-        out.append(
-            Finding(
-                "moisture-limits-changed",
-                Severity.NOTE if allowed.reason else Severity.ACT,
-                Sentence("moisture limits"),
-                Sentence("the usual ones, or a reason"),
-                Sentence("{what}: {reason}", what=listed(other), reason=allowed.reason)
-                if allowed.reason
-                else Sentence("{what}, no reason given", what=listed(other)),
-                Sentence(
-                    "Keep them if you mean it." if allowed.reason else "Write why beside the water's limits."
-                ),
-                "convention-5",
-            )
-        )
     return out

@@ -29,6 +29,7 @@ from undertile.wood.leak import READINGS, source
 from undertile.wood.leakdays import timely
 from undertile.wood.leaktests import Outcome, outcomes
 from undertile.wood.leakwet import before_rises, rises
+from undertile.wood.limits import counting, limit_findings
 from undertile.wood.lines import direction, lines_of, spot_words
 from undertile.wood.newwood import new_wood_missing
 from undertile.wood.notdry import sorted_out
@@ -92,6 +93,7 @@ def water(
     -------
     WoodResult
     """
+    typed, facts = facts.allowed, facts.model_copy(update={"allowed": counting(facts.allowed)})
     read = history(facts, clock)
     marks = sorted_out(read.series, facts.allowed)
     read = replace(read, series=marks.series)
@@ -160,6 +162,7 @@ def water(
                 *marks.findings,
                 *not_said(read.rounds, read.series),
                 *reference_findings(read.series, known, facts.allowed, unit),
+                *limit_findings(typed, unit),
             ],
             points,
             without,

@@ -21,6 +21,7 @@ from undertile.wood.facts import Point, WoodFacts
 from undertile.wood.goal import Goal, Goals
 from undertile.wood.gone import counted
 from undertile.wood.history import Sample, Series, history
+from undertile.wood.limits import counting
 from undertile.wood.notdry import sorted_out
 from undertile.wood.say import up
 from undertile.wood.species import SATURATION, change_coefficients
@@ -103,9 +104,10 @@ def shrinkage_of(all_facts: Mapping[str, Any]) -> tuple[tuple[StudShrinkage, ...
         for name, point in facts.points.items()
         if point.reference or _on_a_stud(point)
     }
-    series = sorted_out(history(facts.model_copy(update={"points": points})).series, facts.allowed).series
+    allowed = counting(facts.allowed)
+    series = sorted_out(history(facts.model_copy(update={"points": points})).series, allowed).series
     wet = [each for each in series if not each.facts.reference]
-    goals = Goals(series, facts.allowed).by_material(wet)
+    goals = Goals(series, allowed).by_material(wet)
     depths = depths_of(all_facts.get("framing"), all_facts.get("survey"))
     return shrinkage(wet, goals, depths, facts.trued, read_on)
 

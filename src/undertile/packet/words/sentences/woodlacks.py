@@ -102,6 +102,9 @@ WOOD_LACKS: dict[str, str] = {
     "{what}": "{what}",
     "Keep them if you mean it.": "Déjelos si así los quiere.",
     "Write why beside the water's limits.": "Escriba por qué, junto a los límites del agua.",
+    "Write why beside the water's limits; until then the usual one counts where another is looser.": (
+        "Escriba por qué, junto a los límites del agua; mientras, vale el de costumbre donde otro es flojo."
+    ),
     "meter {name}": "medidor {name}",
     "Add the meter with its scale, or correct its name; until then no species is corrected.": (
         "Agregue el medidor con su escala, o corrija su nombre; mientras, no se corrige la especie."
