@@ -102,6 +102,28 @@ def test_a_loss_would_be_seen() -> None:
     assert len(tally.torn) == 1
 
 
+FOLLOWS = """() => {
+  const page = window.undertile;
+  const { pad } = page.screen.pad;
+  const after = page.afterKeeping;
+  window.found = [];
+  page.afterKeeping = function (...told) {
+    window.found.push(pad.rows[0].state);
+    return after.apply(this, told);
+  };
+}"""
+"""What the pad shows of its first value when the page begins with what follows from it."""
+
+
+def test_a_value_is_shown_as_kept_before_anything_follows_from_it(at_pad: Browser) -> None:
+    """Pinned: who judges, counts and sends it would take the time it is shown in (bench: a value kept)."""
+    at_pad.until(READY)
+    at_pad.page.evaluate(FOLLOWS)
+    typed(at_pad, "151")
+    assert at_pad.until("() => window.found.length && window.found") == ["kept"]
+    at_pad.until(SHOWN)
+
+
 def test_two_tabs_share_one_log_and_number_no_entry_twice(at_pad: Browser, site: Site) -> None:
     one = at_pad
     two = one.context.new_page()

@@ -236,7 +236,8 @@ export class Page {
     try {
       const made = await work(this.log).catch((error) => this.makeRoom(error).then(() => work(this.log)));
       this.strip.drop("full");
-      queueMicrotask(() => this.afterKeeping(job));
+      this.screen.ahead.clear();
+      setTimeout(() => this.afterKeeping(job)); // once whoever typed it has been told: what follows starts others, who take the time
       return made;
     } catch (error) {
       if (!String(error.why).startsWith("undo-")) this.trouble(error);
