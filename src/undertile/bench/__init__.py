@@ -69,6 +69,18 @@ def _phone(rooms: int, limit_s: float) -> Iterator[Row]:
     yield from cases(rooms)
 
 
+def _phone_bytes(rooms: int, limit_s: float) -> Iterator[Row]:
+    from undertile.bench.phone import only_bytes
+
+    yield from only_bytes()
+
+
+def _phone_values(rooms: int, limit_s: float) -> Iterator[Row]:
+    from undertile.bench.phone import only_values
+
+    yield from only_values(rooms)
+
+
 def _start(rooms: int, limit_s: float) -> Iterator[Row]:
     from undertile.bench.start import case
 
@@ -114,9 +126,13 @@ CASES: dict[str, Callable[[int, float], Iterator[Row]]] = {
     "floor": _floor,
     "store": _store,
     "phone": _phone,
+    "phone-bytes": _phone_bytes,
+    "phone-values": _phone_values,
     "start": _start,
 }
 """Case name to what measures it, given rooms and a time limit for one answer."""
+PARTS = ("phone-bytes", "phone-values")
+"""Rows of another case by themselves."""
 
 
 def run(names: Sequence[str] = (), *, rooms: int = 5, limit_s: float = 20.0) -> Iterator[Row]:
@@ -125,7 +141,7 @@ def run(names: Sequence[str] = (), *, rooms: int = 5, limit_s: float = 20.0) -> 
     Parameters
     ----------
     names : sequence of str
-        Of ``CASES``; all when empty.
+        Of ``CASES``; all but ``PARTS`` when empty.
     rooms : int
         Rooms (or surveys) for each; ``many-13`` takes twenty times as many.
     limit_s : float
@@ -136,7 +152,7 @@ def run(names: Sequence[str] = (), *, rooms: int = 5, limit_s: float = 20.0) -> 
     KeyError
         If a name is not known.
     """
-    for name in names or CASES:
+    for name in names or [each for each in CASES if each not in PARTS]:
         case = CASES[name]
         for row in case(rooms, limit_s):
             yield {"case": name, **row}
