@@ -445,6 +445,9 @@ def test_a_broken_update_strands_nothing_that_was_not_handed_on(
     assert found.value.suggested_filename == f"{JOB}.log.jsonl"
     log = read_log((tmp_path / "log.jsonl").read_text(encoding="utf-8"))
     assert len(log) == NUMBER + 2
+    browser.until("() => document.querySelector('#strip').innerText.includes('not elsewhere yet')")
+    assert browser.page.evaluate(OPEN_IS, NUMBER + 2), "a file on this phone is no copy elsewhere"
+    browser.page.click("#strip button:not(:last-child)")
     browser.until(OPEN_IS, 0)
     text = (tmp_path / "log.jsonl").read_bytes()
     with ThreadPoolExecutor() as beside:  # what drives the browser holds this thread's event loop
@@ -466,6 +469,48 @@ def opened(browser: Browser, path: Path | dict[str, Any]) -> None:
     browser.page.click("#open button")
 
 
+@pytest.mark.parametrize(
+    ("language", "open_", "sure", "said"),
+    [
+        ("en", "not yet copied", "It is elsewhere now", "of them in a file on this phone"),
+        ("es", "sin copiar", "Ya está en otra parte", "de ellos en un archivo de este teléfono"),
+    ],
+)
+def test_a_file_saved_on_this_phone_stays_in_the_count_until_it_is_said_to_be_elsewhere(
+    at_pad: Browser, language: str, open_: str, sure: str, said: str
+) -> None:
+    """Saved, one more value typed, closed and opened: the tap takes off what the file has, and no more."""
+    browser = at_pad
+    typed(browser, "151")
+    browser.until(SHOWN)
+    browser.until(READY)
+    browser.page.evaluate("(to) => window.undertile.set('language', to)", language)
+    with browser.page.expect_download() as found:
+        browser.page.evaluate("() => { window.undertile.carry.save(); }")
+    name = found.value.suggested_filename
+    browser.until("(words) => document.querySelector('#strip').innerText.includes(words)", sure, limit_s=30)
+    assert browser.page.evaluate(OPEN_IS, NUMBER + 1)
+    assert f"{NUMBER + 1} {open_}" in browser.page.inner_text("#copies")
+    typed(browser, "152")
+    browser.until(OPEN_IS, NUMBER + 2, limit_s=30)
+
+    browser.page.reload()
+    browser.until(READY)
+    browser.page.evaluate(GO, f"/job/{JOB}")
+    browser.until("() => !document.querySelector('.pad-keys')", limit_s=30)
+    assert browser.page.evaluate(OPEN_IS, NUMBER + 2), "after a start too"
+    browser.page.click("#phone")
+    browser.until("(words) => document.querySelector('#sheet').innerText.includes(words)", said, limit_s=30)
+    sheet = browser.page.inner_text("#sheet")
+    assert f"{NUMBER + 1} {said}: {name}" in sheet
+    browser.page.click(f"#sheet button:text-is('{sure}')")
+    browser.until(OPEN_IS, 1, limit_s=30)
+    assert f"1 {open_}" in browser.page.inner_text("#copies"), "what was typed after the file is not in it"
+    browser.page.click("#phone")
+    browser.until("() => document.querySelector('#sheet[open] h2')", limit_s=30)
+    assert said not in browser.page.inner_text("#sheet"), "said once"
+
+
 def test_copies_and_files_go_out_and_in_on_another_phone(at_pad: Browser, site: Site, tmp_path: Path) -> None:
     """By the key with what is not yet copied and the sheet of the phone; and on the page of the jobs."""
     browser = at_pad
@@ -478,7 +523,10 @@ def test_copies_and_files_go_out_and_in_on_another_phone(at_pad: Browser, site: 
         browser.page.click("#copies")
     saved = found.value.suggested_filename
     found.value.save_as(tmp_path / saved)
-    browser.until("() => document.querySelector('#copies').innerText.includes('all in a copy')")
+    browser.until("() => document.querySelector('#strip').innerText.includes('not elsewhere yet')")
+    assert "not yet copied" in browser.page.inner_text("#copies")
+    browser.page.click("#strip button:not(:last-child)")
+    browser.until("() => document.querySelector('#copies').innerText.includes('all copied elsewhere')")
 
     opened(browser, Path("examples/hand.toml"))
     browser.until("() => /^#\\/job\\/[0-9a-f]{32}/.test(location.hash)")
@@ -499,7 +547,9 @@ def test_copies_and_files_go_out_and_in_on_another_phone(at_pad: Browser, site: 
         found.value.save_as(tmp_path / ending)
     assert found.value.suggested_filename.endswith(".toml")
     assert read_job(tmp_path / "file") == read_job(Path("examples/hand.toml"))
-    browser.until(f"() => !window.undertile.counts.byJob.has('{made}')")
+    assert browser.page.evaluate(f"() => window.undertile.counts.byJob.has('{made}')"), "on this phone"
+    browser.page.click("#strip button:not(:last-child)")
+    browser.until(f"() => !window.undertile.counts.byJob.has('{made}')", limit_s=30)
 
     with phone(tmp_path / "other", site) as other:
         other.page.click("#phone")

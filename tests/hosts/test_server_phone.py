@@ -117,7 +117,7 @@ def test_a_hundred_values_with_the_laptop_killed_half_way(
         synced(one)
         assert laptop.count(JOB) == VALUES
         assert records(one) == lines(laptop)
-        assert one.page.evaluate(COPIES) == "all in a copy"
+        assert one.page.evaluate(COPIES) == "all copied elsewhere"
 
         content = photo((900, 700), "PNG")  # the phone has a photo, the laptop gets one and types a value
         name = f"{hashlib.sha256(content).hexdigest()}.png"

@@ -147,7 +147,7 @@ DOUBTED = {"en": "in doubt: {}", "es": "dudosa: {}"}
 
 
 def held_in_doubt(at: Site) -> str:
-    """The old alcove: B4 at 36 and L3 at 54 are planted slips (docs/examples.md); B4, B1, L and R are held."""
+    """B4 at 36 and L3 at 54 are planted slips (docs/examples.md); B4, B1, L and R are held."""
     job = bring(at, "old-alcove")
     for base, key, value in (
         ("framing.studs.B4.hold", "treatment", "replace"),

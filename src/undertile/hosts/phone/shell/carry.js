@@ -10,7 +10,7 @@ export class Carry {
     this.page = page;
   }
 
-  // One tap: the job on the screen, else the one with most that is nowhere else.
+  // One tap: a file with all of the job on the screen, else the one with most that is nowhere else.
   async save(which = "") {
     const { page } = this;
     if (!page.log) return;
@@ -21,12 +21,30 @@ export class Carry {
     try {
       const { file, until } = page.stage === "ready" ? await this.archive(job) : await this.bare(job);
       await hand(file);
-      await page.log.copied(job, until);
-      page.strip.say("copy", say("copied", { name: file.name }));
+      await page.log.filed(job, { until, name: file.name });
+      this.askWhere(job, file.name);
     } catch (error) {
       if (error.name === "AbortError") return; // the person closed the phone's own sheet
       page.strip.say("copy", say("fault-page", { trouble: error.message }));
     }
+    await page.recount();
+    page.tabs?.postMessage({ kept: job });
+  }
+
+  // A file that left the page may lie on this very phone: it counts as a copy once a person says where it is, or
+  // another device has what is in it.
+  askWhere(job, name) {
+    const act = { words: say("elsewhere"), run: () => this.elsewhere(job) };
+    this.page.strip.say("copy", say("copied", { name }), { act });
+  }
+
+  async elsewhere(job) {
+    const { page } = this;
+    const file = await page.log?.file(job);
+    if (!file) return;
+    await page.log.copied(job, file.until);
+    await page.log.filed(job, null);
+    page.strip.say("copy", say("elsewhere-said", { name: file.name }));
     await page.recount();
     page.tabs?.postMessage({ kept: job });
   }

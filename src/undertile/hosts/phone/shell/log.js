@@ -373,6 +373,26 @@ export class Log {
     unspare(job, gone.map(({ id }) => id));
   }
 
+  // The file on this phone that has what arrived up to number `until` of a job: {until, name}; null for none.
+  filed(job, file) {
+    return this.set(`file ${job}`, file);
+  }
+
+  file(job) {
+    return this.setting(`file ${job}`);
+  }
+
+  // Those files that hold values no other copy has: {job, name, open}, `open` how many.
+  async files() {
+    const found = [];
+    for (const job of await this.jobs()) {
+      const file = await this.file(job);
+      const open = file ? (await this.open(job)).filter(({ n }) => n <= file.until).length : 0;
+      if (open) found.push({ job, name: file.name, open });
+    }
+    return found;
+  }
+
   // Records of a job that no other copy is known to have.
   open(job) {
     const its = IDBKeyRange.only([0, job]);

@@ -4,13 +4,16 @@ import { languages, say } from "./words.js";
 
 const NAMES = { en: "English", es: "Español" };
 
-export function openSheet(page) {
+export async function openSheet(page) {
   const sheet = document.getElementById("sheet");
   const form = document.createElement("form");
   form.method = "dialog";
   form.append(head(say("phone")));
   const { all, open } = page.counts;
   form.append(line(`${say("taken", { all })}. ${open ? say("open-long", { open }) : say("all-copied")}.`));
+  for (const { job, name, open: number } of (await page.log?.files().catch(() => [])) || []) {
+    form.append(line(`${say("in-file", { open: number, name })}.`), button("elsewhere", () => page.carry.elsewhere(job)));
+  }
   form.append(...field("who", page.settings.who), ...field("instrument", page.settings.instrument), ...choice(page));
   const promise = { yes: "persist-yes", no: "persist-no", unknown: "persist-unknown" }[page.promised || "unknown"];
   form.append(line(say(promise)));
