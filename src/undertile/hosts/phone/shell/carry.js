@@ -35,7 +35,7 @@ export class Carry {
   // another device has what is in it.
   askWhere(job, name) {
     const act = { words: say("elsewhere"), run: () => this.elsewhere(job) };
-    this.page.strip.say("copy", say("copied", { name }), { act });
+    this.page.strip.say("copy", say("copied", { name }), { act, first: true });
   }
 
   async elsewhere(job) {
@@ -44,7 +44,7 @@ export class Carry {
     if (!file) return;
     await page.log.copied(job, file.until);
     await page.log.filed(job, null);
-    page.strip.say("copy", say("elsewhere-said", { name: file.name }));
+    page.strip.say("copy", say("elsewhere-said", { name: file.name }), { first: true });
     await page.recount();
     page.tabs?.postMessage({ kept: job });
   }

@@ -6,10 +6,11 @@ export class Strip {
     this.lines = new Map();
   }
 
-  // `firm` stays until its cause is gone; others can be put away. `act` is a button: {words, run}.
-  say(key, words, { firm = false, act = null, detail = "" } = {}) {
+  // `firm` stays until its cause is gone; others can be put away. `first`: the answer to a tap, before the firm ones
+  // said earlier. `act` is a button: {words, run}.
+  say(key, words, { firm = false, first = firm, act = null, detail = "" } = {}) {
     this.lines.delete(key); // what was said last stands first
-    this.lines.set(key, { words, firm, act, detail });
+    this.lines.set(key, { words, firm, first, act, detail });
     this.draw();
   }
 
@@ -22,7 +23,7 @@ export class Strip {
   }
 
   draw() {
-    const shown = [...this.lines].reverse().sort(([, a], [, b]) => Number(b.firm) - Number(a.firm))[0];
+    const shown = [...this.lines].reverse().sort(([, a], [, b]) => Number(b.first) - Number(a.first))[0];
     this.place.replaceChildren();
     this.place.hidden = !shown;
     if (!shown) return;
