@@ -16,7 +16,7 @@ from undertile.wood.nexttest import weights
 
 DAY = "2026-03-03"
 DIAL = {"when": DAY, "first": "412.31", "last": "412.31", "minutes": 120, "finest": "0.05", "unit": "gallons"}
-HELD = {"of": "both", "sides": "both", "medium": "water"}
+HELD = {"of": "both", "sides": "both", "medium": "water", "gauge": "psi"}
 PRESSURE = {"when": DAY, **HELD, "first": 60, "last": 60, "minutes": 20, "finest": 1}
 POUR = {"when": DAY, "gallons": 5, "minutes": 20, "below": "dry"}
 FILL = {"when": DAY, "drop": '1/8"', "bowl": '3/32"', "hours": 24, "below": "dry"}

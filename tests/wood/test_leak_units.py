@@ -80,15 +80,18 @@ def test_a_fall_of_a_mark_is_a_fall_in_any_unit() -> None:
     assert held(**KPA | {"last": 409, "of": "supply"}).finds == ("supply",)
 
 
-def test_what_a_gauge_reads_in_is_asked_in_a_job_in_mm_and_rules_nothing_out() -> None:
-    its = held(first=60, last=60, finest=1)
+@pytest.mark.parametrize("unit", ["in", "mm"])
+def test_what_a_gauge_reads_in_is_asked_and_rules_nothing_out(unit: Unit) -> None:
+    """The same in any unit of the job: what is typed does not change its meaning with it."""
+    its = held(unit, first=60, last=60, finest=1, gauge="unknown")
     assert its.excludes == ()
     assert its.nothing == "say whether its gauge reads psi, bar or kPa"
     assert its.asked is not None
     assert its.asked.expected == "a gauge in psi, bar or kPa"
     assert "60 (unit not said)" in its.why
-    assert held("in", first=60, last=60, finest=1).excludes, "psi in a job in inches"
-    assert held(first=60, last=50, finest=1).one_of == ("supply", "riser"), "what fell fell"
+    assert its.say, "a word is all that is missing"
+    fell = held(unit, first=60, last=50, finest=1, gauge="unknown")
+    assert fell.one_of == ("supply", "riser"), "what fell fell"
 
 
 def test_which_pipes_is_not_guessed() -> None:

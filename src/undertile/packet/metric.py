@@ -16,6 +16,13 @@ _IN_MM: Mapping[str, Sentence] = {
     ): Sentence(
         "Plug the drain, fill the pan to about 50 mm, a bowl beside it, mark both, look after 24 hours."
     ),
+    form(
+        "Plug the drain past the trap, fill it and the pan to 2 inches, a bowl beside it, mark both, look "
+        "after 24 hours."
+    ): Sentence(
+        "Plug the drain past the trap, fill it and the pan to about 50 mm, a bowl beside it, mark both, look "
+        "after 24 hours."
+    ),
     form("set a bowl of water beside it: a room alone takes up to 1/8 in a day"): Sentence(
         "set a bowl of water beside it: a room alone takes about 3 mm in a day"
     ),

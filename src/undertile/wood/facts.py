@@ -193,7 +193,7 @@ class Pour(Facts):
     gallons: Decimal | None = Field(default=None, gt=0, description="poured in; or litres")
     litres: Decimal | None = Field(default=None, gt=0, description="poured in; or gallons")
     minutes: Decimal = Field(gt=0, description="watched from below")
-    below: Literal["dry", "wet", "not watched"]
+    below: Literal["dry", "wet", "not watched", "slab"] = Field(description="slab: nothing to look at below")
     after: Decimal | None = Field(default=None, ge=0, description="minutes until it showed")
     place: str = Field(default="", description="where it showed")
     by: str = ""
@@ -203,13 +203,14 @@ class Fill(Facts):
     """The drain plugged, water standing in the pan, a bowl of water beside it."""
 
     when: Begun
-    plug: Literal["at the strainer", "below the joint"] = Field(
-        default="at the strainer", description="below the joint the drain's own joint stands under water too"
+    plug: Literal["at the strainer", "below the joint", "past the trap"] = Field(
+        default="at the strainer",
+        description="below the joint the drain's own joint stands under water too, past the trap all of it",
     )
     drop: Spare = Field(description="how far the water in the pan fell")
     bowl: Spare | None = Field(default=None, description="how far the water in the bowl fell")
     hours: Decimal = Field(gt=0)
-    below: Literal["dry", "wet", "not watched"]
+    below: Literal["dry", "wet", "not watched", "slab"] = Field(description="slab: nothing to look at below")
     place: str = Field(default="", description="where it showed")
     by: str = ""
 

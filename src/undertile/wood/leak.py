@@ -19,8 +19,8 @@ from undertile.wood.leakagain import SOURCE as AGAIN
 from undertile.wood.leakorder import in_order, mended_between, unordered
 from undertile.wood.leakstands import CANDIDATES, NAMES, READINGS, CandidateStands, Standing, statement
 from undertile.wood.leaktests import ZONE_NAMES, ZONES, Outcome
-from undertile.wood.leakword import doubted, said_of
-from undertile.wood.nexttest import TESTS, Offered, next_tests
+from undertile.wood.leakword import doubted, said_of, torn_since
+from undertile.wood.nexttest import TESTS, Offered, lacking, next_tests
 from undertile.wood.say import listed
 from undertile.wood.typed import day_text
 
@@ -74,7 +74,7 @@ def source(leak: LeakFacts, tests: Sequence[Outcome], *, wet: bool = True) -> So
     Source
     """
     tests = in_order(tests)
-    found, excluded = _direct(tests)
+    found, excluded = _direct(tests, leak)
     _by_elimination(tests, found, excluded, leak)
     suspected = _suspected(tests, found, excluded, leak)
     known = (
@@ -83,15 +83,18 @@ def source(leak: LeakFacts, tests: Sequence[Outcome], *, wet: bool = True) -> So
     )
     stands = tuple(unordered(each, leak, tests) for each in known)
     left = [each for each in stands if each.standing in ("open", "found")]
-    offered = next_tests(leak, stands)
+    offered = (*lacking(leak, stands, tests), *next_tests(leak, stands))
     return Source(stands, tuple(tests), offered, statement(stands, tests), not left)
 
 
 _Known = dict[Candidate, Outcome]
 
 
-def _direct(tests: Sequence[Outcome]) -> tuple[_Known, _Known]:
-    """The newest test that finds, and the newest that excludes, each candidate."""
+def _direct(tests: Sequence[Outcome], leak: LeakFacts) -> tuple[_Known, _Known]:
+    """The newest test that finds, and the newest that excludes, each candidate.
+
+    Of pipes tested side by side both sides are of after a repair, or it is not tested since.
+    """
     found: _Known = {}
     excluded: _Known = {}
     sides: dict[Candidate, dict[str, Outcome]] = {}
@@ -106,7 +109,9 @@ def _direct(tests: Sequence[Outcome]) -> tuple[_Known, _Known]:
                 excluded[each] = test
                 continue
             sides.setdefault(each, {})[test.side] = test
-            if len(sides[each]) == 2:
+            done = mended_between(leak.mended[each])[1] if each in leak.mended else 0.0
+            since = [it.day >= done for it in sides[each].values()]
+            if len(since) == 2 and len(set(since)) == 1:
                 excluded[each] = test
         if test.zone is not None:
             zones[test.zone] = test
@@ -171,9 +176,15 @@ def _stands(
     if each not in leak.not_here:
         return _tested(each, leak, found, excluded, points, tests)
     said: str = Sentence("{what}", what=leak.not_here[each].reason)
+    shown = [*([] if found is None else [found]), *points]
+    if shown and torn_since(each, leak.not_here[each], shown):
+        why = joined([*map(_shown, shown), said_of(each, leak.not_here[each])], "{first}; {then}")
+        if found is None:
+            return CandidateStands(each, "not here", why, source="convention-6")
+        return CandidateStands(each, "mended", why, source=found.source, found_on=found.day)
     stands = _tested(each, leak, found, excluded, points, tests)
     if found is None and not points:
-        asked = doubted(each, leak.not_here[each], wet=wet)
+        asked = doubted(each, leak.not_here[each], wet=wet, symptom=leak.symptom)
         if asked is None:
             why = said_of(each, leak.not_here[each])
             return CandidateStands(each, "not here", why, source="convention-6")

@@ -48,6 +48,12 @@ _ASKED_UNIT = Asked(
 _MEDIA = {"water": Sentence("water"), "air": Sentence("air")}
 _WITH_WATER = Sentence("made with air: let it off and make it with water")
 _NOT_SAID = Sentence("say whether it was made with water or with air")
+_SAY_GAUGE = Sentence("say whether its gauge reads psi, bar or kPa")
+_SAY_PIPES = Sentence("say which pipes were held")
+_SAY_SIDES = Sentence("say whether hot, cold or both were held")
+_SAY_MARK = Sentence("say the finest mark of its gauge")
+_LACKS = (_NOT_SAID, _SAY_GAUGE, _SAY_PIPES, _SAY_SIDES, _SAY_MARK)
+"""What only a word is missing for."""
 _ASKED_MEDIUM = Asked(
     Sentence("a test made with water; air only where code and the pipe's maker allow it"),
     Sentence("not said whether water or air"),
@@ -119,7 +125,7 @@ def dials(leak: LeakFacts, unit: Unit) -> Iterator[Outcome]:
             yield Outcome(test, day, seen, nothing=less, asked=asked)
         elif not known:
             say = Sentence("say whether it counts gallons, cubic feet or liters")
-            yield Outcome(test, day, then(seen, Sentence("no move")), nothing=say, asked=asked)
+            yield Outcome(test, day, then(seen, Sentence("no move")), nothing=say, asked=asked, say=True)
         elif float(it.finest) * per_day <= SLOWEST:
             flow = volume(float(it.finest) * per_day, unit)
             said = Sentence("no move; {flow} a day would have shown", flow=flow)
@@ -134,26 +140,17 @@ def dials(leak: LeakFacts, unit: Unit) -> Iterator[Outcome]:
             yield Outcome(test, day, then(seen, Sentence("no move")), nothing=slow)
 
 
-def reads(it: Pressure, unit: Unit) -> Reads | None:
-    """What the gauge of a test reads in; in a job in mm None where nobody said."""
-    if it.gauge == "unknown":
-        return "psi" if unit == "in" else None
-    return it.gauge
-
-
 def psi_of(it: Pressure) -> float:
     """Pressure at the first, where nobody said in what, as if in psi: such a test rules nothing out. [psi]"""
     return float(psi(it.first, "psi" if it.gauge == "unknown" else it.gauge))
 
 
-def pressures(leak: LeakFacts, unit: Unit) -> Iterator[Outcome]:
+def pressures(leak: LeakFacts) -> Iterator[Outcome]:
     """Pipes shut off and held under pressure.
 
     Parameters
     ----------
     leak : LeakFacts
-    unit : {"in", "mm"}
-        Of the job.
 
     Yields
     ------
@@ -161,7 +158,7 @@ def pressures(leak: LeakFacts, unit: Unit) -> Iterator[Outcome]:
     """
     for name, it in leak.pressures.items():
         parts: tuple[Candidate, ...] = (it.of,) if it.of in ("supply", "riser") else ("supply", "riser")
-        its = reads(it, unit)
+        its: Reads | None = None if it.gauge == "unknown" else it.gauge
         test = Sentence("pressure test, {name}", name=named(name, it.when))
         day = read_moment(it.when).days
         seen = Sentence(
@@ -198,9 +195,10 @@ def pressures(leak: LeakFacts, unit: Unit) -> Iterator[Outcome]:
                 asked=asked,
             )
         elif nothing := _nothing(it, its):
+            say = nothing in _LACKS
             same = then(seen, Sentence("the same in the end")) if fell == 0 else seen
             source = GAUGE if mark > most else SOURCE
-            yield Outcome(test, day, same, nothing=nothing, source=source, asked=asked)
+            yield Outcome(test, day, same, nothing=nothing, source=source, asked=asked, say=say)
         else:
             held = then(seen, Sentence("it held"))
             yield Outcome(test, day, held, excludes=parts, side=side, source=SOURCE)
@@ -216,7 +214,7 @@ def _nothing(it: Pressure, its: Reads | None) -> str:
     if it.medium == "air":
         return _WITH_WATER
     if its is None:
-        return Sentence("say whether its gauge reads psi, bar or kPa")
+        return _SAY_GAUGE
     if odd := _out_of_range(it, its):
         return Sentence("its numbers are asked about: {expected}", expected=odd.expected)
     most = coarsest(psi(it.first, its))
@@ -242,11 +240,11 @@ def _nothing(it: Pressure, its: Reads | None) -> str:
     if it.medium == "unknown":
         return _NOT_SAID
     if it.of == "unknown":
-        return Sentence("say which pipes were held")
+        return _SAY_PIPES
     if it.sides == "unknown":
-        return Sentence("say whether hot, cold or both were held")
+        return _SAY_SIDES
     if it.finest is None:
-        return Sentence("say the finest mark of its gauge")
+        return _SAY_MARK
     return ""
 
 

@@ -64,6 +64,8 @@ class Outcome:
         Whether an hour was written: else its order on its day is not known (``leakorder``).
     lasts : float
         From its start, ``day``, to its end. [d]
+    say : bool
+        Clean, and only a word is missing: ``nothing`` says which.
     """
 
     test: str
@@ -82,6 +84,7 @@ class Outcome:
     hard: tuple[float, ...] = ()
     hour: bool = True
     lasts: float = 0.0
+    say: bool = False
 
     @property
     def leaks(self) -> tuple[Candidate, ...]:

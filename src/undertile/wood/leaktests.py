@@ -16,6 +16,7 @@ from undertile.sentence import Sentence, joined
 from undertile.wood.facts import Candidate, Fill, LeakFacts, NextDoor, Outside, Pour, Zone
 from undertile.wood.leakcold import colds
 from undertile.wood.leaklong import lasts, not_too_long
+from undertile.wood.leakodd import sensible
 from undertile.wood.leakpipes import GALLONS, dials, pressures, psi_of
 from undertile.wood.leakshown import LITRES, Asked, Outcome, named, then, volume, wet
 from undertile.wood.say import STEP, as_typed, length
@@ -49,11 +50,13 @@ OUTSIDE_MINUTES = 15.0
 NEXT_DOOR_MINUTES = 15.0
 
 
+_DEEP = ("at the strainer", "below the joint", "past the trap")
+"""Plugs by how much of the drain stands under water."""
 _HARD: dict[str, Callable[[Any], tuple[float, ...]]] = {
     "dials": lambda it: (float(it.minutes), -float(it.finest) * GALLONS.get(it.unit, 0.0)),
     "pressures": lambda it: (float(it.minutes), psi_of(it)),
     "pours": lambda it: (poured(it) or 0.0, float(it.minutes)),
-    "fills": lambda it: (float(it.hours), float(it.plug == "below the joint")),
+    "fills": lambda it: (float(it.hours), float(_DEEP.index(it.plug))),
     "sprays": lambda it: (float(it.minutes),),
     "outsides": lambda it: (float(it.minutes),),
     "colds": lambda it: (),
@@ -76,7 +79,7 @@ def outcomes(leak: LeakFacts, unit: Unit) -> tuple[Outcome, ...]:
     """
     kinds = {
         "dials": dials(leak, unit),
-        "pressures": pressures(leak, unit),
+        "pressures": pressures(leak),
         "pours": _pours(leak, unit),
         "fills": _fills(leak, unit),
         "sprays": _sprays(leak),
@@ -85,18 +88,21 @@ def outcomes(leak: LeakFacts, unit: Unit) -> tuple[Outcome, ...]:
         "next_doors": _next_doors(leak),
     }
     found = [
-        replace(
-            each,
-            kind=kind,
-            spot=getattr(it, "zone", ""),
-            hard=_HARD[kind](it),
-            hour=read_moment(it.when).hour,
-            lasts=lasts(it),
+        (
+            it,
+            replace(
+                each,
+                kind=kind,
+                spot=getattr(it, "zone", ""),
+                hard=_HARD[kind](it),
+                hour=read_moment(it.when).hour,
+                lasts=lasts(it),
+            ),
         )
         for kind, some in kinds.items()
         for it, each in zip(getattr(leak, kind).values(), some, strict=True)
     ]
-    return tuple(sorted(not_too_long(found), key=lambda each: (each.day, each.test)))
+    return tuple(sorted(not_too_long(sensible(found)), key=lambda each: (each.day, each.test)))
 
 
 def _day(when: str) -> float:
@@ -114,10 +120,11 @@ def _pours(leak: LeakFacts, unit: Unit) -> Iterator[Outcome]:
             yield Outcome(test, day, seen, nothing=Sentence("nobody watched from below"))
         elif it.below == "wet":
             yield Outcome(test, day, then(seen, wet(it.after, it.place)), finds=("drain",))
+        elif it.below == "slab":
+            yield Outcome(test, day, seen, nothing=_ON_A_SLAB)
         elif gallons is None:
-            yield Outcome(
-                test, day, then(seen, _DRY), nothing=Sentence("say how much was poured"), asked=_MUCH
-            )
+            how = Sentence("say how much was poured")
+            yield Outcome(test, day, then(seen, _DRY), nothing=how, asked=_MUCH, say=True)
         elif gallons < POUR_GALLONS or float(it.minutes) < POUR_MINUTES:
             least = Sentence(
                 "pour {water} or more and watch {minutes} min",
@@ -152,9 +159,13 @@ def _water(it: Pour, unit: Unit) -> str:
     return f"{it.litres} L" if it.litres is not None else volume(gallons, unit)
 
 
+_ON_A_SLAB = Sentence(
+    "on a slab nobody sees below: plug the drain past the trap, fill it and the pan, and watch the level"
+)
 _PLUGS = {
     "at the strainer": Sentence("at the strainer"),
     "below the joint": Sentence("below the joint"),
+    "past the trap": Sentence("past the trap"),
 }
 
 
@@ -172,9 +183,11 @@ def _fills(leak: LeakFacts, unit: Unit) -> Iterator[Outcome]:
             fell=as_typed(it.drop),
             bowl=bowl,
         )
-        parts: tuple[Candidate, ...] = ("pan", "drain") if it.plug == "below the joint" else ("pan",)
+        parts: tuple[Candidate, ...] = ("pan",) if it.plug == "at the strainer" else ("pan", "drain")
+        excludes: tuple[Candidate, ...] = ("pan", "drain") if it.plug == "past the trap" else ("pan",)
         lost = it.drop.inches - (Fraction(0) if it.bowl is None else it.bowl.inches)
-        dry = joined([seen, Sentence("dry below")], "{first}; {then}")
+        below = Sentence("a slab, nothing to see below") if it.below == "slab" else Sentence("dry below")
+        dry = joined([seen, below], "{first}; {then}")
         if it.below == "wet":
             why = joined([seen, wet(None, it.place)], "{first}; {then}")
             if len(parts) == 1:
@@ -192,11 +205,14 @@ def _fills(leak: LeakFacts, unit: Unit) -> Iterator[Outcome]:
             yield Outcome(test, day, seen, nothing=again, source=source, asked=asked)
         elif it.below == "not watched":
             yield Outcome(test, day, seen, nothing=Sentence("nobody looked below"), source=source)
+        elif it.below == "slab" and it.bowl is None:
+            least = Sentence("on a slab only the level tells: set a bowl of water beside it")
+            yield Outcome(test, day, seen, nothing=least, source=source)
         elif float(it.hours) < FILL_HOURS:
             least = Sentence("leave it {hours} h: a slow leak has not shown yet", hours=f"{FILL_HOURS:g}")
             yield Outcome(test, day, dry, nothing=least, source=source)
         else:
-            yield Outcome(test, day, dry, excludes=("pan",), source=source)
+            yield Outcome(test, day, dry, excludes=excludes, source=source)
 
 
 def _bowl(it: Fill, unit: Unit) -> Asked | None:

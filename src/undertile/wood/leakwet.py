@@ -20,6 +20,8 @@ from undertile.wood.leakdays import WET_SINCE
 from undertile.wood.leakorder import earliest, latest, mended_between
 from undertile.wood.leakshown import Asked, Outcome
 from undertile.wood.rise import LONG, sense
+from undertile.wood.torn import TEARS
+from undertile.wood.typed import read_moment
 
 PLAY = 2 * sqrt(2) * REPEAT
 """Two readings of one meter in the same holes within days differ by less, 19 times in 20 (ours). [percent]"""
@@ -169,10 +171,13 @@ def _before(tests: Iterable[Outcome], rise: Rise) -> Iterator[Outcome]:
 
 
 def _explained(rise: Rise, held: Sequence[Outcome], leak: LeakFacts, *, wet: bool) -> bool:
-    """Whether a source that can have made it was shown by a test, mended since, and is clean after both."""
+    """Whether a source that can have made it was shown by a test, and mended or torn out since for good."""
     stands = {each.candidate: each.standing for each in source(leak, held, wet=wet).stands}
-    for each in rise.could & leak.mended.keys():
-        mended = mended_between(leak.mended[each])[0]
+    torn = {name: each.out for name, each in leak.not_here.items() if each.out and name in TEARS}
+    done = {name: read_moment(day).days for name, day in torn.items()}
+    done |= {name: mended_between(each)[0] for name, each in leak.mended.items()}
+    for each in rise.could & done.keys():
+        mended = done[each]
         shown = any(each in test.leaks and test.test != READINGS and test.day <= mended for test in held)
         if shown and mended > rise.begun and stands[each] in ("mended", "excluded"):
             return True

@@ -14,9 +14,12 @@ from collections.abc import Iterator, Sequence
 from undertile.findings import Finding, Severity
 from undertile.sentence import Sentence, joined
 from undertile.wood.facts import Candidate, NotHere
-from undertile.wood.leakshown import Asked
+from undertile.wood.leakorder import latest
+from undertile.wood.leakshown import Asked, Outcome
 from undertile.wood.leakstands import NAMES, CandidateStands
+from undertile.wood.nexttest import SYMPTOM
 from undertile.wood.torn import TEARS
+from undertile.wood.typed import read_moment
 
 STAYS: tuple[Candidate, ...] = ("supply", "riser", "drain")
 """In every shower, stay in it, and tested at any time."""
@@ -42,7 +45,32 @@ NOT_TORN = Asked(
 )
 
 
-def doubted(candidate: Candidate, said: NotHere, *, wet: bool) -> Asked | None:
+NOTICED = Asked(
+    Sentence("a test: what was noticed points to it"),
+    Sentence("ruled out by a word alone"),
+    Sentence("Test it, or correct what was noticed. Until then it is open."),
+    SOURCE,
+)
+
+
+def torn_since(candidate: Candidate, said: NotHere, shown: Sequence[Outcome]) -> bool:
+    """Whether what tests showed to leak is gone since the last of them: no test can be made of it again.
+
+    Parameters
+    ----------
+    candidate : Candidate
+    said : NotHere
+        What it says counts (``torn``).
+    shown : sequence of Outcome
+        Tests that find it or point to it.
+    """
+    if not said.out or candidate not in TEARS or _WORD.search(said.reason) is None:
+        return False
+    at = read_moment(said.out)
+    return all(latest(at.days, hour=at.hour) >= each.day for each in shown)
+
+
+def doubted(candidate: Candidate, said: NotHere, *, wet: bool, symptom: str = "unknown") -> Asked | None:
     """Why a word that it cannot be does not rule out a source that no test speaks of.
 
     Parameters
@@ -52,6 +80,8 @@ def doubted(candidate: Candidate, said: NotHere, *, wet: bool) -> Asked | None:
         As typed.
     wet : bool
         Whether any wood was wet: then the water came from somewhere.
+    symptom : str, optional
+        What people noticed: where it points to one source alone, no word takes that one out.
 
     Returns
     -------
@@ -64,6 +94,8 @@ def doubted(candidate: Candidate, said: NotHere, *, wet: bool) -> Asked | None:
         return None
     if candidate in TEARS:
         return None if said.out else NOT_TORN
+    if SYMPTOM.get(symptom) == (candidate,):
+        return NOTICED
     return NO_TEST if candidate in STAYS else None
 
 
@@ -95,7 +127,7 @@ def word_findings(stands: Sequence[CandidateStands]) -> Iterator[Finding]:
     ------
     Finding
     """
-    for its in (NO_REASON, NO_TEST, NOT_TORN):
+    for its in (NO_REASON, NO_TEST, NOT_TORN, NOTICED):
         which = [NAMES[each.candidate] for each in stands if each.asked == its]
         if which:
             where = joined(which, "{first}; {then}")

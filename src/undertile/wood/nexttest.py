@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import log2
 
 from undertile.sentence import Sentence
 from undertile.wood.facts import Candidate, LeakFacts
+from undertile.wood.leakshown import Outcome
 from undertile.wood.leakstands import CandidateStands
+from undertile.wood.typed import read_moment
 
 _USUAL: dict[Candidate, float] = {
     "supply": 6,
@@ -21,7 +23,7 @@ _USUAL: dict[Candidate, float] = {
     "neighbour": 2,
 }
 """How often it is the one, in 100 (common practice): it orders the tests and excludes nothing."""
-_SYMPTOM: dict[str, tuple[Candidate, ...]] = {
+SYMPTOM: dict[str, tuple[Candidate, ...]] = {
     "always wet": ("supply", "roof or window", "condensation", "neighbour"),
     "wet after use": ("riser", "drain", "pan", "enclosure"),
     "wet after rain": ("roof or window",),
@@ -138,7 +140,7 @@ def weights(leak: LeakFacts, stands: Sequence[CandidateStands]) -> Mapping[Candi
     What was noticed speaks until one of those it points to is found: that one explains it, and a test after
     the repair that is clean keeps it explained. A find that the noticed does not point to uses up nothing.
     """
-    speaks = _SYMPTOM.get(leak.symptom, ())
+    speaks = SYMPTOM.get(leak.symptom, ())
     if any(each.candidate in speaks and each.standing in ("found", "mended") for each in stands):
         speaks = ()
     raw = {
@@ -150,6 +152,61 @@ def weights(leak: LeakFacts, stands: Sequence[CandidateStands]) -> Mapping[Candi
     }
     total = sum(raw.values())
     return {each: weight / total for each, weight in raw.items()}
+
+
+_ON_A_SLAB = replace(
+    next(each for each in TESTS if each.kind == "fills"),
+    do=Sentence(
+        "Plug the drain past the trap, fill it and the pan to 2 inches, a bowl beside it, mark both, look "
+        "after 24 hours."
+    ),
+    covers=("pan", "drain"),
+)
+"""Where nobody sees below; a plug past the trap is a plumber's."""
+
+
+def _tests(leak: LeakFacts) -> tuple[Offered, ...]:
+    """The tests that this house allows: on a slab water poured in shows nothing."""
+    below = [*(each.below for each in leak.pours.values()), *(each.below for each in leak.fills.values())]
+    if "slab" not in below:
+        return TESTS
+    return tuple(_ON_A_SLAB if each.kind == "fills" else each for each in TESTS if each.kind != "pours")
+
+
+def lacking(
+    leak: LeakFacts, stands: Sequence[CandidateStands], tests: Sequence[Outcome]
+) -> tuple[Offered, ...]:
+    """Tests that were made and lack only a word: to say it takes a minute, and no test anew.
+
+    Parameters
+    ----------
+    leak : LeakFacts
+    stands : sequence of CandidateStands
+    tests : sequence of Outcome
+        By day.
+
+    Returns
+    -------
+    tuple of Offered
+        The newest of each kind, if it was made after what was found and mended of a source that is open.
+    """
+    of_kind = {each.kind: each for each in tests if each.say}
+    out = []
+    for kind, test in of_kind.items():
+        known = next(each for each in TESTS if each.kind == kind)
+        opened = [each for each in stands if each.candidate in known.covers and each.standing == "open"]
+        covers = tuple(each.candidate for each in opened if test.day >= _settled_on(each, leak))
+        if covers:
+            do = Sentence("Of {test}: {say}.", test=test.test, say=test.nothing)
+            out.append(replace(known, do=do, covers=covers, minutes=1, wait=0))
+    return tuple(out)
+
+
+def _settled_on(stands: CandidateStands, leak: LeakFacts) -> float:
+    """From when on a clean test tells of it. [d]"""
+    mended = leak.mended.get(stands.candidate)
+    done = read_moment(mended.when).days if mended is not None else 0.0
+    return max(done, stands.found_on or 0.0)
 
 
 def next_tests(leak: LeakFacts, stands: Sequence[CandidateStands]) -> tuple[Offered, ...]:
@@ -171,5 +228,5 @@ def next_tests(leak: LeakFacts, stands: Sequence[CandidateStands]) -> tuple[Offe
         told = 1.0 if share >= 1 else -share * log2(share) - (1 - share) * log2(1 - share)
         return told / (test.minutes + _WAIT * test.wait)
 
-    useful = [test for test in TESTS if any(each in chance for each in test.covers)]
+    useful = [test for test in _tests(leak) if any(each in chance for each in test.covers)]
     return tuple(sorted(useful, key=lambda test: (-worth(test), test.test)))

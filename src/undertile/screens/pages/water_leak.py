@@ -34,9 +34,8 @@ LEFT = ("found", "open")
 """How a source stands that keeps the wall open."""
 DAYS = frozenset({"when", "out"})
 DEGREES = frozenset({"surface", "air"})
-OTHER_UNIT = {"in": ("gauge", "litres"), "mm": ("gallons",)}
+OTHER_UNIT = {"in": ("litres",), "mm": ("gallons",)}
 """What a test's form leaves out by the unit of the job, unless it is typed."""
-GAUGED = frozenset({"first", "last", "finest"})
 
 
 def view(ctx: Context) -> View:
@@ -166,8 +165,6 @@ def _fields(ctx: Context, kind: str, base: tuple[str, ...]) -> list[View]:
         path = join((*base, name))
         if name in OTHER_UNIT[ctx.unit] and ctx.standing(path)[0] is None:
             continue
-        if kind == "pressures" and name in GAUGED and _in_psi(ctx, base):
-            label = f"{label}, psi"
         hint = ""
         if name in DAYS:
             hint = ctx.says("test-day-hint")
@@ -177,14 +174,11 @@ def _fields(ctx: Context, kind: str, base: tuple[str, ...]) -> list[View]:
     return [*own, *common]
 
 
-def _in_psi(ctx: Context, base: tuple[str, ...]) -> bool:
-    """Whether a gauge's numbers are psi unless somebody says otherwise: in a job in inches."""
-    return ctx.unit == "in" and ctx.standing(join((*base, "gauge")))[0] is None
-
-
 def _blank(ctx: Context, rows: list[View]) -> list[View]:
-    """Today and this person are offered, and kept only with the test's first value."""
+    """Today, this person and in inches psi are offered, and kept only with the test's first value."""
     offers = {"when": ctx.host.now()[:16].replace("T", " "), "by": ctx.host.who or ""}
+    if ctx.unit == "in":
+        offers["gauge"] = "psi"
     out = []
     for each in rows:
         last = each["fact"].rpartition(".")[2]

@@ -487,6 +487,8 @@ WATER_CHOICES: dict[str, tuple[str, str]] = {
     "not watched": ("nobody watched", "nadie vigiló"),
     "at the strainer": ("at the strainer", "en la rejilla"),
     "below the joint": ("below the joint", "abajo de la unión"),
+    "past the trap": ("past the trap, by a plumber", "pasando la trampa, por un plomero"),
+    "slab": ("a slab: nothing to see below", "losa: nada que ver abajo"),
     "zone.curb": ("curb", "borde"),
     "zone.corners": ("corners", "esquinas"),
     "zone.lower walls": ("lower walls", "paredes, parte baja"),

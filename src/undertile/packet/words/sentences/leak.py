@@ -222,6 +222,46 @@ LEAK: dict[str, str] = {
     "cold": "fría",
     "at the strainer": "en la rejilla",
     "below the joint": "abajo de la unión",
+    "past the trap": "pasando la trampa",
+    "on a slab nobody sees below: plug the drain past the trap, fill it and the pan, and watch the level": (
+        "sobre losa nadie ve abajo: tape el desagüe pasando la trampa, llénelo con la base y vigile el nivel"
+    ),
+    "on a slab only the level tells: set a bowl of water beside it": (
+        "sobre losa sólo el nivel lo dice: ponga un tazón de agua al lado"
+    ),
+    "a slab, nothing to see below": "losa, nada que ver abajo",
+    "Plug the drain past the trap, fill it and the pan to 2 inches, a bowl beside it, mark both, look "
+    "after 24 hours.": (
+        "Tape el desagüe pasando la trampa, llénelo con la base hasta 2 pulgadas, un tazón al lado, marque "
+        "los dos, vea a las 24 horas."
+    ),
+    "Plug the drain past the trap, fill it and the pan to about 50 mm, a bowl beside it, mark both, look "
+    "after 24 hours.": (
+        "Tape el desagüe pasando la trampa, llénelo con la base hasta unos 50 mm, un tazón al lado, marque "
+        "los dos, vea a las 24 horas."
+    ),
+    "Of {test}: {say}.": "De {test}: {say}.",
+    "dry, or where and when water showed, not both": "seco, o dónde y cuándo salió agua, no los dos",
+    "Say which it was: dry, or wet; until then it rules nothing out.": (
+        "Diga cuál fue: seco o mojado; hasta entonces no descarta nada."
+    ),
+    "Read it again and correct it; until then it rules nothing out.": (
+        "Léalo otra vez y corríjalo; hasta entonces no descarta nada."
+    ),
+    "a finest mark of {least} gallons or more": "una marca más fina de {least} galones o más",
+    "a finest mark of {least} psi or more": "una marca más fina de {least} psi o más",
+    "a finest mark of {mark}": "una marca más fina de {mark}",
+    "{most} gallons or less": "{most} galones o menos",
+    "{number} gallons": "{number} galones",
+    "{most} liters or less": "{most} litros o menos",
+    "{number} liters": "{number} litros",
+    "a test: what was noticed points to it": "una prueba: lo que se notó apunta ahí",
+    "Test it, or correct what was noticed. Until then it is open.": (
+        "Pruébelo, o corrija lo que se notó. Hasta entonces queda abierto."
+    ),
+    "a day within {days} days of {first}, or since when the water was noticed": (
+        "un día a menos de {days} días del {first}, o desde cuándo se notó el agua"
+    ),
     "open": "abierto",
     "plugged": "tapado",
     # what a test showed

@@ -1,0 +1,86 @@
+"""Numbers of a leak test that cannot be so: they are asked about, and rule nothing out until then.
+
+Typed dry, and with the minute or the place where water showed; a mark finer than any dial has; more water
+than anybody pours (all ours, no source).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+from decimal import Decimal
+
+from undertile.sentence import Sentence
+from undertile.wood.facts import Cold, Dial, Fill, NextDoor, Outside, Pour, Pressure, Spray
+from undertile.wood.gauge import psi
+from undertile.wood.leakpipes import GALLONS
+from undertile.wood.leakshown import LITRES, Asked, Outcome, wet
+
+Test = Dial | Pressure | Pour | Fill | Spray | Outside | Cold | NextDoor
+
+FINEST_GALLONS = 0.001
+"""No water meter of a house has a finer mark (ours). [gal]"""
+FINEST_PSI = 0.01
+"""No gauge of a pressure test has a finer mark (ours). [psi]"""
+MOST_GALLONS = 100.0
+"""Nobody pours more into a drain to test it (ours). [gal]"""
+_WHICH = Sentence("Say which it was: dry, or wet; until then it rules nothing out.")
+_AGAIN = Sentence("Read it again and correct it; until then it rules nothing out.")
+
+
+def sensible(made: Iterable[tuple[Test, Outcome]]) -> Iterator[Outcome]:
+    """Tests as they tell: one whose numbers cannot be so excludes nothing; what it finds, it finds.
+
+    Parameters
+    ----------
+    made : iterable of (Test, Outcome)
+
+    Yields
+    ------
+    Outcome
+    """
+    for it, each in made:
+        asked = None if each.leaks else _dry_and_wet(it) or _no_such(it)
+        if asked is None:
+            yield each
+            continue
+        nothing = Sentence("its numbers are asked about: {expected}", expected=asked.expected)
+        yield replace(each, excludes=(), zone=None, nothing=nothing, asked=asked, say=False)
+
+
+def _dry_and_wet(it: Test) -> Asked | None:
+    """Typed dry, with a minute or a place where water showed."""
+    shows = it.below if isinstance(it, Pour | Fill) else getattr(it, "shows", "")
+    after, place = getattr(it, "after", None), getattr(it, "place", "")
+    if shows == "wet" or (after is None and not place):
+        return None
+    showed = wet(after, place)
+    if after is None:
+        showed = Sentence("water showed at {place}", place=place)
+    return Asked(Sentence("dry, or where and when water showed, not both"), showed, _WHICH)
+
+
+def _no_such(it: Test) -> Asked | None:
+    """A mark that no dial has, or more water than anybody pours."""
+    if isinstance(it, Dial) and it.unit != "unknown" and float(it.finest) * GALLONS[it.unit] < FINEST_GALLONS:
+        least = Sentence("a finest mark of {least} gallons or more", least=f"{FINEST_GALLONS:g}")
+        return Asked(least, _mark(it.finest), _AGAIN)
+    if isinstance(it, Pressure) and it.gauge != "unknown":
+        finest = it.finest
+        if finest is not None and psi(finest, it.gauge) < FINEST_PSI:
+            least = Sentence("a finest mark of {least} psi or more", least=f"{FINEST_PSI:g}")
+            return Asked(least, _mark(finest), _AGAIN)
+    if isinstance(it, Pour):
+        gallons = float(it.gallons or 0) + float(it.litres or 0) / LITRES
+        if gallons > MOST_GALLONS:
+            most = Sentence("{most} gallons or less", most=f"{MOST_GALLONS:g}")
+            came = Sentence("{number} gallons", number=it.gallons)
+            if it.litres is not None:
+                most = Sentence("{most} liters or less", most=f"{MOST_GALLONS * LITRES:.0f}")
+                came = Sentence("{number} liters", number=it.litres)
+            return Asked(most, came, _AGAIN)
+    return None
+
+
+def _mark(finest: Decimal) -> str:
+    return Sentence("a finest mark of {mark}", mark=f"{finest:f}")
