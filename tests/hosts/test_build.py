@@ -58,10 +58,10 @@ def imports(name, tree):
             above = package[: len(package) + 1 - node.level] if node.level else []
             place = ".".join([*above, *filter(None, [node.module])])
             yield from (place, *(f"{place}.{alias.name}" for alias in node.names))
-with zipfile.ZipFile("/mnt/texts/texts.zip") as texts:
+with zipfile.ZipFile("/texts/texts.zip") as texts:
     for name in texts.namelist():
         found[name] = sorted(set(imports(name, ast.parse(texts.read(name)))))
-with open("/mnt/texts/found.json", "w") as out:
+with open("/texts/found.json", "w") as out:
     json.dump(found, out)
 0
 """
@@ -106,7 +106,7 @@ def test_nothing_that_was_left_out_is_ever_asked_for(bundle: Path, tmp_path: Pat
         texts |= dict(build._members(path, left))
     build_text = {name: content for name, content in texts.items() if name.endswith(".py")}
     (tmp_path / "texts.zip").write_bytes(build._packed(iter(build_text.items())))
-    code, printed = run(IMPORTS, mounts={"/mnt/texts": tmp_path})
+    code, printed = run(IMPORTS, mounts={"/texts": tmp_path})
     assert code == 0, printed
     found = json.loads((tmp_path / "found.json").read_text(encoding="utf-8"))
     gone = {name.removesuffix(".py").rstrip("/") for name in left if "/cp" not in name}
