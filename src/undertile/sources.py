@@ -298,6 +298,14 @@ _ALL = (
         _LOCAL,
     ),
     Source(
+        "irc-r301.5",
+        "IRC table R301.5, live load 40 lb a sq ft, sleeping rooms 30; edition not checked",
+        "memory",
+        _LOCAL,
+    ),
+    Source("irc-r502.3.1", "IRC tables R502.3.1, spans at 10 or 20 dead; edition not checked", "memory"),
+    Source("practice-weights", "Usual weights of what lies on a floor; its sheet's first", "practice"),
+    Source(
         "irc-r502.6",
         "IRC R502.6, joists bear 1-1/2 in on wood or metal, 3 in on masonry (2018 text)",
         "memory",

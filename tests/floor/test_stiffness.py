@@ -61,7 +61,7 @@ def test_a_mortar_bed_can_be_what_fails_it() -> None:
     under = checks(floor_of("stone", bed))["joist-tile-J3"]
     assert under.verdict is Verdict.FAIL
     assert "span tables count 10 or 20" in under.eats
-    by_live = checks(floor_of("stone", bed | {"judged_under": "live"}))
+    by_live = checks(floor_of("stone", bed | {"judged_under": "live", "reason": "its handbook"}))
     assert by_live["joist-tile-J3"].verdict is Verdict.PASS
 
 
@@ -107,7 +107,7 @@ def test_a_joist_that_fails_before_anything_lies_on_it_fails() -> None:
 
 
 def test_under_live_load_alone_what_lies_on_top_does_not_count_for_the_tile() -> None:
-    untold = checks(floor_of("stone", {"on_top": {}, "judged_under": "live"}))
+    untold = checks(floor_of("stone", {"on_top": {}, "judged_under": "live", "reason": "its handbook"}))
     assert untold["joist-tile-J3"].verdict is Verdict.PASS
     assert untold["joist-strength-J3"].verdict is Verdict.NOT_SHOWN
 

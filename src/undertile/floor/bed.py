@@ -13,6 +13,7 @@ from math import isqrt
 
 from undertile.findings import Check
 from undertile.floor.facts import Bed
+from undertile.floor.ownlimits import is_reason
 from undertile.lengths import MM, Unit
 from undertile.pan.judge import Topic
 from undertile.pan.say import STEP, say
@@ -164,7 +165,7 @@ def _allowed(bed: Bed) -> tuple[Fraction, Fraction]:
     """
     least = SLOPE if bed.slope is None else bed.slope.inches
     most = STEEPEST if bed.steepest is None else bed.steepest.inches
-    if not bed.reason.strip():
+    if not is_reason(bed.reason):
         return max(least, SLOPE), min(most, STEEPEST)
     return least or SLOPE, most
 

@@ -157,6 +157,7 @@ class Loads(Facts):
     judged_under: Literal["live and dead", "live"] = Field(
         default="live and dead", description="what the tile's limit is held against"
     )
+    reason: str = Field(default="", description="why less than the usual figures; without it those count")
 
 
 class SubLayer(Facts):
@@ -216,6 +217,7 @@ class Patch(Facts):
     screw_edge: Size | None = Field(default=None, description="apart at edges; not said = 6")
     screw_field: Size | None = Field(default=None, description="apart in the field; not said = 8")
     tongue: bool = Field(default=False, description="panels have tongue and groove along their long edges")
+    reason: str = Field(default="", description="why gap, seams or screws are looser; without it ours count")
 
 
 class Spot(Facts):
@@ -259,6 +261,7 @@ class Level(Facts):
     most_fill: Spare | None = Field(default=None, description="most filled; not said = 1/2")
     grid: Size | None = Field(default=None, description="readings no farther apart; not said = 12")
     sigma: Spare | None = Field(default=None, description="standard uncertainty of a reading; none = 1/32")
+    reason: str = Field(default="", description="why looser than the usual: the pan's sheet; else ours count")
     minutes: LevelMinutes = Field(default_factory=LevelMinutes)
 
 
@@ -288,7 +291,7 @@ class CutLimits(Facts):
     hole: int = Field(default=3, ge=1, description="one part in so many of the joist's depth")
     keep: Spare | None = Field(default=None, description="wood left around a hole; not said = 2 in")
     edition: str = Field(default="IRC R502.8.1, 2015 to 2021 text", description="section and edition")
-    reason: str = Field(default="", description="why they differ")
+    reason: str = Field(default="", description="why they differ; looser ones without it do not count")
 
 
 class FloorFacts(Facts):

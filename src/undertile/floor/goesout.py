@@ -16,6 +16,7 @@ from undertile.floor.covering import inside, unread_under
 from undertile.floor.dated import counted as words_counted
 from undertile.floor.joists import joists_of
 from undertile.floor.loads import carried
+from undertile.floor.ownlimits import counted as as_usual
 from undertile.floor.patch import Layout
 from undertile.floor.patches import bad_floor, laid_out
 from undertile.sentence import Sentence
@@ -86,6 +87,7 @@ def amended(facts: Mapping[str, Any], results: Mapping[str, Any]) -> dict[str, A
     clock = Clock.of(facts)
     # a day that cannot be so counts for nothing either way
     its, floor = counted(its, clock), words_counted(facts["floor"], clock)
+    floor = as_usual(floor, facts.get("unit", "in"))
     facts = {**facts, "floor": floor}
     layouts, unsound = _of_floor(facts, water.patches)
     along = floor.joists_run == "out from the back wall"

@@ -21,6 +21,7 @@ KEEP = Fraction(2)
 """A hole keeps this from top, bottom, another hole or a notch, IRC R502.8.1. [in]"""
 THICK = Fraction(7, 2)
 """Actual thickness of 4 in nominal: from there on no notch in the tension side but at the ends. [in]"""
+IRC = form("IRC R502.8.1, 2015 to 2021 text")
 SAWN, OTHER = "irc-r502.8.1", "irc-r502.8.2"
 ENGINEER = Sentence("Have an engineer say what carries it; do not cut more here.")
 
@@ -137,8 +138,9 @@ def _notch(member: Member, name: str, notch: JoistNotch) -> Iterator[Check]:
         if early is not None:
             yield early
         return
-    parts = member.limits.end_notch if notch.over_bearing else member.limits.notch_depth
-    because = _share(member, parts, member.depth)
+    share = "end_notch" if notch.over_bearing else "notch_depth"
+    parts = getattr(member.limits, share)
+    because = _share(member, share, member.depth)
     yield head.judge(
         notch.depth.inches, None, member.depth / parts, member.unit, because=because, fix=ENGINEER
     )
@@ -149,7 +151,7 @@ def _notch(member: Member, name: str, notch: JoistNotch) -> Iterator[Check]:
         None,
         member.depth / member.limits.notch_length,
         member.unit,
-        because=_share(member, member.limits.notch_length, member.depth),
+        because=_share(member, "notch_length", member.depth),
         fix=ENGINEER,
     )
     yield _place(member, name, notch, where)
@@ -157,21 +159,20 @@ def _notch(member: Member, name: str, notch: JoistNotch) -> Iterator[Check]:
         yield _tension(member, name, where, said=notch.side == "bottom")
 
 
-def _share(member: Member, parts: int, depth: Fraction) -> tuple[str, ...]:
-    """Where a limit comes from: the share, the edition, and why it is another one."""
+def _share(member: Member, name: str, depth: Fraction) -> tuple[str, ...]:
+    """Where a limit comes from: the share, the edition; why it is stricter (looser: ``floor.ownlimits``)."""
+    limits, usual = member.limits, getattr(CutLimits(), name)
+    parts = getattr(limits, name)
+    edition: str = limits.edition
+    if edition == IRC:  # ours is said in the person's language; what was typed stays
+        edition = Sentence(IRC) if parts == usual else Sentence("section and edition not said")
     said = Sentence(
         "1/{parts} of the joist's actual {depth}, {edition}",
         parts=parts,
         depth=member.near(depth),
-        edition=_edition(member.limits),
+        edition=edition,
     )
-    return (said, member.limits.reason) if member.limits.reason else (said,)
-
-
-def _edition(limits: CutLimits) -> str:
-    """The section and edition; ours is said in the person's language, one that was typed stays."""
-    usual = form("IRC R502.8.1, 2015 to 2021 text")
-    return Sentence(usual) if limits.edition == usual else limits.edition
+    return (said, limits.reason) if limits.reason and parts > usual else (said,)
 
 
 def _place(member: Member, name: str, notch: JoistNotch, where: str) -> Check:
@@ -212,7 +213,7 @@ def _hole(member: Member, name: str, hole: JoistHole) -> Iterator[Check]:
             yield early
         return
     size, top = hole.diameter.inches, hole.top.inches
-    because = _share(member, member.limits.hole, member.depth)
+    because = _share(member, "hole", member.depth)
     yield head.judge(
         size, None, member.depth / member.limits.hole, member.unit, because=because, fix=ENGINEER
     )

@@ -19,11 +19,13 @@ from undertile.floor.joists import SHORT, JoistIs, joists_of
 from undertile.floor.level import Cut, level_answer
 from undertile.floor.loads import carried
 from undertile.floor.openend import may_go
+from undertile.floor.ownlimits import counted as as_usual
+from undertile.floor.ownlimits import limit_findings, said_beside
 from undertile.floor.panelcheck import panel_checks
 from undertile.floor.patch import Layout
 from undertile.floor.patches import bad_floor, patches
 from undertile.floor.result import FloorResult
-from undertile.floor.stiffness import JoistAnswer, joist_answer
+from undertile.floor.stiffness import joist_answer
 from undertile.lengths import Length, Unit
 from undertile.pan.say import say
 from undertile.sentence import Sentence
@@ -48,11 +50,12 @@ def floor(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FloorResult:
     FloorResult
     """
     clock = Clock.of(facts)
-    its: FloorFacts = counted(facts["floor"], clock)
     unit: Unit = facts.get("unit", "in")
+    typed: FloorFacts = facts["floor"]
+    its = as_usual(counted(typed, clock), unit)
     loads = carried(its.loads, unit)
     joists = joists_of(its, unit)
-    findings = list(words_ahead(facts["floor"], clock))
+    findings = [*words_ahead(typed, clock), *limit_findings(typed, unit)]
     bad = bad_floor(its, getattr(results.get("wood"), "patches", ()), findings, unit)
     findings += _missing(its, joists, bool(bad))
     checks: list[Check] = []
@@ -76,8 +79,13 @@ def floor(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FloorResult:
         checks += bed.checks
         findings += _bed_load(its, bed)
     findings += dust_findings(its, bool(bad), any(place.amount < 0 for place in level.places))
-    checks = list(by_engineer(checks, joists))
-    answers = tuple(_answered(joist_answer(joist, its, loads), joists) for joist in joists)
+
+    def told(found: Iterable[Check]) -> Iterator[Check]:
+        return said_beside(by_engineer(found, joists), typed, unit)
+
+    checks = list(told(checks))
+    answers = tuple(joist_answer(joist, its, loads) for joist in joists)
+    answers = tuple(replace(each, checks=tuple(told(each.checks))) for each in answers)
     heights = [z.inches for wall in _walls(facts) for z in wall.heights]
     return FloorResult(
         its.joists_run,
@@ -101,10 +109,6 @@ def floor(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FloorResult:
             checks=(*(check for each in answers for check in each.checks), *checks),
         ),
     )
-
-
-def _answered(answer: JoistAnswer, joists: Sequence[JoistIs]) -> JoistAnswer:
-    return replace(answer, checks=tuple(by_engineer(answer.checks, joists)))
 
 
 def _inches(table: Any, name: str) -> Fraction | None:

@@ -6,10 +6,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from undertile.findings import Check, Severity, Verdict
+from undertile.findings import Check, Finding, Severity, Verdict
 from undertile.floor.bed import BedAnswer
 from undertile.floor.facts import FloorFacts
 from undertile.floor.level import PlaceWork
+from undertile.floor.ownlimits import CODE as OWN_LIMITS
 from undertile.floor.panels import WHOLE, CutList, PanelCut
 from undertile.floor.patch import Layout
 from undertile.floor.result import FloorResult
@@ -101,11 +102,19 @@ def _findings(
     """Those of a severity, but for what stands whole in the order of work."""
     return tuple(
         dict.fromkeys(
-            words.finding(each.code, place_words(each.where, words))
+            _own_limit(each, words)
+            if each.code == OWN_LIMITS
+            else words.finding(each.code, place_words(each.where, words))
             for each in found.findings
             if each.severity is severity and each.code not in in_order
         )
     )
+
+
+def _own_limit(its: Finding, words: Words) -> str:
+    """A figure looser than the usual: both of them, why, and where the usual one is from."""
+    said = f"{place_words(its.where, words)}: {told(its.found, words)}. {told(its.next_step, words)}"
+    return f"{said[:1].upper()}{said[1:]} ({_source(its.source, words)})"
 
 
 def _of(found: FloorResult, verdict: Verdict) -> Iterator[Check]:

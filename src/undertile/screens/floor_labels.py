@@ -11,11 +11,11 @@ OWN = ("at", "make", "width", "depth", "species", "grade", "span", "bearing")
 SISTER = ("width", "depth", "species", "grade", "start", "length", "side", "fastened")
 ENGINEER = ("carries", "by", "when", "says")
 LIMITS = ("notch_depth", "notch_length", "end_notch", "hole", "keep", "edition", "reason")
-PATCH = ("gap", "offset", "kerf", "screw_edge", "screw_field", "tongue")
+PATCH = ("gap", "offset", "kerf", "screw_edge", "screw_field", "tongue", "reason")
 LEVEL = ("line", "line_at", "surface", "left", "right", "back", "front")
-LEVEL_RULES = ("limit", "slope", "most_off", "most_fill", "grid", "sigma")
+LEVEL_RULES = ("limit", "slope", "most_off", "most_fill", "grid", "sigma", "reason")
 MINUTES = ("off_setup", "off_place", "off_step", "fill_setup", "fill_place", "fill_step")
-LOADS = ("live", "base", "point", "judged_under")
+LOADS = ("live", "base", "point", "judged_under", "reason")
 BED = (
     *("width", "depth", "drain_x", "drain_y", "slope", "steepest", "at_drain", "top"),
     *("bag", "bag_weight", "density", "reason"),

@@ -204,11 +204,12 @@ def _settle(ctx: Context, fails: Check) -> View:
 def proposed(ctx: Context) -> tuple[tuple[str, str, str], ...]:
     """Places to read that nobody laid out yet: name, from the left wall, from the back wall, as typed."""
     from undertile.floor.levelgrid import grid_places  # a phone's first screen needs none of it
+    from undertile.floor.ownlimits import counted
 
     job = ctx.state.folded.job
     if job.floor.level.spots:
         return ()
     sizes = (job.pan.pan.width, job.pan.pan.depth)
     width, depth = (None if size is None else size.inches for size in sizes)
-    found = grid_places(job.floor.level, (width, depth), ctx.unit)
+    found = grid_places(counted(job.floor, ctx.unit).level, (width, depth), ctx.unit)
     return tuple((name, format_length(x, ctx.unit), format_length(y, ctx.unit)) for name, x, y in found)

@@ -16,6 +16,10 @@ FLOOR_FINDINGS: dict[str, tuple[str, str]] = {
         "{where}: was soft, a sister stands beside it. Awl it again before it is covered.",
         "{where}: estaba blanda, tiene vigueta gemela. Pínchela otra vez antes de taparla.",
     ),
+    "floor-limits-changed": (
+        "{where}: other limits than the usual ones.",
+        "{where}: otros límites que los de costumbre.",
+    ),
     "joist-engineer": (
         "{where}: an engineer's word is on record; that it carries, name and day, or it lifts nothing.",
         "{where}: hay palabra de un ingeniero anotada; que aguanta, nombre y día, o no levanta nada.",
@@ -183,6 +187,9 @@ FLOOR_REMEDIES: dict[str, tuple[str, str]] = {
 """What a crew does about a check that fails: English and Spanish."""
 
 FLOOR_CITED: dict[str, str] = {
+    "irc-r301.5": "IRC tabla R301.5, carga viva de 40 lb por pie², 30 en recámaras; edición sin revisar",
+    "irc-r502.3.1": "IRC tablas R502.3.1, claros: 10 o 20 lb por pie² de lo propio; edición sin revisar",
+    "practice-weights": "Pesos de costumbre de hojas, cama, mortero y loseta por volumen; primero la hoja",
     "irc-r301.7": "IRC R301.7, los pisos se doblan L/360 a lo más con carga viva (texto 2018)",
     "tile-deflection": "Industria de la loseta: L/360 con cerámica, L/720 con piedra",
     "nds-bending": "NDS Supplement 2018, tablas 4A y 4B: flexión y firmeza de madera de construcción",

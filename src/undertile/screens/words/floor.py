@@ -102,8 +102,8 @@ FLOOR: dict[str, tuple[str, str]] = {
     "floor-stock": ("What a sister would be cut from", "De qué saldría una vigueta gemela"),
     "floor-loads": ("Tile and loads", "Loseta y cargas"),
     "floor-loads-note": (
-        "Left open: 40 live, 10 for the floor itself, 300 on one spot.",
-        "Sin decir: 40 viva, 10 el piso mismo, 300 en un punto.",
+        "Left open: 40 live, 10 for the floor itself, 300 on one spot. Less counts with a reason.",
+        "Sin decir: 40 viva, 10 el piso mismo, 300 en un punto. Menos cuenta con un motivo.",
     ),
     "floor-patch": ("Where the floor ends, and its layers", "Dónde termina el piso, y sus capas"),
     "floor-patch-note": (
@@ -259,6 +259,7 @@ FLOOR_FIELDS: dict[str, tuple[str, str]] = {
     "loads.base": ("Floor itself, lb a sq ft", "El piso mismo, lb por pie²"),
     "loads.point": ("On one spot, lb", "En un punto, lb"),
     "loads.judged_under": ("Tile's limit is held against", "El límite de la loseta se compara con"),
+    "loads.reason": ("Why less than usual", "Por qué menos que de costumbre"),
     "patch.width": ("Floor ends, from the left wall", "El piso termina, desde la izquierda"),
     "patch.depth": ("Floor ends, from the back wall", "El piso termina, desde el fondo"),
     "patch.lower": ("Layer on the joists: thickness", "Capa sobre las viguetas: grueso"),
@@ -272,6 +273,7 @@ FLOOR_FIELDS: dict[str, tuple[str, str]] = {
     "patch.screw_edge": ("Screws apart at edges", "Tornillos en orillas, cada"),
     "patch.screw_field": ("Screws apart inside", "Tornillos adentro, cada"),
     "patch.tongue": ("Panels have tongue and groove", "Las hojas son machihembradas"),
+    "patch.reason": ("Why looser than usual", "Por qué más amplio que de costumbre"),
     "bad.left": ("Left side, from the left wall", "Lado izquierdo, desde la izquierda"),
     "bad.right": ("Right side, from the left wall", "Lado derecho, desde la izquierda"),
     "bad.back": ("Back, from the back wall", "Fondo, desde la pared del fondo"),
@@ -297,6 +299,10 @@ FLOOR_FIELDS: dict[str, tuple[str, str]] = {
     "under-pan.most_fill": ("Most filled", "Lo más que se rellena"),
     "under-pan.grid": ("Read no farther apart than", "Leído no más separado que"),
     "under-pan.sigma": ("A reading may be off by (1 sigma)", "Una lectura puede fallar (1 sigma)"),
+    "under-pan.reason": (
+        "Why looser than usual (the pan's sheet)",
+        "Por qué más amplio que de costumbre (la hoja de la base)",
+    ),
     "under-pan.off_setup": ("Take off: set up once", "Quitar: preparar una vez"),
     "under-pan.off_place": ("Take off: a place", "Quitar: un lugar"),
     "under-pan.off_step": ("Take off: each 1/16", "Quitar: cada 1/16"),

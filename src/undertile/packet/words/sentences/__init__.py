@@ -11,6 +11,7 @@ from undertile.packet.words.sentences.dries import DRIES
 from undertile.packet.words.sentences.dryhere import DRYHERE
 from undertile.packet.words.sentences.expected import EXPECTED
 from undertile.packet.words.sentences.floor import FLOOR
+from undertile.packet.words.sentences.floorlimits import FLOOR_LIMITS
 from undertile.packet.words.sentences.framing import FRAMING
 from undertile.packet.words.sentences.gate import GATE
 from undertile.packet.words.sentences.leak import LEAK
@@ -41,6 +42,7 @@ SPANISH: Mapping[str, str] = {
     **LEAK,
     **LENGTHS,
     **FLOOR,
+    **FLOOR_LIMITS,
     **PATCH,
     **EXPECTED,
     **RECORD,
