@@ -34,7 +34,12 @@ SOUND = (
 )
 """J1 mended, an engineer's word on J2, J3's stamp found, a second layer chosen, bearings measured."""
 OPEN = (
-    ('photos = { "wall B"', 'photos = { "floor" = "2026-03-02", "wall R" = "2026-03-02", "wall B"'),
+    (
+        'photos = { "wall B" = "2026-03-02", "wall L" = "2026-03-02" }',
+        "photos = { "
+        + ", ".join(f'"{each}" = "2026-03-06"' for each in ("wall L", "wall B", "wall R", "floor"))
+        + " }",
+    ),
     ('inspection = "unknown"', 'inspection = "not asked for"'),
     ('[wood.leak.not_here.neighbour]\nreason = "a house alone on its lot"\n', SOURCES),
 )

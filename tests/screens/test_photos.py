@@ -59,18 +59,20 @@ def test_a_photo_is_kept_with_its_place_and_stage(at: Site) -> None:
 
 
 def test_the_photos_not_taken_yet_are_what_the_gate_lacks(at: Site) -> None:
-    """independent: the example notes the day of a photo of the back and left wall; right wall and floor lack
-    theirs, and a photo of the floor is offered as one of the floor."""
+    """independent: the example's photos of the back and left wall are of before the repair; right wall and
+    floor lack theirs, and a photo of the floor is offered as one of the floor."""
     job = bring(at, "wet-corner")
     kinds = at.twin(f"/job/{job}/water/gate")["kinds"]
     (photos,) = [each["missing"] for each in kinds if each["kind"] == "photo"]
     told = at.twin(f"/job/{job}/photos")["missing"]
     assert [each["text"] for each in told] == [
+        "left wall - before it is covered",
+        "back wall - before it is covered",
         "right wall - before it is covered",
         "floor - before it is covered",
     ]
     assert [each["href"] for each in told] == [each["href"] for each in photos]
-    floor = photos[1]["href"]
+    floor = photos[3]["href"]
     parts = urlsplit(floor)
     chosen = dict(parse_qsl(parts.query))
     page = at.page(parts.path, **chosen)
@@ -87,6 +89,10 @@ def test_the_photos_not_taken_yet_are_what_the_gate_lacks(at: Site) -> None:
         ("floor", "covered"),
     }
     assert [each["row"]["fact"] for each in told["confirm"]] == ["wood.cover.photos.floor"]
+    assert send(at, job, png(9), place="wall L", stage="covered") == 303
+    told = at.twin(f"/job/{job}/photos")
+    asked = ["wood.cover.photos.floor", "wood.cover.photos.wall L"]
+    assert [each["row"]["fact"] for each in told["confirm"]] == asked, "the typed one is of before the repair"
     assert at.twin(f"/job/{job}/doubts")["left_out"] == [], "a fact of the record"
 
 

@@ -145,8 +145,8 @@ def floored(table: dict[str, Any]) -> dict[str, Any]:
 
 
 def covered(table: dict[str, Any]) -> dict[str, Any]:
-    """Photos and the inspection, on days after the wall was opened."""
-    photos = {"wall R": "2026-03-21", "floor": "2026-03-21"}
+    """Photos and the inspection, on days after all that was cut out, put in and mended."""
+    photos = dict.fromkeys(("wall L", "wall B", "wall R", "floor"), "2026-03-21")
     cover = {
         "photos": photos,
         "inspection": "passed",
@@ -195,7 +195,7 @@ def test_the_same_job_with_one_thing_untrue_stays_shut() -> None:
         ("photo", {"wood": {"cover": {"photos": {"floor": "2025-03-01"}}}}),
         ("inspection", {"wood": {"cover": {"inspected": "2026-02-01"}}}),
         ("inspection", {"wood": {"cover": {"inspected": ""}}}),
-        ("new", {"wood": {"points": {"plate-B-28": {"out": "2026-03-22"}}}}),
+        ("new", {"wood": {"points": {"plate-B-28": {"out": "2026-03-21"}}}}),
     )
     for kind, change in untrue:
         assert kinds(merged(done, change)) == {kind}, change

@@ -29,15 +29,19 @@ def told_of(log: Iterable[Entry], photo: Photo) -> tuple[dict[str, str], str]:
 
 
 def to_confirm(ctx: Context) -> list[View]:
-    """Photos of a wall at the stage before it is covered, of walls without one: a person confirms."""
+    """Photos of a surface at the stage before it is covered, where none is typed or the one typed is of
+    before something was done there: a person confirms."""
     cover = ctx.state.folded.job.wood.cover.photos
+    lacks = _lacks(ctx)
     found: dict[str, View] = {}
     for photo in ctx.store.photos(ctx.job):
         told, time = told_of(ctx.state.log, photo)
         if told.get("stage") != COVERED:
             continue
         surface = surface_of(told)
-        if surface not in SURFACES or surface in cover:
+        if surface not in SURFACES:
+            continue
+        if surface in cover and (surface not in lacks or time[:10] <= cover[surface][:10]):
             continue
         where = ctx.says.choice(surface)
         found[surface] = {
@@ -65,13 +69,17 @@ def lacking(ctx: Context) -> list[View]:
     list of dict
         ``place``, ``text`` and ``href``; empty where nobody speaks of water.
     """
-    found = asked(ctx)
-    missing = [] if found is None else [each.where for each in found.gate.missing if each.kind == "photo"]
     stage = ctx.says(f"stage-{COVERED}")
     return [
         {"place": place, "text": f"{ctx.says.choice(place)} - {stage}", "href": photo_href(ctx, place)}
-        for place in missing
+        for place in _lacks(ctx)
     ]
+
+
+def _lacks(ctx: Context) -> list[str]:
+    """Surfaces whose photo the gate asks for."""
+    found = asked(ctx)
+    return [] if found is None else [each.where for each in found.gate.missing if each.kind == "photo"]
 
 
 def photo_href(ctx: Context, surface: str) -> str:

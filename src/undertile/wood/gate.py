@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from undertile.sentence import Sentence
@@ -11,7 +11,8 @@ from undertile.wood.facts import Cover, Surface, WoodFacts
 from undertile.wood.history import Round
 from undertile.wood.leak import NAMES, Source
 from undertile.wood.leakorder import SOURCE as HOURS
-from undertile.wood.proof import CALL, WRITE, Since, since
+from undertile.wood.places import surface_of
+from undertile.wood.proof import AGAIN, CALL, WRITE, Since
 from undertile.wood.verdict import CALLS, PointVerdict
 
 LEAST = 3
@@ -83,6 +84,7 @@ def gate(
     cuts: Sequence[CutLine] = (),
     floor: Sequence[Missing] = (),
     also: Sequence[Missing] = (),
+    last: Sequence[Missing] = (),
 ) -> Gate:
     """The gate before the board goes on.
 
@@ -101,6 +103,8 @@ def gate(
         What of the floor keeps it shut.
     also : sequence of Missing
         Of the kinds ``ALSO``: what can hurt someone, stops, new wood, what is dated after today.
+    last : sequence of Missing
+        Of the kinds ``LAST``: `proof_missing`.
 
     Returns
     -------
@@ -116,8 +120,7 @@ def gate(
         *(each for each in also if each.kind not in FIRST),
         *_patch(verdicts),
         *floor,
-        *_photos(facts.cover, surfaces, since(facts)),
-        *_inspection(facts.cover, since(facts)),
+        *last,
     ]
     return Gate(not missing, tuple(missing), rounds[-1].facts.when if rounds else "")
 
@@ -231,27 +234,45 @@ def _patch(verdicts: Sequence[PointVerdict]) -> list[Missing]:
 
 
 def _in(facts: WoodFacts, name: str, surface: Surface) -> bool:
-    point = facts.points[name]
-    if surface == "floor":
-        return point.member in ("subfloor", "joist")
-    wall = point.wall or (point.name[:1] if point.member == "stud" else "")
-    return surface == f"wall {wall}"
+    return surface in surface_of(facts.points[name])
 
 
-def _photos(cover: Cover, surfaces: Sequence[Surface], limit: Since) -> list[Missing]:
+def proof_missing(
+    facts: WoodFacts, walls: Sequence[str], since: Mapping[Surface, Since], inspected: Since
+) -> list[Missing]:
+    """Photos and inspection that are missing, or show nothing of what is covered now.
+
+    Parameters
+    ----------
+    facts : WoodFacts
+    walls : sequence of str
+        As `gate`.
+    since : mapping of str to Since
+        From when on a photo of each surface counts (``wood.changed``).
+    inspected : Since
+        From when on an inspection does.
+
+    Returns
+    -------
+    list of Missing
+        Of the kinds ``LAST``.
+    """
     return [
-        Missing(
-            "photo",
-            each,
-            limit.says(cover.photos[each])
-            if each in cover.photos
-            else Sentence("no photo before it is covered"),
-            Sentence("Take it square on, a tape in it."),
-            "practice-cover",
-        )
-        for each in surfaces
-        if each not in cover.photos or limit.early(cover.photos[each])
+        *_photos(facts.cover, facts.cover.surfaces or _surfaces(walls), since),
+        *_inspection(facts.cover, inspected),
     ]
+
+
+def _photos(cover: Cover, surfaces: Sequence[Surface], since: Mapping[Surface, Since]) -> list[Missing]:
+    out = []
+    for each in surfaces:
+        what, step = Sentence("no photo before it is covered"), Sentence("Take it square on, a tape in it.")
+        if each in cover.photos:
+            if not since[each].early(cover.photos[each]):
+                continue
+            what, step = since[each].says(cover.photos[each]), AGAIN
+        out.append(Missing("photo", each, what, step, "practice-cover"))
+    return out
 
 
 def _inspection(cover: Cover, limit: Since) -> list[Missing]:

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from undertile.wood.facts import Point
+from undertile.wood.facts import Point, Surface
 from undertile.wood.typed import read_moment
 
+WALLS: tuple[Surface, ...] = ("wall L", "wall B", "wall R")
 NEW = ", new"
 """After the place of wood that was put in where other wood was cut out: both have readings."""
 
@@ -62,3 +63,11 @@ def on_subfloor(layer: int | str, x: str, y: str, *, layered: bool) -> str:
 def has_layers(points: Iterable[Point]) -> bool:
     """Whether places of the subfloor are read in more than the top layer."""
     return any(point.member == "subfloor" and point.layer != 1 for point in points)
+
+
+def surface_of(point: Point) -> tuple[Surface, ...]:
+    """The surface that a place lies behind; none where it does not say."""
+    if point.member in ("subfloor", "joist"):
+        return ("floor",)
+    wall = point.wall or (point.name[:1] if point.member == "stud" else "")
+    return tuple(each for each in WALLS if each == f"wall {wall}")

@@ -13,6 +13,7 @@ from undertile.sentence import Sentence
 from undertile.wood.closing import close_date
 from undertile.wood.facts import WoodFacts
 from undertile.wood.gate import ALSO, FIRST, LAST, Gate, Missing, gate
+from undertile.wood.limits import counting
 from undertile.wood.result import WoodResult
 from undertile.wood.verdict import PointVerdict
 from undertile.wood.woodfindings import gate_finding
@@ -59,7 +60,9 @@ def with_patch(
     if not going and not floor:
         return water
     also = [each for each in water.gate.missing if each.kind in ALSO]
-    shut = gate(facts, points, water.source, water.rounds, walls, water.cuts, floor, also)
+    last = [each for each in water.gate.missing if each.kind in LAST]
+    facts = facts.model_copy(update={"allowed": counting(facts.allowed)})
+    shut = gate(facts, points, water.source, water.rounds, walls, water.cuts, floor, also, last)
     findings = [
         each
         for each in water.findings

@@ -1,4 +1,5 @@
-"""Photos and inspection as proof: of a day before it was opened they show nothing of what is covered."""
+"""Photos and inspection as proof: of a day before it was opened, or before what was done behind a surface
+since (``wood.changed``), they show nothing of what is covered."""
 
 from __future__ import annotations
 
@@ -6,12 +7,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from undertile.findings import Finding, Severity
-from undertile.sentence import Sentence
+from undertile.sentence import Sentence, form
 from undertile.wood.facts import WoodFacts
 from undertile.wood.typed import read_moment
 
 ANEW = Sentence("Take it anew, or correct the day; until then it opens nothing.")
 CALL = Sentence("Have it inspected as it stands open, or correct the day; until then it opens nothing.")
+AGAIN = Sentence("Take it again, square on, a tape in it.")
 WRITE = Sentence("Write the day on which it was passed.")
 
 
@@ -25,14 +27,23 @@ class Since:
         Of opening, where it is known; else of the first visit; "" = neither is.
     opened : bool
         Whether it is the day of opening.
+    what : str
+        What was done on that day behind the surface; "" = it is of opening or of the first visit.
     """
 
     day: str
     opened: bool
+    what: str = ""
 
     def early(self, day: str) -> bool:
-        """Whether a day, as typed, lies before it, by the calendar."""
-        return bool(day and self.day) and read_moment(day).days // 1 < read_moment(self.day).days // 1
+        """Whether a day, as typed, lies before it: by the calendar, or by the hour of what was done where
+        both have one."""
+        if not day or not self.day:
+            return False
+        its, limit = read_moment(day), read_moment(self.day)
+        if self.what and its.hour and limit.hour:
+            return its.days < limit.days
+        return its.days // 1 < limit.days // 1
 
     @property
     def expected(self) -> Sentence:
@@ -43,6 +54,9 @@ class Since:
 
     def says(self, day: str) -> Sentence:
         """What is wrong with a day before it."""
+        if self.what:
+            said = form("of {day}, before {what} ({since}): it does not show that")
+            return Sentence(said, day=day, what=self.what, since=self.day)
         if self.opened:
             return Sentence("of {day}, before the wall was opened ({since})", day=day, since=self.day)
         return Sentence("of {day}, before the first visit ({since})", day=day, since=self.day)
@@ -57,7 +71,9 @@ def since(facts: WoodFacts) -> Since:
 
 
 def proof_findings(facts: WoodFacts) -> Iterator[Finding]:
-    """Photos and inspections that show nothing: dated too early, or passed on no day that is written.
+    """Photos and inspections of before it was opened, or passed on no day that is written.
+
+    One that something was done after was good when it was made: the gate asks for a new one, no finding does.
 
     Parameters
     ----------

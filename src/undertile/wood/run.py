@@ -11,6 +11,7 @@ from typing import Any
 from undertile.findings import Finding
 from undertile.lengths import MM, Unit
 from undertile.sentence import Sentence, form, joined
+from undertile.wood.changed import shown_since
 from undertile.wood.clock import NO_CLOCK, Clock
 from undertile.wood.closing import close_date
 from undertile.wood.days import equipment_days, misdated
@@ -20,7 +21,7 @@ from undertile.wood.extent import PAST, CutLine, Line, State, cut_lines, next_pr
 from undertile.wood.facts import WoodFacts
 from undertile.wood.fed import FedOdds
 from undertile.wood.forecast import Forecast, air_by_round, forecast
-from undertile.wood.gate import gate
+from undertile.wood.gate import gate, proof_missing
 from undertile.wood.goal import Goal, Goals, own_past, reference_findings
 from undertile.wood.heat import not_said
 from undertile.wood.held import aged, held_back, held_by_day, held_by_order
@@ -133,7 +134,8 @@ def water(
         *new_wood_missing(read.series, unit, clock),
         *days_missing(facts, clock, [each.name for each in read.read]),
     )
-    shut = gate(facts, points, found, read.read, walls, cuts, also=also)
+    last = proof_missing(facts, walls, *shown_since(facts, beside.get("floor"), clock))
+    shut = gate(facts, points, found, read.read, walls, cuts, also=also, last=last)
     came = [each for each in read.rounds if not clock.ahead(each.facts.when)]
     probe = next_probe(cuts)
     return WoodResult(

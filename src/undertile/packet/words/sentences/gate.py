@@ -42,6 +42,23 @@ GATE: dict[str, str] = {
     "nothing stands there, {name}": "ya no hay nada ahí, {name}",
     # photos and inspection
     "of {day}, before the wall was opened ({since})": "del {day}, antes de abrir la pared ({since})",
+    "of {day}, before {what} ({since}): it does not show that": (
+        "del {day}, antes de {what} ({since}): no lo muestra"
+    ),
+    "Take it again, square on, a tape in it.": "Tómela otra vez, de frente, con una cinta a la vista.",
+    "cutting out {where}": "cortar {where:place}",
+    "putting in {where}": "poner {where:place}",
+    "mending {name}": "reparar: {name}",
+    "tearing out {name}": "arrancar: {name}",
+    "fastening the sister of {joist}": "fijar la vigueta gemela de {joist}",
+    "the supply pipes": "los tubos de agua",
+    "the pipe to the head": "el tubo a la regadera",
+    "the drain": "el desagüe",
+    "the pan": "la base",
+    "the walls of the shower": "las paredes de la regadera",
+    "roof or window": "techo o ventana",
+    "the cold surface": "la superficie fría",
+    "the neighbor's side": "el lado del vecino",
     "of {day}, before the first visit ({since})": "del {day}, antes de la primera visita ({since})",
     "a day not before the wall was opened, {since}": "un día no anterior a abrir la pared, {since}",
     "a day not before the first visit, {since}": "un día no anterior a la primera visita, {since}",
