@@ -145,7 +145,7 @@ def codes(code):
             yield from codes(each)
 said, unlined, columns, number = [], [], 0, 0
 for which in ("stdlib", "packages", "undertile"):
-    with zipfile.ZipFile("/mnt/zips/py/" + which + ".zip") as packed:
+    with zipfile.ZipFile("/zips/py/" + which + ".zip") as packed:
         for name in packed.namelist():
             if name.endswith(".pyc"):
                 for code in codes(marshal.loads(packed.read(name)[16:])):
@@ -170,7 +170,7 @@ except Exception as error:
 def test_code_goes_without_what_only_its_reader_needs(bundle: Path) -> None:
     """Independent: no text and no column in any code, read by the phone's Python; a fault still says file,
     line and function, and that line of the text is the one that raises it."""
-    code, printed = run(CODES, mounts={"/mnt/zips": bundle})
+    code, printed = run(CODES, mounts={"/zips": bundle})
     assert code == 0, printed
     counts, others, ours, place = printed.splitlines()
     assert counts == "True [] [] 0"
