@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import json
 import zipfile
+from collections.abc import Iterator
 from pathlib import Path
 
 import brotli
@@ -86,6 +87,22 @@ def test_two_builds_of_one_source_are_one_version(bundle: Path) -> None:
     assert {path.relative_to(bundle).as_posix() for path in bundle.rglob("*") if path.is_file()} == set(made)
     for name, content in made.items():
         assert (bundle / name).read_bytes() == content, name
+
+
+def test_another_worker_is_another_version(bundle: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Its cache is its own: filling, or throwing away, that of the worker in use could strand a phone."""
+    shell = {**dict(build._shell()), "sw.js": b"// another\n"}
+    monkeypatch.setattr(build, "_shell", lambda: shell)
+    monkeypatch.setattr(build, "python_files", lambda say: _python(bundle))
+    made = dict(build.bundle_files(lambda text: None))
+    old, new = (json.loads(text) for text in ((bundle / "bundle.json").read_bytes(), made["bundle.json"]))
+    assert new["files"] == old["files"]
+    assert new["version"] != old["version"]
+
+
+def _python(bundle: Path) -> Iterator[tuple[str, bytes]]:
+    """What took long to make, from where it was made."""
+    yield from ((f"py/{path.name}", path.read_bytes()) for path in (bundle / "py").iterdir())
 
 
 def test_no_phone_carries_what_only_a_laptop_runs(bundle: Path) -> None:

@@ -236,7 +236,7 @@ CHANGED_OVER = """async () => {
   const { active, installing, waiting } = registration ?? {};
   const alone = active?.state === "activated" && !installing && !waiting;
   const answers = alone && navigator.serviceWorker.controller === active;
-  return answers && kept.join() === "undertile-ffffffffffffffff";
+  return answers && kept.join() === "undertile-ffffffffffffffff,undertile-ffffffffffffffff-start";
 }"""
 """The newer version alone is on the phone and answers for this page."""
 CACHES = "async () => (await caches.keys()).filter((name) => name.startsWith('undertile-')).sort()"
@@ -288,6 +288,37 @@ def test_a_half_downloaded_update_changes_nothing_and_a_whole_one_waits(
     browser.page.goto(site.address + PAD)
     browser.until(USABLE)
     assert readings(browser) == ["151", "152"]
+
+
+TOLD = """window.told = [];
+new MutationObserver(() => {
+  const says = document.querySelector("#strip")?.innerText.includes("Fetching the tool");
+  window.told.push([Boolean(says), Boolean(navigator.serviceWorker.controller)]);
+}).observe(document, { subtree: true, childList: true });
+window.Worker = class { postMessage() {} terminate() {} };"""
+"""Whenever the page changes: is the tool said to be on its way, and does the worker answer already."""
+
+
+def test_a_first_visit_says_it_fetches_until_a_start_finds_the_tool_without_a_network(
+    site: Site, tmp_path: Path
+) -> None:
+    """And not only until the last file is here; killed in that moment, it opens."""
+    browser = Browser(tmp_path / "profile")
+    try:
+        browser.page.add_init_script(TOLD)
+        browser.page.goto(site.address)
+        browser.until("() => window.told.some(([says]) => says) && !window.told.at(-1)[0]")
+        told = browser.page.evaluate("() => window.told")
+        browser.kill()
+        begun = next(number for number, (says, _) in enumerate(told) if says)
+        assert [answers for says, answers in told[begun:] if not says] != []
+        assert all(answers for says, answers in told[begun:] if not says)
+        site.stop()
+        browser.again()
+        browser.page.goto(site.address)
+        browser.until("() => Boolean(window.undertile)")
+    finally:
+        browser.close()
 
 
 BEGUN = """async (body) => {

@@ -115,7 +115,8 @@ def bundle_files(say: Say) -> Iterator[tuple[str, bytes]]:
     worker = files.pop("sw.js").decode()
     files |= _marked(files)
     listed = {name: [_hash(content), len(content)] for name, content in sorted(files.items())}
-    version = _hash(json.dumps(listed).encode())[:16]
+    # with the worker's text: two workers of one version would fill one cache, and throw it away if that fails
+    version = _hash(json.dumps(listed).encode() + worker.encode())[:16]
     manifest = json.dumps({"version": version, "files": listed}, indent=1)
     yield from files.items()
     yield "sw.js", f"const BUNDLE = {manifest};\n{worker}".encode()

@@ -14,6 +14,7 @@ export async function watchBundle(page) {
   }
   workers.addEventListener("message", ({ data }) => told(page, data));
   workers.addEventListener("controllerchange", () => {
+    page.strip.drop("bundle"); // not when the last file is here: from now on a start finds the tool without a network
     if (page.using) location.reload();
   });
   let registration;
@@ -47,10 +48,7 @@ const failed = (registration) =>
 
 function told(page, { bundle, done, all, trouble }) {
   const first = !navigator.serviceWorker.controller;
-  if (bundle === "filling" && first) {
-    if (done < all) page.strip.say("bundle", say("fetching-of", { done: mb(done), all: mb(all) }));
-    else page.strip.drop("bundle");
-  }
+  if (bundle === "filling" && first) page.strip.say("bundle", say("fetching-of", { done: mb(done), all: mb(all) }));
   if (bundle === "failed") page.strip.say("bundle", say(first ? "first-failed" : "bundle-failed", { trouble }));
 }
 

@@ -4,6 +4,9 @@
 
 const PREFIX = "undertile-";
 const CACHE = PREFIX + BUNDLE.version;
+// The page again, never written over: the one at "./" of CACHE is each time the last screen is kept (shell/last.js), and a
+// browser killed in the middle of that has none left there.
+const SPARE = `${CACHE}-start`;
 const AT_ONCE = 6;
 const POLICY =
   "default-src 'none'; script-src 'self' 'wasm-unsafe-eval' 'own script'; style-src 'self' 'own styles'; img-src 'self' blob: data:; " +
@@ -54,6 +57,7 @@ async function earlier(path, hash) {
 
 async function fill() {
   const cache = await caches.open(CACHE);
+  const spare = await caches.open(SPARE); // made after it: looked in after it
   const left = Object.entries(BUNDLE.files);
   const all = left.reduce((sum, [, [, size]]) => sum + size, 0);
   let done = 0;
@@ -69,22 +73,23 @@ async function fill() {
   };
   try {
     await Promise.all(Array.from({ length: AT_ONCE }, one));
-    await cache.put(here("./"), (await cache.match(here("index.html"))).clone());
+    for (const place of [spare, cache]) await place.put(here("./"), await cache.match(here("index.html")));
   } catch (error) {
     left.length = 0;
-    await caches.delete(CACHE);
+    for (const name of [SPARE, CACHE]) await caches.delete(name);
     await tell({ bundle: "failed", trouble: String(error.message) });
     throw error;
   }
 }
 
-// Where the browser can, it reads this bundle's files from the cache by itself and need not start this worker first.
+// Where the browser can, it reads this bundle's files from the cache by itself and need not start this worker first. What
+// the cache named does not have, it asks the network for and never this worker: so the page is looked for in every cache.
 async function route(event) {
   if (!event.addRoutes) return; // by the handler below, as ever
   const scope = new URL(self.registration.scope).pathname;
   const rules = ["", "shell/*", "static/*", "py/*"].map((path) => ({
     condition: { urlPattern: new URLPattern({ pathname: scope + path, search: "" }), requestMethod: "GET" },
-    source: { cacheName: CACHE },
+    source: path ? { cacheName: CACHE } : "cache",
   }));
   try {
     await event.addRoutes(rules);
@@ -99,7 +104,7 @@ self.addEventListener("activate", (event) =>
   event.waitUntil(
     (async () => {
       for (const name of await caches.keys()) {
-        if ((name.startsWith(PREFIX) && name !== CACHE) || name === "last-screen") await caches.delete(name); // the latter: of an older bundle
+        if ((name.startsWith(PREFIX) && name !== CACHE && name !== SPARE) || name === "last-screen") await caches.delete(name); // the latter: of an older bundle
       }
       await self.clients.claim();
     })(),
