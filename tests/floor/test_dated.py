@@ -8,10 +8,11 @@ import pytest
 
 from tests.floor.cast import KNOWN, ask, facts, row
 from tests.floor.test_goesout import EXAMPLE, INSIDE, out_on
-from undertile.findings import Verdict
+from undertile.findings import Severity, Verdict
 from undertile.floor.carrying import failing
 from undertile.job import Rebuild, plan, read_job
 from undertile.job.stages import STAGES
+from undertile.wood.facts import WoodFacts
 
 TODAY, FAR = "2026-03-25", "2031-03-06"
 WORD = 'J2 = { engineer = { carries = "yes", by = "Eli", when = "%s" }, at'
@@ -92,3 +93,62 @@ def test_what_an_engineer_answered_fails_no_more_for_the_exit_code() -> None:
     assert "J2 notch pipe" in before[1]
     assert before[0] == before[1]
     assert answered == (before[0], {each for each in before[1] if not each.startswith("J2 ")})
+
+
+FIRST = "2026-03-02"
+"""The first day known of the wet corner: its opening and its first visit."""
+
+
+@pytest.mark.parametrize(
+    ("day", "answered"),
+    [
+        # independent: 31 days of January, 28 of February and one: March 2 is 60 days after January 1
+        ("2026-01-01", True),
+        ("2025-12-31", False),
+        ("1990-05-01", False),
+    ],
+)
+def test_an_engineers_word_of_long_before_the_job_answers_nothing(day: str, answered: bool) -> None:
+    found = rebuilt(("J2 = { at", WORD % day))
+    assert ("J2 notch pipe" in lacks(found)) is not answered
+    floor = found.results["floor"]
+    said = [each for each in floor.findings if each.code in ("floor-day-early", "joist-engineer")]
+    if answered:
+        assert [each.severity for each in said] == [Severity.NOTE]
+    else:  # one line, and who and what are not asked for as well
+        (asked,) = said
+        assert asked.severity is Severity.ACT
+        assert asked.where == "joist J2, the engineer's word"
+        assert asked.found == day
+        assert FIRST in asked.expected
+
+
+def test_the_earliest_day_known_of_the_job_counts() -> None:
+    """independent: noticed in 2025, a word of that summer is of this water."""
+    noticed = ("[wood.leak]\n", '[wood.leak]\nnoticed = "2025-08-01"\n')
+    assert "J2 notch pipe" in lacks(rebuilt(("J2 = { at", WORD % "2025-08-20")))
+    found = rebuilt(("J2 = { at", WORD % "2025-08-20"), noticed)
+    assert "J2 notch pipe" not in lacks(found)
+
+
+def test_a_no_of_long_ago_is_still_a_no() -> None:
+    """independent: what closes needs a good day, what warns does not."""
+    no = WORD.replace('"yes"', '"no"') % "1990-05-01"
+    found = rebuilt(("J2 = { at", no))
+    assert any("does not carry" in each.found for each in found.results["floor"].findings)
+    assert "J2 notch pipe" in lacks(found)
+
+
+def test_a_sister_of_long_before_the_job_mends_nothing() -> None:
+    """independent: the same sister without a day; where nothing is known of the job's days, none is early."""
+    sister: dict[str, Any] = {"width": "1-1/2", "depth": "9-1/4", "species": "douglas fir-larch"}
+    soft = {"a": {"start": "12", "length": "6", "depth": "1"}}
+
+    def told(opened: str = FIRST, **more: str) -> list[str]:
+        its = facts(all_joists=KNOWN, joists=row(J2={"soft": soft, "sister": sister | more}))
+        wood = WoodFacts.model_validate({"opened": opened}, context={"unit": "in"})
+        return [each.code for each in ask(its, today=TODAY, wood=wood).findings]
+
+    assert "joist-soft" not in told(fastened="2026-03-06")
+    assert sorted(told(fastened="1999-01-01")) == sorted(["floor-day-early", *told()])
+    assert "joist-soft" not in told("", fastened="1999-01-01")

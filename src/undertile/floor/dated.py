@@ -1,18 +1,30 @@
 """Days typed of the floor that a joist may be passed by: an engineer's word, a sister fastened.
 
-One that has not come yet by the clock of who asks passes nothing: the floor is judged without it.
+One that has not come yet by the clock of who asks passes nothing: the floor is judged without it. Nor does
+one from long before anything of this job: who looked, or fastened, then had not seen what is found now.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 
 from undertile.findings import Finding, Severity
 from undertile.floor.facts import FloorFacts, Joist
-from undertile.sentence import Sentence
+from undertile.sentence import Sentence, form
 from undertile.wood.clock import Clock
-from undertile.wood.days import Dated
+from undertile.wood.days import FAR, Dated
+from undertile.wood.facts import WoodFacts
 from undertile.wood.notyet import behind, not_come
+from undertile.wood.typed import read_moment
+
+EARLY = "floor-day-early"
+_SINCE = {
+    "noticed": form("a day not over {days} days before the water was noticed, {since}"),
+    "opened": form("a day not over {days} days before the wall was opened, {since}"),
+    "visit": form("a day not over {days} days before the first visit, {since}"),
+}
+_DO = Sentence("Correct the day, or say since when the water was noticed; until then it counts for nothing.")
 
 
 def words_typed(facts: FloorFacts) -> Iterator[Dated]:
@@ -30,32 +42,33 @@ def _of(name: str, joist: Joist) -> Iterator[Dated]:
         yield Dated(joist.sister.fastened, stands, ("joists", name, "sister", "fastened"))
 
 
-def counted(facts: FloorFacts, clock: Clock) -> FloorFacts:
-    """The facts as they count: without such a day that has not come yet.
+def counted(facts: FloorFacts, clock: Clock, wood: WoodFacts | None = None) -> FloorFacts:
+    """The facts as they count: without such a day that has not come yet, or that is of long before the job.
 
     Parameters
     ----------
     facts : FloorFacts
     clock : Clock
+    wood : WoodFacts, optional
+        Of the same job: when its water was noticed, its wall opened, its first visit made.
 
     Returns
     -------
     FloorFacts
         The same where there is none.
     """
-    if not any(_not_come(each.day, clock) for each in words_typed(facts)):
+    counts = partial(_counts, clock=clock, since=_since(wood))
+    if all(counts(each.day) for each in words_typed(facts)):
         return facts
-    joists = {name: _counted(joist, clock) for name, joist in facts.joists.items()}
+    joists = {}
+    for name, joist in facts.joists.items():
+        word, sister = joist.engineer, joist.sister
+        if word is not None and word.carries != "no" and word.when and not counts(word.when):
+            word = None  # its day is asked about, its other halves are not
+        if sister is not None and sister.fastened and not counts(sister.fastened):
+            sister = sister.model_copy(update={"fastened": ""})
+        joists[name] = joist.model_copy(update={"engineer": word, "sister": sister})
     return facts.model_copy(update={"joists": joists})
-
-
-def _counted(joist: Joist, clock: Clock) -> Joist:
-    word, sister = joist.engineer, joist.sister
-    if word is not None and _not_come(word.when, clock):
-        word = word.model_copy(update={"when": ""})
-    if sister is not None and _not_come(sister.fastened, clock):
-        sister = sister.model_copy(update={"fastened": ""})
-    return joist.model_copy(update={"engineer": word, "sister": sister})
 
 
 def words_ahead(facts: FloorFacts, clock: Clock) -> Iterator[Finding]:
@@ -65,5 +78,28 @@ def words_ahead(facts: FloorFacts, clock: Clock) -> Iterator[Finding]:
     yield from not_come(words_typed(facts), clock)
 
 
-def _not_come(day: str, clock: Clock) -> bool:
-    return clock.ahead(day) or clock.waits(day)
+def words_early(facts: FloorFacts, wood: WoodFacts | None) -> Iterator[Finding]:
+    """A finding for each such day of long before anything of the job."""
+    since = _since(wood)
+    for each in words_typed(facts):
+        if since is not None and _early(each.day, since):
+            expected = Sentence(_SINCE[since[0]], days=f"{FAR:.0f}", since=since[1])
+            yield Finding(EARLY, Severity.ACT, each.what, expected, each.day, _DO, "convention-7")
+
+
+def _since(wood: WoodFacts | None) -> tuple[str, str] | None:
+    """The earliest day known of the job, and what it is of (as ``wood.leakdays`` has it)."""
+    if wood is None:
+        return None
+    known = [("noticed", wood.leak.noticed), ("opened", wood.opened)]
+    known += [("visit", each.when) for each in wood.visits.values()]
+    return min((each for each in known if each[1]), key=lambda each: read_moment(each[1]).days, default=None)
+
+
+def _early(day: str, since: tuple[str, str]) -> bool:
+    return read_moment(day).days // 1 < read_moment(since[1]).days // 1 - FAR
+
+
+def _counts(day: str, *, clock: Clock, since: tuple[str, str] | None) -> bool:
+    early = since is not None and _early(day, since)
+    return not (early or clock.ahead(day) or clock.waits(day))

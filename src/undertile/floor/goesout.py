@@ -86,8 +86,8 @@ def amended(facts: Mapping[str, Any], results: Mapping[str, Any]) -> dict[str, A
         return {}
     clock = Clock.of(facts)
     # a day that cannot be so counts for nothing either way
-    its, floor = counted(its, clock), words_counted(facts["floor"], clock)
-    floor = as_usual(floor, facts.get("unit", "in"))
+    floor = as_usual(words_counted(facts["floor"], clock, its), facts.get("unit", "in"))
+    its = counted(its, clock)
     facts = {**facts, "floor": floor}
     layouts, unsound = _of_floor(facts, water.patches)
     along = floor.joists_run == "out from the back wall"

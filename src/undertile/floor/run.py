@@ -12,7 +12,7 @@ from undertile.floor.bed import BedAnswer, bed_answer
 from undertile.floor.care import dust_findings, joist_findings
 from undertile.floor.carrying import by_engineer, cuts_judged, standing
 from undertile.floor.covering import opened, patch_cover
-from undertile.floor.dated import counted, words_ahead
+from undertile.floor.dated import counted, words_ahead, words_early
 from undertile.floor.facts import Bad, FloorFacts
 from undertile.floor.flow import flow
 from undertile.floor.joists import SHORT, JoistIs, joists_of
@@ -52,10 +52,14 @@ def floor(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FloorResult:
     clock = Clock.of(facts)
     unit: Unit = facts.get("unit", "in")
     typed: FloorFacts = facts["floor"]
-    its = as_usual(counted(typed, clock), unit)
+    its = as_usual(counted(typed, clock, facts.get("wood")), unit)
     loads = carried(its.loads, unit)
     joists = joists_of(its, unit)
-    findings = [*words_ahead(typed, clock), *limit_findings(typed, unit)]
+    findings = [
+        *words_ahead(typed, clock),
+        *words_early(typed, facts.get("wood")),
+        *limit_findings(typed, unit),
+    ]
     bad = bad_floor(its, getattr(results.get("wood"), "patches", ()), findings, unit)
     findings += _missing(its, joists, bool(bad))
     checks: list[Check] = []

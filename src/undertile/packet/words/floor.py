@@ -20,6 +20,10 @@ FLOOR_FINDINGS: dict[str, tuple[str, str]] = {
         "{where}: other limits than the usual ones.",
         "{where}: otros límites que los de costumbre.",
     ),
+    "floor-day-early": (
+        "{where}: its day is of long before the job. Correct it; it counts for nothing till then.",
+        "{where}: su día es de mucho antes del trabajo. Corríjalo; mientras no vale.",
+    ),
     "joist-engineer": (
         "{where}: an engineer's word is on record; that it carries, name and day, or it lifts nothing.",
         "{where}: hay palabra de un ingeniero anotada; que aguanta, nombre y día, o no levanta nada.",

@@ -35,6 +35,19 @@ FLOOR_LIMITS: dict[str, str] = {
     "Write why beside it; until then the usual figure counts.": (
         "Anote al lado por qué; hasta entonces cuenta el número de costumbre."
     ),
+    # days of long before the job
+    "a day not over {days} days before the water was noticed, {since}": (
+        "un día a lo más {days} días antes de que se notó el agua, {since}"
+    ),
+    "a day not over {days} days before the wall was opened, {since}": (
+        "un día a lo más {days} días antes de abrir la pared, {since}"
+    ),
+    "a day not over {days} days before the first visit, {since}": (
+        "un día a lo más {days} días antes de la primera visita, {since}"
+    ),
+    "Correct the day, or say since when the water was noticed; until then it counts for nothing.": (
+        "Corrija el día, o diga desde cuándo se notó el agua; hasta entonces no vale."
+    ),
     "section and edition not said": "sección y edición sin decir",
 }
 """English form to Spanish form."""
