@@ -10,7 +10,7 @@ import pytest
 from playwright.sync_api import Browser, Page
 
 from tests.screens.browsing import HOME, LOOKS, SIZES, chromium, phone, tap, wait_kept
-from tests.screens.cast import Site, bring, site
+from tests.screens.cast import Site, bring, site, typed
 from tests.screens.roundtaps import steady
 
 CUT = """[...document.querySelectorAll(".drawn")].filter((each) => each.scrollWidth > each.clientWidth + 1)
@@ -36,6 +36,14 @@ WHOLE = """(() => {
   return [where.textContent, value.textContent, !cut && inside(where) && inside(value)];
 })()"""
 
+SPILT = """[...document.querySelectorAll(".floor-plan :is(th, td)")].filter((cell) => {
+  const range = document.createRange();
+  range.selectNodeContents(cell);
+  const box = cell.getBoundingClientRect();
+  const out = (each) => each.left < box.left - 1 || each.right > box.right + 1;
+  return box.right > innerWidth || [...range.getClientRects()].some(out);
+}).map((cell) => cell.textContent)"""
+"""Cells and heads of the level's table whose letters leave their own box."""
 DRAWN = """() => new Promise((then) => {
   requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(then)));
 })"""
@@ -111,6 +119,39 @@ def test_nothing_on_a_paper_is_cut_without_a_word(
             assert page.evaluate(FIT), path
 
 
+def level_of(at: Site, unit: str) -> str:
+    """A job of a level alone, six columns by four rows, its longest figures; d is filled, f taken off."""
+    facts = [("unit", unit), ("floor.level.surface", "concrete")]
+    xs, ys = {
+        "in": (("0", "12", "24-13/16", "36", "48-13/16", "60"), ("0", "10-15/16", "22-13/16", "32")),
+        "mm": (("0", "304.8", "609.6", "914.4", "1219.2", "1524"), ("0", "279.4", "558.8", "812.8")),
+    }[unit]
+    reading, low, high = {"in": ("48-1/16", "48-5/16", "47-15/16"), "mm": ("1220.8", "1227.1", "1217.6")}[
+        unit
+    ]
+    facts += [("floor.level.right", xs[-1]), ("floor.level.front", ys[-1])]
+    for column, x in zip("abcdef", xs, strict=True):
+        for row, y in enumerate(ys, 1):
+            base = f"floor.level.spots.{column}{row}"
+            value = {"d": low, "f": high}.get(column, reading)
+            facts += [(f"{base}.x", x), (f"{base}.y", y), (f"{base}.reading", value)]
+    return typed(at, facts)
+
+
+@pytest.mark.browser
+@pytest.mark.parametrize("unit", ["in", "mm"])
+@pytest.mark.parametrize(("size", "language"), LOOKS)
+def test_the_level_of_a_five_foot_pan_stands_whole_with_its_distances(
+    browser: Browser, at: Site, unit: str, size: tuple[int, int], language: str
+) -> None:
+    """independent: 6 by 4 places counted; the letters of each place and distance inside their own box."""
+    with phone(browser, at, size) as page:
+        look(page, level_of(at, unit), "floor", language)
+        assert page.evaluate("document.querySelectorAll('.floor-plan tbody td').length") == 24
+        assert page.evaluate("document.querySelectorAll('.floor-plan td.marked').length") >= 4
+        assert page.evaluate(SPILT) == []
+
+
 @pytest.mark.browser
 @pytest.mark.parametrize(("size", "language"), LOOKS)
 def test_the_level_of_a_five_foot_pan_stands_whole(
@@ -120,16 +161,7 @@ def test_the_level_of_a_five_foot_pan_stands_whole(
     with phone(browser, at, size) as page:
         look(page, job, "floor", language)
         assert page.evaluate("document.querySelectorAll('.floor-plan thead th').length") == 6
-        spilt = page.evaluate(
-            """[...document.querySelectorAll(".floor-plan td:not(.none)")].filter((cell) => {
-              const range = document.createRange();
-              range.selectNodeContents(cell);
-              const box = cell.getBoundingClientRect();
-              const out = (each) => each.left < box.left - 1 || each.right > box.right + 1;
-              return box.right > innerWidth || [...range.getClientRects()].some(out);
-            }).map((cell) => cell.textContent)"""
-        )
-        assert spilt == []
+        assert page.evaluate(SPILT) == []
 
 
 @pytest.mark.browser

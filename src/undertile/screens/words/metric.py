@@ -18,9 +18,9 @@ METRIC: dict[str, tuple[str, str]] = {
     "wall-plumb_limit": ("Lean allowed over about 2440 mm", "Desplome permitido en cerca de 2440 mm"),
     "floor-loads-note": (
         "In pounds. Left open: 40 live, 10 for the floor itself, 300 on one spot: about 195 and 49 kg a m², "
-        "136 kg.",
+        "136 kg. Less counts with a reason.",
         "En libras. Sin decir: 40 viva, 10 el piso mismo, 300 en un punto: cerca de 195 y 49 kg por m², "
-        "136 kg.",
+        "136 kg. Menos cuenta con un motivo.",
     ),
     "floor-patch-rules-note": (
         "Left open, about: gap 3 mm, seams 152 apart, kerf 3, screws 152 at edges and 203 inside.",
