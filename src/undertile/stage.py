@@ -13,6 +13,19 @@ from typing import Any
 
 from pydantic import BaseModel
 
+from undertile.lengths import Unit
+
+
+def units(facts: Mapping[str, Any]) -> tuple[Unit, Unit]:
+    """The unit that words print in, and the job's own.
+
+    Whatever is printed, the job's own decides: what a bare height says, the usual size of what nobody sized,
+    the step a cut is rounded to, the text of a tick. Where facts tell one unit it is both.
+    """
+    printed: Unit = facts.get("unit", "in")
+    own: Unit = facts.get("own_unit", printed)
+    return printed, own
+
 
 @dataclass(frozen=True)
 class Stage:
@@ -29,7 +42,7 @@ class Stage:
     run : callable
         ``run(all_facts, results) -> result``: facts of every stage by key, results of the stages before.
         Pure: no file, clock, database or web. Where who asks has a clock, its day is among the facts under
-        ``today``, and the day of the record's newest entry under ``entered``.
+        ``today``, and the day of the record's newest entry under ``entered``; the units: ``units``.
     demands : callable or None
         ``demands(all_facts, results) -> tuple``: what this stage asks of the framing planes before they
         are chosen (the pan asks for play; a drain asks for a place).

@@ -8,9 +8,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from undertile.findings import Check, Verdict
+from undertile.framing.say import code_place
 from undertile.lengths import parse_length
 from undertile.pan.judge import Topic, worst
-from undertile.pan.say import place, say, window
+from undertile.pan.say import say, window
 
 TOPIC = Topic("t", "T", "w", "convention-5")
 lengths = st.fractions(min_value=-3, max_value=3, max_denominator=1000)
@@ -69,9 +70,9 @@ def test_the_worst_of_all_is_a_failure_then_not_shown():
 
 
 def test_places_and_windows_in_words():
-    assert place(F(16), "in") == "16"
-    assert place(F(63, 4), "in") == "15-3/4"
-    assert place(F(16), "mm") == "406.4mm"
+    assert code_place(F(16)) == "16"
+    assert code_place(F(63, 4)) == "15-3/4"
+    assert code_place(F(2000, 127)) == "400mm"  # on no inch rule; a code tells no unit of a page
     assert window(F(1, 16), F(1, 8), "in") == '1/16" to 1/8"'
     assert window(None, F(1, 8), "in") == 'at most 1/8"'
     assert window(None, None, "in") == ""

@@ -56,7 +56,11 @@ class Answer:
 
     job: Job
     rebuild: Rebuild
-    unit: Unit
+
+    @property
+    def unit(self) -> Unit:
+        """What its pages print in; the job keeps its own."""
+        return self.rebuild.unit
 
     @property
     def survey(self) -> SurveyResult:
@@ -86,8 +90,7 @@ class Answer:
         """The framing problem the plan answers, None where there is no plan."""
         if self.plan is None or not self.plan.planes:
             return None
-        facts = {"unit": self.unit, **self.job.facts()}
-        return build(facts, self.rebuild.results).problem
+        return build(self.job.told_in(self.unit), self.rebuild.results).problem
 
     def waits(self, member: MemberPlan) -> tuple[Piece, ...]:
         """Strips of a stud that go on only after the pan is set (convention 3.5)."""
@@ -141,19 +144,17 @@ def ask(
 ) -> Answer:
     """Ask the stages of a job, all of them or those named.
 
-    ``unit`` only changes how figures print: what was typed is exact already. Not ``whole``: without the plans
-    that lose.
+    ``unit`` only changes how figures print: the job keeps its own, and that decides. Not ``whole``: without
+    the plans that lose.
     """
-    if unit is not None and unit != job.unit:
-        job = job.model_copy(update={"unit": unit})
     chosen = [stage for stage in STAGES if stages is None or stage.key in stages]
-    return Answer(job, plan_job(job, chosen, today=clock.day(), whole=whole), job.unit)
+    return Answer(job, plan_job(job, chosen, today=clock.day(), whole=whole, unit=unit))
 
 
 def look(job: Job, unit: Unit | None = None) -> Answer:
     """What can be said before anything is planned: which number is wrong, what is missing."""
     answer = ask(job, unit, [survey.STAGE.key, safety.STAGE.key, wood.STAGE.key])
-    facts: dict[str, Any] = {"unit": answer.unit, **answer.job.facts()}
+    facts = answer.job.told_in(answer.unit)
     # of what can hurt someone only the gate is told here: it has its own pages
     house = getattr(answer.rebuild.results.get(safety.STAGE.key), "findings", ())
     findings = [each for each in answer.findings if each not in house]
@@ -170,7 +171,7 @@ def look(job: Job, unit: Unit | None = None) -> Answer:
 def least_plan(job: Job, unit: Unit) -> FramingPlan | None:
     """The least plan alone, without what it moves and what loses to it; None where there is none."""
     answer = ask(job, unit, [survey.STAGE.key])
-    facts: dict[str, Any] = {"unit": answer.unit, **answer.job.facts()}
+    facts = answer.job.told_in(answer.unit)
     try:
         plan = solve(_built(answer, facts).problem, time_limit_s=TIME_LIMIT_S)
     except UndertileError:
@@ -192,5 +193,5 @@ def head(answer: Answer, command: str, code: int) -> dict[str, Any]:
         "undertile": __version__,
         "command": command,
         "exit": code,
-        "job": {"name": job.name, "place": job.place, "unit": job.unit},
+        "job": {"name": job.name, "place": job.place, "unit": answer.unit},
     }

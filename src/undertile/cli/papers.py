@@ -57,7 +57,7 @@ def run(
     with working("Planning"):
         answer = ask(job, unit)
         crew = crew_sheet(answer.rebuild, date=date, language=language, paper=paper, as_if=what_if)
-        form = survey_form(answer.job, date=date, language=language, paper=paper)
+        form = survey_form(answer.job, date=date, language=language, paper=paper, unit=unit)
         floor = floor_sheet(answer.rebuild, date=date, language=language, paper=paper)
         record = water_record(answer.rebuild, date=date, language=language, paper=paper)
     if as_json:

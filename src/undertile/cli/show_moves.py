@@ -32,7 +32,7 @@ def work_out(answer: Answer) -> Moves | None:
     """Both, or None where there is no plan."""
     if answer.plan is None or answer.problem is None:
         return None
-    step = SIXTEENTH if answer.unit == "in" else 2 * MM
+    step = SIXTEENTH if answer.job.unit == "in" else 2 * MM
     sigmas = {
         stud.name: [offset.sigma for offset in stud.offsets]
         for wall in answer.survey.walls

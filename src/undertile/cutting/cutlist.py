@@ -36,6 +36,8 @@ class _Job(Protocol):
 
     def facts(self) -> dict[str, Any]: ...
 
+    def told_in(self, unit: Unit | None = None) -> dict[str, Any]: ...
+
 
 class Answered(Protocol):
     """A job and the results of its stages: what ``job.plan`` gives."""
@@ -43,6 +45,10 @@ class Answered(Protocol):
     @property
     def job(self) -> _Job:
         """With its facts and its unit."""
+
+    @property
+    def unit(self) -> Unit:
+        """What its words print in."""
 
     @property
     def results(self) -> Mapping[str, Any]:
@@ -73,7 +79,8 @@ def cut_list(rebuild: Answered) -> CutList:
     --------
     ``cut_list(job.plan(read_job(path))).stocks[0].boards[0].cuts``
     """
-    unit, facts = rebuild.job.unit, rebuild.job.facts()
+    # what is cut is the same whatever unit it is printed in
+    unit, own, facts = rebuild.unit, rebuild.job.unit, rebuild.job.facts()
     framing: FramingFacts = facts["framing"]
     pan: PanFacts = facts["pan"]
     plan: FramingPlan | None = rebuild.results.get("framing")
@@ -85,7 +92,7 @@ def cut_list(rebuild: Answered) -> CutList:
     stocks = _stocks(framing, sorted(names), kerf, square_end)
     flange_top = inches(pan.pan.flange_height)
     reaches = {wall.name: Reach(wall.heights, wall.top, flange_top) for wall in survey.walls if wall.heights}
-    problem = build({"unit": unit, **facts}, rebuild.results).problem
+    problem = build(rebuild.job.told_in(unit), rebuild.results).problem
     walls = {wall.name: wall for wall in problem.walls}
     strips: dict[str, list[Strip]] = defaultdict(list)
     without: list[tuple[str, Piece]] = []
@@ -96,13 +103,13 @@ def cut_list(rebuild: Answered) -> CutList:
             waiting(member, walls[member.wall], plan),
             lambda name: framing.stock[name].card,
             lambda name: stocks[name].longest,
-            unit,
+            own,
         )
         without += [(member.name, piece) for piece in missing]
         for strip in made:
             strips[strip.stock].append(strip)
     cut = _cut([stocks[name] for name in strips], strips)
-    lines = other_lines(plan.members, reaches, Built(pan, survey, framing, plan, unit), unit)
+    lines = other_lines(plan.members, reaches, Built(pan, survey, framing, plan, unit, own))
     return CutList(
         unit,
         kerf,

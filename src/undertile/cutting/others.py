@@ -24,7 +24,7 @@ Found = dict[tuple[Kind, Fraction | None, str], list[str]]
 
 
 def other_lines(
-    members: Iterable[MemberPlan], reaches: Mapping[str, Reach], built: Built, unit: Unit
+    members: Iterable[MemberPlan], reaches: Mapping[str, Reach], built: Built
 ) -> tuple[Line, ...]:
     """Everything but strips.
 
@@ -33,37 +33,36 @@ def other_lines(
     members : iterable of MemberPlan
     reaches : mapping of wall to Reach
     built : pan.built.Built
-        For the screws.
-    unit : {"in", "mm"}
+        For the screws and the units.
 
     Returns
     -------
     tuple of Line
         Lumber first, screws last; a length that could not be worked out is None.
     """
-    members = list(members)
+    members, unit, own = list(members), built.unit, built.own
     lumber: Found = defaultdict(list)
     shims: list[str] = []
     for member in members:
         reach = reaches[member.wall]
         for family in member.recipe.families:
             if family == "replace":
-                lumber["new stud", between_plates(reach, unit), ""].append(member.name)
+                lumber["new stud", between_plates(reach, own), ""].append(member.name)
             elif family == "sister":
-                lumber["sister", between_plates(reach, unit), ""].append(member.name)
+                lumber["sister", between_plates(reach, own), ""].append(member.name)
             elif family == "taper" and member.recipe.taper is not None:
                 low, high = place_of(reach, 0, len(reach.heights) - 1)
                 thin = [said(t, unit) for t in member.recipe.taper]
                 ends = [place(reach.heights[h], unit) for h in (0, -1)]
                 note = f"{thin[0]} thick at {ends[0]}, {thin[1]} at {ends[1]}"
-                lumber["taper", as_cut(high - low, unit), note].append(member.name)
+                lumber["taper", as_cut(high - low, own), note].append(member.name)
         if member.recipe.flange_shim:
             shims.append(member.name)
     lines = [
         Line(kind, length, len(where), tuple(where), note)
         for (kind, length, note), where in sorted(lumber.items(), key=_rank)
     ]
-    lines += _channel(members, reaches, built, unit)
+    lines += _channel(members, reaches, built)
     if shims:
         note = "plastic, behind the flange: as thick as the gap at the stud"
         lines.append(Line("flange shim", None, len(shims), tuple(shims), note))
@@ -80,9 +79,7 @@ def _rank(item: tuple[tuple[Kind, Fraction | None, str], list[str]]) -> tuple[st
     return kind, -(length or Fraction(0)), note
 
 
-def _channel(
-    members: Iterable[MemberPlan], reaches: Mapping[str, Reach], built: Built, unit: Unit
-) -> Iterable[Line]:
+def _channel(members: Iterable[MemberPlan], reaches: Mapping[str, Reach], built: Built) -> Iterable[Line]:
     """Rows of channel, as the planner counts them (convention 4.3)."""
     walls: dict[str, list[Fraction]] = defaultdict(list)
     for member in members:
@@ -94,8 +91,8 @@ def _channel(
         if wall == "B" and opening is not None:
             long = max(long, opening)
         rows = ceil(reaches[wall].end / ROW_APART) + 1
-        note = f"rows at most {said(ROW_APART, unit)} apart; each packed to the plane"
-        yield Line("channel row", as_cut(long, unit), rows, (wall,), note)
+        note = f"rows at most {said(ROW_APART, built.unit)} apart; each packed to the plane"
+        yield Line("channel row", as_cut(long, built.own), rows, (wall,), note)
 
 
 def _screws(members: Iterable[MemberPlan], reaches: Mapping[str, Reach], built: Built) -> Iterable[Line]:
@@ -110,10 +107,10 @@ def _screws(members: Iterable[MemberPlan], reaches: Mapping[str, Reach], built: 
         reach = reaches[member.wall]
         start = reach.bottom if reach.flange_top is None else reach.flange_top
         tall = max(reach.end - start, Fraction(0))
-        count[need.screw] += tall // SCREWS_APART[built.unit] + 1
+        count[need.screw] += tall // SCREWS_APART[built.own] + 1
         where[need.screw].append(member.name)
     for screw in sorted(count, key=lambda s: (s is None, s or Fraction(0))):
-        apart = built.near(SCREWS_APART[built.unit])
+        apart = built.near(SCREWS_APART[built.own])
         note = f"{apart} apart up each stud; count a stud twice where a board joint lies on it"
         if screw is None:
             note = "no listed screw is long enough for board and packing here: bring one that is"

@@ -44,7 +44,7 @@ def sheets(
     InputError
         If there are no words in the language.
     """
-    room = room_of(rebuild, unit or rebuild.job.unit, words(language), as_if)
+    room = room_of(rebuild, unit or rebuild.unit, words(language), as_if)
     once = [sheet for sheet in (opening_sheet(room), flange_sheet(room)) if sheet is not None]
     return [
         *wall_sheets(room),

@@ -77,7 +77,7 @@ class _Detail:
 
     def __init__(self, room: Room, top: Fraction, reach: tuple[Fraction, Fraction]) -> None:
         self.room, self.top = room, top
-        self.built = Built(room.pan, room.survey, room.framing, room.plan, room.unit)
+        self.built = Built(room.pan, room.survey, room.framing, room.plan, room.unit, room.job.unit)
         self.member = chosen(self.built)
         self.laps = room.pan.pan.detail == "laps"
         self.low, self.high = max(ZERO, top - reach[0]), top + reach[1]

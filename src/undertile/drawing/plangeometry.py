@@ -121,7 +121,7 @@ class PlanView:
 
 def plan_view(room: Room) -> PlanView | None:
     """The plan of a room; None when no wall has a stud."""
-    built = Built(room.pan, room.survey, room.framing, room.plan, room.unit)
+    built = Built(room.pan, room.survey, room.framing, room.plan, room.unit, room.job.unit)
     walls = {name: _faces(room, built, name) for name in room.walls if room.read.walls[name].studs}  # type: ignore[index]
     if not walls:
         return None

@@ -11,10 +11,10 @@ from undertile.drawing.scene import Box, Hatch, Line, Poly
 from undertile.drawing.sheet import SMALL, WIDTH, Sketch
 from undertile.drawing.walldata import Room
 from undertile.findings import Check, Verdict
+from undertile.framing.say import code_place
 from undertile.pan.drain import drain_checks
 from undertile.pan.play import play_checks
-from undertile.pan.say import place as code_place
-from undertile.pan.seat import asked_depths, play_window
+from undertile.pan.seat import asked_depths, flange_heights, play_window
 from undertile.pan.set_place import set_place
 from undertile.pan.square import square_checks
 
@@ -40,18 +40,21 @@ def play_rows(room: Room, view: PlanView) -> list[PlayRow]:
     # Judged again in the unit the sheet prints in; the same call as the stage's own.
     found: dict[str, Check] = {check.code: check for check in play_checks(view.built)[0]}
     rows = []
+    heights = flange_heights(view.built.survey, room.pan.pan)
+    many = len(heights) > 1
     for depth in asked_depths(room.pan.pan):
-        at = f"play-{code_place(depth, room.unit)}"
-        for code, check in found.items():
-            if code != at and not code.startswith(f"{at}-at-"):
+        for height in heights:
+            at = code_place(depth) + (f"-at-{code_place(height)}" if many else "")
+            check = found.get(f"play-{at}")
+            if check is None:
                 continue
-            width = found.get("width" + code.removeprefix("play"))
+            width = found.get(f"width-{at}")
             sizes = re.fullmatch(r"(.+) bare, (.+) shimmed", width.value) if width is not None else None
             opening = opening_at(view, depth)
             rows.append(
                 PlayRow(
                     depth,
-                    code.partition("-at-")[2],
+                    room.place(height) if many else "",
                     "" if opening is None else view.built.down(opening),
                     check.value,
                     sizes[1] if sizes else "",

@@ -147,7 +147,7 @@ class Room:
         """Strips that wait until the pan is set, by stud (convention 3.5)."""
         if not self.plan.planes:
             return {}
-        facts = {"unit": self.unit, **self.job.facts()}
+        facts = self.job.told_in(self.unit)
         walls = {wall.name: wall for wall in build(facts, self.rebuild.results).problem.walls}
         return {m.name: waiting(m, walls[m.wall], self.plan) for m in self.plan.members if m.wall in walls}
 

@@ -99,13 +99,16 @@ def root_up(square: Fraction) -> Fraction:
     return Fraction(root if root * root == whole else root + 1, 64)
 
 
-def bed_answer(bed: Bed, unit: Unit = "in") -> BedAnswer | Check:
+def bed_answer(bed: Bed, unit: Unit = "in", own_unit: Unit | None = None) -> BedAnswer | Check:
     """Everything about the bed; a check that says what is wrong where the drain lies outside.
 
     Parameters
     ----------
     bed : Bed
     unit : {"in", "mm"}
+        For words.
+    own_unit : {"in", "mm"}, optional
+        The job's, in whose steps the rise is set out; else ``unit``.
 
     Returns
     -------
@@ -131,7 +134,7 @@ def bed_answer(bed: Bed, unit: Unit = "in") -> BedAnswer | Check:
     sides += [("the back", y), ("the front", depth - y)]
     longest = max(run for _, run in corners)
     allowed = _allowed(bed)
-    rise = _rise(slope * longest / 12, min(run for _, run in sides), allowed[1], unit)
+    rise = _rise(slope * longest / 12, min(run for _, run in sides), allowed[1], own_unit or unit)
     runs = tuple(Side(where, run, rise / run * 12) for where, run in (*corners, *sides))
     at_drain = AT_DRAIN if bed.at_drain is None else bed.at_drain.inches
     top = TOP if bed.top is None else bed.top.inches

@@ -12,8 +12,8 @@ from fractions import Fraction
 
 from undertile.floor.facts import Level
 from undertile.floor.level import LevelAnswer, PlaceWork
+from undertile.framing.say import place as height_place
 from undertile.lengths import Unit
-from undertile.pan.say import place as height_place
 from undertile.pan.say import say
 from undertile.sentence import Sentence, form, listed
 

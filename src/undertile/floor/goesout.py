@@ -20,6 +20,7 @@ from undertile.floor.ownlimits import counted as as_usual
 from undertile.floor.patch import Layout
 from undertile.floor.patches import bad_floor, laid_out
 from undertile.sentence import Sentence
+from undertile.stage import units
 from undertile.wood.clock import Clock
 from undertile.wood.gate import FIRST
 from undertile.wood.gone import counted
@@ -123,15 +124,15 @@ def _of_floor(
     facts: Mapping[str, Any], wet: tuple[Patch, ...]
 ) -> tuple[tuple[Layout, ...], tuple[Missing, ...]]:
     """The patches as they lie and what is not sound, by the floor, the lifts and how far it is wet."""
-    floor, unit = facts["floor"], facts.get("unit", "in")
-    asked = (unit, wet, floor, facts.get("safety"), Clock.of(facts))
+    floor, (unit, own_unit) = facts["floor"], units(facts)
+    asked = (unit, own_unit, wet, floor, facts.get("safety"), Clock.of(facts))
     last = _Last.told
     if last is not None and last[0] == asked:
         return last[1]
     said: list[Finding] = []  # the floor's own answer says it
     joists = joists_of(floor, unit)
     bad = bad_floor(floor, wet, said, unit)
-    layouts = laid_out(floor, bad, joists, said).layouts
+    layouts = laid_out(floor, bad, joists, said, own_unit).layouts
     wanted = bool(bad) and bool(joists)
     found = layouts, not_sound(facts, joists, layouts, carried(floor.loads, unit), wanted=wanted)
     _Last.told = asked, found

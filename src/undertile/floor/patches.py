@@ -128,7 +128,11 @@ class LaidOut:
 
 
 def laid_out(
-    facts: FloorFacts, bad: Mapping[str, Bad], joists: tuple[JoistIs, ...], findings: list[Finding]
+    facts: FloorFacts,
+    bad: Mapping[str, Bad],
+    joists: tuple[JoistIs, ...],
+    findings: list[Finding],
+    own_unit: Unit,
 ) -> LaidOut:
     """Where the patches lie: outlined and laid out, nothing of it judged, cut or counted.
 
@@ -140,6 +144,8 @@ def laid_out(
     joists : tuple of JoistIs
     findings : list of Finding
         What keeps a stretch from being laid out is added here.
+    own_unit : {"in", "mm"}
+        The job's: a panel nobody sized is of the size usual in it.
     """
     patch = facts.patch
     if not bad or not joists or facts.joists_run == "unknown":
@@ -163,8 +169,8 @@ def laid_out(
         OFFSET if patch.offset is None else patch.offset.inches,
         EDGE if patch.screw_edge is None else patch.screw_edge.inches,
         FIELD if patch.screw_field is None else patch.screw_field.inches,
-        size_of(_panel(panels["lower"]), joists[0].unit),
-        size_of(_panel(panels.get("upper")), joists[0].unit),
+        size_of(_panel(panels["lower"]), own_unit),
+        size_of(_panel(panels.get("upper")), own_unit),
         patch.tongue,
         patch.upper is not None,
     )
@@ -182,9 +188,10 @@ def patches(
     checks: list[Check],
     findings: list[Finding],
     unit: Unit,
+    own_unit: Unit,
 ) -> tuple[tuple[Layout, ...], tuple[CutList, ...], Supplies]:
-    """The patches laid out, judged, cut out of panels and counted."""
-    found = laid_out(facts, bad, joists, findings)
+    """The patches laid out, judged, cut out of panels and counted; only words are in ``unit``."""
+    found = laid_out(facts, bad, joists, findings, own_unit)
     layouts, ground, panels, patch = found.layouts, found.ground, found.panels, facts.patch
     if ground is None:
         return (), (), Supplies()
@@ -195,11 +202,11 @@ def patches(
         checks += _layout_checks(ground, made, number, unit)
     kerf = KERF if patch.kerf is None else patch.kerf.inches
     pieces = [piece for made in layouts for piece in made.pieces]
-    known = {layer: panel for layer, panel in panels.items() if size_known(_panel(panel), unit)}
+    known = {layer: panel for layer, panel in panels.items() if size_known(_panel(panel), own_unit)}
     cuts = tuple(cut_list(layer, pieces, panel, kerf) for layer, panel in known.items()) if pieces else ()
     findings += [_size_asked(layer) for layer in panels if pieces and layer not in known]
     findings += _panel_findings(cuts)
-    return layouts, cuts, _supplies(facts, layouts, panels, unit)
+    return layouts, cuts, _supplies(facts, layouts, panels, unit, own_unit)
 
 
 def _panel(found: tuple[str, Panel] | None) -> Panel | None:
@@ -345,6 +352,7 @@ def _supplies(
     layouts: Sequence[Layout],
     panels: Mapping[LayerName, tuple[str, Panel] | None],
     unit: Unit,
+    own_unit: Unit,
 ) -> Supplies:
     counts: Counter[LayerName] = Counter()
     blocks: Counter[Fraction] = Counter()
@@ -358,7 +366,7 @@ def _supplies(
         cleats.update(cleat.length for cleat in made.cleats)
     rows = []
     for layer, count in counts.items():
-        length = _screw(layer, panels, unit)
+        length = _screw(layer, panels, unit, own_unit)
         rows.append((layer, length, int(-(-count * SPARE // 1))))
     return Supplies(
         tuple(rows),
@@ -369,7 +377,9 @@ def _supplies(
     )
 
 
-def _screw(layer: LayerName, panels: Mapping[LayerName, tuple[str, Panel] | None], unit: Unit) -> str:
+def _screw(
+    layer: LayerName, panels: Mapping[LayerName, tuple[str, Panel] | None], unit: Unit, own_unit: Unit
+) -> str:
     """Length of a layer's screws in words; "" where a panel is not measured.
 
     Into the joist 1-1/4 at least; those of a second layer end in the first, never in a joist.
@@ -377,8 +387,8 @@ def _screw(layer: LayerName, panels: Mapping[LayerName, tuple[str, Panel] | None
     lower, upper = _panel(panels["lower"]), _panel(panels.get("upper"))
     if lower is None or (layer == "upper" and upper is None):
         return ""
-    thick = lower.thickness.inches
+    thick, step = lower.thickness.inches, SCREW[own_unit]
     if layer == "lower":
-        return say(-(-(thick + INTO_JOIST) // SCREW[unit]) * SCREW[unit], unit)
+        return say(-(-(thick + INTO_JOIST) // step) * step, unit)
     assert upper is not None
-    return say((thick + upper.thickness.inches) // SCREW[unit] * SCREW[unit], unit)
+    return say((thick + upper.thickness.inches) // step * step, unit)

@@ -26,9 +26,10 @@ from undertile.floor.patch import Layout
 from undertile.floor.patches import bad_floor, patches
 from undertile.floor.result import FloorResult
 from undertile.floor.stiffness import joist_answer
-from undertile.lengths import Length, Unit
+from undertile.lengths import Length
 from undertile.pan.say import say
 from undertile.sentence import Sentence
+from undertile.stage import units
 from undertile.wood.clock import Clock
 from undertile.wood.gone import counted as wood_counted
 
@@ -50,7 +51,7 @@ def floor(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FloorResult:
     FloorResult
     """
     clock = Clock.of(facts)
-    unit: Unit = facts.get("unit", "in")
+    unit, own_unit = units(facts)
     typed: FloorFacts = facts["floor"]
     its = as_usual(counted(typed, clock, facts.get("wood")), unit)
     loads = carried(its.loads, unit)
@@ -65,7 +66,7 @@ def floor(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FloorResult:
     checks: list[Check] = []
     checks += cuts_judged(its, joists, unit, findings)
     of_patch: list[Check] = []
-    layouts, cuts, supplies = patches(its, bad, joists, of_patch, findings, unit)
+    layouts, cuts, supplies = patches(its, bad, joists, of_patch, findings, unit, own_unit)
     checks += [*panel_checks(its, joists, loads, unit, layouts), *of_patch]
     for joist in joists:
         findings += joist_findings(joist, opened(joist, layouts))
@@ -75,7 +76,7 @@ def floor(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FloorResult:
     level = level_answer(its.level, footprint, unit, out, may_go(results.get("wood"), unit))
     checks += level.checks
     findings += level.findings
-    bed = None if its.bed is None else bed_answer(its.bed, unit)
+    bed = None if its.bed is None else bed_answer(its.bed, unit, own_unit)
     if isinstance(bed, Check):
         checks.append(bed)
         bed = None

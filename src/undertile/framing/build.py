@@ -95,6 +95,7 @@ def build_problem(
     demands: Sequence[Demand] = (),
     unit: Unit = "in",
     dries: Sequence[Dries] = (),
+    own: Unit | None = None,
 ) -> Built:
     """The framing problem of a job.
 
@@ -107,9 +108,11 @@ def build_problem(
     demands : sequence of Demand
         Of the other stages (play, square, drain).
     unit : {"in", "mm"}
-        The job's unit, for words.
+        For words.
     dries : sequence of Dries
         Studs that are still to dry.
+    own : {"in", "mm"}, optional
+        The job's own unit, that decides; else ``unit``.
 
     Returns
     -------
@@ -120,7 +123,7 @@ def build_problem(
     FileError
         Every price that is not known, a stud held to the channel, two studs in one place.
     """
-    seat = seat or PanSeat()
+    seat, own = seat or PanSeat(), own or unit
     prices, problems = read_prices(facts)
     walls = [wall for wall in survey.walls if wall.studs and wall.heights]
     problems = (*problems, *_held_to_channel(facts), *_doubles(walls))
@@ -131,7 +134,7 @@ def build_problem(
         for name, item in sorted(facts.stock.items(), key=lambda entry: (entry[1].thickness.inches, entry[0]))
     )
     leans = {wall.name: leans_of(wall_work(facts, wall.name)) for wall in walls}
-    terms = make_terms(survey, facts, prices, leans, unit)
+    terms = make_terms(survey, facts, prices, leans, unit, own)
     findings: list[Finding] = [
         *_not_read(survey, facts),
         *_seat_findings(seat, walls),
@@ -141,7 +144,7 @@ def build_problem(
     wet = {each.stud: each for each in dries}
     findings += dry_first(dries, [stud.name for wall in walls for stud in wall.studs], unit)
     for wall in walls:
-        members, said_of_studs = _members(wall, facts, stock, prices, seat, unit, wet)
+        members, said_of_studs = _members(wall, facts, stock, prices, seat, unit, wet, own)
         findings += said_of_studs
         work = wall_work(facts, wall.name)
         channel, no_channel = _channel(wall, work, prices, survey)
@@ -316,11 +319,12 @@ def _members(
     seat: PanSeat,
     unit: Unit,
     wet: Mapping[str, Dries],
+    own: Unit,
 ) -> tuple[tuple[Member, ...], list[Finding]]:
     members: list[Member] = []
     findings: list[Finding] = []
     for stud in wall.studs:
-        standing = standing_at(facts, wall.name, stud.along, unit)
+        standing = standing_at(facts, wall.name, stud.along, own)
         known = stud_is(stud.name, facts.studs.get(stud.name), wall_work(facts, wall.name), standing)
         member = permissions(
             known,

@@ -20,6 +20,7 @@ def explain(
     problem: FramingProblem,
     *,
     unit: Unit = "in",
+    own: Unit | None = None,
     time_limit_s: float = 10.0,
     clock: Callable[[], float] = time.monotonic,
 ) -> Conflict:
@@ -30,6 +31,9 @@ def explain(
     problem : FramingProblem
         One that ``solve`` answered with ``none``.
     unit : {"in", "mm"}
+        For words.
+    own : {"in", "mm"}, optional
+        The job's own unit: amounts are whole steps of it; else ``unit``.
     time_limit_s : float
         What is not worked out by then is said in ``undecided``. [s]
     clock : callable
@@ -45,7 +49,7 @@ def explain(
     PlanError
         If there is no wall, or a wall without studs.
     """
-    found = find_contradictions(problem, unit, time_limit_s=time_limit_s, clock=clock)
+    found = find_contradictions(problem, own or unit, time_limit_s=time_limit_s, clock=clock)
     words = Words(problem, unit)
     undecided = _undecided(found, time_limit_s)
     if not found.contradictions:

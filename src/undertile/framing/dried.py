@@ -159,7 +159,7 @@ def _flat(
     if widest > 0:
         because.append(Sentence("widest over {spot}, {line}", spot=spot, line=line_name(grid, line, unit)))
     return Check(
-        f"dries-flat-{grid.wall}-{code_place(length, unit)}",
+        f"dries-flat-{grid.wall}-{code_place(length)}",
         Sentence("Flat once dry, {length} straightedge", length=rule_length(length, unit)),
         f"wall {grid.wall}",
         said(widest, unit, "up"),

@@ -206,7 +206,7 @@ def _check(
     source: str,
 ) -> Check:
     rule = Sentence("{limit} under {length}", limit=said(limit, unit), length=rule_length(length, unit))
-    code = f"flat-{grid.wall}-{key}-{code_place(length, unit)}"
+    code = f"flat-{grid.wall}-{key}-{code_place(length)}"
     title = f"{title}, {rule_length(length, unit)} straightedge"
     where = f"wall {grid.wall}"
     if not lines:

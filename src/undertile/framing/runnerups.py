@@ -14,7 +14,8 @@ from fractions import Fraction
 from undertile.framing.moves import Planner
 from undertile.framing.plan import FramingPlan, RunnerUp
 from undertile.framing.problem import SIXTEENTH, FramingProblem, Member
-from undertile.lengths import Unit, format_length
+from undertile.framing.say import written
+from undertile.lengths import Unit
 from undertile.sentence import Sentence, joined, with_first
 
 WALLS = {"L": "left wall", "B": "back wall", "R": "right wall"}
@@ -26,6 +27,7 @@ def runner_ups(
     planner: Planner,
     plan: FramingPlan,
     unit: Unit = "in",
+    own: Unit | None = None,
     *,
     time_limit_s: float = 4.0,
     most: int = 6,
@@ -40,7 +42,9 @@ def runner_ups(
     plan : FramingPlan
         Proved, with planes.
     unit : {"in", "mm"}
-        For the words and the step.
+        For the words.
+    own : {"in", "mm"}, optional
+        The job's own unit, for the step; else ``unit``.
     time_limit_s : float
         For all of them together; what is not settled by then is left out. [s]
     most : int
@@ -59,14 +63,16 @@ def runner_ups(
     def left() -> float:
         return end - clock()
 
-    out = [*_moved(planner, plan, unit, left), *_without(planner.problem, plan, left)]
+    out = [*_moved(planner, plan, unit, own or unit, left), *_without(planner.problem, plan, left)]
     out.sort(key=lambda each: (each.more is None, each.more or Fraction(0)))
     return tuple(out[:most])
 
 
-def _moved(planner: Planner, plan: FramingPlan, unit: Unit, left: Callable[[], float]) -> Iterator[RunnerUp]:
-    step = STEPS[unit]
-    said = format_length(step, unit, mark=True)
+def _moved(
+    planner: Planner, plan: FramingPlan, unit: Unit, own: Unit, left: Callable[[], float]
+) -> Iterator[RunnerUp]:
+    step = STEPS[own]
+    said = written(step, unit, mark=True)
     for name, plane in plan.planes.items():
         for by in (-step, step):
             if left() <= 0:

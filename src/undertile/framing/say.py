@@ -91,8 +91,9 @@ def own_unit(value: Fraction, unit: Unit) -> Unit:
     return "mm" if unit == "in" and metric_only else unit
 
 
-def code_place(value: Fraction, unit: Unit = "in") -> str:
-    """A length as part of a code: no space, ``1203mm``."""
+def code_place(value: Fraction) -> str:
+    """A length as part of a code: no space, ``48``, ``850mm``; the same in whatever unit a page is."""
+    unit = own_unit(value, "in")
     return format_length(value, unit, step=FINEST[unit], rounding="nearest").replace(" ", "")
 
 

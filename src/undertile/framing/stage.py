@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 from undertile.errors import PlanError
 from undertile.framing.facts import FramingFacts
 from undertile.sentence import Sentence
-from undertile.stage import Stage
+from undertile.stage import Stage, units
 
 if TYPE_CHECKING:
     from undertile.framing.build import Built
@@ -33,8 +33,8 @@ def build(facts: Mapping[str, Any], results: Mapping[str, Any]) -> Built:
     seat = next((item for item in asked if isinstance(item, PanSeat)), None)
     demands = tuple(item for item in asked if isinstance(item, Demand))
     framing: FramingFacts = facts["framing"]
-    unit = facts.get("unit", "in")
-    return build_problem(results["survey"], framing, seat, demands, unit, dries_of(facts))
+    unit, own = units(facts)
+    return build_problem(results["survey"], framing, seat, demands, unit, dries_of(facts), own)
 
 
 def _run(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FramingPlan:
@@ -48,11 +48,11 @@ def _run(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FramingPlan:
         raise PlanError(
             Sentence("no wall has a stud with readings yet: read two heights a stud on one wall to start")
         )
-    unit = facts.get("unit", "in")
+    unit, own = units(facts)
     plan = solve(built.problem, time_limit_s=TIME_LIMIT_S, progress=facts.get("progress"))
     explained = with_reasons(plan, built.problem, unit)
     if plan.state == "none":
-        conflict = explain(built.problem, unit=unit, time_limit_s=EXPLAIN_LIMIT_S)
+        conflict = explain(built.problem, unit=unit, own=own, time_limit_s=EXPLAIN_LIMIT_S)
         findings = (*explained.findings, *conflict_findings(conflict))
         explained = replace(explained, conflict=conflict, findings=findings)
     return replace(explained, findings=(*built.findings, *explained.findings), dries=dries_of(facts))
@@ -67,7 +67,7 @@ def _later(facts: Mapping[str, Any], results: Mapping[str, Any]) -> FramingPlan:
     if plan.state != "proved":
         return plan
     planner = Planner(build(facts, results).problem)
-    return replace(plan, runner_ups=runner_ups(planner, plan, facts.get("unit", "in")))
+    return replace(plan, runner_ups=runner_ups(planner, plan, *units(facts)))
 
 
 STAGE = Stage(

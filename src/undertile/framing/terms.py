@@ -57,11 +57,16 @@ class _Maker:
     """Collects terms; holds what every one of them reads."""
 
     def __init__(
-        self, survey: SurveyResult, leans: Mapping[str, Sequence[Fraction]], prices: PriceList, unit: Unit
+        self,
+        survey: SurveyResult,
+        leans: Mapping[str, Sequence[Fraction]],
+        prices: PriceList,
+        unit: Unit,
+        own: Unit,
     ) -> None:
         self.walls: dict[str, WallOffsets] = {wall.name: wall for wall in survey.walls if wall.studs}
         self.opening = survey.frame.opening_at_back
-        self.leans, self.prices, self.unit = leans, prices, unit
+        self.leans, self.prices, self.unit, self.own = leans, prices, unit, own
         self.terms: list[StepTerm] = []
         self.findings: list[Finding] = []
 
@@ -236,7 +241,7 @@ class _Maker:
         read = 0
         for key, reading in edge.readings.items():
             try:
-                height = parse_length(key, self.unit).inches
+                height = parse_length(key, self.own).inches
             except LengthError as error:
                 self.left_out(
                     "edge-height-unknown",
@@ -338,6 +343,7 @@ def make_terms(
     prices: PriceList,
     leans: Mapping[str, Sequence[Fraction]],
     unit: Unit = "in",
+    own: Unit | None = None,
 ) -> Terms:
     """Every thing, valve, edge and corner as a term of its wall.
 
@@ -349,13 +355,15 @@ def make_terms(
     leans : mapping of wall to sequence of Fraction
         The leans offered. [in/in]
     unit : {"in", "mm"}
-        The job's unit: for words, and for a bare height of an edge.
+        For words.
+    own : {"in", "mm"}, optional
+        The job's own unit, that a bare height of an edge is in; else ``unit``.
 
     Returns
     -------
     Terms
     """
-    maker = _Maker(survey, leans, prices, unit)
+    maker = _Maker(survey, leans, prices, unit, own or unit)
     for name, thing in facts.things.items():
         maker.thing(name, thing)
     if facts.valve is not None:

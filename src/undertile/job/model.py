@@ -33,6 +33,10 @@ class JobHead(Facts):
         """The facts of every stage by its key, in the job's order."""
         return {stage.key: getattr(self, stage.key) for stage in STAGES}
 
+    def told_in(self, unit: Unit | None = None) -> dict[str, Any]:
+        """What a stage is given of a job: its facts, the unit that words print in, and the job's own."""
+        return {"unit": unit or self.unit, "own_unit": self.unit, **self.facts()}
+
 
 HEAD = tuple(JobHead.model_fields)
 """Keys of the job's own, before the stages' tables."""

@@ -14,6 +14,7 @@ from undertile.job.checks import plausibility
 from undertile.job.model import Job
 from undertile.job.stages import CHOOSES_PLANES, STAGES
 from undertile.job.stops import DEMANDS, WATER, with_stops
+from undertile.lengths import Unit
 from undertile.safety.facts import Lifted
 from undertile.safety.lifts import counted, lift
 from undertile.sentence import Sentence, joined
@@ -49,6 +50,8 @@ class Rebuild:
         False: what nobody who works waits for is still to be added (``completed``).
     clock : Clock
         Of who asked.
+    unit : {"in", "mm"}
+        What its words print in; nothing is decided by it.
     """
 
     job: Job
@@ -57,6 +60,13 @@ class Rebuild:
     unanswered: Mapping[str, str] = field(default_factory=dict)
     whole: bool = True
     clock: Clock = NO_CLOCK
+    print_in: Unit | None = None
+
+    @property
+    def unit(self) -> Unit:
+        """What its words print in: as asked for, else the job's own unit."""
+        own: Unit = self.job.unit
+        return self.print_in or own
 
     @property
     def stops(self) -> tuple[Finding, ...]:
@@ -82,6 +92,7 @@ def plan(
     today: str = "",
     entered: str = "",
     known: Mapping[str, Any] = NOTHING,
+    unit: Unit | None = None,
 ) -> Rebuild:
     """Answer every stage of a job.
 
@@ -89,8 +100,8 @@ def plan(
     ----------
     job : Job
     stages : iterable of Stage
-        In the job's order. Each is given the facts of every stage by key, with the job's unit under
-        ``unit``, and the results of the stages before.
+        In the job's order. Each is given the facts of every stage by key, with the units (``stage.units``),
+        and the results of the stages before.
     progress : callable, optional
         Given to the search for the planes under ``progress``: called now and then with (nodes looked at,
         bound in dollars). What it raises ends the search.
@@ -102,6 +113,8 @@ def plan(
         Day of the record's newest entry; "" = there is no record.
     known : mapping, optional
         Results of stages that are not asked, as they were found elsewhere: their stops keep the gate shut.
+    unit : {"in", "mm"}, optional
+        What words print in; else the job's own unit. It decides nothing.
 
     Returns
     -------
@@ -109,11 +122,10 @@ def plan(
     """
     stages = tuple(stages)
     facts: dict[str, Any] = {
-        "unit": job.unit,
         "progress": progress,
         "today": today,
         "entered": entered,
-        **job.facts(),
+        **job.told_in(unit),
     }
     results = Results()
     findings = list(plausibility(job))
@@ -142,7 +154,9 @@ def plan(
     if LIFTS in results:
         all_of_it = not unanswered and len(stages) == len(STAGES)
         standing = lift(findings, facts[LIFTS].lifted.values(), all_of_it, Clock.of(facts))
-    return Rebuild(job, dict(results), standing, unanswered, whole=not rest, clock=Clock.of(facts))
+    return Rebuild(
+        job, dict(results), standing, unanswered, whole=not rest, clock=Clock.of(facts), print_in=unit
+    )
 
 
 def amendments(stage: Stage, facts: Mapping[str, Any], results: Mapping[str, Any]) -> Mapping[str, Any]:
@@ -160,7 +174,7 @@ def completed(rebuild: Rebuild) -> Rebuild:
     if rebuild.whole:
         return rebuild
     results = dict(rebuild.results)
-    facts: dict[str, Any] = {"unit": rebuild.job.unit, **rebuild.job.facts()}
+    facts = rebuild.job.told_in(rebuild.unit)
     for stage in STAGES:
         if stage.later is not None and stage.key in results:
             results[stage.key] = stage.later(facts, results)

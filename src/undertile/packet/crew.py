@@ -38,6 +38,7 @@ from undertile.packet.whys import Whys
 from undertile.packet.words import Language, Words
 from undertile.pan.fasteners import INTO_WOOD, PAST_STEEL
 from undertile.pan.gaps import SHIM_OVER
+from undertile.pan.say import cut_size
 from undertile.recheck.asked import asked
 from undertile.survey.result import Suspect
 
@@ -75,7 +76,7 @@ def crew_sheet(
     """
     view, words, whys = PlanView(rebuild), Words(language), Whys()
     top = CrewSheet(
-        head=head_of(rebuild.job, date, language, paper),
+        head=head_of(rebuild.job, date, language, paper, rebuild.unit),
         state="settle",
         title=words("crew-title"),
         hold=(words("hold-head"), words("hold")),
@@ -220,14 +221,16 @@ def _cuts(view: PlanView, words: Words) -> tuple[StockPart, ...]:
         if each.to_bring:
             opened += " " + words("cuts-bring", count=each.to_bring)
         if alike := [
-            words.stuff(other.stock) for other in stocks if _alike(each.thickness, other.thickness, unit)
+            words.stuff(other.stock)
+            for other in stocks
+            if _alike(each.thickness, other.thickness, view.own_unit)
         ]:
             opened += " " + words("cuts-alike", others=words.listed(alike))
         boards = [
             BoardRow(
                 board.number,
                 words(f"from-{board.source}", length=placed(board.length, unit)),
-                tuple(words("cuts-for", length=amount(c.length, unit), stud=c.stud) for c in board.cuts),
+                tuple(words("cuts-for", length=cut_size(c.length, unit), stud=c.stud) for c in board.cuts),
                 amount(board.left, unit, mark=unit == "in") if board.left else "",
             )
             for board in each.boards
@@ -249,7 +252,7 @@ def _bring(view: PlanView, words: Words) -> tuple[BringRow, ...]:
     for line in view.cuts.lines if view.cuts is not None else ():
         if line.kind in ("board screw", "flange shim"):
             continue
-        length = words("line-cut-to-fit") if line.length is None else amount(line.length, view.unit)
+        length = words("line-cut-to-fit") if line.length is None else cut_size(line.length, view.unit)
         rows.append(BringRow(words(f"line-{line.kind}"), line.count, length, ", ".join(line.where)))
     if at := plates(view):
         where = ", ".join(words("form-at", stud=stud, height=height) for stud, height in at)
@@ -286,7 +289,7 @@ def _screws(view: PlanView, words: Words) -> tuple[tuple[ScrewRow, ...], str]:
         )
         for (at, text), names in sorted(by.items())
     ]
-    apart = amount(SCREWS_APART[view.unit], view.unit)
+    apart = amount(SCREWS_APART[view.own_unit], view.unit)
     return tuple(rows), words("screws-note", apart=apart) if counts else ""
 
 

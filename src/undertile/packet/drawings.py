@@ -30,14 +30,13 @@ def floor_drawings(rebuild: Rebuild, language: Language = "en") -> dict[str, str
     language : {"en", "es"}
     """
     return {
-        sheet.key: lettered(sheet)
-        for sheet in patch_sheets(room_of(rebuild, rebuild.job.unit, words(language)))
+        sheet.key: lettered(sheet) for sheet in patch_sheets(room_of(rebuild, rebuild.unit, words(language)))
     }
 
 
 def floor_plans(rebuild: Rebuild, language: Language = "en") -> list[tuple[str, str]]:
     """The plan of each floor patch alone, for a phone: title and SVG."""
-    found = patch_plans(room_of(rebuild, rebuild.job.unit, words(language)))
+    found = patch_plans(room_of(rebuild, rebuild.unit, words(language)))
     return [(title, to_svg(scene)) for title, scene in found]
 
 

@@ -64,9 +64,9 @@ def floor_sheet(
         return None
     names = joists_by_name(rebuild.job.facts()["floor"])
     found = replace(found, findings=(*rebuild.lifted(found.findings), *names))
-    words, unit = Words(language), rebuild.job.unit
+    words, unit = Words(language), rebuild.unit
     return FloorSheet(
-        head=head_of(rebuild.job, date, language, paper),
+        head=head_of(rebuild.job, date, language, paper, rebuild.unit),
         title=words("floor-title"),
         hold=(words("hold-head"), words("hold")),
         stops=_findings(found, words, Severity.STOP),

@@ -31,7 +31,12 @@ LEVELLED = 2
 
 
 def survey_form(
-    job: Job, *, date: str = "", language: Language = "en", paper: Paper = "letter"
+    job: Job,
+    *,
+    date: str = "",
+    language: Language = "en",
+    paper: Paper = "letter",
+    unit: Unit | None = None,
 ) -> SurveyForm:
     """Everything on the survey form.
 
@@ -43,20 +48,22 @@ def survey_form(
         Of the print.
     language : {"en", "es"}
     paper : {"letter", "a4"}
+    unit : {"in", "mm"}, optional
+        To print in; else the job's own. What was typed stays as typed.
 
     Returns
     -------
     SurveyForm
     """
-    words, facts = Words(language), job.survey
+    words, facts, unit = Words(language), job.survey, unit or job.unit
     names = [name for name in WALLS if name in facts.walls] or list(WALLS)
     return SurveyForm(
-        head=head_of(job, date, language, paper),
+        head=head_of(job, date, language, paper, unit),
         title=words("form-title"),
         how=tuple(words(f"form-{key}") for key in ("how", "arris", "slip")),
         who=tuple(Blank(words(f"form-{key}")) for key in (*_unnamed(job), *WHO)),
-        walls=tuple(_wall(name, facts, words, job.unit) for name in names),
-        checks=tuple(_checks(facts, names, words, job.unit)),
+        walls=tuple(_wall(name, facts, words, unit, job.unit) for name in names),
+        checks=tuple(_checks(facts, names, words, unit)),
         pan=tuple(_pan(job, words)),
     )
 
@@ -73,7 +80,7 @@ def _text(value: object) -> str:
     return value if isinstance(value, str) else ""
 
 
-def _wall(name: str, facts: SurveyFacts, words: Words, unit: Unit) -> FormWall:
+def _wall(name: str, facts: SurveyFacts, words: Words, unit: Unit, own_unit: Unit) -> FormWall:
     wall = next((each for key, each in facts.walls.items() if key == name), None)
     studs = sorted(wall.studs, key=lambda stud: wall.studs[stud].along.inches) if wall else []
     heights = sorted({z.inches for z in wall.heights}) if wall else []
@@ -84,7 +91,7 @@ def _wall(name: str, facts: SurveyFacts, words: Words, unit: Unit) -> FormWall:
     if wall:
         for stud in studs:
             for z, label in zip(heights, labels, strict=True):
-                text = _reading(wall, stud, z, unit)
+                text = _reading(wall, stud, z, own_unit)
                 if text:
                     filled[f"{stud}|{label[0]}"] = text
     first = (names[0], labels[0][0])
@@ -110,13 +117,13 @@ def _wall(name: str, facts: SurveyFacts, words: Words, unit: Unit) -> FormWall:
     )
 
 
-def _reading(wall: Wall, stud: str, height: Fraction, unit: Unit) -> str:
+def _reading(wall: Wall, stud: str, height: Fraction, own_unit: Unit) -> str:
     """Readings typed at one place, both edges of a twisted stud: ``6-1/16``, ``6 / 6-1/8``."""
     own = wall.studs[stud]
     found = []
     for line in (own.readings, own.arris):
         for key, value in line.items():
-            if _same(key, height, unit) and _text(value):
+            if _same(key, height, own_unit) and _text(value):
                 found.append(_text(value))
     return " / ".join(found)
 

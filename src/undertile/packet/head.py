@@ -8,6 +8,7 @@ from datetime import date as calendar
 
 from undertile.job import Job
 from undertile.job.plain import taken_apart
+from undertile.lengths import Unit
 from undertile.packet.content import Head, Paper
 from undertile.packet.words import Language
 
@@ -39,6 +40,6 @@ def clock_day(date: str) -> str:
         return ""
 
 
-def head_of(job: Job, date: str, language: Language, paper: Paper) -> Head:
-    """The head of a job's papers."""
-    return Head(job.name, job.place, date, revision(job), job.unit, language, paper)
+def head_of(job: Job, date: str, language: Language, paper: Paper, unit: Unit | None = None) -> Head:
+    """The head of a job's papers; ``unit``: what they print in, else the job's own."""
+    return Head(job.name, job.place, date, revision(job), unit or job.unit, language, paper)

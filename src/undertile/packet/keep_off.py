@@ -50,7 +50,7 @@ def plates(view: PlanView) -> list[tuple[str, str]]:
 
 def _run(view: PlanView, height: Fraction) -> dict[str, str]:
     """From where to where nothing is driven."""
-    away = KEEP_OFF[view.unit]
+    away = KEEP_OFF[view.own_unit]
     return {
         "low": placed(max(height - away, Fraction(0)), view.unit),
         "high": placed(height + away, view.unit),
@@ -82,7 +82,7 @@ def _service_figures(view: PlanView, service: Behind, words: Words) -> dict[str,
 
 def _in_front(view: PlanView, member: MemberPlan, words: Words) -> Iterator[Step]:
     """The valve and things that stand at a stud: where the planner planes nothing, nothing is driven."""
-    for standing in standing_at(view.rebuild.job.framing, member.wall, member.along, view.unit):
+    for standing in standing_at(view.rebuild.job.framing, member.wall, member.along, view.own_unit):
         figures = {
             "what": words(f"at-{standing.what}"),
             "height": placed(standing.height, view.unit),

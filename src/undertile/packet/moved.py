@@ -53,7 +53,7 @@ def _out(rebuild: Rebuild, wood: WoodResult | None, words: Words) -> Iterator[st
     seen: dict[str, str] = {}
     out = {each.name for each in wood.series if each.facts.out} if wood is not None else set(facts.points)
     for name, point in facts.points.items():
-        where = _where(point, survey, words, rebuild.job.unit)
+        where = _where(point, survey, words, rebuild.unit)
         if not where:
             continue
         verdict = wood.point(name) if wood is not None else None
@@ -78,7 +78,7 @@ def _where(point: Point, survey: SurveyFacts, words: Words, unit: Unit) -> str:
 def _shrinks(rebuild: Rebuild, wood: WoodResult | None, words: Words) -> Iterator[str]:
     found = wood.shrinkage if wood is not None else ()
     for each in found:
-        by = told(from_to(each.least, each.most, rebuild.job.unit), words)
+        by = told(from_to(each.least, each.most, rebuild.unit), words)
         if each.since:
             yield words("moved-shrunk", stud=each.stud, by=by, wet=each.reads)
             continue

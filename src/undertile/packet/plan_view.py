@@ -52,7 +52,12 @@ class PlanView:
 
     @property
     def unit(self) -> Unit:
-        """The job's unit."""
+        """What the sheets print in."""
+        return self.rebuild.unit
+
+    @property
+    def own_unit(self) -> Unit:
+        """The job's own, that decides where words do not."""
         unit: Unit = self.rebuild.job.unit
         return unit
 
@@ -86,15 +91,14 @@ class PlanView:
     @cached_property
     def problem(self) -> FramingProblem:
         """The framing problem the plan answers."""
-        facts = {"unit": self.unit, **self.rebuild.job.facts()}
-        return build(facts, self.rebuild.results).problem
+        return build(self.rebuild.job.told_in(self.unit), self.rebuild.results).problem
 
     @cached_property
     def built(self) -> Built:
         """The plan as the pan's checks see it."""
         pan: PanFacts = self.rebuild.job.pan
         framing: FramingFacts = self.rebuild.job.framing
-        return Built(pan, self.survey, framing, self.plan or FramingPlan("none"), self.unit)
+        return Built(pan, self.survey, framing, self.plan or FramingPlan("none"), self.unit, self.own_unit)
 
     @property
     def checks(self) -> tuple[Check, ...]:

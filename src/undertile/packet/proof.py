@@ -76,7 +76,7 @@ class _Sheet:
 
     def __init__(self, rebuild: Rebuild, found: RecheckResult, proof: Proof, words: Words) -> None:
         self.rebuild, self.found, self.proof, self.words = rebuild, found, proof, words
-        self.unit: Unit = rebuild.job.unit
+        self.unit: Unit = rebuild.unit
         self.water: WoodResult | None = rebuild.results.get("wood")
 
     def made(self, date: str, paper: Paper) -> ProofSheet:
@@ -84,7 +84,7 @@ class _Sheet:
         order = sorted(proof.walls, key=lambda wall: ORDER.index(wall.wall))
         lengths = [gap.length for gap in order[0].gaps] if order else []
         return ProofSheet(
-            head=head_of(self.rebuild.job, date, words.language, paper),
+            head=head_of(self.rebuild.job, date, words.language, paper, self.rebuild.unit),
             title=words("proof-title"),
             verdict=proof.verdict.value,
             word=self.word(proof.verdict),

@@ -86,7 +86,7 @@ def record_drawings(rebuild: Rebuild, language: Language = "en", date: str = "")
         Of the print: days that have gone by unread are told so. A sheet without one tells none: how long ago
         a reading was is only true on a day that stands beside it.
     """
-    room = room_of(rebuild, rebuild.job.unit, drawn_words(language), today=clock_day(date))
+    room = room_of(rebuild, rebuild.unit, drawn_words(language), today=clock_day(date))
     return {sheet.key: lettered(sheet) for sheet in (*water_sheets(room), *drying_overview(room))}
 
 
@@ -102,7 +102,7 @@ class _Record:
         wet = [each for each in found.series if not each.facts.reference]
         dry = [each for each in found.series if each.facts.reference]
         return RecordSheet(
-            head=head_of(self.rebuild.job, date, words.language, paper),
+            head=head_of(self.rebuild.job, date, words.language, paper, self.rebuild.unit),
             title=words("record-title"),
             cover=cover_line(found, words),
             when=self._range(found, drawn, date),
@@ -192,7 +192,7 @@ class _Record:
     def next_test(self) -> str:
         tests = self.found.source.next_tests
         return (
-            self.words("record-next-test", do=self.told(in_unit(tests[0].do, self.rebuild.job.unit)))
+            self.words("record-next-test", do=self.told(in_unit(tests[0].do, self.rebuild.unit)))
             if tests
             else ""
         )
@@ -294,11 +294,11 @@ class _Record:
                 yield f"{text[:1].upper()}{text[1:]}."
         drawn = drawn_words(self.words.language)
         for patch in found.patches:
-            yield patch_line(patch, self.rebuild.job.unit, drawn)
+            yield patch_line(patch, self.rebuild.unit, drawn)
         if found.probe_words:
             yield self.words("record-next-read", where=self.told(found.probe_words))
         if found.cut_words:
-            yield f"{self.told(found.own_past or usual_past(self.rebuild.job.unit))}."
+            yield f"{self.told(found.own_past or usual_past(self.rebuild.unit))}."
 
     def equipment(self) -> Iterator[tuple[str, str]]:
         """Each as it was logged, then the days of each kind."""

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from undertile.framing.facts import FramingFacts
 from undertile.pan.facts import PanFacts
-from undertile.stage import Stage
+from undertile.stage import Stage, units
 
 if TYPE_CHECKING:
     from undertile.framing.build import PanSeat
@@ -50,11 +50,11 @@ def _run(facts: Mapping[str, Any], results: Mapping[str, Any]) -> PanResult:
 
     pan: PanFacts = facts["pan"]
     framing: FramingFacts = facts["framing"]
-    unit = facts.get("unit", "in")
+    unit, own = units(facts)
     survey = _survey(results)
     plan = results.get("framing") or FramingPlan("none")
     _, missing = demands(pan, survey, framing, unit)
-    return consequences(pan, survey, framing, plan, unit, missing)
+    return consequences(pan, survey, framing, plan, unit, missing, own)
 
 
 STAGE = Stage(

@@ -30,13 +30,19 @@ ZERO = Fraction(0)
 
 @dataclass(frozen=True)
 class Built:
-    """The plan with the facts it came from; ``unit`` is what figures are printed in."""
+    """The plan with the facts it came from; ``unit`` is what figures are printed in, ``own`` the job's."""
 
     pan: PanFacts
     survey: SurveyResult
     framing: FramingFacts
     plan: FramingPlan
     unit: Unit = "in"
+    own_unit: Unit | None = None
+
+    @property
+    def own(self) -> Unit:
+        """The job's own unit, that decides."""
+        return self.own_unit or self.unit
 
     def down(self, value: Fraction, *, signed: bool = False) -> str:
         """A length in the job's unit that never prints more than it is: play, margins, clearances."""

@@ -78,6 +78,7 @@ def consequences(
     plan: FramingPlan,
     unit: Unit = "in",
     missing: tuple[Finding, ...] = (),
+    own: Unit | None = None,
 ) -> PanResult:
     """Everything the planes bring with them.
 
@@ -89,15 +90,17 @@ def consequences(
     plan : FramingPlan
         Without planes (no plan meets every demand) whatever needs them is not shown.
     unit : {"in", "mm"}
-        The job's unit, for print.
+        For print.
     missing : tuple of Finding
         What `demands` found missing, handed on with the rest.
+    own : {"in", "mm"}, optional
+        The job's own unit, that decides; else ``unit``.
 
     Returns
     -------
     PanResult
     """
-    built = Built(pan, survey, framing, plan, unit)
+    built = Built(pan, survey, framing, plan, unit, own)
     play, findings = play_checks(built)
     gaps, shims = gap_checks(built)
     way, late = way_in_checks(built)

@@ -12,11 +12,12 @@ from math import isqrt
 from undertile.findings import Finding
 from undertile.framing.facts import FramingFacts
 from undertile.framing.problem import Demand
+from undertile.framing.say import code_place
 from undertile.lengths import Unit
 from undertile.pan.drain_rows import drain_rows
 from undertile.pan.facts import PanFacts
 from undertile.pan.missing import missing
-from undertile.pan.say import place, say
+from undertile.pan.say import say
 from undertile.pan.seat import (
     DIAGONAL_LIMIT,
     SKEW_LIMIT,
@@ -53,7 +54,7 @@ def demands(
     framing : FramingFacts
         The price of a flange shim, for what is said about shimmed play.
     unit : {"in", "mm"}
-        The job's unit, for words and codes.
+        For words.
 
     Returns
     -------
@@ -97,7 +98,7 @@ def _play(room: Room) -> tuple[Demand, ...]:
         for height in room.heights:
             rows.append(
                 Demand(
-                    code=f"play-{place(depth, unit)}{room.at(height)}",
+                    code=f"play-{code_place(depth)}{room.at(height)}",
                     parts=(("L", depth, height, Fraction(1)), ("R", depth, height, Fraction(1))),
                     low=opening - room.width - allowed.widest,
                     high=opening - room.width - allowed.low,

@@ -12,11 +12,12 @@ from undertile.errors import LengthError
 from undertile.findings import Check
 from undertile.framing.facts import Edge
 from undertile.framing.flatcheck import COVERAGE
+from undertile.framing.say import code_place
 from undertile.framing.terms import EDGE_BACK, EDGE_PROUD
 from undertile.lengths import Length, parse_length
 from undertile.pan.built import Built
 from undertile.pan.judge import Topic
-from undertile.pan.say import place, window
+from undertile.pan.say import window
 from undertile.pan.seat import wall_of
 from undertile.sentence import Sentence
 
@@ -41,12 +42,12 @@ def _at(built: Built, name: str, edge: Edge, key: str, back: Fraction, proud: Fr
     reading = edge.readings[key]
     limit = window(-back, proud, built.unit)
     try:
-        height = parse_length(key, built.unit).inches
+        height = parse_length(key, built.own).inches
     except LengthError as error:
         topic = Topic(f"edge-{name}-{key}", "Board against the face that stays", name, "practice-edges")
         return topic.not_shown(limit, Sentence("Write the height of this reading: {error}.", error=error))
     topic = Topic(
-        f"edge-{name}-{place(height, built.unit)}",
+        f"edge-{name}-{code_place(height)}",
         "Board against the face that stays",
         f"{name} on wall {edge.wall} at {built.near(height)}",
         "practice-edges",

@@ -10,10 +10,11 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from undertile.findings import Check, Finding, Severity, Verdict
+from undertile.framing.say import code_place
 from undertile.pan.built import ZERO, Built
 from undertile.pan.gaps import SHIM_OVER, gap_at
 from undertile.pan.judge import Topic, printed, worst
-from undertile.pan.say import place, window
+from undertile.pan.say import window
 from undertile.pan.seat import Window, asked_depths, flange_heights, play_window, squareness
 from undertile.sentence import Sentence, joined, listed
 
@@ -100,8 +101,8 @@ def _limit(built: Built) -> tuple[Window, str]:
 
 def _code(built: Built, what: str, depth: Fraction, height: Fraction) -> str:
     many = len(flange_heights(built.survey, built.pan.pan)) > 1
-    at = f"-at-{place(height, built.unit)}" if many else ""
-    return f"{what}-{place(depth, built.unit)}{at}"
+    at = f"-at-{code_place(height)}" if many else ""
+    return f"{what}-{code_place(depth)}{at}"
 
 
 def _at(built: Built, wall: str, along: Fraction, height: Fraction) -> Fraction:

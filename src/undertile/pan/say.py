@@ -67,11 +67,6 @@ def cut_line(value: Fraction, unit: Unit, side: Literal["low", "high"]) -> str:
     )
 
 
-def place(value: Fraction, unit: Unit) -> str:
-    """A depth or height as part of a code or a place: no inch mark, no space."""
-    return format_length(value, unit, step=STEP[unit], rounding="nearest").replace(" ", "")
-
-
 def window(low: Fraction | None, high: Fraction | None, unit: Unit, *, failed: bool = False) -> str:
     """A window in words: ``1/16" to 1/8"``, ``at least ...``, ``at most ...``; to the nearest step.
 

@@ -17,9 +17,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from undertile.framing.facts import FramingFacts
+from undertile.framing.say import code_place
 from undertile.lengths import Length, Unit
 from undertile.pan.facts import Drain, Pan, PanFacts
-from undertile.pan.say import place, say
+from undertile.pan.say import say
 from undertile.sentence import Sentence
 from undertile.survey.result import SurveyResult, WallOffsets
 
@@ -175,7 +176,7 @@ class Room:
 
     def at(self, height: Fraction) -> str:
         """Ending of a code where more than one height of the flange zone was read."""
-        return f"-at-{place(height, self.unit)}" if len(self.heights) > 1 else ""
+        return f"-at-{code_place(height)}" if len(self.heights) > 1 else ""
 
 
 def turned(room: Room, wall: str, over: Fraction) -> str:

@@ -8,6 +8,7 @@ from fractions import Fraction
 from math import hypot, sqrt
 
 from undertile.findings import Check, Verdict
+from undertile.framing.say import code_place
 from undertile.lengths import Length, Unit
 from undertile.pan.consequences import PanResult
 from undertile.pan.facts import PanFacts
@@ -66,9 +67,9 @@ def plays(fit: Fit) -> tuple[ProofPlay, ...]:
 def _play(fit: Fit, sides: Mapping[str, WallFaces], depth: Fraction, height: Fraction) -> Check:
     allowed = play_window(fit.pan.pan)
     many = len(flange_heights(fit.survey, fit.pan.pan)) > 1
-    at = f"-at-{say(height, fit.unit)}".replace('"', "").replace(" ", "") if many else ""
+    at = f"-at-{code_place(height)}" if many else ""
     topic = Topic(
-        f"again-play-{say(depth, fit.unit)}".replace('"', "").replace(" ", "") + at,
+        f"again-play-{code_place(depth)}{at}",
         Sentence("Play {depth} from the back", depth=say(depth, fit.unit)),
         f"walls L and R at height {say(height, fit.unit)}",
         "practice-pan-fit",

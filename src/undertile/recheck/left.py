@@ -34,6 +34,7 @@ from undertile.recheck.sunk import (
     too_many_layers,
 )
 from undertile.sentence import Sentence, form
+from undertile.stage import units
 from undertile.survey.result import Frame, SurveyResult
 
 ZERO = Fraction(0)
@@ -103,7 +104,6 @@ def what_is_left(
     walls: Sequence[WallFaces],
     doubted: Container[tuple[str, Fraction]],
     play_right: bool,
-    unit: Unit,
 ) -> Left:
     """Plan what is left, as typed.
 
@@ -116,14 +116,14 @@ def what_is_left(
         Readings in doubt.
     play_right : bool
         No play fails on the planes judged against.
-    unit : {"in", "mm"}
     """
+    unit, own_unit = units(facts)
     survey: SurveyResult = results["survey"]
     plan: FramingPlan = results["framing"]
-    now = studs_now(walls, plan, ticks_of(facts["recheck"].done, plan, unit))
+    now = studs_now(walls, plan, ticks_of(facts["recheck"].done, plan, own_unit))
     taken = _taken(now, unit)
     first = build(facts, results).problem
-    findings = past_limits(first, now, doubted, unit)
+    findings = past_limits(first, now, doubted, unit, own_unit)
     frame = frame_now(survey, facts["recheck"], facts["pan"], walls, facts["survey"].sigma)
     if play_right and _all_right(walls, now, first):
         shims = tuple(m.name for m in plan.members if m.recipe.flange_shim)
@@ -140,7 +140,7 @@ def what_is_left(
         Sentence("wall {wall}, {what}: taken as done, as the work on that wall is", wall=wall, what=what)
         for wall, what in sorted(sunk)
     )
-    return _left(best, walls, taken, findings, unit)
+    return _left(best, walls, taken, findings, unit, own_unit)
 
 
 def _demands_now(facts: Mapping[str, Any], results: Mapping[str, Any], frame: Frame) -> tuple[Any, ...]:
@@ -303,10 +303,11 @@ def _left(
     taken: tuple[str, ...],
     findings: tuple[Finding, ...],
     unit: Unit,
+    own_unit: Unit,
 ) -> Left:
     plan, problem = best.plan, best.problem
     if not plan.planes:
-        conflict = explain(problem, unit=unit, time_limit_s=EXPLAIN_LIMIT_S)
+        conflict = explain(problem, unit=unit, own=own_unit, time_limit_s=EXPLAIN_LIMIT_S)
         found = tuple(replace(each, code="again-no-plan") for each in conflict_findings(conflict))
         return Left("none", taken=taken, conflict=conflict, findings=(*findings, *found))
     prices = problem.prices

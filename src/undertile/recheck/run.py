@@ -40,6 +40,7 @@ from undertile.recheck.result import RecheckResult, WallVerdict
 from undertile.recheck.say import worst
 from undertile.recheck.verdict import judge_wall
 from undertile.sentence import Sentence
+from undertile.stage import units
 from undertile.survey.result import SurveyResult
 
 
@@ -84,7 +85,7 @@ def recheck(facts: Mapping[str, Any], results: Mapping[str, Any]) -> RecheckResu
         return found
     doubted = {(stud, height) for stud, height, _ in found.settle}
     play_right = all(check.verdict is not Verdict.FAIL for check in found.room)
-    left = what_is_left(facts, results, found.faces, doubted, play_right, facts.get("unit", "in"))
+    left = what_is_left(facts, results, found.faces, doubted, play_right)
     return replace(found, left=left, findings=(*found.findings, *left.findings))
 
 
@@ -105,8 +106,8 @@ def judged(facts: Mapping[str, Any], results: Mapping[str, Any]) -> RecheckResul
     plan: FramingPlan | None = results.get("framing")
     if plan is None or not plan.planes:
         return RecheckResult("no plan", findings=(_no_plan(),) if begun(again) else ())
-    unit: Unit = facts.get("unit", "in")
-    before = worked_before(again.done, plan, unit)
+    unit, own_unit = units(facts)
+    before = worked_before(again.done, plan, own_unit)
     asked_for = asked(plan, before)
     if not begun(again):
         return RecheckResult("not begun", asked_for, asked_for)
@@ -147,7 +148,7 @@ def judged(facts: Mapping[str, Any], results: Mapping[str, Any]) -> RecheckResul
     }
     missing = tuple(each for each in asked_for if (each.stud, each.height) in spots)
     proof = _proof(
-        again, walls, tuple(verdicts), play, square, tolerance, sigma, float(feeler), verdict, plan, unit
+        again, walls, tuple(verdicts), play, square, tolerance, sigma, float(feeler), verdict, plan, own_unit
     )
     return RecheckResult(
         "read",
@@ -180,7 +181,7 @@ def _proof(
     feeler: float,
     verdict: Verdict,
     plan: FramingPlan,
-    unit: Unit,
+    own_unit: Unit,
 ) -> Proof:
     pages = []
     for wall, judged in zip(walls, verdicts, strict=True):
@@ -213,7 +214,7 @@ def _proof(
         *(("room", check) for check in ((square,) if square is not None else ())),
     ]
     planned = {member.name: member.minutes for member in plan.members}
-    ticks = ticks_of(facts.done, plan, unit)
+    ticks = ticks_of(facts.done, plan, own_unit)
     return Proof(
         tolerance,
         verdict,

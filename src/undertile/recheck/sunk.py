@@ -324,7 +324,11 @@ def too_many_layers(plan: FramingPlan, now: Sequence[Now], bare: frozenset[str])
 
 
 def past_limits(
-    problem: FramingProblem, now: Sequence[Now], doubted: Container[tuple[str, Fraction]], unit: Unit
+    problem: FramingProblem,
+    now: Sequence[Now],
+    doubted: Container[tuple[str, Fraction]],
+    unit: Unit,
+    own_unit: Unit | None = None,
 ) -> tuple[Finding, ...]:
     """Studs planed deeper than they may be: the wood does not grow back.
 
@@ -336,6 +340,9 @@ def past_limits(
     doubted : container of (stud, height)
         Readings in doubt: they are read once more before anything is said of the wood.
     unit : {"in", "mm"}
+        For words.
+    own_unit : {"in", "mm"}, optional
+        The job's, that names the places, for who lifts a stop writes its place; else ``unit``.
     """
     members = {m.name: m for wall in problem.walls for m in wall.members}
     out = []
@@ -358,7 +365,7 @@ def past_limits(
         height = each.member.heights[deepest]
         limit = member.why.get(f"plane at {place(height, unit)}") or member.why.get("plane limit") or ("", "")
         craft = limit[1] == "practice-planing"
-        where = spots([(each.member.name, each.member.heights[h]) for h in over], unit)
+        where = spots([(each.member.name, each.member.heights[h]) for h in over], own_unit or unit)
         out.append(
             Finding(
                 "again-planed-past-limit",

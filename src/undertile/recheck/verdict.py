@@ -77,7 +77,7 @@ def _flatness(wall: WallFaces, lines: Sequence[LineFlat], source: str, unit: Uni
     for length, way in dict.fromkeys((line.length, line.way) for line in lines):
         group = [line for line in lines if line.length == length and line.way == way]
         line = worst_line(group)
-        code = f"again-flat-{wall.name}-{way}-{code_place(length, unit)}"
+        code = f"again-flat-{wall.name}-{way}-{code_place(length)}"
         check = _line_check(line, code, source, unit)
         out.append(
             replace(
@@ -131,9 +131,7 @@ def _for_all(wall: WallFaces, line: LineFlat, group: Sequence[LineFlat], unit: U
 def _line_check(line: LineFlat, code: str, source: str, unit: Unit) -> Check:
     gap = line.widest
     return Check(
-        f"{code}-{code_place(line.length, unit)}"
-        if not code.endswith(code_place(line.length, unit))
-        else code,
+        code if code.endswith(code_place(line.length)) else f"{code}-{code_place(line.length)}",
         Sentence(
             "{length} straightedge {way} {where}",
             length=said(line.length, unit),

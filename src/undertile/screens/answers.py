@@ -211,7 +211,7 @@ class State:
         from undertile.pan.demands import demands
 
         job, rebuild = self.folded.job, self.read
-        facts: dict[str, Any] = {"unit": job.unit, **job.facts()}
+        facts = job.told_in()
         findings, unanswered = list(rebuild.findings), dict(rebuild.unanswered)
         try:
             read = rebuild.results.get("survey") or SurveyResult((), Frame())
@@ -255,7 +255,7 @@ class State:
         """What the framing's facts show before anything is planned (``job.stops``)."""
         job = self.folded.job
         try:
-            return foreseen({"unit": job.unit, **job.facts()}, {})
+            return foreseen(job.told_in(), {})
         except Exception as error:
             self.broke("framing", error)
             return ()
@@ -269,7 +269,7 @@ class State:
         if self._water is None or self._water[0] is not self.plans:
             job = self.folded.job
             clock = {"today": self.today, "entered": self.entered}
-            told = with_stops(found, {"unit": job.unit, **clock, **job.facts()}, self._later)
+            told = with_stops(found, {**clock, **job.told_in()}, self._later)
             self._water = self.plans, told
         return self._water[1]
 
@@ -283,7 +283,7 @@ class State:
         job = self.folded.job
         house, wood, *later = [self._guarded(stage) for stage in STAGES if stage.key in WATER]
         clock = {"today": self.today, "entered": self.entered}
-        facts: dict[str, Any] = {"unit": job.unit, **clock, **job.facts()}
+        facts: dict[str, Any] = {**clock, **job.told_in()}
         try:
             results: dict[str, Any] = {house.key: house.run(facts, {})}
             results[wood.key] = wood.run(facts, results)
@@ -374,7 +374,7 @@ class State:
 
         job = self.folded.job
         try:
-            facts = {"unit": job.unit, "older_laid": older_laid(self), **job.facts()}
+            facts = {"older_laid": older_laid(self), **job.told_in()}
             result: RecheckResult = recheck(facts, self.rebuild.results)
         except UndertileError:
             return None

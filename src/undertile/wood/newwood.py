@@ -27,7 +27,7 @@ NEAR: dict[Unit, Fraction] = {"in": Fraction(12), "mm": 300 * MM}
 
 
 def new_wood_missing(
-    every: Iterable[Series], unit: Unit = "in", clock: Clock = NO_CLOCK
+    every: Iterable[Series], unit: Unit = "in", clock: Clock = NO_CLOCK, own_unit: Unit | None = None
 ) -> Iterator[Missing]:
     """What was cut out of the framing and is neither read anew nor said to be left out.
 
@@ -39,6 +39,8 @@ def new_wood_missing(
         For words.
     clock : Clock, optional
         What is dated after today tells nothing.
+    own_unit : {"in", "mm"}, optional
+        The job's, that says how near; else ``unit``.
 
     Yields
     ------
@@ -50,14 +52,14 @@ def new_wood_missing(
         point = old.facts
         if not point.out or point.member not in FRAMING or point.reference or _bare(point, clock):
             continue
-        put_in = put_in_for(old, every, unit, clock)
+        put_in = put_in_for(old, every, own_unit or unit, clock)
         if any(_read(each, clock) for each in put_in):
             continue
         what = Sentence("cut out {day}, and no new wood is read there", day=point.out)
         step = Sentence(
             "Put the new wood in, write its day and read it as a new place within {near} of it; or write who "
             "saw, and on which day, that nothing stands there any more.",
-            near=length(NEAR[unit], unit),
+            near=length(NEAR[own_unit or unit], unit),
         )
         if put_in:
             new = put_in[0]
@@ -126,13 +128,13 @@ def misplaced(every: Iterable[Series]) -> Iterator[Finding]:
 
 
 def put_in_for(
-    old: Series, every: Iterable[Series], unit: Unit = "in", clock: Clock = NO_CLOCK
+    old: Series, every: Iterable[Series], own_unit: Unit = "in", clock: Clock = NO_CLOCK
 ) -> list[Series]:
-    """The places of new wood that stand for one that was cut out, read or not."""
-    return [each for each in every if _stands_for(each, old, unit, clock)]
+    """The places of new wood that stand for one that was cut out, read or not: near by the job's own unit."""
+    return [each for each in every if _stands_for(each, old, own_unit, clock)]
 
 
-def _stands_for(new: Series, old: Series, unit: Unit, clock: Clock) -> bool:
+def _stands_for(new: Series, old: Series, own_unit: Unit, clock: Clock) -> bool:
     """Whether a place is new wood in the same piece, near enough, put in no sooner than the old went out."""
     one, two = new.facts, old.facts
     if not one.new or one.out or clock.ahead(one.new):
@@ -140,7 +142,7 @@ def _stands_for(new: Series, old: Series, unit: Unit, clock: Clock) -> bool:
     if (one.member, one.wall, one.name) != (two.member, two.wall, two.name):
         return False
     at, was = _at(one), _at(two)
-    if was is not None and (at is None or abs(at - was) > NEAR[unit]):
+    if was is not None and (at is None or abs(at - was) > NEAR[own_unit]):
         return False
     return _not_before(read_moment(one.new).days, two.out)
 

@@ -11,6 +11,7 @@ from typing import Any
 from undertile.findings import Finding
 from undertile.lengths import MM, Unit
 from undertile.sentence import Sentence, form, joined
+from undertile.stage import units
 from undertile.wood.changed import shown_since
 from undertile.wood.clock import NO_CLOCK, Clock
 from undertile.wood.closing import close_date
@@ -64,6 +65,7 @@ def water(
     beside: Mapping[str, Any] = NOTHING,
     safety: Sequence[Finding] | None = None,
     read_on: Mapping[str, str] = NOTHING,
+    own_unit: Unit | None = None,
 ) -> WoodResult:
     """Answer everything about the water.
 
@@ -89,6 +91,8 @@ def water(
         The house's cautions; left out = not worked out.
     read_on : mapping of str to str, optional
         The day the face of a stud was read, by name; a stud that is not in it: not known.
+    own_unit : {"in", "mm"}, optional
+        The job's, that decides where words do not; else ``unit``.
 
     Returns
     -------
@@ -107,7 +111,7 @@ def water(
     states = {each.name: _state(each, its.of(each)) for each in wet}
     lines, without = lines_of(wet, states, width)
     past = PAST if facts.allowed.past_the_last is None else facts.allowed.past_the_last.inches
-    cuts = cut_lines(lines, past, STEPS[unit])
+    cuts = cut_lines(lines, past, STEPS[own_unit or unit])
     layered = has_layers(facts.points.values())
     further = _open_further(cuts, width, unit, layered)
     disordered, within = misdated(read.read), float(facts.allowed.read_within)
@@ -131,7 +135,7 @@ def water(
     also = (
         *safety_missing(beside, safety),
         *stops_missing(beside, stops),
-        *new_wood_missing(read.series, unit, clock),
+        *new_wood_missing(read.series, unit, clock, own_unit),
         *days_missing(facts, clock, [each.name for each in read.read]),
     )
     last = proof_missing(facts, walls, *shown_since(facts, beside.get("floor"), clock))
@@ -186,11 +190,12 @@ def water(
 def run(all_facts: Mapping[str, Any], results: Mapping[str, Any]) -> WoodResult:
     """The stage: facts of every stage by key, results of the stages before."""
     survey, framing = all_facts.get("survey"), all_facts.get("framing")
+    unit, own_unit = units(all_facts)
     widths = [] if survey is None else [each.reading.inches for each in survey.widths.values()]
     walls = () if survey is None else tuple(survey.walls)
     return water(
         all_facts["wood"],
-        all_facts.get("unit", "in"),
+        unit,
         width=min(widths, default=None),
         walls=walls,
         depths=depths_of(framing, survey),
@@ -199,6 +204,7 @@ def run(all_facts: Mapping[str, Any], results: Mapping[str, Any]) -> WoodResult:
         beside=all_facts,
         safety=getattr(results.get("safety"), "findings", None),
         read_on=read_on_of(framing),
+        own_unit=own_unit,
     )
 
 
