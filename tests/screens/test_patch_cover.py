@@ -48,6 +48,7 @@ def test_it_heads_the_patch_on_the_screen_and_on_its_paper(language: Language) -
     for page, patch in (("floor", "35-3/4"), ("papers/floor", "29-13/16")):
         text = at.page(f"/job/{job}/{page}", lang=language)
         shown = html.unescape(re.sub(r"<(svg|style).*?</\1>|<[^>]*>", " ", text, flags=re.DOTALL))
+        shown = " ".join(shown.split())
         assert -1 < shown.index(SHUT[language]) < shown.index(patch)
 
 

@@ -59,6 +59,7 @@ _LINK = {
     " and ": " y ",
     " to ": " a ",
 }
+_MORE = re.compile(r"(?<=, y \d) more$|(?<=, y \d\d) more$|(?<=, y \d{3}) more$")
 _NEW = (", new", ", madera nueva")
 """Of wood that was put in where other wood was cut out (``wood.places``)."""
 _LINK |= {", along": ", a lo largo", ", read again": ", leída otra vez"}
@@ -98,7 +99,7 @@ def place_words(where: str, words: Words) -> str:
         text = text.removesuffix(_NEW[0]) + _NEW[1]
     for english, spanish in _LINK.items():
         text = text.replace(english, spanish)
-    return text
+    return _MORE.sub(" más", text)
 
 
 _FIGURE = {

@@ -41,7 +41,7 @@ class Page:
             bytecode_cache=FileSystemBytecodeCache(str(COMPILED)) if COMPILED.is_dir() else None,
             auto_reload=not COMPILED.is_dir(),  # what is packed does not change
         )
-        self.environment.filters["days"] = days
+        self.environment.filters.update({"days": days, "led": led, "long": is_long})
 
     def load(self) -> None:
         """Read every template now."""
@@ -65,7 +65,12 @@ class Page:
         return Response(json.dumps(told, ensure_ascii=False), status, headers, "application/json")
 
 
-_DAY = re.compile(r"\d{4}-\d\d-\d\d", re.ASCII)
+_DAY = re.compile(r"\d{4}-\d\d-\d\d|\d+-\d+/\d+(?:&#34;|&quot;)?", re.ASCII)
+"""A day, or inches with their fraction: ``48-1/16"``."""
+LONG = 48
+"""Characters of a headline that take more than three lines of a phone in the largest type."""
+_SHORT = 8
+"""Of a word that only says whose sentence follows: ``Water: do not cover yet: ...``."""
 
 
 class Html(str):
@@ -79,8 +84,25 @@ class Html(str):
 
 
 def days(value: Any) -> Html:
-    """A text for a page in which no day is broken at its hyphens; copied, it is the text as it was."""
+    """A text for a page in which no day and no figure is broken at its hyphens; copied, it is as it was."""
     return Html(_DAY.sub(r'<span class="day">\g<0></span>', escape(str(value))))
+
+
+def led(value: Any) -> Html:
+    """What a line says, in heavy type, and the list behind its colon in plain: a list in bold is not read."""
+    text = str(value)
+    head, colon, rest = text.partition(": ")
+    if len(head) <= _SHORT and ": " in rest:
+        more, colon, rest = rest.partition(": ")
+        head = f"{head}: {more}"
+    if not rest or "," in head.partition(":")[2]:
+        return Html(f"<strong>{days(text)}</strong>")
+    return Html(f'<strong>{days(head + colon.rstrip())}</strong> <span class="rest">{days(rest)}</span>')
+
+
+def is_long(value: Any) -> bool:
+    """Whether a headline is set smaller so as to stay one."""
+    return len(str(value)) > LONG
 
 
 def data(value: Any) -> str:

@@ -11,6 +11,7 @@ from undertile.screens.context import Context, NotHere, View
 from undertile.screens.drying_part import chart_of
 from undertile.screens.forms import group, row
 from undertile.screens.next_step import next_step
+from undertile.screens.page import LONG
 from undertile.screens.pages.water import Typed, told_point, typed_of
 from undertile.screens.round.order import next_name
 from undertile.screens.steps_water import point_href, steps
@@ -308,7 +309,9 @@ def _one(ctx: Context, found: WoodResult | Typed, name: str) -> View:
 def _next(ctx: Context, found: WoodResult | Typed, head: View | None) -> View:
     """What to do at this place; with nothing to do here, what is next about the water."""
     if head is not None and head["do"]:
-        return {"text": head["do"], "why": head["why"], "href": ""}
+        do, _, rest = head["do"].partition(". ") if len(head["do"]) > 2 * LONG else (head["do"], "", "")
+        why = f"{rest} {head['why'][:1].upper()}{head['why'][1:]}" if rest else head["why"]
+        return {"text": do, "why": why.strip(), "href": ""}
     if isinstance(found, Typed):
         return next_step(ctx)
     first = steps(ctx, found)[0]

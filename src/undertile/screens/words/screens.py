@@ -164,7 +164,10 @@ SCREENS: dict[str, tuple[str, str]] = {
     "next-recheck": ("Read again what was worked on", "Lea otra vez lo trabajado"),
     "next-look": ("{where} stands out: look at it again", "{where} llama la atención: vuelva a mirar"),
     "next-proof": ("See the proof", "Vea la prueba"),
-    "next-move": ("Move a wall: − back, + into the room", "Mueva una pared: − atrás, + al cuarto"),
+    "next-move": (
+        "Move a wall: −\u00a0back, +\u00a0into the room",
+        "Mueva una pared: −\u00a0atrás, +\u00a0al\u00a0cuarto",
+    ),
     "next-papers": ("Print the crew sheet", "Imprima la hoja de trabajo"),
     "next-photo": (
         "Take each wall square-on before it is covered",
@@ -552,6 +555,7 @@ SCREENS: dict[str, tuple[str, str]] = {
     "did-at": ("{amount} at {height}", "{amount} a {height}"),
     "untick": ("Not done after all", "Todavía no"),
     "work-left": ("{number} studs left", "faltan {number} montantes"),
+    "work-none": ("No stud is left to do.", "No falta ningún montante."),
     "work-not-ready": (
         "Nothing to do yet: there is no plan, or something has to be settled first.",
         "Todavía nada: no hay plan, o falta aclarar algo.",
