@@ -152,3 +152,32 @@ def test_a_sister_of_long_before_the_job_mends_nothing() -> None:
     assert "joist-soft" not in told(fastened="2026-03-06")
     assert sorted(told(fastened="1999-01-01")) == sorted(["floor-day-early", *told()])
     assert "joist-soft" not in told("", fastened="1999-01-01")
+
+
+def again(found: Rebuild) -> list[str]:
+    """What the gate waits for to be measured again."""
+    steps = (each.next_step for each in found.results["wood"].gate.missing if each.kind == "joists")
+    return [each for each in steps if "again: it cannot be in it" in each]
+
+
+@pytest.mark.parametrize(
+    ("cut", "where"),
+    [
+        # independent: deeper than the joist's 7-1/4; past the end of its span of 126; a hole wider than it
+        ('notches = { odd = { start = "8", length = "2", depth = "9" } }', "J2 notch odd"),
+        ('notches = { odd = { start = "500", length = "2", depth = "1" } }', "J2 notch odd"),
+        ('notches = { odd = { start = "120", length = "10", depth = "1" } }', "J2 notch odd"),
+        ('holes = { odd = { at = "22", diameter = "9", top = "1" } }', "J2 hole odd"),
+    ],
+)
+def test_an_engineers_word_does_not_make_good_what_cannot_be(cut: str, where: str) -> None:
+    here = EXAMPLE.read_text("utf-8")
+    (line,) = [each for each in here.splitlines() if each.startswith("J2 = { at")]
+    word = WORD % "2026-03-06"
+    odd = line.replace("J2 = { at", f"{word}").replace(line[line.index(", notches") :], f", {cut} }}")
+    found = rebuilt((line, odd))
+    (asked,) = [each for each in found.results["floor"].findings if each.where == where]
+    assert asked.severity is Severity.ACT
+    assert len(again(found)) == 1
+    fine = odd.replace(cut, 'notches = { odd = { start = "8", length = "2", depth = "1" } }')
+    assert not again(rebuilt((line, fine)))

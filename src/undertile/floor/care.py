@@ -12,7 +12,7 @@ from fractions import Fraction
 from undertile.findings import Check, Finding, Severity, Verdict
 from undertile.floor.facts import Engineered, FloorFacts, Soft
 from undertile.floor.joists import JoistIs
-from undertile.floor.mended import DEEP, covered, engineer_said, fastened, reach
+from undertile.floor.mended import DEEP, covered, engineer_said, fastened, reach, word_stands
 from undertile.pan.judge import Topic
 from undertile.pan.say import say, window
 from undertile.sentence import Sentence, form
@@ -38,7 +38,7 @@ def joist_findings(joist: JoistIs, opened: tuple[Fraction, Fraction] | None = No
     """
     for name, soft in joist.facts.soft.items():
         found = _soft(joist, name, soft, opened)
-        if found.code == "joist-soft" and engineer_said(joist):
+        if found.code == "joist-soft" and word_stands(joist):
             continue  # how it is mended is the engineer's to say
         yield found
     if joist.facts.engineer is not None:

@@ -12,8 +12,9 @@ from undertile.floor.covering import opened, under_patch
 from undertile.floor.facts import FloorFacts
 from undertile.floor.joists import JoistIs
 from undertile.floor.loads import Carried
-from undertile.floor.mended import engineer_said
-from undertile.floor.notches import Member, cut_checks, impossible
+from undertile.floor.mended import word_stands
+from undertile.floor.netsection import member_of
+from undertile.floor.notches import cut_checks, impossible
 from undertile.floor.panelcheck import panel_checks
 from undertile.floor.patch import Layout
 from undertile.floor.sound import Hold, holds, joist_at
@@ -32,17 +33,7 @@ def cuts_judged(
 ) -> Iterator[Check]:
     """Notches, holes and bearings; what cannot be in a joist is added to the findings."""
     for joist in joists:
-        member = Member(
-            joist.name,
-            joist.make,
-            joist.width,
-            joist.depth,
-            None if joist.no_span else joist.span,
-            joist.facts.notches,
-            joist.facts.holes,
-            unit,
-            facts.cut_limits,
-        )
+        member = replace(member_of(joist, facts.cut_limits), unit=unit)
         yield from cut_checks(member)
         findings += impossible(member)
         if (bears := bearing_check(joist, facts.all_joists.bearing_on)) is not None:
@@ -87,10 +78,12 @@ def not_sound(
     """
     its, unit = facts["floor"], facts.get("unit", "in")
     findings: list[Finding] = []
-    checks = [*cuts_judged(its, joists, unit, findings), *panel_checks(its, joists, loads, unit, layouts)]
+    # a joist's own answers first: they name what of it is to be measured
+    checks = [check for joist in joists for check in joist_answer(joist, its, loads).checks]
+    checks += cuts_judged(its, joists, unit, findings)
+    checks += panel_checks(its, joists, loads, unit, layouts)
     for joist in joists:
         findings += joist_findings(joist, opened(joist, layouts))
-        checks += joist_answer(joist, its, loads).checks
     on = under_patch(joists, layouts) if layouts else joists
     every = holds(on, joists, standing(facts.get("safety"), findings, Clock.of(facts)), checks)
     told: dict[str, Missing] = {}
@@ -107,7 +100,7 @@ def by_engineer(checks: Iterable[Check], joists: Sequence[JoistIs]) -> Iterator[
     own = {joist.name: joist for joist in joists}
     for check in checks:
         name = joist_at(check.where, list(own)) if check.code.startswith("joist-") else ""
-        word = own[name].facts.engineer if name and engineer_said(own[name]) else None
+        word = own[name].facts.engineer if name and word_stands(own[name]) else None
         if word is None or check.verdict is Verdict.PASS:
             yield check
         else:
@@ -119,7 +112,7 @@ def answered(check: Check, joists: Iterable[JoistIs]) -> bool:
     """Whether an engineer's word stands for the joist a check is of."""
     own = {joist.name: joist for joist in joists}
     name = joist_at(check.where, list(own)) if check.code.startswith("joist-") else ""
-    return bool(name) and engineer_said(own[name])
+    return bool(name) and word_stands(own[name])
 
 
 def failing(checks: Iterable[Check], joists: Sequence[JoistIs]) -> tuple[Check, ...]:

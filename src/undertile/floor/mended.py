@@ -11,6 +11,7 @@ from fractions import Fraction
 
 from undertile.floor.facts import Sister, Soft
 from undertile.floor.joists import JoistIs, sister_stretch
+from undertile.floor.netsection import cannot_be
 
 PAST = Fraction(48)
 """A sister reaches so far past what is soft, each way (common practice). [in]"""
@@ -80,6 +81,14 @@ def engineer_said(joist: JoistIs) -> bool:
     """Whether an engineer said that a joist carries, with who and when; less than all three is no word."""
     word = joist.facts.engineer
     return word is not None and word.carries == "yes" and bool(word.by.strip()) and bool(word.when.strip())
+
+
+def word_stands(joist: JoistIs) -> bool:
+    """Whether an engineer's word answers for a joist: not while a notch or hole typed cannot be in it.
+
+    That one is misread: nobody knows of which joist, or of which cut, it was said.
+    """
+    return engineer_said(joist) and not cannot_be(joist)
 
 
 NEAR = Fraction(6)

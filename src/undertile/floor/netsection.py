@@ -22,7 +22,7 @@ from fractions import Fraction
 
 from undertile.floor.facts import CutLimits
 from undertile.floor.joists import JoistIs
-from undertile.floor.notches import which_side
+from undertile.floor.notches import Member, odd_cuts, which_side
 from undertile.pan.say import say
 from undertile.sentence import Sentence
 
@@ -133,14 +133,25 @@ def net_modulus(width: Fraction, depth: Fraction, out: list[Band]) -> Fraction:
     return width * inertia / far
 
 
+def member_of(joist: JoistIs, limits: CutLimits | None = None) -> Member:
+    """What the rules for notches and holes need to know of a joist; a span that is none is not measured."""
+    return Member(
+        joist.name,
+        joist.make,
+        joist.width,
+        joist.depth,
+        None if joist.no_span else joist.span,
+        joist.facts.notches,
+        joist.facts.holes,
+        joist.unit,
+        limits or CutLimits(),
+    )
+
+
 def cannot_be(joist: JoistIs) -> str:
     """What to measure again where a notch or a hole cannot be in a joist as measured; "" where all can."""
-    depth, span = joist.depth, joist.span
-    assert depth is not None
-    assert span is not None
-    for cut in cuts_of(joist):
-        if cut.band[0] < 0 or cut.band[1] > depth or cut.band[1] - cut.band[0] >= depth or cut.low > span:
-            return Sentence("Measure {what} and the joist again: it cannot be in it.", what=cut.words)
+    for what in odd_cuts(member_of(joist)):
+        return Sentence("Measure {what} and the joist again: it cannot be in it.", what=what)
     return ""
 
 

@@ -79,6 +79,16 @@ def impossible(member: Member) -> list[Finding]:
     return out
 
 
+def odd_cuts(member: Member) -> Iterator[str]:
+    """The same by name: of such a joist nobody can say what it carries, nor can an engineer have."""
+    for name, notch in member.notches.items():
+        if _impossible_notch(member, notch):
+            yield Sentence("notch {name}", name=name)
+    for name, hole in member.holes.items():
+        if _impossible_hole(member, hole):
+            yield Sentence("hole {name}", name=name)
+
+
 def _odd(code: str, where: str, expected: str, found: str) -> Finding:
     step = Sentence("Measure it and the joist again.")
     return Finding(code, Severity.ACT, where, expected, found, step, SAWN)

@@ -13,7 +13,7 @@ from typing import Literal
 
 from undertile.findings import Check, Finding, Severity, Verdict
 from undertile.floor.joists import JoistIs
-from undertile.floor.mended import engineer_said
+from undertile.floor.mended import word_stands
 from undertile.sentence import Sentence, listed
 
 Kind = Literal["stop", "soft", "fails", "not shown"]
@@ -75,7 +75,7 @@ def holds(
         name = joist_at(each.where, names)
         if each.severity is Severity.STOP and (name in own or not name):
             out.append(Hold("stop", each.where, name, each.next_step))
-        elif each.code == "joist-soft" and name in own and not engineer_said(own[name]):
+        elif each.code == "joist-soft" and name in own and not word_stands(own[name]):
             out.append(Hold("soft", each.where, name, each.next_step))
     for check in checks:
         if check.verdict is Verdict.PASS:
@@ -85,7 +85,7 @@ def holds(
             out.append(Hold(kind, check.where, "", check.next_step))
         elif check.code.startswith("joist-"):
             name = joist_at(check.where, names)
-            if name in own and not engineer_said(own[name]):
+            if name in own and not word_stands(own[name]):
                 waits = kind == "fails" and check.code.startswith(ENGINEERS)
                 out.append(Hold(kind, check.where, name, check.next_step, waits))
     order = ("stop", "soft", "fails", "not shown")

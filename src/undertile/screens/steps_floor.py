@@ -183,12 +183,12 @@ def fails_of(ctx: Context) -> list[View]:
 
 def _answered(found: FloorResult, check: Check) -> bool:
     """Whether an engineer's word stands for the joist it is of: nothing nags twice (convention 4.6)."""
-    from undertile.floor.mended import engineer_said  # only where something of the floor is asked
+    from undertile.floor.mended import word_stands  # only where something of the floor is asked
     from undertile.floor.sound import joist_at
 
     row = {each.joist.name: each.joist for each in found.joists}
     joist = row.get(joist_at(check.where, list(row)))
-    return joist is not None and engineer_said(joist)
+    return joist is not None and word_stands(joist)
 
 
 def _settle(ctx: Context, fails: Check) -> View:
