@@ -172,8 +172,8 @@ def _doubts(view: PlanView, words: Words) -> tuple[Doubt, ...]:
 def _boxes(view: PlanView, suspect: Suspect, words: Words) -> tuple[str, ...]:
     """Where to read again for one doubt: each place named, or all from where a line moved on."""
     if moved := _FROM.fullmatch(suspect.where):
-        wall = view.read(moved[1])
-        spots = [f"{stud.name} at {place(z, view.unit)}" for stud in wall.studs for z in wall.heights]
+        wall = view.read(moved[1])  # its places have the names they were typed with
+        spots = [f"{stud.name} at {place(z, view.own_unit)}" for stud in wall.studs for z in wall.heights]
         start = f"{moved[2]} at {moved[3]}".removesuffix(" mm")
         later = spots[spots.index(start) :] if start in spots else spots
         return tuple(place_words(spot, words) for spot in later)

@@ -219,9 +219,9 @@ def _bowl(it: Fill, unit: Unit) -> Asked | None:
     """A bowl that fell as none does: more than the pan beside it, or more than the air of a room takes."""
     if it.bowl is None:
         return None
-    most = ROOM_TAKES * Fraction(it.hours) / 24 + SENSE[unit]
+    most = ROOM_TAKES * Fraction(it.hours) / 24 + SENSE[it.bowl.unit]  # as fine as it was read
     came = Sentence("the pan {pan}, the bowl {bowl}", pan=as_typed(it.drop), bowl=as_typed(it.bowl))
-    if it.bowl.inches - it.drop.inches > SENSE[unit]:
+    if it.bowl.inches - it.drop.inches > SENSE[it.bowl.unit]:
         return Asked(
             Sentence("a bowl that falls no more than the pan beside it"),
             came,
