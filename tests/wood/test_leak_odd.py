@@ -84,6 +84,9 @@ def test_dry_with_the_place_where_water_showed_is_asked_and_rules_nothing_out(
     (said,) = told(leak, "leak-test-asked")
     assert said.expected == "dry, or where and when water showed, not both"
     assert said.found.startswith("water showed")
+    first = found(leak).next_tests[0]
+    assert first.do.startswith("Of "), "to say which comes before a test anew"
+    assert f"say whether it was dry: {said.found} is typed too" in first.do
 
 
 def test_a_zone_dry_with_a_place_is_no_dry_zone() -> None:
@@ -133,6 +136,8 @@ def test_what_was_torn_out_long_before_the_wall_was_opened_is_asked(day: str, ex
     assert "pan" in its.source.of("open")
     (said,) = [each for each in its.findings if each.code == "out-day-odd"]
     assert said.expected.startswith(expected)
+    (left,) = [each for each in its.gate.missing if each.where == said.where]
+    assert "type the day it was torn out" in left.next_step
 
 
 def test_what_was_torn_out_before_the_water_was_noticed_made_none_of_it_and_is_asked() -> None:

@@ -11,6 +11,7 @@ from undertile.wood.facts import Cover, Surface, WoodFacts
 from undertile.wood.history import Round
 from undertile.wood.leak import NAMES, Source
 from undertile.wood.leakorder import SOURCE as HOURS
+from undertile.wood.leakword import NOT_TORN
 from undertile.wood.places import surface_of
 from undertile.wood.proof import AGAIN, CALL, WRITE, Since
 from undertile.wood.verdict import CALLS, PointVerdict
@@ -161,7 +162,7 @@ def _source(source: Source) -> list[Missing]:
             step = each.do or next(
                 (test.do for test in tests if each.candidate in test.covers), Sentence("Test it.")
             )
-            if each.asked is not None and each.asked.source == HOURS:
+            if each.asked is not None and (each.asked.source == HOURS or each.asked == NOT_TORN):
                 step = each.asked.do
             out.append(Missing("source", NAMES[each.candidate], each.why, step, each.source))
     return out

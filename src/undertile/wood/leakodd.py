@@ -44,8 +44,10 @@ def sensible(made: Iterable[tuple[Test, Outcome]]) -> Iterator[Outcome]:
         if asked is None:
             yield each
             continue
-        nothing = Sentence("its numbers are asked about: {expected}", expected=asked.expected)
-        yield replace(each, excludes=(), zone=None, nothing=nothing, asked=asked, say=False)
+        nothing, say = Sentence("its numbers are asked about: {expected}", expected=asked.expected), False
+        if asked.do == _WHICH:
+            nothing, say = Sentence("say whether it was dry: {came} is typed too", came=asked.came), True
+        yield replace(each, excludes=(), zone=None, nothing=nothing, asked=asked, say=say)
 
 
 def _dry_and_wet(it: Test) -> Asked | None:

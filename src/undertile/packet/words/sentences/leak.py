@@ -245,6 +245,7 @@ LEAK: dict[str, str] = {
     "Say which it was: dry, or wet; until then it rules nothing out.": (
         "Diga cuál fue: seco o mojado; hasta entonces no descarta nada."
     ),
+    "say whether it was dry: {came} is typed too": "diga si estaba seco: también está escrito {came}",
     "Read it again and correct it; until then it rules nothing out.": (
         "Léalo otra vez y corríjalo; hasta entonces no descarta nada."
     ),
