@@ -120,8 +120,13 @@ export class Page {
   }
 
   async readSettings() {
-    const device = await this.log.device(pairedName());
+    const name = pairedName();
+    let device = await this.log.device(name);
     const told = await this.log.settings(["who", "language", "instrument", "path", "room", "pad"]);
+    if (name && !told.who) {
+      device = await this.log.named(name); // it was opened once before its name was known here
+      told.who = name;
+    }
     Object.assign(this.settings, told, { device });
     this.rest.spareSettings({ ...told, device });
     this.useLanguage(this.settings.language || spokenHere());
