@@ -46,7 +46,16 @@ def test_decay_by_where_it_is(own: dict, code: str, severity: Severity) -> None:
 def test_a_joist_of_unknown_span_may_be_soft_in_the_middle() -> None:
     bare = {key: value for key, value in KNOWN.items() if key != "span"}
     its = facts(all_joists=bare, joists=row(J2={"soft": {"a": {"start": "12", "length": "6", "depth": "1"}}}))
-    assert "joist-decay-middle" in codes(ask(its))
+    found = {each.code: each for each in ask(its).findings}
+    stop = found["joist-decay-middle"]
+    assert stop.severity is Severity.STOP
+    # independent: at 12 of 144 it is off the middle third: the span is what tells
+    assert stop.next_step.startswith("Measure its clear span first")
+    assert "Shore" in stop.next_step
+    its = facts(
+        all_joists=KNOWN, joists=row(J2={"soft": {"a": {"start": "12", "length": "6", "depth": "1"}}})
+    )
+    assert "joist-decay-middle" not in codes(ask(its))
 
 
 def test_a_sister_reaches_four_feet_past_and_no_further_than_the_joist() -> None:

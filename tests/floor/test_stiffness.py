@@ -132,9 +132,15 @@ def test_a_joist_carries_half_way_to_each_neighbour() -> None:
 def test_a_joist_without_a_size_is_one_line_and_not_shown(missing: str) -> None:
     found = floor_of(**{missing: None})
     its = checks(found)
-    for which in ("code", "tile", "strength"):
+    for which in ("code", "tile", "strength", "shear"):
         assert its[f"joist-{which}-J1"].verdict is Verdict.NOT_SHOWN
-        assert missing in its[f"joist-{which}-J1"].next_step.replace("thickness", "width")
+    asked = {check.next_step for code, check in its.items() if code.startswith("joist-code-")}
+    assert len(asked) == 1, "one line for all that lack the same"
+    assert missing in asked.pop().replace("thickness", "width")
+    same = {
+        its[f"joist-{which}-J{n}"].next_step for which in ("tile", "strength", "shear") for n in range(1, 6)
+    }
+    assert same == {"Measure the same as for the live load."}, "and what to measure is said once"
     assert codes(found).count("joist-span-missing") == (5 if missing == "span" else 0)
 
 

@@ -146,6 +146,18 @@ def test_a_joist_without_a_span_is_one_line_and_nothing_is_lost(at: Site) -> Non
     assert "vigueta J2: el claro no está medido; se esperaba su claro libre" in " ".join(spanish)
 
 
+@pytest.mark.parametrize(("lang", "asks"), [("en", "Measure it from below"), ("es", "Mídalo desde abajo")])
+def test_a_stop_at_a_joist_without_a_span_asks_for_the_span_first(at: Site, lang: str, asks: str) -> None:
+    """independent: where the middle third is, the span tells; with it the same place is no stop."""
+    base = "floor.joists.J2.soft.a"
+    soft = [(f"{base}.start", "12"), (f"{base}.length", "6"), (f"{base}.depth", "1")]
+    first = at.twin(f"/job/{typed(at, [*without(KNOWN, 'floor.all_joists.span'), *soft])}/floor", lang=lang)
+    assert "J2" in first["next"]["text"]
+    assert first["next"]["why"].startswith(asks)
+    known = at.twin(f"/job/{typed(at, [*KNOWN, *soft])}/floor", lang=lang)
+    assert not known["stops"]
+
+
 def test_a_hole_larger_than_the_joist_is_one_line_and_the_rest_is_judged(at: Site) -> None:
     base = "floor.joists.J3.holes.drain"
     facts = [(f"{base}.at", "30"), (f"{base}.diameter", "12"), (f"{base}.top", "2")]

@@ -98,7 +98,12 @@ def _soft(joist: JoistIs, name: str, soft: Soft, opened: tuple[Fraction, Fractio
             where,
             Sentence("no wood lost in the middle third of the span"),
             Sentence(_ON, found=found, more=third),
-            Sentence(SHORE),
+            Sentence(SHORE)
+            if joist.span is not None
+            else Sentence(
+                "Measure its clear span first: off the middle third it may be a sister's. Until then: {step}",
+                step=Sentence(SHORE),
+            ),
             "practice-decay",
         )
     if soft.depth is None or joist.depth is None or soft.depth.inches > joist.depth * DEEP:

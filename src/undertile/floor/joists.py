@@ -11,7 +11,7 @@ from undertile.floor.beam import Beam, Stretch
 from undertile.floor.facts import FloorFacts, Joist, Make, Sister, Soft
 from undertile.floor.lumber import Values, inertia, values
 from undertile.lengths import Unit
-from undertile.sentence import Sentence
+from undertile.sentence import Sentence, joined, listed
 
 ZERO = Fraction(0)
 SHORT = 2
@@ -167,6 +167,16 @@ def joists_of(facts: FloorFacts, unit: Unit = "in") -> tuple[JoistIs, ...]:
         )
         for i, (name, joist) in enumerate(row)
     )
+
+
+def to_measure(joist: JoistIs, facts: FloorFacts) -> str:
+    """What of a joist is to be measured, in words; of all that lack the same in one line."""
+    what = joined(joist.missing)
+    every = joists_of(facts, joist.unit)
+    names = [each.name for each in every if each.missing == joist.missing and each.make != "engineered"]
+    if len(names) < 2:
+        return Sentence("Measure joist {name}: {what}.", name=joist.name, what=what)
+    return Sentence("Measure joists {names}: {what}.", names=listed(names), what=what)
 
 
 def _carries(places: list[Fraction], i: int) -> Fraction | None:

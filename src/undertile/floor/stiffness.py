@@ -9,7 +9,7 @@ from functools import cached_property
 
 from undertile.findings import Check, Verdict
 from undertile.floor.facts import FloorFacts, Sister, Tile
-from undertile.floor.joists import JoistIs, sister_stiffness, sister_stretch
+from undertile.floor.joists import JoistIs, sister_stiffness, sister_stretch, to_measure
 from undertile.floor.loads import Carried, pounds
 from undertile.floor.lumber import (
     GRADES,
@@ -34,6 +34,7 @@ from undertile.sentence import Sentence, form, joined
 
 TILE: dict[Tile, int] = {"ceramic": 360, "stone": 720, "unknown": 720}
 """Span over deflection that tile asks for; not known which is the cautious one."""
+SAME = Sentence("Measure the same as for the live load.")
 
 
 @dataclass(frozen=True)
@@ -112,6 +113,8 @@ def joist_answer(joist: JoistIs, facts: FloorFacts, loads: Carried) -> JoistAnsw
     case = _Case(joist, facts, loads)
     early = _cannot(case)
     checks = [_deflection(case, "code", early)]
+    if early and joist.missing and joist.make != "engineered":
+        early = SAME  # what to measure is said once
     if facts.tile != "none":
         tiled = _deflection(case, "tile", early)
         under_dead = facts.loads.judged_under == "live and dead"
@@ -134,7 +137,7 @@ def _cannot(case: _Case) -> str:
     if joist.make == "engineered":
         return Sentence("Look the span up in the maker's table: sawn lumber's values are not its own.")
     if joist.missing:
-        return Sentence("Measure joist {name}: {what}.", name=joist.name, what=joined(joist.missing))
+        return to_measure(joist, case.facts)
     if joist.no_span:
         step = form("Measure span and depth of joist {name} again: {span} is no span for a depth of {depth}.")
         assert joist.span is not None

@@ -165,10 +165,15 @@ def stop_of(ctx: Context) -> View | None:
     """The first stop of the floor; None where none stands."""
     found = ctx.state.floor if begun(ctx) else None
     stops = [] if found is None else [each for each in found.findings if each.severity is Severity.STOP]
-    if not stops:
+    if found is None or not stops:
         return None
+    from undertile.floor.sound import joist_at  # only where something of the floor stops
+
     text = ctx.says("next-floor-stop", where=ctx.says.place(stops[0].where))
-    return {"text": text, "why": "", "href": ctx.href("floor")}
+    asked = {each.where: each.next_step for each in found.findings if each.code == "joist-span-missing"}
+    name = joist_at(stops[0].where, [each.joist.name for each in found.joists])
+    why = ctx.says.told(asked.get(f"joist {name}", ""))  # what is measured may lift it
+    return {"text": text, "why": why, "href": ctx.href("floor")}
 
 
 def fails_of(ctx: Context) -> list[View]:

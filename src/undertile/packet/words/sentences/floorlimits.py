@@ -1,4 +1,4 @@
-"""Figures of the floor looser than the usual ones, and days too early, in Spanish, by the English form."""
+"""Figures of the floor looser than usual, days too early, what is measured first: Spanish by the English form."""
 
 from __future__ import annotations
 
@@ -47,6 +47,12 @@ FLOOR_LIMITS: dict[str, str] = {
     ),
     "Correct the day, or say since when the water was noticed; until then it counts for nothing.": (
         "Corrija el día, o diga desde cuándo se notó el agua; hasta entonces no vale."
+    ),
+    # what is to be measured first
+    "Measure the same as for the live load.": "Mida lo mismo que para la carga viva.",
+    "Measure joists {names}: {what}.": "Mida las viguetas {names}: {what}.",
+    "Measure its clear span first: off the middle third it may be a sister's. Until then: {step}": (
+        "Mida primero su claro: fuera del tercio de en medio puede bastar una gemela. Mientras: {step}"
     ),
     "section and edition not said": "sección y edición sin decir",
 }
