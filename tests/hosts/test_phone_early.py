@@ -6,8 +6,6 @@ import json
 import os
 from html import escape
 
-import pytest
-
 from tests.hosts.test_phone import PAD_UP, SHOWN, readings, typed
 from undertile.bench.browser import LOG, READY, Browser, Site
 from undertile.bench.phone_kills import JOB, PAD
@@ -262,51 +260,51 @@ def test_what_is_planted_here_would_be_drawn_if_it_were_whole(at_pad: Browser, s
     browser.until("() => performance.getEntriesByName('undertile-seen').length > 0")
 
 
-@pytest.mark.parametrize(
-    ("text", "page", "at"),
-    [
-        (kept(screen('{"job":"x"}')), None, PAD),
-        (kept(screen("{torn")), None, ""),
-        (kept(screen(), typed="{torn"), None, PAD),
-        ('<template id="last"></template>', None, ""),
-        ("", {"html": screen('{"job":"x"}')}, PAD),
-        ("", 5, PAD),
-        ("", None, "#%zz"),
-    ],
-    ids=[
-        "a sheet of another shape",
-        "a torn sheet",
-        "what was typed torn",
-        "nothing in it",
-        "a kept page",
-        "a kept number",
-        "an address that is none",
-    ],
-)
-def test_a_kept_screen_that_cannot_be_drawn_keeps_no_start_back(
-    at_pad: Browser, site: Site, text: str, page: object, at: str
-) -> None:
+CANNOT_BE_DRAWN: dict[str, tuple[str, object, str]] = {
+    "a sheet of another shape": (kept(screen('{"job":"x"}')), None, PAD),
+    "a torn sheet": (kept(screen("{torn")), None, ""),
+    "what was typed torn": (kept(screen(), typed="{torn"), None, PAD),
+    "nothing in it": ('<template id="last"></template>', None, ""),
+    "a kept page": ("", {"html": screen('{"job":"x"}')}, PAD),
+    "a kept number": ("", 5, PAD),
+    "an address that is none": ("", None, "#%zz"),
+}
+"""What stands where the last screen is kept, what in the log, and the address that the start is given."""
+STANDS_THERE = "() => window.undertile.screen.shown === window.undertile.screen.path"
+
+
+def test_a_kept_screen_that_cannot_be_drawn_keeps_no_start_back(at_pad: Browser, site: Site) -> None:
+    """One after the other on one phone: each is planted on a pad that was well, and begins with a kill."""
     browser = at_pad
-    typed(browser, "151")
-    browser.until(SHOWN)
-    browser.until(LAST_KEPT, '"value":"151"')
-    browser.page.evaluate(PLANT, [text, page])
-    log = browser.page.evaluate(LOG)
-    cold(browser, site, at)
-    browser.until(READY)
-    browser.until("() => Boolean(window.undertile.bundle)")
-    assert browser.page.evaluate("() => window.undertile.screen.shown === window.undertile.screen.path")
-    if at:
-        assert browser.page.evaluate(STATE)[0][0] == "151"
-        typed(browser, "152")
+    values: list[str] = []
+
+    def taken() -> None:
+        values.append(str(151 + len(values)))
+        typed(browser, values[-1])
         browser.until(SHOWN)
-        assert readings(browser) == ["151", "152"]
-        browser.until(LAST_KEPT, '"value":"152"')
-    else:
-        assert (
-            browser.page.evaluate("() => document.querySelector('#place').innerText").strip() != "undefined"
-        )
-        assert browser.page.evaluate(LOG) == log
+        browser.until(LAST_KEPT, f'"value":"{values[-1]}"')
+
+    for how, (text, page, at) in CANNOT_BE_DRAWN.items():
+        browser.page.evaluate("(to) => { location.hash = to; }", PAD)
+        browser.until(f"() => window.undertile.screen.shown === '{PAD[1:]}'")
+        browser.until(PAD_UP)
+        taken()
+        browser.page.evaluate(PLANT, [text, page])
+        log = browser.page.evaluate(LOG)
+        cold(browser, site, at)
+        browser.until(READY)
+        browser.until("() => Boolean(window.undertile.bundle)")
+        assert browser.page.evaluate(
+            "() => window.undertile.screen.shown === window.undertile.screen.path"
+        ), how
+        assert browser.page.evaluate(LOG) == log, how
+        if at:
+            assert browser.page.evaluate(STATE)[0][0] == "151", how
+            taken()
+            assert readings(browser) == values, how
+        else:
+            shows = browser.page.evaluate("() => document.querySelector('#place').innerText")
+            assert shows.strip() != "undefined", how
 
 
 BAR = """() => {

@@ -13,6 +13,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import CDPSession
 
+from tests.depth import deep
 from tests.hosts.laptop import MEMORY_KEPT
 from tests.hosts.test_phone import SHOWN, readings, typed
 from undertile.bench.browser import LOG, READY, Browser, Site
@@ -20,10 +21,17 @@ from undertile.bench.phone_kills import JOB, PAD, PAD_UP
 from undertile.hosts.phone.ahead import Started, Zips
 from undertile.hosts.phone.build import SHELL
 
+KEEP_GOOD = """async () => {
+  const place = await navigator.storage.getDirectory();
+  const good = await (await place.getFileHandle("heap.bin")).getFile();
+  const out = await (await place.getFileHandle("good.bin", { create: true })).createWritable();
+  await out.write(await good.arrayBuffer());
+  await out.close();
+}"""
 CHANGE = r"""async (how) => {
   const place = await navigator.storage.getDirectory();
-  const file = await place.getFileHandle("heap.bin");
-  const bytes = new Uint8Array(await (await file.getFile()).arrayBuffer());
+  const good = await place.getFileHandle("good.bin");
+  const bytes = new Uint8Array(await (await good.getFile()).arrayBuffer());
   const words = new Uint32Array(bytes.buffer, 0, 5);
   const start = Math.ceil((20 + words[1]) / 4096) * 4096;
   let content = bytes;
@@ -47,9 +55,17 @@ CHANGE = r"""async (how) => {
     words[2] = lanes.reduce((all, lane) => all ^ lane, 0);
     words[3] = order;
   }
-  const out = await file.createWritable();
-  await out.write(content);
-  await out.close();
+  const file = await place.getFileHandle("heap.bin", { create: true });
+  for (;;) {
+    try {
+      const out = await file.createWritable();
+      await out.write(content);
+      return await out.close();
+    } catch (error) { // a worker that was just stopped may hold it for a moment
+      if (error.name !== "NoModificationAllowedError") throw error;
+      await new Promise((next) => setTimeout(next, 20));
+    }
+  }
 }"""
 HALFWAY = """() => {
   window.Worker = class extends Worker {
@@ -94,6 +110,8 @@ BODY = """async (target) => {
   return [head.status, new TextDecoder().decode(content)];
 }"""
 NOT_GOOD = ("a bit", "cut", "head", "a digit of the head", "senseless", "of another")
+MADE_AGAIN = deep(NOT_GOOD[-1:], NOT_GOOD)
+"""After which of them the start from the one made again is looked at: it takes as long as all else here."""
 SCREENS = ("", "/room", "/read", "/read/B", "/doubts", "/pan", "/water", "/floor", "/papers/form", "/history")
 
 
@@ -138,14 +156,15 @@ def test_a_start_from_the_memory_shows_what_a_plain_start_shows(at_pad: Browser,
 
 
 def test_a_memory_that_is_not_good_is_not_used_and_made_again(at_pad: Browser, site: Site) -> None:
-    """One after the other in one browser: each begins with a good memory, and ends with one made again."""
+    """One after the other in one browser: each is the good memory but for one thing."""
     browser = at_pad
     started(browser, site)
+    assert browser.page.evaluate(FROM) == "memory"
+    browser.page.evaluate(KEEP_GOOD)
     for number, how in enumerate(NOT_GOOD):
         typed(browser, str(151 + 2 * number))
         browser.until(SHOWN)
         log = lines(browser)
-        assert browser.page.evaluate(FROM) == "memory", how
         browser.page.evaluate(STOP)
         browser.page.evaluate(CHANGE, how)
         browser.page.goto("about:blank")
@@ -157,10 +176,11 @@ def test_a_memory_that_is_not_good_is_not_used_and_made_again(at_pad: Browser, s
         typed(browser, str(152 + 2 * number))
         browser.until(SHOWN)
         assert len(lines(browser)) == len(log) + 1, how
-        browser.until(MEMORY_KEPT)
-        browser.page.reload()
-        browser.until(READY)
-    assert browser.page.evaluate(FROM) == "memory"
+        if how in MADE_AGAIN:
+            browser.until(MEMORY_KEPT)
+            browser.page.reload()
+            browser.until(READY)
+            assert browser.page.evaluate(FROM) == "memory", how
 
 
 def test_a_start_ended_while_it_filled_the_memory_in_is_not_made_again(at_pad: Browser, site: Site) -> None:
