@@ -128,7 +128,7 @@ def test_the_pad_and_the_chart_say_that_a_day_has_not_come_yet(
     ("language", "value", "pad"),
     [
         ("en", "205", "205? Or 20.5? Counts as only wet until read again."),
-        ("es", "2.05", "¿2.05? ¿O 20.5? No se usa hasta que otro agujero o visita coincida."),
+        ("es", "2.05", "¿2.05? ¿O 20.5? No se usa hasta que otra visita coincida."),
     ],
 )
 def test_a_slip_of_the_decimal_point_is_asked_on_the_pad_and_first_to_mend(

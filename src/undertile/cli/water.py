@@ -15,8 +15,9 @@ from undertile.sources import cite
 from undertile.wood.asof import as_of
 from undertile.wood.goal import usual_past
 from undertile.wood.leak import NAMES
+from undertile.wood.ofroom import together
 from undertile.wood.result import WoodResult
-from undertile.wood.say import from_to, goal_text, in_hundred, length, listed, moisture
+from undertile.wood.say import from_to, goal_text, in_hundred, length, listed, moisture, some_of
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -36,6 +37,8 @@ _KINDS = {
 }
 REASONED = ("safety", "stop", "new", "plan")
 """Kinds that say why in the list: no finding above it says the same."""
+SPOKEN = ("no date", "open further", "cut out")
+"""Calls that are said with why and what to do."""
 NAMED = 4
 """Places without a date that are named; the rest are counted."""
 
@@ -122,9 +125,9 @@ def _wet(console: Console, found: WoodResult) -> None:
         why = sorted({each.relative for each in found.points if each.relative})
         page.say(console, f"* not corrected ({listed(why)}): compared with the same stuff dry in this house.")
     page.say(console, f"Give or take 2 percent or more: {cite('meter-error')}.")
-    for each in found.points:
-        if each.call in ("no date", "open further", "cut out"):
-            page.hang(console, each.call, f"{each.where}: {each.why}. {each.next_step}", width=12)
+    for one in together([each for each in found.points if each.call in SPOKEN]):
+        said = f"{some_of(one.wheres)}: {one.why}. {one.next_step}"
+        page.hang(console, one.points[0].call, said, width=12)
 
 
 def _open(console: Console, found: WoodResult, unit: Unit) -> None:

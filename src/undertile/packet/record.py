@@ -44,7 +44,7 @@ from undertile.wood.leaktests import Outcome
 from undertile.wood.rank import by_gate
 from undertile.wood.result import WoodResult
 from undertile.wood.say import goal_text, up
-from undertile.wood.typed import read_moment
+from undertile.wood.typed import Shown, read_moment, read_shown
 
 ACROSS = 6
 """Visits side by side in one table of readings: as many as a page is wide."""
@@ -256,7 +256,7 @@ class _Record:
         text = {
             "number": sample.shown.text,
             "over": words("record-over"),
-            "under": words("record-under"),
+            "under": _under(sample.shown, words("record-under")),
             "cannot reach": words("record-reached-not"),
         }.get(state, "")
         return f"{text}, {words('record-wet-face')}" if sample.surface == "wet" and text else text
@@ -345,3 +345,8 @@ class _Record:
         spanish = self.words.language == "es"
         yield from dict.fromkeys((spanish and cited(key)) or cite(key) for key in keys if key in SOURCES)
         yield self.words("record-local")
+
+
+def _under(shown: Shown, word: str) -> str:
+    """Under the meter's range as the record prints it: with the number, where one was shown."""
+    return word if read_shown(shown.text).state == "under" else f"{shown.text} ({word})"

@@ -31,6 +31,7 @@ _FIELDS: dict[str, tuple[str, ...]] = {
     "chip-odd": ("chips",),
     "out-day-odd": ("out",),
     "reading-slipped": ("shown",),
+    "reading-nothing": ("shown",),
     "clock-behind": (),
     "day-ahead": ("when", "opened", "on", "off", "photos", "inspected", "fastened", "new", "bare"),
     "proof-too-early": ("photos", "inspected"),

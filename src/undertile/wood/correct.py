@@ -54,6 +54,8 @@ Because = Literal[
     "pad meter",
     "temperature",
     "slip",
+    "nothing",
+    "past range",
 ]
 
 
@@ -102,9 +104,9 @@ class Corrected:
 
     @property
     def counts(self) -> bool:
-        """Whether it is a reading of the wood at all: not where it was too hot or too cold to correct, nor
-        where its decimal point may be in the wrong place and it would say dry."""
-        return self.because not in ("temperature", "slip")
+        """Whether it is a reading of the wood at all: not where it was too hot or too cold to correct, where
+        its decimal point may be in the wrong place and it would say dry, or where no wood is so dry."""
+        return self.because not in ("temperature", "slip", "nothing")
 
 
 SPECIES: dict[str, Sentence] = {
@@ -130,6 +132,8 @@ _WHY: dict[Because, str] = {
     "above saturation": Sentence("above fibre saturation the number says only wet"),
     "pad meter": Sentence("a pad meter reads density as well"),
     "slip": Sentence("its decimal point may be in the wrong place"),
+    "nothing": Sentence("no room makes wood so dry"),
+    "past range": Sentence("past what the meter can tell the number says only wet"),
     "temperature": Sentence("no correction is published for wood so hot or so cold"),
 }
 
@@ -271,14 +275,16 @@ def _left(shown: float, because: Because, meter_error: float) -> Corrected:
         left, source = Sentence("not used: {why}", why=_WHY[because]), "pin-temperature-range"
     elif because == "slip":
         left, source = Sentence("not used: {why}", why=_WHY[because]), "reading-slip"
+    elif because == "nothing":
+        left, source = Sentence("not used: {why}", why=_WHY[because]), "wood-handbook-emc"
     return Corrected(
         shown, shown, "relative", because, give_or_take=meter_error, steps=(left,), source=source
     )
 
 
-def unused_slip(shown: float, meter_error: float = METER) -> Corrected:
-    """A number that is not used, for its decimal point may be in the wrong place (``wood.slip``)."""
-    return _left(shown, "slip", meter_error)
+def left(shown: float, because: Because, meter_error: float = METER) -> Corrected:
+    """A number as it was shown, for a reason that is not the wood's (``wood.slip``, ``wood.holes``)."""
+    return _left(shown, because, meter_error)
 
 
 def _for_temperature(

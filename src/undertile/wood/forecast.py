@@ -142,7 +142,7 @@ def usable(sample: Sample) -> bool:
         and sample.surface != "wet"
         and sample.corrected is not None
         and not sample.corrected.doubted
-        and sample.corrected.because not in ("wet surface", "above saturation", "below range")
+        and sample.corrected.because not in ("wet surface", "above saturation", "below range", "past range")
     )
 
 

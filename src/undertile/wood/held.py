@@ -9,6 +9,7 @@ from undertile.sentence import Sentence
 from undertile.wood.clock import Clock
 from undertile.wood.forecast import Forecast, whole_day
 from undertile.wood.history import Sample, Series
+from undertile.wood.holes import TYPE_UNDER
 from undertile.wood.notyet import CORRECT
 from undertile.wood.say import listed, moisture
 from undertile.wood.slip import SOURCE as SLIP
@@ -51,6 +52,9 @@ def held_back(verdict: PointVerdict, series: Series) -> PointVerdict:
             meant=meant,
         )
         step = REREAD
+    elif newest.corrected.because == "nothing":
+        why = Sentence("shows {shown} on visit {visit}: no room makes wood so dry", shown=shown, visit=visit)
+        step = TYPE_UNDER
     return replace(
         verdict, call="not shown", why=why, next_step=step, source=newest.corrected.source, near=False
     )

@@ -12,17 +12,18 @@ from functools import cached_property
 
 from undertile.findings import Finding, Severity
 from undertile.sentence import Sentence
-from undertile.wood.chip import weigh
+from undertile.wood.chip import DRIEST, weigh
 from undertile.wood.clock import NO_CLOCK, Clock
-from undertile.wood.correct import Corrected, correct, unused_slip
+from undertile.wood.correct import Corrected, correct, left
 from undertile.wood.days import dates_out_of_order, days_far_apart
 from undertile.wood.equilibrium import HIGHEST_F, LOWEST_F, equilibrium
 from undertile.wood.facts import Meter, Point, Visit, WoodFacts
 from undertile.wood.gone import counted, odd_outs
 from undertile.wood.heat import far_from_air, taken, wood_temperature
+from undertile.wood.holes import Outside, holes_of, nothing_read, outside, outside_findings
 from undertile.wood.places import has_layers, place_of
 from undertile.wood.say import as_typed, listed, moisture, past
-from undertile.wood.slip import Slip, past_range, slip, slipped
+from undertile.wood.slip import Slip, slipped
 from undertile.wood.typed import Moment, Shown, read_fahrenheit, read_moment, read_shown
 
 ADD_METER = Sentence("Add the meter with its scale, or correct its name; until then no species is corrected.")
@@ -235,6 +236,7 @@ def history(facts: WoodFacts, clock: Clock = NO_CLOCK) -> History:
     by_name = {each.name: each for each in rounds}
     layered = has_layers(facts.points.values())
     series = []
+    past_it: list[Outside] = []
     usual: dict[str, list[float]] = {}
     for point in facts.points.values():
         for visit, typed in point.shown.items():
@@ -243,8 +245,9 @@ def history(facts: WoodFacts, clock: Clock = NO_CLOCK) -> History:
     out.findings += odd_outs(facts, clock).values()
     # a day that cannot be so takes nothing out: the wood counts as still there until it is corrected
     for name, point in counted(facts, clock).points.items():
-        series.append(_series(name, point, by_name, facts, layered, usual, out.findings))
+        series.append(_series(name, point, by_name, facts, layered, usual, out.findings, past_it))
     out.series = tuple(series)
+    out.findings += outside_findings(past_it)
     return out
 
 
@@ -333,6 +336,7 @@ def _series(
     layered: bool,
     usual: Mapping[str, Sequence[float]],
     findings: list[Finding],
+    past_it: list[Outside],
 ) -> Series:
     where = place_of(name, point, layered=layered)
     strange = [
@@ -364,10 +368,10 @@ def _series(
     ordered = sorted(touched, key=lambda one: one.moment.days)
     holes = [read_shown(point.shown.get(each.name, "")).values for each in ordered]
     for k, each in enumerate(ordered):
-        before = next((s for s in reversed(samples) if s.number and s.slip is None), None)
+        before = next((s for s in reversed(samples) if s.number and s.slip is None and s.value), None)
         beside = () if point.reference else usual.get(each.name, ())
         others = [max(it) for it in (*holes[max(0, k - 1) : k], *holes[k + 1 : k + 2]) if it]
-        samples.append(_sample(where, point, each, facts, before, beside, others, findings))
+        samples.append(_sample(where, point, each, facts, before, beside, others, findings, past_it))
     return Series(name, point, tuple(samples), layered)
 
 
@@ -380,6 +384,7 @@ def _sample(
     usual: Sequence[float],
     others: Sequence[float],
     findings: list[Finding],
+    past_it: list[Outside],
 ) -> Sample:
     shown = read_shown(point.shown.get(on.name, ""))
     wood = point.temperatures.get(on.name, "")
@@ -398,13 +403,20 @@ def _sample(
         corrected = _metered(shown, wood, surface == "wet", point, on, facts)
         same = before is not None and before.round.facts.meter == on.facts.meter
         was = before.shown.worst if before is not None and same else None
-        odd = slip(shown.values, on.meter, was, usual, others)
-        if odd is None:
-            findings += past_range(where, on.name, shown.worst, on.meter)
-        else:
-            findings.append(slipped(where, on.name, shown.worst, on.meter, odd))
-            if odd.way == "dry":
-                corrected = unused_slip(shown.worst, float(on.meter.give_or_take))
+        kept, error = holes_of(shown.values, on.meter, was, usual, others), float(on.meter.give_or_take)
+        odd = kept.slip if kept.hole == shown.worst else None
+        if kept.slip is not None and kept.hole is not None:
+            findings.append(slipped(where, on.name, kept.hole, on.meter, kept.slip))
+        elif kept.nothing:
+            findings.append(nothing_read(where, on.name, kept.hole or 0.0))
+        if not kept.used:
+            corrected = left(shown.worst, "slip" if odd is not None else "nothing", error)
+        elif outside(shown, on.meter) and odd is None:
+            past_it.append(Outside(where, on.name, shown.worst, on.meter))
+            if past_it[-1].dry:  # as if the meter had said no more than that
+                corrected, shown = None, Shown("under", text=shown.text)
+            elif corrected.scale == "moisture":
+                corrected = left(shown.worst, "past range", error)
     awl = point.awl.get(on.name)
     return Sample(
         on,
@@ -442,6 +454,6 @@ def _beside(shown: Shown, wood: str, point: Point, on: Round, facts: WoodFacts) 
     low, high = float(on.meter.low), float(on.meter.high)
     if shown.state in ("over", "under"):
         return high if shown.state == "over" else low
-    if shown.state != "number" or not low <= shown.worst <= high:
+    if shown.state != "number" or not max(low, DRIEST) <= shown.worst <= high:
         return None
     return _metered(shown, wood, False, point, on, facts).value

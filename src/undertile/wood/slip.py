@@ -1,14 +1,14 @@
 """A moisture value with its decimal point in the wrong place: 205 or 2.05 for 20.5, asked about on the pad.
 
-Nothing is corrected for anybody. One that would say dry is not used until a second hole or another visit
-agrees with it: wood does dry that far between two visits, and then it says so twice. One that says wet
+Nothing is corrected for anybody. One that would say dry is not used until another visit agrees with it: wood
+does dry that far between two visits, and then it says so twice. One that says wet
 counts as only wet, and only a number that no wood in a wall shows is asked about: a place soaked overnight
 looks like a slip, and telling a leak as one is the worse mistake. What was a lead to a leak stays one.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from statistics import median
 from typing import Literal
@@ -113,10 +113,7 @@ def slipped(where: str, visit: str, shown: float, meter: Meter, found: Slip) -> 
         expected = Sentence("about what it read before, {usual}", usual=moisture(found.usual or 0))
     elif found.beside == "neighbours":
         expected = Sentence("about what the other places show, {usual}", usual=moisture(found.usual or 0))
-    do = Sentence(
-        "Correct it, or read a second hole beside it and type both; it is not used until that or another "
-        "visit agrees."
-    )
+    do = Sentence("Correct it or read it again; it is not used until another visit agrees.")
     if found.way == "wet":
         do = Sentence("Read it again or correct it; until then it counts as only wet.")
     said = Sentence(
@@ -130,25 +127,5 @@ def slipped(where: str, visit: str, shown: float, meter: Meter, found: Slip) -> 
         said,
         do,
         SOURCE,
-        {"shown": f"{shown:g}"},
-    )
-
-
-def past_range(where: str, visit: str, shown: float, meter: Meter) -> Iterator[Finding]:
-    """What is said of a number past what the meter can tell; nothing within it."""
-    low, high = float(meter.low), float(meter.high)
-    if low <= shown <= high:
-        return
-    said = Sentence("Take it as only dry: it is not corrected, and no date is worked from it.")
-    if shown >= low:
-        said = Sentence("Take it as only wet: it is not corrected, and no date is worked from it.")
-    yield Finding(
-        "reading-out-of-range",
-        Severity.NOTE,
-        Sentence("{where}, visit {visit}", where=where, visit=visit),
-        Sentence("what the meter can tell, {low} to {high} percent", low=f"{low:g}", high=f"{high:g}"),
-        moisture(shown),
-        said,
-        "meter-limits",
         {"shown": f"{shown:g}"},
     )

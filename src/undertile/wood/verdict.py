@@ -271,7 +271,7 @@ def _as_read(sample: Sample) -> str:
     return moisture(sample.value)
 
 
-_NO: dict[str, tuple[str, str, str]] = {
+NO: dict[str, tuple[str, str, str]] = {
     "no air": (
         form("the room's air is not read"),
         form("Read temperature and humidity of the room on each visit."),
@@ -353,7 +353,7 @@ def _wet(
         falls = Sentence("falling, and {number} readings do not tell yet when it is there", number=ahead.used)
         step = Sentence("Read on: every day or two, in the same holes.")
         return said("dry on", joined([reads, falls], "{first}; {then}"), step, "drying-fit")
-    no, do, source = _NO[ahead.no]
+    no, do, source = NO[ahead.no]
     found = ahead.fit
     slots = {"air": moisture(ahead.air or 0), "plateau": moisture(found.plateau) if found else ""}
     stays = joined([reads, Sentence(no, **slots)], "{first}; {then}")

@@ -23,6 +23,7 @@ from undertile.wood.leakword import word_findings
 from undertile.wood.newwood import bare_stops, misplaced
 from undertile.wood.notyet import days_ahead
 from undertile.wood.odd import odd
+from undertile.wood.ofroom import held_by_room, together
 from undertile.wood.proof import proof_findings
 from undertile.wood.say import dry_text, from_to, goal_text, in_hundred, length, listed, moisture, some_of
 from undertile.wood.say import points as points_of
@@ -131,6 +132,18 @@ def _decay(facts: WoodFacts, read: History) -> Iterator[Finding]:
 
 
 def _points(points: Sequence[PointVerdict]) -> Iterator[Finding]:
+    # a goal under dry wood has its own finding, of the goal
+    room = [each for each in points if held_by_room(each) and each.forecast.no != "goal under dry"]
+    for one in together([each for each in room if not each.may_be_fed]):
+        yield Finding(
+            "point-no-date",
+            Severity.ACT,
+            some_of(one.wheres),
+            one.points[0].limit,
+            one.why,
+            one.next_step,
+            one.points[0].source,
+        )
     for each in points:
         if each.may_be_fed:
             assert each.fed is not None
@@ -144,8 +157,8 @@ def _points(points: Sequence[PointVerdict]) -> Iterator[Finding]:
                 "fed-odds",
                 {"odds": f"{each.fed.odds:.2f}"},
             )
-        elif each.call == "no date" and each.forecast.no != "goal under dry" and each.source != DAY:
-            # those two are of all places: each has its own line
+        elif each.call == "no date" and not held_by_room(each) and each.source != DAY:
+            # those are of all places: each has its own line
             yield Finding(
                 "point-no-date", Severity.ACT, each.where, each.limit, each.why, each.next_step, each.source
             )

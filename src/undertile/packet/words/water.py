@@ -91,6 +91,10 @@ WATER_FINDINGS: dict[str, tuple[str, str]] = {
         "{where}: is the decimal point right? Read it again, or correct it.",
         "{where}: ¿está bien el punto decimal? Lea otra vez, o corríjalo.",
     ),
+    "reading-nothing": (
+        "{where}: no wood reads so low. Read it again; type under if the meter shows nothing.",
+        "{where}: ninguna madera marca tan poco. Lea otra vez; escriba under si el medidor no muestra nada.",
+    ),
     "reading-out-of-range": (
         "{where}: outside what the meter can tell. Take it as only dry or only wet.",
         "{where}: fuera de lo que el medidor distingue. Tómelo sólo como seco o mojado.",

@@ -22,7 +22,7 @@ from undertile.wood.verdict import LIVE, Call, PointVerdict
 
 LOUD = frozenset(
     {"rose", "fell", "range", "live", "first-wet", "rising", "fed", "cut-out", "reference-wet", "further"}
-    | {"wood-temperature", "day-ahead", "slip-wet", "slip-dry"}
+    | {"wood-temperature", "day-ahead", "slip-wet", "slip-dry", "nothing"}
     | {"say-meter", "other-meter", "cold-wood", "wet-face", "day-order"}
 )
 """What is said loud: somebody stands there and can do something about it."""
@@ -74,7 +74,7 @@ def _point(ctx: Context, found: WoodResult, series: Series, visit: str, shown: S
         "text": ctx.says(f"round-{code}", **slots),
         "loud": code in LOUD,
         # only what may be a slip can be read again here, or explained by water on the face
-        "again": code in ("rose", "fell", "range", "slip-wet", "slip-dry"),
+        "again": code in ("rose", "fell", "range", "slip-wet", "slip-dry", "nothing"),
         "wet": code == "rose",
     }
 
@@ -88,6 +88,8 @@ def _code(
     if its is not None and its.slip is not None:
         slots = {"shown": f"{its.shown.worst:g}", "meant": f"{its.slip.meant:g}"}
         return f"slip-{its.slip.way}", slots
+    if its is not None and its.corrected is not None and its.corrected.because == "nothing":
+        return "nothing", {"shown": f"{its.shown.worst:g}"}
     looked = _read_twice(ctx, series.name, visit)
     strange = None if looked else odd(series, visit)
     if strange is not None:

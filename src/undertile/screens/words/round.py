@@ -74,8 +74,12 @@ ROUND: dict[str, tuple[str, str]] = {
         "¿{shown}? ¿O {meant}? Cuenta sólo como mojado hasta leerlo otra vez.",
     ),
     "round-slip-dry": (
-        "{shown}? Or {meant}? Not used until a second hole or visit agrees.",
-        "¿{shown}? ¿O {meant}? No se usa hasta que otro agujero o visita coincida.",
+        "{shown}? Or {meant}? Not used until another visit agrees.",
+        "¿{shown}? ¿O {meant}? No se usa hasta que otra visita coincida.",
+    ),
+    "round-nothing": (
+        "No wood reads {shown}. Read it again, or type under.",
+        "Ninguna madera marca {shown}. Lea otra vez, o escriba under.",
     ),
     "round-range": (
         "Outside the meter's {low} to {high}: counts as only {word}.",

@@ -170,11 +170,21 @@ WOOD_LACKS: dict[str, str] = {
     "its decimal point may be in the wrong place": "el punto decimal puede estar fuera de lugar",
     "about what it read before, {usual}": "más o menos lo que marcaba antes, {usual}",
     "about what the other places show, {usual}": "más o menos lo que marcan los otros lugares, {usual}",
-    "Correct it, or read a second hole beside it and type both; it is not used until that or another "
-    "visit agrees.": (
-        "Corríjalo, o lea un segundo agujero al lado y anote los dos; no se usa hasta que ése u otra visita "
-        "coincida."
+    "Correct it or read it again; it is not used until another visit agrees.": (
+        "Corríjalo o lea otra vez; no se usa hasta que otra visita coincida."
     ),
+    "Read it again and correct it, or type under if the meter shows nothing; until then it is not used.": (
+        "Lea otra vez y corríjalo, o escriba under si el medidor no muestra nada; mientras, no se usa."
+    ),
+    "no room makes wood so dry": "ningún cuarto seca tanto la madera",
+    "past what the meter can tell the number says only wet": (
+        "más allá de lo que el medidor distingue, el número sólo dice mojado"
+    ),
+    "shows {shown} on visit {visit}: no room makes wood so dry": (
+        "marca {shown} en la visita {visit}: ningún cuarto seca tanto la madera"
+    ),
+    "{number} readings, {low} to {high}": "{number} lecturas, de {low} a {high}",
+    "{found}: counts as {end}, not corrected": "{found}: cuenta como {end}, sin corregir",
     "Read it again or correct it; until then it counts as only wet.": (
         "Lea otra vez o corríjalo; mientras, cuenta sólo como mojado."
     ),
