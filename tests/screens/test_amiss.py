@@ -87,7 +87,7 @@ def test_values_of_a_round_that_cannot_be_are_said_at_once(at: Site, lang: str) 
     assert (
         "720 F; expected room air from 30" if lang == "en" else "720 F; se esperaba aire del cuarto"
     ) in said
-    assert ("a day before visit 4's" if lang == "en" else "un día antes del de la visita 4") in said
+    assert ("a day after visit 3's" if lang == "en" else "un día después del de la visita 3") in said
     for name, value in sent.items():
         assert f"history?fact=wood.visits.4.{name}&amp;mend=1" in page
         assert at.value(job, f"wood.visits.4.{name}") == {"720": "720 F"}.get(value, value)

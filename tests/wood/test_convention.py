@@ -297,7 +297,8 @@ def test_a_year_s_slip_is_named_where_it_is_and_makes_no_range() -> None:
 def test_which_visits_are_out_of_order(names: str, odd: str) -> None:
     visits = {name: {"when": f"2026-03-{at + 1:02}"} for at, name in enumerate(names)}
     rounds = history(WoodFacts.model_validate({"visits": visits}, context={"unit": "in"})).rounds
-    assert misdated(rounds) == set(odd)
+    assert set(misdated(rounds)) == set(odd)
+    assert list(misdated(rounds)) == [name for name in names if name in odd], "in the order of their days"
 
 
 @pytest.mark.parametrize(

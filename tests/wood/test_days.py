@@ -86,3 +86,50 @@ def test_a_cut_out_day_that_has_not_come_yet_is_said_too() -> None:
     (said,) = odd_outs(facts, Clock("2026-03-06")).values()
     assert (said.where, said.expected) == ('plate B at 16"', "a day not after today, 2026-03-06")
     assert odd_outs(facts) == {}
+
+
+@pytest.mark.parametrize(
+    ("change", "odd"),
+    [
+        # independent, by hand: what has to go for the rest to be in order; of two that changed places both
+        ({"visits__3__when": "2026-03-01 08:00"}, {"3"}),
+        ({"visits__1__when": "2026-03-20"}, {"1"}),
+        ({"visits__3__when": "2026-03-03 08:00"}, {"2", "3"}),
+    ],
+)
+def test_the_same_visit_is_blamed_everywhere_and_no_trend_stands_on_its_day(
+    change: dict[str, str], odd: set[str]
+) -> None:
+    found = answer(changed(corner(3), **change))
+    said = [each for each in found.findings if each.code == "dates-out-of-order"]
+    blamed = {each.where.removeprefix("visit ") for each in said}
+    if len(odd) > 1:  # one of them is held against the other: both are named
+        blamed |= {str(each.expected.slots["name"]) for each in said}  # type: ignore[attr-defined]
+    assert blamed == odd
+    held = [each for each in found.points if "out of order" in each.why]
+    assert held
+    (why,) = {each.why for each in held}
+    assert {name for name in ("1", "2", "3") if name in why.partition("visit")[2]} == odd
+    read_on = {each.name: {one.round.name for one in each.samples} for each in found.series}
+    for point in found.points:
+        if read_on[point.name] & odd and point.call not in ("gone", "cut out", "open further", "goes out"):
+            assert point.why == why, point.where
+            assert (point.running, point.fed, point.forecast.latest) == (False, None, ""), point.where
+    assert not [each for each in found.points if each.next_step.startswith("Find what wets")]
+
+
+def test_a_rise_over_days_out_of_order_takes_no_test_back() -> None:
+    """Independent (symmetry): a fall read with its days changed is no rise and takes no test back."""
+    pour = {"a": {"when": "2026-03-02 09:00", "gallons": 5, "minutes": 15, "below": "dry"}}
+    right = changed(corner(3), leak__pours=pour)
+    turned = changed(right, visits__3__when="2026-03-01 08:00")
+    for facts in (right, turned):
+        stands = {each.candidate: each.standing for each in answer(facts).source.stands}
+        assert stands["drain"] == "excluded"
+
+
+def test_a_visit_just_begun_with_a_wrong_day_puts_no_other_in_doubt() -> None:
+    found = answer(changed(corner(3), visits__4={"when": "2026-03-04 20:00"}))
+    (said,) = [each for each in found.findings if each.code == "dates-out-of-order"]
+    assert (said.where, said.expected.slots["name"]) == ("visit 4", "3")  # type: ignore[attr-defined]
+    assert not [each for each in found.points if "out of order" in each.why]

@@ -40,14 +40,10 @@ def dates_out_of_order(facts: WoodFacts, rounds: Sequence[Round]) -> Iterator[Fi
         do = Sentence("Correct the day that is wrong; nothing is lost.")
         return Finding("dates-out-of-order", Severity.ACT, where, expected, found, do, "convention-7")
 
-    numbered = [each for each in rounds if each.name.isdigit()]
-    for before, after in pairwise(numbered):
-        if int(before.name) > int(after.name):
-            yield odd(
-                f"visit {after.name}",
-                Sentence("a day before visit {name}'s, {when}", name=before.name, when=before.facts.when),
-                after.facts.when,
-            )
+    for one, other in _contradicted(facts, rounds):
+        said = _LATER if int(other.name) < int(one.name) else _SOONER
+        expected = Sentence(said, name=other.name, when=other.facts.when)
+        yield odd(f"visit {one.name}", expected, one.facts.when)
     for before, after in pairwise(rounds):
         if before.moment.days == after.moment.days:
             yield odd(
@@ -80,7 +76,46 @@ def dates_out_of_order(facts: WoodFacts, rounds: Sequence[Round]) -> Iterator[Fi
         )
 
 
-def misdated(rounds: Sequence[Round]) -> frozenset[str]:
+_SOONER = form("a day before visit {name}'s, {when}")
+_LATER = form("a day after visit {name}'s, {when}")
+
+
+def _contradicted(facts: WoodFacts, rounds: Sequence[Round]) -> Iterator[tuple[Round, Round]]:
+    """Visits out of the order of their numbers, each with the one it is held against.
+
+    That is the nearest by number of those that are sure; where one of two is wrong and nothing tells which,
+    the second is held against the first. One just begun puts none in doubt that something was read on.
+    """
+    numbered = [each for each in rounds if each.name.isdigit()]
+    names = {visit for point in facts.points.values() for visit in point.shown}
+    read = [each for each in numbered if each.name in names]
+    doubted = _disordered(read)
+    known = [each for each in read if each.name not in doubted]
+    begun = (each for each in numbered if each.name not in names)
+    doubted |= {each.name for each in begun if any(_turned(each, one) for one in known)}
+    by_number = sorted(numbered, key=lambda each: int(each.name))
+    told = set()
+    for one in by_number:
+        sure = [
+            each
+            for each in by_number
+            if one.name in doubted and each.name not in doubted and _turned(one, each)
+        ]
+        if sure:
+            told.add(one.name)
+            yield one, min(sure, key=lambda each: abs(int(each.name) - int(one.name)))
+    rest = [each for each in numbered if each.name not in told]
+    for before, after in pairwise(rest):
+        if int(before.name) > int(after.name):
+            yield after, before
+
+
+def _turned(one: Round, two: Round) -> bool:
+    """Whether two visits' days run against their numbers."""
+    return (int(one.name) < int(two.name)) != (one.moment.days < two.moment.days)
+
+
+def misdated(rounds: Sequence[Round]) -> tuple[str, ...]:
     """Visits whose day cannot stand beside the others': out of the order of their numbers, or at one hour.
 
     Parameters
@@ -90,10 +125,18 @@ def misdated(rounds: Sequence[Round]) -> frozenset[str]:
 
     Returns
     -------
-    frozenset of str
-        Where one of two visits is wrong and nothing tells which, both.
+    tuple of str
+        In the order of their days. Where one of two visits is wrong and nothing tells which, both.
     """
-    numbered = [each for each in rounds if each.name.isdigit()]
+    odd = _disordered([each for each in rounds if each.name.isdigit()])
+    for before, after in pairwise(rounds):
+        if before.moment.days == after.moment.days:
+            odd |= {before.name, after.name}
+    return tuple(each.name for each in rounds if each.name in odd)
+
+
+def _disordered(numbered: Sequence[Round]) -> set[str]:
+    """Of visits by day those that no longest run in the order of their numbers is sure to hold."""
     numbers = [int(each.name) for each in numbered]
     up_to = _longest(numbers)
     onward = _longest([-number for number in reversed(numbers)])[::-1]
@@ -101,11 +144,7 @@ def misdated(rounds: Sequence[Round]) -> frozenset[str]:
     fits = [at for at in range(len(numbers)) if up_to[at] + onward[at] - 1 == most]
     # in every longest run that is in order: the only one at its place in it
     sure = {at for at in fits if sum(up_to[other] == up_to[at] for other in fits) == 1}
-    odd = {each.name for at, each in enumerate(numbered) if at not in sure}
-    for before, after in pairwise(rounds):
-        if before.moment.days == after.moment.days:
-            odd |= {before.name, after.name}
-    return frozenset(odd)
+    return {each.name for at, each in enumerate(numbered) if at not in sure}
 
 
 def _longest(numbers: Sequence[int]) -> list[int]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import replace
 
 from undertile.sentence import Sentence
@@ -86,37 +86,54 @@ def _only_wet(verdict: PointVerdict, series: Series, last: Sample, found: Slip) 
     )
 
 
-def held_by_order(verdict: PointVerdict, series: Series, odd: Collection[str]) -> PointVerdict:
-    """The same verdict; no date, and not dry, by visits whose days are known to be wrong.
+def held_by_order(verdict: PointVerdict, series: Series, odd: Sequence[str]) -> PointVerdict:
+    """The same verdict; no date, not dry and no lead, by visits whose order is in doubt.
 
     Parameters
     ----------
     verdict : PointVerdict
     series : Series
         Of the same point.
-    odd : collection of str
-        Visits out of order (``days.misdated``).
+    odd : sequence of str
+        Visits out of order (``days.misdated``). All of them are named at every place: what is said of one
+        place is said of the others.
 
     Returns
     -------
     PointVerdict
-        What is wet or ruined stays so, whatever its day.
+        What is wet or ruined stays so, whatever its day; what one reading alone tells does too.
     """
-    its = [each.round.name for each in series.samples if each.value is not None and each.round.name in odd]
-    dated = verdict.call == "dry on"
-    if not its or not (dated or verdict.call in ("close", "not shown")):
+    its = [each for each in series.samples if each.value is not None]
+    if not any(each.round.name in odd for each in its):
         return verdict
+    trend = verdict.call == "no date" and len(its) > 1
+    if not (trend or verdict.call in ("dry on", "close", "not shown")):
+        return verdict
+    goal, value = verdict.goal.value, verdict.value
+    dry = goal is not None and value is not None and value <= goal
     return replace(
         verdict,
-        call="no date" if dated else "not shown",
-        why=Sentence("the days of visits {visits} are out of order", visits=listed(its))
-        if len(its) > 1
-        else Sentence("the day of visit {visit} is out of order", visit=its[0]),
+        call="no date" if verdict.call == "dry on" or (trend and not dry) else "not shown",
+        why=Sentence("the days of visits {visits} are out of order", visits=listed(list(odd)))
+        if len(odd) > 1
+        else Sentence("the day of visit {visit} is out of order", visit=odd[0]),
         next_step=IN_ORDER,
         source=DAY,
         near=False,
+        running=False,
+        fed=None,
         forecast=Forecast("too few readings"),
     )
+
+
+def in_sure_order(every: Iterable[Series], odd: Collection[str]) -> list[Series]:
+    """Every point along the visits whose order is not in doubt: what a trend may be worked out over."""
+    if not odd:
+        return list(every)
+    return [
+        replace(each, samples=tuple(one for one in each.samples if one.round.name not in odd))
+        for each in every
+    ]
 
 
 def aged(verdict: PointVerdict, clock: Clock, within: float) -> PointVerdict:

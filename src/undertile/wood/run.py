@@ -25,7 +25,7 @@ from undertile.wood.forecast import Forecast, air_by_round, forecast
 from undertile.wood.gate import gate, proof_missing
 from undertile.wood.goal import Goal, Goals, own_past, reference_findings
 from undertile.wood.heat import not_said
-from undertile.wood.held import aged, held_back, held_by_day, held_by_order
+from undertile.wood.held import aged, held_back, held_by_day, held_by_order, in_sure_order
 from undertile.wood.history import History, Round, Series, history
 from undertile.wood.leak import READINGS, source
 from undertile.wood.leakdays import timely
@@ -107,14 +107,16 @@ def water(
     goals, known = its.by_material(wet), its.known
     # a round of which only a day and a name are typed moves nothing
     air = air_by_round(read.telling)
-    odds, pair = suspects(wet, read.read, air)
+    disordered, within = misdated(read.read), float(facts.allowed.read_within)
+    # no trend is worked out over visits whose order is in doubt
+    sure = [each for each in read.read if each.name not in disordered]
+    odds, pair = suspects(wet, sure, air)
     states = {each.name: _state(each, its.of(each)) for each in wet}
     lines, without = lines_of(wet, states, width)
     past = PAST if facts.allowed.past_the_last is None else facts.allowed.past_the_last.inches
     cuts = cut_lines(lines, past, STEPS[own_unit or unit])
     layered = has_layers(facts.points.values())
     further = _open_further(cuts, width, unit, layered)
-    disordered, within = misdated(read.read), float(facts.allowed.read_within)
 
     def judged(each: Series) -> PointVerdict:
         goal = its.of(each)
@@ -127,8 +129,8 @@ def water(
     leak = torn_counted(facts, clock)
     made = tuple(timely(untold(outcomes(leak, unit), clock), facts, clock))
     was_wet = "bad" in states.values()
-    told = before_rises(made, leak, rises(wet, read.rounds, made), wet=was_wet)
-    tests = (*told, *_from_readings(points, read.read, pair, odds))
+    told = before_rises(made, leak, rises(in_sure_order(wet, disordered), read.rounds, made), wet=was_wet)
+    tests = (*told, *_from_readings(points, sure, pair, odds))
     found = source(leak, tests, wet=was_wet)
     shrunk, no_depth = shrinkage(wet, goals, depths or {}, facts.trued, read_on)
     stops = wood_stops(facts, read, clock)

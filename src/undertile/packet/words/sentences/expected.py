@@ -34,6 +34,7 @@ EXPECTED: dict[str, str] = {
     "which of the meters was used": "con cuál de los medidores se leyó",
     "a day before the last visit, {when}": "un día antes de la última visita, {when}",
     "a day before visit {name}'s, {when}": "un día antes del de la visita {name}, {when}",
+    "a day after visit {name}'s, {when}": "un día después del de la visita {name}, {when}",
     "another hour than visit {name}": "otra hora que la de la visita {name}",
     "off after it was on, {on}": "que se apagara después de encenderse, {on}",
     "{value} by {weights}": "{value} por {weights}",
