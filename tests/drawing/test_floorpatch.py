@@ -10,7 +10,7 @@ import pytest
 
 from tests.drawing.cast import job
 from undertile.drawing import Recorder, Sheet, sheets, to_dxf
-from undertile.drawing.scene import Circle, Dim, Poly
+from undertile.drawing.scene import Circle, Dim, Poly, Text
 from undertile.drawing.sheet import HEIGHT, WIDTH
 from undertile.floor.result import FloorResult
 from undertile.job import Job, Rebuild, plan, read_job
@@ -141,6 +141,16 @@ def test_every_piece_is_named_with_the_size_to_cut() -> None:
     assert 'P1 35-9/16" x 29-13/16"' in texts
     (piece,) = rebuild.results["floor"].layouts[0].pieces
     assert piece.size == (F(143, 4) - F(3, 16), 30 - F(3, 16))
+
+
+def test_a_cut_on_a_joist_s_center_and_the_joist_have_one_figure() -> None:
+    """independent: the wet corner is cut at 35-3/4, the center of J3; in mm 908.05, a line goes outward."""
+    for unit, figure in (("in", '35-3/4"'), ("mm", "909 mm")):
+        items = drawn(asked(read_job(EXAMPLE)), unit=unit)["floor-patch"].scene.items
+        texts = {item.text for item in items if isinstance(item, Text)}
+        assert f"J3 {figure}" in texts
+        assert not any(text.startswith("J3 ~") for text in texts)
+        assert figure in {item.text for item in items if isinstance(item, Dim)}
 
 
 def test_a_job_without_a_patch_has_no_such_sheet() -> None:

@@ -7,6 +7,7 @@ import pytest
 from tests.floor.cast import KNOWN, ask, checks, codes, facts, row, verdicts
 from undertile.findings import Severity, Verdict
 from undertile.floor.facts import FloorFacts
+from undertile.floor.run import floor
 from undertile.job.shape import table_of
 from undertile.packet.words.sentences import SPANISH
 
@@ -62,6 +63,18 @@ def test_a_sister_reaches_four_feet_past_and_no_further_than_the_joist() -> None
     """Common practice: 4 ft past what is bad."""
     (found,) = [each for each in ask(soft(start="40")).findings if each.code == "joist-soft"]
     assert 'from 0" to 94"' in found.next_step  # independent: 40 less 48 is off the joist; 46 and 48 is 94
+
+
+def test_in_mm_a_sister_s_ends_are_sawn_to_whole_millimeters_outward() -> None:
+    """independent: 1300.2 and 150 and 48 times 25.4 is 2669.4, up 2670; 1300.2 less 1219.2 is 81."""
+    mm = {"width": "38", "depth": "235", "span": "5000", "make": "sawn", "species": "douglas fir-larch"}
+    a = {"start": "1300.2", "length": "150", "depth": "25"}
+    joists = {f"J{i}": {"at": str(400 * i)} for i in (1, 2, 3)}
+    joists["J2"]["soft"] = {"a": a}  # type: ignore[assignment]
+    its = FloorFacts.model_validate({"all_joists": mm, "joists": joists}, context={"unit": "mm"})
+    found = floor({"floor": its, "unit": "mm"}, {})
+    (told,) = [each for each in found.findings if each.code == "joist-soft"]
+    assert "from 81 mm to 2670 mm at least" in told.next_step
 
 
 @pytest.mark.parametrize(

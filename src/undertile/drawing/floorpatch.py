@@ -285,9 +285,7 @@ class _Plan:
         down = self.turn.out_from_back
         for step in range(1, len(seen) + 2):
             shown = seen[:: max(step - 1, 1)]
-            texts = [
-                words("joist at", name=n, at=self.room.amount(a)) if step == 1 else n for n, a, _ in shown
-            ]
+            texts = [words("joist at", name=n, at=self._stands(a)) if step == 1 else n for n, a, _ in shown]
             wanted = [float(at) for _, at, _ in shown]
             if down:
                 sizes = [sketch.wide(text, SMALL) + sketch.pt(5) for text in texts]
@@ -308,6 +306,13 @@ class _Plan:
             else:
                 x = float(self.right) + sketch.paper(0.06)
                 sketch.text(x, -place, text, SMALL, middle=True, halo=True)
+
+    def _stands(self, at: Fraction) -> str:
+        """Where a joist stands: a cut on its center and the joist under it have one figure."""
+        low = self.layout.lower
+        if at == low.low.at:
+            return cut_line(at, self.room.unit, "low")
+        return cut_line(at, self.room.unit, "high") if at == low.high.at else self.room.amount(at)
 
     def _piece_name(self, piece: Piece) -> None:
         sketch = self.sketch

@@ -14,7 +14,7 @@ from undertile.floor.facts import Engineered, FloorFacts, Soft
 from undertile.floor.joists import JoistIs
 from undertile.floor.mended import DEEP, covered, engineer_said, fastened, reach, word_stands
 from undertile.pan.judge import Topic
-from undertile.pan.say import say, window
+from undertile.pan.say import cut_line, say, window
 from undertile.sentence import Sentence, form
 
 BEARING = {"wood or metal": Fraction(3, 2), "masonry": Fraction(3)}
@@ -127,7 +127,8 @@ def _to_mend(
 ) -> Finding:
     """A shallow soft place: mended by a sister. One that stands leaves a note, one that is planned a step."""
     assert joist.span is not None
-    unit, (low, high) = joist.unit, reach(soft, joist.span)
+    unit, (least, most) = joist.unit, reach(soft, joist.span)
+    low, high = cut_line(least, unit, "low"), cut_line(most, unit, "high")  # sawn: outward, never short
     sister = joist.facts.sister
     if covered(joist, soft) and fastened(sister):
         assert sister is not None
@@ -144,15 +145,15 @@ def _to_mend(
         step = Sentence(
             "Scrape to sound wood, let it dry, fasten the sister typed beside it, two rows of structural "
             "screws, and write the day: from {low} to {high} at least.",
-            low=say(low, unit),
-            high=say(high, unit),
+            low=low,
+            high=high,
         )
     else:
         step = Sentence(
             "Scrape to sound wood, let it dry, and sister it from {low} to {high} at least, two rows of "
             "structural screws.",
-            low=say(low, unit),
-            high=say(high, unit),
+            low=low,
+            high=high,
         )
         if sister is not None:
             short = Sentence(
@@ -160,12 +161,12 @@ def _to_mend(
                 "measured."
             )
             step = Sentence(_THEN, first=step, then=short)
-    if opened is not None and (low < opened[0] or high > opened[1]):
+    if opened is not None and (least < opened[0] or most > opened[1]):
         past = Sentence(
             "The floor is open from {near} to {far} only: open it further along the joist, or slide the "
             "sister in from below.",
-            near=say(opened[0], unit),
-            far=say(opened[1], unit),
+            near=cut_line(opened[0], unit, "low"),
+            far=cut_line(opened[1], unit, "high"),
         )
         step = Sentence(_THEN, first=step, then=past)
     return Finding("joist-soft", Severity.ACT, where, Sentence("sound wood"), found, step, "practice-decay")

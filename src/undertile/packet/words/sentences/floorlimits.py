@@ -1,4 +1,4 @@
-"""Figures of the floor looser than usual, days too early, what is measured first: Spanish by the English form."""
+"""The floor: looser figures, days too early, what is measured first; in Spanish, by the English form."""
 
 from __future__ import annotations
 
