@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import html
 from collections.abc import Iterator
 
 import pytest
 
 from tests.screens.cast import EXAMPLES, NOW, Site, bring, site
+from tests.screens.test_amiss import words as words_of
 from undertile.job import fold, read_job
 from undertile.job import plan as plan_job
 from undertile.packet.open_parts import open_parts
@@ -39,7 +39,7 @@ def test_the_plan_and_the_work_do_the_floor_first_and_say_that_it_fails(at: Site
     work = at.twin(f"/job/{job}/work", lang=language)
     assert [each["text"] for each in work["order"]] == steps
     page = at.page(f"/job/{job}/plan", lang=language)
-    assert told["open"][0]["text"] in html.unescape(page)
+    assert told["open"][0]["text"] in words_of(page)
     dry = bring(at, "hand")
     assert at.twin(f"/job/{dry}/plan", lang=language)["open"] == []
 
