@@ -4,10 +4,16 @@ from __future__ import annotations
 
 import json
 from pathlib import Path
+from typing import Any
 
 import pytest
 
-from undertile.cli import main
+from tests.cli.test_unit_printed import honest, in_mm
+from tests.wood.test_honest_job import as_toml
+from undertile.cli import clock, main
+from undertile.cli.water_cover import KINDS, reasons
+from undertile.packet.cover import KINDS as EVERY_KIND
+from undertile.wood.gate import Missing
 
 EXAMPLE = str(Path(__file__).resolve().parents[2] / "examples" / "wet-corner.toml")
 
@@ -106,3 +112,76 @@ def test_no_record_of_nothing(capsys: pytest.CaptureFixture[str], tmp_path: Path
     empty.write_text('version = 2\nunit = "in"\n', encoding="utf-8")
     assert main(["water", str(empty), "--pdf", str(tmp_path / "r.pdf")]) == 2
     assert "no water record" in capsys.readouterr().err
+
+
+def written(job: dict[str, Any], to: Path) -> str:
+    to.write_text("".join(f"{key} = {as_toml(value)}\n" for key, value in job.items()), encoding="utf-8")
+    return str(to)
+
+
+def test_what_is_missing_is_said_with_why_and_the_next_step(capsys: pytest.CaptureFixture[str]) -> None:
+    """Independent: the JSON twin; each place, reason and step stands on the page under its head."""
+    _, page = said(capsys, "water", EXAMPLE)
+    end = page[page.index("Do not cover yet.") :]
+    main(["water", EXAMPLE, "--json"])
+    missing = json.loads(capsys.readouterr().out)["gate"]["missing"]
+    assert {each["kind"] for each in missing} >= {"source", "moisture", "patch", "joists", "plan", "photo"}
+    for each in missing:
+        assert each["where"] in end
+        assert each["what"].removeprefix("dry on: ") in end
+        if each["kind"] != "plan":
+            assert each["next_step"] in end
+    assert f"undertile plan {EXAMPLE} shows it now" in end
+
+
+def test_places_that_lack_the_same_are_one_line_and_every_place_is_not_called_dry_beside_too_old(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = written(honest(), tmp_path / "honest.toml")
+    monkeypatch.setattr(clock, "day", lambda: "2026-03-22")
+    code, page = said(capsys, "water", path)
+    assert (code, "Every place is dry." in page) == (0, True)
+    monkeypatch.setattr(clock, "day", lambda: "2026-04-10")  # 20 days after the last visit, by the calendar
+    code, page = said(capsys, "water", path)
+    assert code == 1
+    assert "Every place is dry." not in page
+    assert "Every place was dry when it was read, 16 of 16 too long ago to cover by: read them again." in page
+    assert page.count("dry, as read 20 days ago; at most 14.") == 1
+    assert page.count("Read it again before it is covered: a room gets wet again.") == 1
+
+
+def test_a_place_typed_in_the_other_unit_is_told_in_the_page_s(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Independent: by hand, 18 in are 457.2 mm, 6 in 152.4, 30 in 762."""
+    monkeypatch.setattr(clock, "day", lambda: "2026-03-22")
+    for job, more in ((in_mm(), ()), (honest(), ("--unit", "mm"))):
+        _, page = said(capsys, "water", written(job, tmp_path / "job.toml"), *more)
+        table = page[page.index("what to do") : page.index("not corrected")]
+        assert "plate L at 457 mm 11 10.5" in table
+        assert "subfloor L 152 mm, B 762 mm" in table
+        assert "plate L at 18 " not in table
+    _, page = said(capsys, "water", written(honest(), tmp_path / "job.toml"))
+    assert "plate L at 18 11 10.5" in page
+
+
+def test_every_kind_that_keeps_the_gate_shut_has_its_head() -> None:
+    assert set(KINDS) == set(EVERY_KIND)
+
+
+def test_reasons_of_one_kind() -> None:
+    """Independent, by hand."""
+
+    def lacks(kind: str, where: str, what: str, step: str) -> Missing:
+        return Missing(kind, where, what, step, "convention-5")
+
+    two = [lacks("photo", each, "no photo", "Take it.") for each in ("wall B", "floor")]
+    assert list(reasons([*two, lacks("photo", "wall L", "too old", "Take it.")], "J")) == [
+        "wall B; floor: no photo. Take it.",
+        "wall L: too old. Take it.",
+    ]
+    story = lacks("source", "the drain", "pressure test, " * 9, "Pour.")
+    assert list(reasons([story], "J")) == ["the drain: as told above. Pour."]
+    plan = lacks("plan", "the studs", "there is no plan", "See the plan, then ask again.")
+    assert "once nothing else is missing; undertile plan J shows it now." in next(reasons([plan], "J"))
+    assert "undertile plan J shows what stands in its way." in next(reasons([plan], "J", alone=True))

@@ -8,35 +8,23 @@ from typing import TYPE_CHECKING, Any
 from undertile.cli import clock, page
 from undertile.cli.answer import NOTHING, SETTLE_FIRST, Answer, ask, head, load
 from undertile.cli.console import paper, working
+from undertile.cli.water_cover import cover
 from undertile.cli.water_files import NO_FILES, WaterFiles, write
 from undertile.findings import Finding, Severity
-from undertile.lengths import Unit
+from undertile.lengths import Length, Unit
 from undertile.sources import cite
 from undertile.wood.asof import as_of
 from undertile.wood.goal import usual_past
+from undertile.wood.history import Series
 from undertile.wood.leak import NAMES
 from undertile.wood.ofroom import together
+from undertile.wood.places import place_of
 from undertile.wood.result import WoodResult
 from undertile.wood.say import from_to, goal_text, in_hundred, length, listed, moisture, some_of
 
 if TYPE_CHECKING:
     from rich.console import Console
 
-_KINDS = {
-    "safety": "safety",
-    "stop": "stops",
-    "source": "source",
-    "moisture": "moisture",
-    "day": "days",
-    "patch": "goes out",
-    "new": "new wood",
-    "joists": "floor",
-    "plan": "plan",
-    "photo": "photos",
-    "inspection": "inspection",
-}
-REASONED = ("safety", "stop", "new", "plan")
-"""Kinds that say why in the list: no finding above it says the same."""
 SPOKEN = ("no date", "open further", "cut out")
 """Calls that are said with why and what to do."""
 NAMED = 4
@@ -81,11 +69,11 @@ def run(
         }
         print(text(told))
         return code
-    _show(paper(), answer, found, today)
+    _show(paper(), answer, found, today, path)
     return code
 
 
-def _show(console: Console, answer: Answer, found: WoodResult, today: str) -> None:
+def _show(console: Console, answer: Answer, found: WoodResult, today: str, path: str) -> None:
     from rich.text import Text
 
     console.print(Text(answer.job.name or "A job without a name", style="bold"))
@@ -100,16 +88,16 @@ def _show(console: Console, answer: Answer, found: WoodResult, today: str) -> No
     if loud:
         page.heading(console, "Before anything else")
         page.findings(console, loud)
-    _wet(console, found)
+    _wet(console, found, answer.unit)
     _open(console, found, answer.unit)
     _when(console, found, today)
     _where_from(console, found)
     _shrinks(console, found, answer.unit)
     _rest(console, found, [each for each in safe if each.severity is not Severity.STOP])
-    _cover(console, found)
+    cover(console, found.gate, path)
 
 
-def _wet(console: Console, found: WoodResult) -> None:
+def _wet(console: Console, found: WoodResult, unit: Unit) -> None:
     page.heading(console, "What is wet?")
     for material, goal in found.goals.items():
         page.say(console, f"Goal for {material}: {goal.words()}.")
@@ -119,7 +107,8 @@ def _wet(console: Console, found: WoodResult) -> None:
         shown = [sample.shown.text or "-" for sample in by_name[each.name].samples]
         value = each.reads.removesuffix(" %") or "-"
         value += "*" if each.relative else ""
-        rows.append([each.where.replace('"', ""), " ".join(shown[-4:]), value, str(each.called)])
+        where = _place(by_name[each.name], unit).replace('"', "")
+        rows.append([where, " ".join(shown[-4:]), value, str(each.called)])
     page.table(console, ["place", "shown", "percent", "what to do"], rows, right=[2], firm=[0, 2])
     if any(each.relative for each in found.points):
         why = sorted({each.relative for each in found.points if each.relative})
@@ -128,6 +117,16 @@ def _wet(console: Console, found: WoodResult) -> None:
     for one in together([each for each in found.points if each.call in SPOKEN]):
         said = f"{some_of(one.wheres)}: {one.why}. {one.next_step}"
         page.hang(console, one.points[0].call, said, width=12)
+
+
+def _place(series: Series, unit: Unit) -> str:
+    """A place of the table as typed; what was typed in the other unit in that of the page, with its mark."""
+    point, shown = series.facts, {}
+    for name in ("along", "height", "x", "y"):
+        typed = getattr(point, name)
+        if isinstance(typed, Length) and typed.unit != unit:
+            shown[name] = replace(typed, text=length(typed.inches, unit))
+    return place_of(series.name, point.model_copy(update=shown), layered=series.layered)
 
 
 def _open(console: Console, found: WoodResult, unit: Unit) -> None:
@@ -213,16 +212,3 @@ def _rest(console: Console, found: WoodResult, safe: list[Finding]) -> None:
     if rest:
         page.heading(console, "What is missing, and what to know")
         page.findings(console, rest)
-
-
-def _cover(console: Console, found: WoodResult) -> None:
-    if found.gate.open:
-        page.heading(console, f"It may be covered, as read on {found.gate.read_on}.")
-        page.say(console, "Read it again on the morning of covering.")
-        return
-    page.heading(console, "Do not cover yet.")
-    for kind, name in _KINDS.items():
-        own = [each for each in found.gate.missing if each.kind == kind]
-        if own:
-            said = (f"{each.where}: {each.what}" if kind in REASONED else each.where for each in own)
-            page.hang(console, name, "; ".join(dict.fromkeys(said)) + ".", width=10)

@@ -86,7 +86,7 @@ def foreseen(facts: Mapping[str, Any], results: Mapping[str, Any]) -> tuple[Find
     tuple of Finding
         None where they cannot be told; that they are not shown is said by the plan that lacks.
     """
-    asked = tuple(facts.get(key) for key in ("unit", SURVEY, CHOOSES_PLANES, "pan"))
+    asked = tuple(facts.get(key) for key in ("unit", "own_unit", SURVEY, CHOOSES_PLANES, "pan"))
     last = _Last.told
     if last is None or last[0] != asked:
         last = _Last.told = asked, _foreseen(facts, results)

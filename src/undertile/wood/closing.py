@@ -68,10 +68,8 @@ def close_date(points: Sequence[PointVerdict]) -> CloseDate:
         if len(why_not) > 1:
             said = Sentence("No date yet: {number} places have none.", number=len(why_not))
         return CloseDate("", "", tuple(why_not), slowest, number, says=said)
-    if not dated and any(each.call == "goes out" for each in points):
-        return CloseDate("", "", (), says=Sentence("Every place that stays is dry."))
     if not dated:
-        return CloseDate("", "", (), says=Sentence("Every place is dry."))
+        return CloseDate("", "", (), says=_all_dry(points))
     soonest, latest = last_of([each.forecast for each in dated])
     if not latest:
         said = Sentence(
@@ -95,6 +93,24 @@ def close_date(points: Sequence[PointVerdict]) -> CloseDate:
             number=number,
         )
     return CloseDate(soonest, latest, (), slowest, number, says=said)
+
+
+def _all_dry(points: Sequence[PointVerdict]) -> Sentence:
+    """Where no place is waited for: dry, or dry when it was read, too long ago to cover by."""
+    patched = any(each.call == "goes out" for each in points)
+    asked = [each for each in points if each.call == "close"]
+    old = sum(each.old > 0 for each in asked)
+    if not old:
+        return Sentence("Every place that stays is dry." if patched else "Every place is dry.")
+    return Sentence(
+        "Every place that stays was dry when it was read, {old} of {number} too long ago to cover by: read "
+        "them again."
+        if patched
+        else "Every place was dry when it was read, {old} of {number} too long ago to cover by: read them "
+        "again.",
+        old=old,
+        number=len(asked),
+    )
 
 
 def past_it(latest: str, newest: float | None, today: str) -> str:

@@ -191,6 +191,15 @@ WOOD: dict[str, str] = {
         "Córtelo con el parche {number}; luego escriba el día en que se cortó."
     ),
     "Every place that stays is dry.": "Todo lo que se queda está seco.",
+    "Every place that stays was dry when it was read, {old} of {number} too long ago to cover by: read them "
+    "again.": (
+        "Todo lo que se queda estaba seco al leerse; {old} de {number} hace demasiado tiempo para tapar: "
+        "léalos otra vez."
+    ),
+    "Every place was dry when it was read, {old} of {number} too long ago to cover by: read them again.": (
+        "Todos los lugares estaban secos al leerse; {old} de {number} hace demasiado tiempo para tapar: "
+        "léalos otra vez."
+    ),
     "wood that goes out": "madera que sale",
     "gone": "ya cortado",
     "Read it again a day later or more, in the same holes.": (
