@@ -303,3 +303,18 @@ def test_a_value_asked_about_is_marked_and_stretches_no_scale(typed: str) -> Non
     heights = [float(cy) for cy in re.findall(r'<circle [^>]*cy="(.*?)"', made.svg)]
     assert len(heights) == 3
     assert all(top <= cy <= top + tall for cy in heights)
+
+
+@pytest.mark.parametrize(("humidity", "name"), [(40, "in this air"), (30, "in mean air")])
+def test_the_level_of_the_air_says_whether_it_is_as_last_read_or_the_mean(humidity: int, name: str) -> None:
+    """independent: with the same air on each visit the mean is the last; with a drier last one it is not."""
+    facts = corner(3)
+    facts["visits"]["3"]["humidity"] = humidity
+    found = answer(facts)
+    (chart,) = charts_of(found, words("en"), "plate-B-16")
+    assert chart.verdict.forecast.air is not None
+    mean = sum(each for _, each in chart.air) / 3
+    assert chart.verdict.forecast.air == pytest.approx(mean)
+    shown = picture(found, "in", words("en"), "plate-B-16")
+    assert shown is not None
+    assert f">{name}</text>" in shown.svg

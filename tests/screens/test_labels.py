@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
-from typing import Literal
+import re
+from collections.abc import Iterator
+from typing import Any, Literal
 
 import pytest
 
 from tests.screens.cast import EXAMPLES, bring, site, typed
+from tests.screens.forms import forms_of, press
 from undertile.job import read_job
 from undertile.job.address import join, split
 from undertile.job.entry import Pen
+from undertile.job.model import fact_at
 from undertile.job.plain import entries_of
 from undertile.packet.words import LANGUAGES
 from undertile.screens.labels import label, said
@@ -136,3 +140,42 @@ def test_what_the_tool_named_itself_is_said_in_the_person_s_words(fact: str, spa
     assert spanish in text
     for english in ("photo", "recheck", "reading", " up ", "across", "stage"):
         assert english not in text
+
+
+def test_not_known_and_not_said_are_one_choice_where_they_mean_the_same() -> None:
+    """independent: a visit's rain is ``unknown`` where nobody says it; a stud's kind is then its wall's."""
+    at = site()
+    job = bring(at, "wet-corner", {"wood.visits.3.rain": "unknown"})
+    page = f"/job/{job}/water/rounds"
+    rows = {each["fact"]: each for each in rows_of(at.twin(page)) if "silent" in each}
+    for visit in ("1", "3"):
+        rain = rows[f"wood.visits.{visit}.rain"]
+        assert [each["value"] for each in rain["choices"]] == ["yes", "no"]
+        assert rain["silent"]["label"] == "not known"
+    # sent as it stands it changes nothing, whether it was typed or not
+    assert rows["wood.visits.3.rain"]["silent"]["value"] == "unknown"
+    assert rows["wood.visits.2.rain"]["silent"]["value"] == ""
+    before = len(at.store.log(job))
+    for form in forms_of(at, page):
+        if any(fact.endswith(".rain") for fact in form.facts()):
+            press(at, form, {})
+    assert len(at.store.log(job)) == before
+    sets = re.findall(r"<fieldset>.*?</fieldset>", at.page(page), re.S)
+    rains = [each for each in sets if "rain" in each.lower()]
+    assert rains
+    assert all("not known" in each and "not said" not in each for each in rains)
+    shape = fact_at("framing.studs.B2.kind")[1]
+    assert not shape.unsaid
+    assert fact_at("wood.visits.1.rain")[1].unsaid
+    at.store.close()
+
+
+def rows_of(told: Any) -> Iterator[dict[str, Any]]:
+    if isinstance(told, dict):
+        if "fact" in told:
+            yield told
+        for each in told.values():
+            yield from rows_of(each)
+    elif isinstance(told, list):
+        for each in told:
+            yield from rows_of(each)

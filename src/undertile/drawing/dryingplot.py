@@ -277,7 +277,8 @@ class Plot:
             named.append((self.y(chart.goal), words("goal is"), goal_text(chart.goal), True))
         if chart.air:
             held = self._held()
-            named.append((self.y(held), words("air is"), goal_text(up(held)), False))
+            last = up(held) == up(chart.air[-1][1])  # else it is the mean that dates are worked from
+            named.append((self.y(held), words("air is" if last else "air mean"), goal_text(up(held)), False))
         x, half = self.field.right + sketch.pt(4), sketch.pt(look.type) * 0.52
         for place, (_, name, figure, bold) in self._apart(named, 2.2 * look.type):
             sketch.text(x, place + half, name, look.type, bold=bold, middle=True)

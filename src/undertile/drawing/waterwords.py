@@ -192,10 +192,12 @@ WATER: dict[str, tuple[str, str]] = {
     "how to read": (
         "Dots: corrected readings, bars: give or take. Solid line: the goal. Dashed line: over it nothing is "
         "ever covered. Grey: as it dries, eight times in ten. Black bar at the foot: the days between which "
-        "it may be closed.",
+        "it may be closed. In mean air: what wood comes to in the air of the last three visits, from which "
+        "dates are worked; as last read it may be another.",
         "Puntos: lecturas corregidas, barras: más o menos. Línea llena: la meta. Línea cortada: encima nunca "
         "se tapa nada. Gris: cómo seca, ocho de cada diez veces. Barra negra al pie: los días entre los que "
-        "se puede cerrar.",
+        "se puede cerrar. En aire medio: a lo que llega la madera en el aire de las tres últimas visitas, "
+        "del que salen las fechas; según la última lectura puede ser otro.",
     ),
     "marks to read": (
         "Open dot: no number to trust (wet face, over saturation, out of range). Arrow: over or under the "
@@ -210,6 +212,7 @@ WATER: dict[str, tuple[str, str]] = {
     "goal is": ("goal", "meta"),
     "never is": ("never over", "nunca más de"),
     "air is": ("in this air", "en este aire"),
+    "air mean": ("in mean air", "en aire medio"),
     "over range": ("over {end}", "más de {end}"),
     "under range": ("under {end}", "menos de {end}"),
     "wet face": ("wet face", "cara mojada"),

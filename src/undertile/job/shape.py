@@ -41,6 +41,8 @@ class Leaf:
         What a length can be at all.
     examples : tuple of str
         Of a text that is not any text (a day, a temperature): how it is written.
+    unsaid : bool
+        A choice that is ``unknown`` where nobody says it: both mean the same.
     """
 
     kind: LeafKind
@@ -50,6 +52,7 @@ class Leaf:
     limits: tuple[tuple[str, int], ...] = ()
     bound: Bound | None = None
     examples: tuple[str, ...] = ()
+    unsaid: bool = False
 
 
 @dataclass(frozen=True)
@@ -118,7 +121,8 @@ def _field(model: type[BaseModel], name: str, info: FieldInfo) -> Node:
             return node
         bound = next((each for each in info.metadata if isinstance(each, Bound)), node.bound)
         examples = tuple(map(str, info.examples or ())) or node.examples
-        return replace(node, limits=_limits(info), bound=bound, examples=examples)
+        unsaid = node.kind == "choice" and info.default == "unknown"
+        return replace(node, limits=_limits(info), bound=bound, examples=examples, unsaid=unsaid)
     except TypeError as error:
         raise TypeError(f"{model.__name__}.{name}: {error}") from None
 

@@ -23,6 +23,8 @@ from undertile.screens.context import Context, View
 from undertile.store.interface import Draft
 
 _BARE = re.compile(r"[+-]?[0-9]+(?:[.,][0-9]+)?")
+UNKNOWN = "unknown"
+"""What a choice is where nobody says it, mostly."""
 MOST_ROWS = 400
 """Rows of one form; a whole room of readings is 240."""
 MOST_BESIDE = 18
@@ -45,12 +47,27 @@ def row(ctx: Context, address: str, label: str, *, hint: str = "", wide: bool = 
         "stands": list(ids),
         "clash": len(ids) > 1,
         "kind": "many" if leaf.many else leaf.kind,
-        "choices": [{"value": word, "label": ctx.says.choice(word, path[-1])} for word in _choices(leaf)],
+        "choices": [
+            {"value": word, "label": ctx.says.choice(word, path[-1])}
+            for word in _choices(leaf)
+            if not (leaf.unsaid and word == UNKNOWN)
+        ],
+        "silent": _silent(ctx, leaf, shown, path[-1]),
         "hint": hint,
         "wide": wide,
         "trouble": trouble(ctx, join(path)),
     }
     return {**out, "letter": letter} if letter else out
+
+
+def _silent(ctx: Context, leaf: Leaf, shown: str, key: str) -> View:
+    """The choice of saying nothing: *not known* where that means the same, offered once.
+
+    A job in which that was typed keeps it: sending the form as it stands changes nothing.
+    """
+    if not leaf.unsaid:
+        return {"value": "", "label": ctx.says("not-said")}
+    return {"value": shown if shown == UNKNOWN else "", "label": ctx.says.choice(UNKNOWN, key)}
 
 
 def letter_of(path: Path, unit: Unit) -> str:

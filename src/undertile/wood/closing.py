@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import prod
 
 from undertile.sentence import Sentence
+from undertile.wood.clock import Clock
 from undertile.wood.dryfit import LONGEST, STATED
 from undertile.wood.forecast import Forecast, whole_day
 from undertile.wood.typed import day_text
@@ -142,6 +143,22 @@ def place_past(each: PointVerdict, today: str) -> str:
     return past_it(each.forecast.latest, each.read_on, today) if each.call == "dry on" else ""
 
 
+def now_if_dry(each: PointVerdict, clock: Clock) -> PointVerdict:
+    """The same verdict; told to be read now, where the days between which it may be closed have gone by.
+
+    Parameters
+    ----------
+    each : PointVerdict
+    clock : Clock
+        Where it knows no day nothing has gone by.
+    """
+    if not place_past(each, clock.today):
+        return each
+    step = Sentence("Read it now: it may be closed once it reads dry, and again a day later.")
+    # a count of days from a reading that is older than they are would be read as days from now
+    return replace(each, why=Sentence("reads {value}", value=each.reads), next_step=step)
+
+
 def last_of(dates: Sequence[Forecast]) -> tuple[str, str]:
     """First and last day of the range for the last of several points, eight times in ten.
 
@@ -170,4 +187,4 @@ def last_of(dates: Sequence[Forecast]) -> tuple[str, str]:
     return "", ""
 
 
-__all__ = ["CloseDate", "close_date", "last_of", "past_it", "place_past"]
+__all__ = ["CloseDate", "close_date", "last_of", "now_if_dry", "past_it", "place_past"]

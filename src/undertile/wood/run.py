@@ -14,7 +14,7 @@ from undertile.sentence import Sentence, form, joined
 from undertile.stage import units
 from undertile.wood.changed import shown_since
 from undertile.wood.clock import NO_CLOCK, Clock
-from undertile.wood.closing import close_date
+from undertile.wood.closing import close_date, now_if_dry
 from undertile.wood.days import equipment_days, misdated
 from undertile.wood.dryhere import APART, at_reference
 from undertile.wood.equilibrium import DryEnough, dry_enough
@@ -123,7 +123,7 @@ def water(
         ahead = forecast(each, goal, read.telling, air)
         verdict = judge(each, goal, ahead, _fed(each, goal, odds), further.get(each.name, ""), unit)
         verdict = held_by_order(held_back(verdict, each), each, disordered)
-        return aged(held_by_day(verdict, each, clock), clock, within)
+        return aged(now_if_dry(held_by_day(verdict, each, clock), clock), clock, within)
 
     points = tuple(map(judged, wet))
     leak = torn_counted(facts, clock)

@@ -276,6 +276,9 @@ WOOD: dict[str, str] = {
     "Dry on; it may be closed between {soonest} and {latest}, eight times in ten.": (
         "Siga secando; se puede cerrar entre {soonest} y {latest}, ocho veces de diez."
     ),
+    "Read it now: it may be closed once it reads dry, and again a day later.": (
+        "Léalo ahora: se puede cerrar cuando marque seco, y otra vez un día después."
+    ),
     "Between {soonest} and {latest}, eight times in ten, if the air stays as it is.": (
         "Entre {soonest} y {latest}, ocho veces de diez, si el aire sigue igual."
     ),
