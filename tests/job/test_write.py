@@ -47,7 +47,8 @@ def _facts(table: dict[str, Any], unit: Any) -> Any:
         if isinstance(value, dict):
             heights = value.get("heights", heights)
             inner = {key: walk(each, heights, key) for key, each in value.items()}
-            return {key: each for key, each in inner.items() if each != {} and (key, each) != ("reading", "")}
+            blank = (("reading", ""), ("on_new", ""))
+            return {key: each for key, each in inner.items() if each != {} and (key, each) not in blank}
         return value
 
     return walk(table, [], "")
