@@ -10,7 +10,7 @@ import pytest
 
 from tests.wood.cast import answer, changed, corner
 from tests.wood.test_leak import EVERYTHING
-from undertile.cli.water import _KINDS as LINE_KINDS
+from undertile.cli.water_cover import KINDS as LINE_KINDS
 from undertile.packet.cover import KINDS as COVER_KINDS
 from undertile.packet.words.cover import COVER
 from undertile.screens.words.water import WATER

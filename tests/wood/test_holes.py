@@ -113,6 +113,7 @@ def test_a_number_under_the_meter_s_range_is_as_under_is() -> None:
     ]
     assert {each.reads for each in one.points} == {"<20 %"}
     assert "close" not in {each.call for each in one.points}
+    assert not [each.why for each in one.points if "20.0 %" in each.why]
     assert one.goals == other.goals
     (said,) = [each for each in one.findings if each.code == "reading-out-of-range"]
     # by hand: six places twice, and three references once

@@ -267,8 +267,7 @@ def judge(
 def _as_read(sample: Sample) -> str:
     if sample.shown.state == "over":
         return Sentence("over the meter's range")
-    assert sample.value is not None
-    return moisture(sample.value)
+    return sample.reads
 
 
 NO: dict[str, tuple[str, str, str]] = {
