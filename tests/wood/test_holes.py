@@ -145,6 +145,12 @@ def test_what_the_air_holds_back_is_one_line() -> None:
     (said,) = [each for each in found.findings if each.next_step.startswith("Dry or warm the room")]
     assert all(each.where in said.where for each in held)
     assert "reads" not in said.found
+    rows = {
+        (each.what, each.next_step)
+        for each in found.gate.missing
+        if each.where in {one.where for one in held}
+    }
+    assert len(rows) == 1, "and the gate's rows of them are alike, for a face that puts them in one"
 
 
 def test_what_is_said_has_its_spanish() -> None:

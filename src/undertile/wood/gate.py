@@ -12,6 +12,7 @@ from undertile.wood.history import Round
 from undertile.wood.leak import NAMES, Source
 from undertile.wood.leakorder import SOURCE as HOURS
 from undertile.wood.leakword import NOT_TORN
+from undertile.wood.ofroom import shared
 from undertile.wood.places import surface_of
 from undertile.wood.proof import AGAIN, CALL, WRITE, Since
 from undertile.wood.verdict import CALLS, PointVerdict
@@ -176,7 +177,7 @@ def _moisture(
         Missing(
             "moisture",
             each.where,
-            Sentence("{call}: {why}", call=CALLS[each.call], why=each.why),
+            Sentence("{call}: {why}", call=CALLS[each.call], why=shared(each)),
             each.next_step,
             each.source,
         )

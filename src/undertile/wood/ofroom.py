@@ -38,6 +38,13 @@ def held_by_room(point: PointVerdict) -> bool:
     return point.call == "no date" and no in OF_ROOM and point.next_step == NO[no][1]
 
 
+def shared(point: PointVerdict) -> str:
+    """Why a place has no date, without its own reading where that is not why: alike for all it holds back."""
+    if not held_by_room(point):
+        return point.why
+    return Sentence(NO[point.forecast.no][0], air=moisture(point.forecast.air or 0))
+
+
 def together(points: Sequence[PointVerdict]) -> Iterator[Together]:
     """The places in their order, those that the room's air holds back in one where the first of them stands.
 
@@ -58,7 +65,4 @@ def together(points: Sequence[PointVerdict]) -> Iterator[Together]:
         groups.setdefault(key, []).append(each)
     for its in groups.values():
         first = its[0]
-        why = first.why
-        if len(its) > 1:
-            why = Sentence(NO[first.forecast.no][0], air=moisture(first.forecast.air or 0))
-        yield Together(tuple(its), why, first.next_step)
+        yield Together(tuple(its), shared(first) if len(its) > 1 else first.why, first.next_step)
