@@ -25,6 +25,7 @@ from tests.wood.test_leak import (
 )
 from undertile.packet.words.sentences import SPANISH
 from undertile.wood.leakword import NOTICED
+from undertile.wood.typed import day_text
 
 STILL = {"first": 1, "last": 1, "minutes": 1}
 TORN = {"reason": "torn out, made new"}
@@ -50,6 +51,11 @@ def test_what_was_found_to_leak_and_is_torn_out_since_is_settled(
     assert str(why(torn, candidate)).endswith("torn out 2026-03-20: torn out, made new")
     assert [each.where for each in told(torn, "leak-said-otherwise")] == []
     assert found(torn).statement[0].startswith("Water came from"), "whoever pays reads where it came from"
+    test = found(leak).outcomes[-1]
+    within = day_text(test.day) + " 12:00"
+    if test.kind == "fills":  # begun that morning, and 24 h long: it was not torn out at noon
+        during = leak | {"not_here": {candidate: TORN | {"out": within}}}
+        assert standing(during, candidate) == "found"
     early = leak | {"not_here": {candidate: TORN | {"out": "2026-03-01"}}}
     assert standing(early, candidate) == "found", "a test after it found it"
     assert standing(leak | {"not_here": {candidate: TORN}}, candidate) == "found", "a word is no tearing out"
@@ -93,6 +99,10 @@ def test_a_zone_dry_with_a_place_is_no_dry_zone() -> None:
     zones = sprays()
     zones["valve"] = zones["valve"] | {"place": "behind the plate"}
     assert standing(EVERYTHING | {"sprays": zones}, "enclosure") == "open"
+
+
+def test_the_finest_mark_that_is_taken_is_taken() -> None:
+    assert found({"pressures": {"p": PRESSURE | {"finest": "0.01"}}}).of("excluded") == ("supply", "riser")
 
 
 @pytest.mark.parametrize(

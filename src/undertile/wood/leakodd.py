@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from decimal import Decimal
+from fractions import Fraction
 
 from undertile.sentence import Sentence
 from undertile.wood.facts import Cold, Dial, Fill, NextDoor, Outside, Pour, Pressure, Spray
@@ -20,7 +21,7 @@ Test = Dial | Pressure | Pour | Fill | Spray | Outside | Cold | NextDoor
 
 FINEST_GALLONS = 0.001
 """No water meter of a house has a finer mark (ours). [gal]"""
-FINEST_PSI = 0.01
+FINEST_PSI = Fraction(1, 100)
 """No gauge of a pressure test has a finer mark (ours). [psi]"""
 MOST_GALLONS = 100.0
 """Nobody pours more into a drain to test it (ours). [gal]"""
@@ -70,7 +71,7 @@ def _no_such(it: Test) -> Asked | None:
     if isinstance(it, Pressure) and it.gauge != "unknown":
         finest = it.finest
         if finest is not None and psi(finest, it.gauge) < FINEST_PSI:
-            least = Sentence("a finest mark of {least} psi or more", least=f"{FINEST_PSI:g}")
+            least = Sentence("a finest mark of {least} psi or more", least=f"{float(FINEST_PSI):g}")
             return Asked(least, _mark(finest), _AGAIN)
     if isinstance(it, Pour):
         gallons = float(it.gallons or 0) + float(it.litres or 0) / LITRES

@@ -54,7 +54,7 @@ NOTICED = Asked(
 
 
 def torn_since(candidate: Candidate, said: NotHere, shown: Sequence[Outcome]) -> bool:
-    """Whether what tests showed to leak is gone since the last of them: no test can be made of it again.
+    """Whether what tests showed to leak is gone since the end of the last: no test can be made of it again.
 
     Parameters
     ----------
@@ -67,7 +67,7 @@ def torn_since(candidate: Candidate, said: NotHere, shown: Sequence[Outcome]) ->
     if not said.out or candidate not in TEARS or _WORD.search(said.reason) is None:
         return False
     at = read_moment(said.out)
-    return all(latest(at.days, hour=at.hour) >= each.day for each in shown)
+    return all(latest(at.days, hour=at.hour) >= each.day + each.lasts for each in shown)
 
 
 def doubted(candidate: Candidate, said: NotHere, *, wet: bool, symptom: str = "unknown") -> Asked | None:
