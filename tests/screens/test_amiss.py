@@ -9,7 +9,7 @@ from urllib.parse import parse_qsl
 
 import pytest
 
-from tests.screens.cast import EXAMPLES, Site, bring, site, typed
+from tests.screens.cast import EXAMPLES, Site, bring, site, typed, wall
 from tests.screens.forms import form_of, press
 from undertile.findings import Finding, Severity
 from undertile.screens.words import English, Says
@@ -189,3 +189,15 @@ def test_what_is_expected_is_said_in_both_languages(at: Site, name: str) -> None
     left = {each.code for each in found if isinstance(told.told(each.expected), English)}
     assert found
     assert not left
+
+
+def test_a_first_point_read_again_and_taken_back_leaves_nothing_to_mend() -> None:
+    """independent: the pad writes where it is with the reading; undo takes the reading back."""
+    at = site()
+    facts = [*wall("R", 2), ("survey.repeats.R again.stud", "R1"), ("survey.repeats.R again.height", "2")]
+    job = typed(at, facts)
+    assert "R again" not in words(at.page(f"/job/{job}/doubts"))
+    rows = at.twin(f"/job/{job}/read/R")["rows"]
+    (row,) = [each for each in rows if "repeats" in each["fact"]]
+    assert row["fact"] == "survey.repeats.R again.reading", "asked for as before"
+    at.store.close()

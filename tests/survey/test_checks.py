@@ -154,3 +154,16 @@ def test_a_two_wall_corner_uses_what_it_can() -> None:
     assert float(result.frame.out_of_square["L"]) == pytest.approx(-1 / 288, abs=2e-4)
     assert {f.where for f in result.findings if f.code == "check-not-used"} >= {"width w1", "diagonal d1"}
     assert "opening-not-measured" not in codes(result)
+
+
+def test_a_repeat_that_is_not_read_yet_or_was_taken_back_is_none() -> None:
+    """independent: the room without it answers the same, to the finding."""
+    without = room()
+    without["repeats"] = {}
+    blank = room()
+    blank["repeats"] = {"again": {"stud": "B1", "height": inch("2")}}
+    x = room()
+    x["repeats"] = {"again": {"stud": "B1", "height": inch("2"), "reading": "x"}}
+    told = [survey(each).findings for each in (without, blank, x)]
+    assert told[0] == told[1] == told[2]
+    assert "line-not-rechecked" in [each.code for each in told[0]]

@@ -135,7 +135,7 @@ def _move(raw: dict[str, Any], job: Job, moved: re.Match[str], value: str) -> No
         if its.get(z, "") not in ("", "x"):
             its[z] = _shifted(its[z], size, job.unit)
     for repeat in raw.get("survey", {}).get("repeats", {}).values():
-        if repeat.get("stud") in studs:
+        if repeat.get("stud") in studs and repeat.get("reading") not in (None, "", "x"):
             repeat["reading"] = _shifted(repeat["reading"], size, job.unit)
 
 

@@ -101,6 +101,7 @@ def _wall(name: str, facts: SurveyFacts, words: Words, unit: Unit, own_unit: Uni
     )
     where = first if again is None else (again.stud, placed(again.height.inches, unit))
     spot = words("form-at", stud=where[0], height=where[1])
+    read_again = _text(again.reading) if again and isinstance(again.reading, Length) else ""
     return FormWall(
         title=words.wall(name),
         order=words("form-order-B" if name == "B" else "form-order-side"),
@@ -113,7 +114,7 @@ def _wall(name: str, facts: SurveyFacts, words: Words, unit: Unit, own_unit: Uni
         if wall and studs
         else ("",) * len(names),
         arris=tuple(stud for stud in studs if wall and wall.studs[stud].arris),
-        again=Blank(words("form-again", where=spot), _text(again.reading) if again else ""),
+        again=Blank(words("form-again", where=spot), read_again),
     )
 
 

@@ -268,6 +268,8 @@ def _levels(facts: SurveyFacts, room: RoomGrid, fits: Fits, out: Checks) -> None
 
 def _repeats(facts: SurveyFacts, room: RoomGrid, fits: Fits, out: Checks) -> None:
     for name, repeat in facts.repeats.items():
+        if not isinstance(repeat.reading, Length):  # not read again yet, or taken back
+            continue
         place = f"repeat {name}"
         found = room.stud(repeat.stud)
         if found is None:

@@ -276,7 +276,8 @@ def _would_not_show(reading: Reliability) -> bool:
 def _line(facts: SurveyFacts, wall: WallGrid) -> list[Finding]:
     names = {stud.name for stud in wall.studs}
     count = sum(len(line.readings) for stud in wall.studs for line in stud.lines())
-    if count < 4 or any(repeat.stud in names for repeat in facts.repeats.values()):
+    again = [each for each in facts.repeats.values() if isinstance(each.reading, Length)]
+    if count < 4 or any(each.stud in names for each in again):
         return []
     return [
         _note(

@@ -91,7 +91,7 @@ class Repeat(Facts):
 
     stud: str
     height: Place
-    reading: ReadingField
+    reading: Reading = ""
 
 
 class Gap(Facts):
