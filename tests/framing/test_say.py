@@ -50,7 +50,7 @@ def test_no_decimal_inch_is_ever_said(value: Fraction) -> None:
 def test_a_place_has_no_mark_and_a_code_no_space() -> None:
     assert place(F(9, 2)) == code_place(F(9, 2)) == "4-1/2"
     assert place(1203 * MM, "mm") == "1203 mm"
-    assert code_place(1203 * MM, "mm") == "1203mm"
+    assert code_place(1203 * MM) == "1203mm", "a code is the same whatever unit is printed"
 
 
 def test_a_height_typed_in_mm_is_not_rounded_to_a_rule_in_inches() -> None:

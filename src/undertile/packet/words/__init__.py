@@ -6,7 +6,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
-from undertile.drawing.stuffwords import stuff_words
 from undertile.packet.words.cover import COVER
 from undertile.packet.words.crew import CREW
 from undertile.packet.words.floorsheet import FLOOR_SHEET
@@ -116,6 +115,8 @@ class Words:
 
     def stuff(self, name: str) -> str:
         """Stock as it is called: its plain word in this language, a name of a person's own as typed."""
+        from undertile.drawing.stuffwords import stuff_words  # a first screen names no stock
+
         return stuff_words(name, self.language)
 
     def listed(self, names: list[str] | tuple[str, ...]) -> str:
