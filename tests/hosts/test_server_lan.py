@@ -8,6 +8,7 @@ import logging
 import re
 import zipfile
 from collections.abc import Iterator
+from datetime import date, timedelta
 from pathlib import Path
 from urllib.parse import urlencode
 
@@ -226,6 +227,36 @@ def test_a_phone_taken_off_is_refused_at_once_and_the_others_are_not(room: Room,
     assert room.ask("POST", "/sync", text, token=gone, **JSON).status == 401
     assert SECRET_NAME not in room.ask("GET", "/", token=gone, accept="text/html").text
     assert room.ask("POST", "/sync", text, token=stays, **JSON).status == 200
+
+
+@pytest.mark.parametrize(
+    ("language", "stopped", "rule"),
+    [
+        ("en", "Not here for more than 180 days", "not here for 180 days is asked for a code again"),
+        ("es", "Más de 180 días sin venir", "no viene en 180 días se le pide otra vez un código"),
+    ],
+)
+def test_a_phone_unseen_for_half_a_year_is_a_stranger_and_the_laptop_s_page_says_so(
+    room: Room, job: str, language: str, stopped: str, rule: str
+) -> None:
+    token = room.pair("Ann")
+    device = next(each for each in room.lan.pairing.devices if each.name == "Ann")
+
+    def told() -> str:
+        return room.ask_plain(room.desk, "GET", f"/lan?lang={language}").text
+
+    assert f"{device.seen}" in told()
+    assert rule in told()
+    assert stopped not in told()
+    later = (date.fromisoformat(device.seen) + timedelta(days=181)).isoformat()
+    room.lan.pairing._day = lambda: later
+    with a_phone() as phone:
+        text = Talk(phone).first().encode()
+    assert room.ask("POST", "/sync", text, token=token, **JSON).status == 401
+    assert stopped in told()
+    assert device.seen in told(), "the day it was last here"
+    again = room.pair("Ann")
+    assert room.ask("POST", "/sync", text, token=again, **JSON).status == 200
 
 
 def test_what_a_paired_phone_types_on_the_laptop_s_screens_bears_its_person_s_name(

@@ -4,13 +4,24 @@ from __future__ import annotations
 
 import json
 import stat
+import time
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
 from undertile.errors import InputError, StoreError
 from undertile.hosts.server.naming import Announced, Named, checked, named
-from undertile.hosts.server.pairing import DIGITS, MOST_WRONG, OPEN_S, PROVEN_S, Device, Pairing
+from undertile.hosts.server.pairing import (
+    DIGITS,
+    MAX_DEVICES,
+    MOST_WRONG,
+    OPEN_S,
+    PROVEN_S,
+    UNSEEN_DAYS,
+    Device,
+    Pairing,
+)
 
 
 class Clock:
@@ -26,9 +37,17 @@ def clock() -> Clock:
     return Clock()
 
 
+DAY = "2026-11-25"
+
+
+def kept(tmp_path: Path, clock: Callable[[], float] = time.monotonic, day: str = DAY) -> Pairing:
+    """What a laptop started anew knows, on a day."""
+    return Pairing(tmp_path / "phones.json", clock, lambda: day)
+
+
 @pytest.fixture
 def pairing(tmp_path: Path, clock: Clock) -> Pairing:
-    return Pairing(tmp_path / "phones.json", clock, lambda: "2026-11-25")
+    return kept(tmp_path, clock)
 
 
 def other(code: str) -> str:
@@ -45,7 +64,7 @@ def test_a_code_lets_one_phone_in_and_the_phone_is_known_from_then_on(
     assert device is not None
     assert device.name == "Ann"
     assert pairing.try_code(code, "Eve", "10.0.0.8").why == "closed", "once"
-    again = Pairing(tmp_path / "phones.json").device_of(tried.token)
+    again = kept(tmp_path).device_of(tried.token)
     assert again == device, "after a restart too"
 
 
@@ -98,7 +117,7 @@ def test_a_cookie_that_is_on_the_disk_ends_the_key(
 ) -> None:
     device = came_in(pairing, key=KEY)
     pairing.see(device)
-    laptop = Pairing(tmp_path / "phones.json", clock) if restarted else pairing
+    laptop = kept(tmp_path, clock) if restarted else pairing
     clock.now += PROVEN_S - 1
     laptop.see(device)
     token = laptop.again(KEY).token
@@ -107,7 +126,7 @@ def test_a_cookie_that_is_on_the_disk_ends_the_key(
     again = laptop.device_of(token)
     assert again is not None
     laptop.see(again)
-    for each in (laptop, Pairing(tmp_path / "phones.json", clock)):
+    for each in (laptop, kept(tmp_path, clock)):
         assert each.again(KEY).why == "closed"
         assert each.device_of(token) is not None, "by its cookie it comes in as ever"
 
@@ -121,7 +140,7 @@ def test_a_key_left_opens_nothing_else_and_is_taken_of_a_new_phone_alone(
     assert not pairing.leave(device, "short")
     assert pairing.leave(device, KEY)
     assert pairing.again(KEY[:-1] + "0").why == "closed", "another key"
-    assert not Pairing(tmp_path / "phones.json", clock).leave(device, KEY), "paired before the restart"
+    assert not kept(tmp_path, clock).leave(device, KEY), "paired before the restart"
     clock.now += PROVEN_S
     assert not pairing.leave(device, KEY), "nor of a phone paired long ago"
     came_in(pairing, "Bo", key="short")
@@ -134,13 +153,13 @@ def test_phones_of_an_older_list_are_known(pairing: Pairing, tmp_path: Path) -> 
     told = json.loads(path.read_text(encoding="utf-8"))
     del told["left"]
     path.write_text(json.dumps(told), encoding="utf-8")
-    assert Pairing(path).device_of(token) is not None
+    assert kept(tmp_path).device_of(token) is not None
 
 
 def test_a_phone_taken_off_does_not_come_in_by_a_key(pairing: Pairing, tmp_path: Path) -> None:
     device = came_in(pairing, key=KEY)
     pairing.remove(device.id)
-    for each in (pairing, Pairing(tmp_path / "phones.json")):
+    for each in (pairing, kept(tmp_path)):
         assert each.again(KEY).why == "closed"
 
 
@@ -197,9 +216,45 @@ def test_a_phone_taken_off_is_a_stranger(pairing: Pairing, tmp_path: Path) -> No
     assert gone is not None
     assert pairing.remove(gone.id)
     assert not pairing.remove(gone.id)
-    for each in (pairing, Pairing(tmp_path / "phones.json")):
+    for each in (pairing, kept(tmp_path)):
         assert each.device_of(tokens[0]) is None
         assert each.device_of(tokens[1]) is not None
+
+
+def test_a_phone_not_seen_for_half_a_year_is_asked_for_a_code_and_keeps_its_place(
+    pairing: Pairing, tmp_path: Path
+) -> None:
+    """ours, no source: 180 days. independent: days counted by hand, from 2026-11-25."""
+    token = pairing.try_code(pairing.open(), "Ann", "a", KEY).token
+    last, late = "2027-05-24", "2027-05-25"  # 5 + 31 + 31 + 28 + 31 + 30 + 24 = 180
+    assert UNSEEN_DAYS == 180
+    assert kept(tmp_path, day=last).device_of(token) is not None
+    laptop = kept(tmp_path, day=late)
+    assert laptop.device_of(token) is None
+    assert laptop.again(KEY).why == "closed", "nor by the key it left"
+    assert [laptop.stopped(each) for each in laptop.devices] == [True]
+    fresh = laptop.device_of(laptop.try_code(laptop.open(), "Ann", "a").token)
+    assert fresh is not None
+    assert laptop.device_of(token) is None, "what it held before opens nothing"
+    assert kept(tmp_path, day=last).device_of(token) is not None, "a clock wrong for a day stopped nobody"
+
+
+def test_each_day_a_phone_is_seen_its_time_begins_anew(pairing: Pairing, tmp_path: Path) -> None:
+    token = pairing.try_code(pairing.open(), "Ann", "a").token
+    for day in ("2027-05-20", "2027-11-16", "2028-05-14"):
+        laptop = kept(tmp_path, day=day)
+        device = laptop.device_of(token)
+        assert device is not None, day
+        laptop.see(device)
+    assert kept(tmp_path, day="2028-11-11").device_of(token) is None
+
+
+def test_phones_that_have_stopped_take_nobody_s_place(pairing: Pairing, tmp_path: Path) -> None:
+    for number in range(MAX_DEVICES):
+        assert pairing.try_code(pairing.open(), f"phone {number}", "a").token
+    assert pairing.try_code(pairing.open(), "Ann", "a").why == "full"
+    later = kept(tmp_path, day="2027-06-01")
+    assert later.try_code(later.open(), "Ann", "a").token
 
 
 @pytest.mark.parametrize("token", ["", "x", "é" * 50, "A" * 43])
@@ -215,6 +270,15 @@ def test_no_token_is_known_by_chance(pairing: Pairing, token: str) -> None:
 def test_a_name_is_words_whatever_was_typed(pairing: Pairing, typed: str, kept: str) -> None:
     pairing.try_code(pairing.open(), typed, "a")
     assert pairing.devices[0].name == kept
+
+
+def test_a_day_that_is_none_is_a_torn_list(pairing: Pairing, tmp_path: Path) -> None:
+    """Else nobody could say whether the phone may come in."""
+    came_in(pairing)
+    path = tmp_path / "phones.json"
+    path.write_text(path.read_text(encoding="utf-8").replace(DAY, "last week"), encoding="utf-8")
+    with pytest.raises(StoreError, match="pair the phones again"):
+        kept(tmp_path)
 
 
 def test_a_torn_list_is_said_and_left(tmp_path: Path) -> None:

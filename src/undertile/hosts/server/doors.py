@@ -13,7 +13,7 @@ from undertile.hosts.server.authority import Authority
 from undertile.hosts.server.guard import HEADERS, POLICY, Message, Receive, Send, say
 from undertile.hosts.server.naming import Named
 from undertile.hosts.server.pages import language_of, page, says, style
-from undertile.hosts.server.pairing import Pairing
+from undertile.hosts.server.pairing import UNSEEN_DAYS, Pairing
 from undertile.screens.words import Language
 
 FILE = "undertile-laptop.crt"
@@ -133,7 +133,8 @@ class Desk:
             title=says(language, "desk"),
             welcome=self._welcome(),
             code=self._pairing.code,
-            devices=self._pairing.devices,
+            devices=[(each, self._pairing.stopped(each)) for each in self._pairing.devices],
+            days=UNSEEN_DAYS,
             fingerprint=self._authority.fingerprint,
             ends=self._authority.ends.date().isoformat(),
             anchor=_anchor(self._named),

@@ -8,6 +8,9 @@ key of its own with the code, which it has on its disk before; the laptop keeps 
 yes. Ended before its cookie is on the disk, the phone comes in again by the key, whatever was started
 anew meanwhile. A cookie that is shown ``PROVEN_S`` after it was given is on the disk: from then on the key,
 which the page's own scripts can read, opens nothing.
+
+A phone that is not seen for ``UNSEEN_DAYS`` is a stranger until it is paired again: one that was lost or sold
+does not open this laptop for ever. What it holds stays on it, and is exchanged once it is paired.
 """
 
 from __future__ import annotations
@@ -19,7 +22,7 @@ import secrets
 import time
 from collections.abc import Callable
 from dataclasses import asdict, dataclass, replace
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 from pathlib import Path
 
 from undertile.errors import StoreError
@@ -38,6 +41,8 @@ MAX_NAME = 40
 MAX_DEVICES = 100
 COOKIE_S = 34_560_000
 """400 days, the longest a browser keeps one; it begins anew on each day of use."""
+UNSEEN_DAYS = 180
+"""Longer than a winter's pause between two jobs. (default of ours, no source)"""
 
 
 @dataclass(frozen=True)
@@ -160,7 +165,7 @@ class Pairing:
             return Tried(why="slow", wait_s=int(left) + 1)
         plain = "".join(each for each in typed[:40] if each not in " -\u00a0")
         if hmac.compare_digest(plain.encode(), self._code.encode()):
-            if len(self._devices) >= MAX_DEVICES:
+            if sum(not self.stopped(each) for each in self._devices) >= MAX_DEVICES:
                 return Tried(why="full")
             self.close()
             return Tried(*self._add(name, key))
@@ -183,7 +188,7 @@ class Pairing:
         """A phone that has lost what it held, by the key it left: it holds something new from now on."""
         digest = _digest(key)
         for device in self._devices:
-            left = self._left.get(device.id, "")
+            left = "" if self.stopped(device) else self._left.get(device.id, "")
             if left and hmac.compare_digest(left, digest):
                 token = secrets.token_urlsafe(32)
                 made = replace(device, digest=_digest(token))
@@ -200,13 +205,22 @@ class Pairing:
 
     @property
     def devices(self) -> tuple[Device, ...]:
-        """Every phone that may come in, the newest last."""
+        """Every phone that was paired and not taken off, the newest last."""
         return self._devices
 
+    def stopped(self, device: Device) -> bool:
+        """Whether a phone was not seen for so long that it may not come in.
+
+        Asked anew each time and written nowhere: a laptop whose clock was wrong for a day has stopped nobody.
+        """
+        unseen = date.fromisoformat(self._day()) - date.fromisoformat(device.seen)
+        return unseen.days > UNSEEN_DAYS
+
     def device_of(self, token: str) -> Device | None:
-        """The phone that holds this; None where none does."""
+        """The phone that holds this; None where none does, or it has stopped."""
         digest = _digest(token)
-        return next((each for each in self._devices if hmac.compare_digest(each.digest, digest)), None)
+        found = next((each for each in self._devices if hmac.compare_digest(each.digest, digest)), None)
+        return None if found is None or self.stopped(found) else found
 
     def see(self, device: Device) -> bool:
         """Note that a phone was here with what it holds; whether this is its first time on this day."""
@@ -260,6 +274,8 @@ def _read(path: Path) -> tuple[tuple[Device, ...], dict[str, str]]:
         words = [*left.values(), *(word for each in devices for word in asdict(each).values())]
         if not all(isinstance(word, str) for word in words):
             raise TypeError
+        for each in devices:
+            date.fromisoformat(each.seen)
     except (ValueError, TypeError, KeyError):
         raise StoreError(
             "damaged",

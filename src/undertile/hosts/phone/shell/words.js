@@ -84,8 +84,8 @@ const EN = {
   others: "Another tab has added values.",
   "no-script": "This tool needs JavaScript on a phone. On a laptop, undertile serve shows the same screens without.",
   "sync-stranger":
-    "The laptop does not know this phone (not paired, or taken off). What is typed is kept here; with the laptop's " +
-    "code both exchange again.",
+    "The laptop does not know this phone (not paired, taken off, or not seen for half a year). What is typed is kept " +
+    "here; with the laptop's code both exchange again.",
   "sync-pair": "Pair",
   "sync-code": "Code that the laptop shows",
   "sync-refused": "The laptop did not take it: {trouble}",
@@ -177,8 +177,8 @@ const ES = {
   others: "Otra pestaña agregó valores.",
   "no-script": "En un teléfono esta herramienta necesita JavaScript.",
   "sync-stranger":
-    "La computadora no conoce este teléfono (sin vincular, o quitado). Lo escrito se guarda aquí; con el código de la " +
-    "computadora vuelven a intercambiar.",
+    "La computadora no conoce este teléfono (sin vincular, quitado, o sin venir en medio año). Lo escrito se guarda " +
+    "aquí; con el código de la computadora vuelven a intercambiar.",
   "sync-pair": "Vincular",
   "sync-code": "Código que muestra la computadora",
   "sync-refused": "La computadora no lo tomó: {trouble}",

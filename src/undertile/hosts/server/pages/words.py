@@ -165,6 +165,14 @@ WORDS: Mapping[str, tuple[str, str]] = {
         "A phone taken off gets nothing from here any more. What it holds stays on it.",
         "Un teléfono quitado ya no recibe nada de aquí. Lo que tiene guardado sigue en él.",
     ),
+    "desk-unseen": (
+        "One that was not here for {days} days is asked for a code again, and loses nothing by it.",
+        "Al que no viene en {days} días se le pide otra vez un código, y no pierde nada por ello.",
+    ),
+    "desk-stopped": (
+        "Not here for more than {days} days: it may not come in until it is paired again, with a new code.",
+        "Más de {days} días sin venir: no puede entrar hasta que se vincule otra vez, con un código nuevo.",
+    ),
     "nothing": ("There is nothing at this address", "No hay nada en esta dirección"),
     "nothing-said": ("Asked for:", "Se pidió:"),
     "nothing-key": ("How a phone gets in", "Cómo entra un teléfono"),
