@@ -27,6 +27,14 @@ def test_every_word_is_there_in_both_languages_with_the_same_blanks(node: str) -
             assert sorted(re.findall(r"\{\w+\}", text)) == sorted(re.findall(r"\{\w+\}", other[key])), key
 
 
+def test_a_sentence_begins_as_a_sentence(node: str) -> None:
+    """One that ends with a stop: what follows another in a line is not lower case."""
+    for language, texts in words(node).items():
+        for key, text in texts.items():
+            if text.endswith("."):
+                assert re.match(r"[A-ZÁÉÍÓÚÑ¿¡{]", text), (language, key, text)
+
+
 def test_every_word_that_is_asked_for_is_there(node: str) -> None:
     known = words(node)["en"].keys()
     asked = {

@@ -8,7 +8,7 @@ from typing import Any, Literal
 
 import pytest
 
-from tests.screens.cast import EXAMPLES, bring, site, typed
+from tests.screens.cast import EXAMPLES, MENDED, bring, site, typed
 from tests.screens.forms import forms_of, press
 from undertile.job import read_job
 from undertile.job.address import join, split
@@ -117,6 +117,47 @@ def test_a_name_a_person_typed_is_never_translated(base: tuple[str, ...], name: 
         head, _, _ = said(Says(language), address).partition(": ")
         assert head.endswith(f", {name}"), head
     assert Says("es").choice(name) != name, "else the test could not fail"
+
+
+@pytest.mark.parametrize(
+    ("language", "again", "place"),
+    [
+        ("en", "Read again last, B1 at 2", "B1 at 2, read again"),
+        ("es", "Leído otra vez al final, B1 a 2", "B1 a 2, leída otra vez"),
+    ],
+)
+def test_what_was_read_again_is_called_by_its_place_and_not_by_its_key(
+    language: str, again: str, place: str
+) -> None:
+    at = site()
+    job = bring(at, "old-alcove")
+    fact = "survey.repeats.first-again.reading"
+    assert at.twin(f"/job/{job}/history", fact=fact, lang=language)["title"].startswith(again)
+    home = f"/job/{job}/read"
+    (part,) = [each for each in at.twin(home, lang=language)["several"] if each["key"] == "repeats"]
+    assert part["said"] == place.partition(",")[0]
+    assert "first-again<" not in at.page(home, lang=language)
+    job = bring(at, "old-alcove", {**MENDED, fact: "9"})  # three inches off: in doubt
+    doubts = at.twin(f"/job/{job}/doubts", lang=language)["doubts"]
+    told = [name for each in doubts for name in (each["where"], *(o["where"] for o in each["others"]))]
+    assert place in told
+    assert not [each for each in told if "first-again" in each]
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_a_screen_speaks_of_no_page_of_the_paper(language: str) -> None:
+    """Where the line hangs stands on the crew sheet, and its order of work is the screens' own."""
+    at = site()
+    job = bring(at, "hand")
+    names = {"en": "as the crew sheet says", "es": "como dice la hoja de trabajo"}
+    for screen in ("plan", "work"):
+        (line,) = [
+            step["text"]
+            for step in at.twin(f"/job/{job}/{screen}", lang=language)["order"]
+            if names[language] in step["text"]
+        ]
+        assert "page" not in line
+        assert "página" not in line
 
 
 def test_a_name_of_the_record_s_own_is_translated() -> None:

@@ -63,6 +63,13 @@ def test_the_page_says_how_far_it_is_and_shows_the_plan_once_found() -> None:
     assert told["later"]
     assert not told["losers"]
     assert "data-later" in at.page(f"/job/{job}/plan")
+    for language, proof, later in (
+        ("en", "Proved: no plan costs less.", "The plan is found and proved. Still being worked out:"),
+        ("es", "Probado: ningún plan cuesta menos.", "El plan está hallado y probado. Todavía se calcula"),
+    ):
+        page = at.page(f"/job/{job}/plan", lang=language)
+        assert proof in page
+        assert later in page, "what is proved is not said to be open"
     searches.done[key] = whole
     told = at.twin(f"/job/{job}/plan")
     assert told["losers"]

@@ -77,8 +77,12 @@ class Context:
         self._state = self.judged = None
 
     def speak(self) -> None:
-        """The words in the job's unit, once it is known which job it is."""
-        self.says = replace(self.says, unit=self.unit)
+        """The words in the job's unit and of its places, once it is known which job it is."""
+        again = {
+            key: f"{its.stud} at {its.height.text}"
+            for key, its in self.state.folded.job.survey.repeats.items()
+        }
+        self.says = replace(self.says, unit=self.unit, again=again)
 
     @property
     def unit(self) -> Unit:

@@ -117,11 +117,16 @@ FIXED = ("corners",)
 
 
 def _of_several(says: Says, key: str, rest: Path) -> tuple[str, str]:
-    name = says.choice(rest[0]) if key in FIXED else says.stuff(rest[0]) if key == "stock" else rest[0]
-    thing = f"{says(f'part-{key}')}, {name}"
+    thing = f"{says(f'part-{key}')}, {_name(says, key, rest[0])}"
     if rest[1] == "readings":
         return thing, says("reading-at", height=rest[2]) if len(rest) > 2 else says.field("things", "reading")
     return thing, says.field(key, rest[1])
+
+
+def _name(says: Says, key: str, name: str) -> str:
+    if key == "repeats":
+        return says.repeat(name)
+    return says.choice(name) if key in FIXED else says.stuff(name) if key == "stock" else name
 
 
 def _of_water(says: Says, path: Path) -> tuple[str, str] | None:

@@ -105,10 +105,12 @@ CREW: dict[str, tuple[str, str]] = {
         'Asiente la base y fije la pestaña como dice su hoja, con todo lo de "Base puesta" marcado.',
     ),
     "order-line": (
-        "Hang each wall's line as the head of its page says. Before the first cut mark both its ends up "
-        "high, on ceiling or top plates, clear of the pan: for each re-read it hangs plumb from there.",
-        "Tienda la línea de cada pared como dice arriba en su página. Antes del primer corte marque sus dos "
-        "puntas arriba, en techo o solera, lejos de la base: en cada relectura cuelga a plomo de ahí.",
+        "Hang each wall's line as the crew sheet says under that wall's name. Before the first cut mark both "
+        "its ends up high, on ceiling or top plates, clear of the pan: for each re-read it hangs plumb from "
+        "there.",
+        "Tienda la línea de cada pared como dice la hoja de trabajo bajo el nombre de la pared. Antes del "
+        "primer corte marque sus dos puntas arriba, en techo o solera, lejos de la base: en cada relectura "
+        "cuelga a plomo de ahí.",
     ),
     "order-board-meets": (
         "At {name} ({wall}, {along} from the back corner): {back} behind its face to {proud} ahead.",

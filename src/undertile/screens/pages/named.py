@@ -72,6 +72,8 @@ MATERIALS = ("stock", "on-top")
 def _called(ctx: Context, key: str, name: str, fixed: bool) -> str:
     if fixed:
         return ctx.says.choice(name, key)
+    if key == "repeats":
+        return ctx.says.repeat(name)
     return ctx.says.stuff(name) if key in MATERIALS else name
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any, Literal
 
@@ -65,6 +65,8 @@ _SETTLE = {
     "Set the line back on its first mark and re-read from {where} on": "settle-line",
 }
 """The measurement that settles a doubt (``survey.judge``) by its form, as a pad says it."""
+_REPEAT = "repeat "
+"""How the survey begins the place of what was read again."""
 _LETTERS = re.compile(r"[a-z]{3}")
 _TYPED = re.compile(r"`[^`]*`")
 """What somebody typed, shown as typed: it is of no language."""
@@ -85,10 +87,13 @@ class Says:
     language : {"en", "es"}
     unit : {"in", "mm"}
         Of the job: one in mm is not spoken to in inches, gallons and pounds (``metric``).
+    again : mapping of str to str
+        What was read again, by its key in the file, as a place: ``first-again`` is no word of the trade.
     """
 
     language: Language = "en"
     unit: Unit = "in"
+    again: Mapping[str, str] = field(default_factory=dict, compare=False)
 
     def __call__(self, key: str, **slots: object) -> str:
         """One sentence with its slots filled.
@@ -112,6 +117,11 @@ class Says:
         """Whether the stages' own sentences can be shown as they are."""
         return self.language == "en"
 
+    def repeat(self, key: str) -> str:
+        """What was read again, by where it is; by its key where that is not said."""
+        spot = self.again.get(key)
+        return key if spot is None else self.place(spot)
+
     def choice(self, word: str, of: str = "") -> str:
         """A word of the record, of one fact, as a person says it; a name a person gave stays as it is."""
         pair = _CHOICES.get(f"{of}.{word}", _CHOICES.get(word))
@@ -131,7 +141,8 @@ class Says:
 
     def place(self, where: str) -> str:
         """A place as the stages name it."""
-        return place_words(where, self.papers)
+        spot = self.again.get(where.removeprefix(_REPEAT)) if where.startswith(_REPEAT) else None
+        return place_words(where if spot is None else f"{spot}, read again", self.papers)
 
     def photo_place(self, place: str) -> str:
         """Where a photo was taken."""

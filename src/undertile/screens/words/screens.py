@@ -457,8 +457,12 @@ SCREENS: dict[str, tuple[str, str]] = {
     "board-screws": ("Board screws", "Tornillos del tablero"),
     "why-not": ("Why not otherwise", "Por qué no de otro modo"),
     "why-not-later": (
-        "Other plans are still being compared with this one.",
-        "Todavía se comparan otros planes con este.",
+        "Still being worked out: what each other way would cost.",
+        "Todavía se calcula lo que costaría cada otro modo.",
+    ),
+    "why-not-later-proved": (
+        "The plan is found and proved. Still being worked out: how much more each other way would cost.",
+        "El plan está hallado y probado. Todavía se calcula cuánto más costaría cada otro modo.",
     ),
     "cannot-be": ("cannot be", "no se puede"),
     "move-this-wall": ("Move this wall", "Mover esta pared"),

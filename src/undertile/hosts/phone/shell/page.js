@@ -218,9 +218,15 @@ export class Page {
     words.className = open ? "open" : "";
     if (this.counted) words.textContent = open ? say("open", { open }) : all ? say("all-copied") : say("taken", { all });
     kept.append(words);
-    const long = open ? say("open-long", { open }) : words.textContent;
-    kept.setAttribute("aria-label", `${say("taken", { all })}. ${long}. ${say("copy")}`);
+    kept.setAttribute("aria-label", `${this.keptSaid()} ${say("copy")}`);
     document.body.dataset.stage = this.stage;
+  }
+
+  // The same in a sentence. Before it is counted it is not known, and none is no number.
+  keptSaid() {
+    if (!this.counted) return say("not-counted");
+    const { all, open } = this.counts;
+    return say(open ? "kept-open" : all ? "kept-copied" : "none-kept", { all, open });
   }
 
   // Values -------------------------------------------------------------------------------------------------

@@ -9,8 +9,7 @@ export async function openSheet(page) {
   const form = document.createElement("form");
   form.method = "dialog";
   form.append(head(say("phone")));
-  const { all, open } = page.counts;
-  form.append(line(`${say("taken", { all })}. ${open ? say("open-long", { open }) : say("all-copied")}.`));
+  form.append(line(page.keptSaid()));
   for (const { job, name, open: number } of (await page.log?.files().catch(() => [])) || []) {
     form.append(line(`${say("in-file", { open: number, name })}.`), button("elsewhere", () => page.carry.elsewhere(job)));
   }
