@@ -86,9 +86,9 @@ export class Page {
   }
 
   async openLog() {
-    const { bringBack, openLog } = this.rest;
+    const { bringBack, late, openLog } = this.rest;
     try {
-      this.log = await openLog((why) => this.lost(why));
+      this.log = await openLog((why) => this.lost(why)).finally(late(this));
       this.broughtBack(await bringBack(this.log));
       await this.readSettings();
     } catch (error) {
@@ -153,10 +153,10 @@ export class Page {
   // The browser closed the phone's storage (a full disk): tried again until it opens, then all goes on from it.
   reopen() {
     clearTimeout(this.reopening);
-    const { bringBack, openLog } = this.rest;
+    const { bringBack, late, openLog } = this.rest;
     this.reopening = setTimeout(async () => {
       try {
-        const log = await openLog((why) => this.lost(why));
+        const log = await openLog((why) => this.lost(why)).finally(late(this));
         const back = (await bringBack(log)) + (await this.remembered(log));
         this.log = log;
         this.broughtBack(back);
@@ -316,7 +316,7 @@ export class Page {
     const words = { slow: "slow", stuck: "stuck", restarting: "restarting", dead: "dead" }[state];
     const firm = state === "stuck" || state === "dead"; // there the way out is a copy, from the pad too
     const act = firm ? { words: say("copy"), run: () => this.carry.save() } : null;
-    if (words) this.strip.say("engine", say(words), { firm, act, detail });
+    if (words && !this.strip.has("late")) this.strip.say("engine", say(words), { firm, act, detail });
     if (state === "ready" || state === "dead" || state === "stuck" || this.stage !== "ready") this.stage = state;
     if (state === "restarting") this.stage = state;
     if (state === "ready") {

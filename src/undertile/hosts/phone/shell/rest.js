@@ -2,6 +2,7 @@
 
 import { bringBack, spareSettings } from "./spare.js";
 import { drop } from "./heap.js";
+import { late } from "./late.js";
 import { openLog } from "./log.js";
 import { watchBundle } from "./bundle.js";
 import { Carry } from "./carry.js";
@@ -9,4 +10,4 @@ import { Engine, Planner } from "./engine.js";
 import { openSheet } from "./sheet.js";
 import { Sync } from "./sync.js";
 
-export const rest = { bringBack, drop, openLog, openSheet, spareSettings, watchBundle, Carry, Engine, Planner, Sync };
+export const rest = { bringBack, drop, late, openLog, openSheet, spareSettings, watchBundle, Carry, Engine, Planner, Sync };

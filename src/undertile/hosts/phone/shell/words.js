@@ -45,6 +45,9 @@ const EN = {
   newer:
     "A newer version of this tool has kept values here. This page is older and takes nothing any more: close it " +
     "and open it again. Nothing is lost.",
+  late:
+    "The browser has not opened this phone's storage. What it holds is not touched; a value typed now is not kept until " +
+    "it opens. Close other tabs of this tool; if this stays, end the browser and start it anew.",
   closed: "The phone's storage was closed. Open this page again; values shown as kept are safe.",
   "brought-back": "The browser had thrown away {number} values; they were brought back. Save a copy.",
   broken:
@@ -141,6 +144,9 @@ const ES = {
   newer:
     "Una versión más nueva de esta herramienta ha guardado valores aquí. Esta página es más vieja y ya no toma nada: " +
     "ciérrela y ábrala de nuevo. No se pierde nada.",
+  late:
+    "El navegador no ha abierto el almacenamiento de este teléfono. Lo que hay en él no se toca; lo que escriba ahora no " +
+    "queda guardado hasta que se abra. Cierre otras pestañas de esta herramienta; si sigue, cierre el navegador y ábralo de nuevo.",
   closed: "Se cerró el almacenamiento del teléfono. Abra esta página de nuevo; lo guardado está a salvo.",
   "brought-back": "El navegador había borrado {number} valores; se recuperaron. Guarde una copia.",
   broken:
