@@ -13,6 +13,7 @@ import pytest
 
 from undertile.bench.innode import SITE, run
 from undertile.bundled import ORDER
+from undertile.cli.hosts import export_phone
 from undertile.errors import InputError
 from undertile.hosts.phone import build
 from undertile.hosts.phone.collect import collect_pyodide, collect_wheels
@@ -87,6 +88,22 @@ def test_two_builds_of_one_source_are_one_version(bundle: Path) -> None:
     assert {path.relative_to(bundle).as_posix() for path in bundle.rglob("*") if path.is_file()} == set(made)
     for name, content in made.items():
         assert (bundle / name).read_bytes() == content, name
+
+
+def test_what_is_written_for_a_host_of_files_alone_says_so_and_is_the_same_tool(
+    bundle: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """By the command itself; the parts of it are those of the bundle that a laptop serves."""
+    files = {path.relative_to(bundle).as_posix(): path.read_bytes() for path in bundle.rglob("*.*")}
+    monkeypatch.setattr(build, "bundle_files", lambda say: iter(files.items()))
+    export_phone(str(tmp_path / "out"))
+    capsys.readouterr()
+    listed = {place: json.loads((place / "bundle.json").read_text()) for place in (bundle, tmp_path / "out")}
+    assert "alone" not in listed[bundle]
+    assert listed[tmp_path / "out"] == {"alone": True, **listed[bundle]}
+    assert build.check_bundle(tmp_path / "out") == []
+    for name, content in files.items():
+        assert name == "bundle.json" or (tmp_path / "out" / name).read_bytes() == content
 
 
 def test_another_worker_is_another_version(bundle: Path, monkeypatch: pytest.MonkeyPatch) -> None:

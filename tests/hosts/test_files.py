@@ -43,6 +43,15 @@ def get(folder: Path, path: str, method: str = "GET", **headers: str) -> Answer:
     return asyncio.run(ask(Bundle(folder), method, f"/phone/{path}", pairs))
 
 
+def test_a_folder_written_for_a_host_of_files_alone_says_here_that_a_laptop_answers(folder: Path) -> None:
+    """Else its phones would never ask for an exchange."""
+    path = folder / "bundle.json"
+    told = json.loads(path.read_text(encoding="utf-8"))
+    path.write_text(json.dumps({"alone": True, **told}), encoding="utf-8")
+    assert json.loads(get(folder, "bundle.json").body) == told
+    assert get(folder, "shell/page.js").status == 200
+
+
 @pytest.mark.parametrize(
     ("name", "kind"),
     [

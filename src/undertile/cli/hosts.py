@@ -93,7 +93,7 @@ def export_phone(
     """
     from undertile.hosts.phone.build import build_bundle
 
-    files = build_bundle(Path(folder), say)
+    files = build_bundle(Path(folder), say, alone=True)
     size = sum(each for _, each in files.values())
     print(f"{folder}: {len(files)} files, {size / 1e6:.1f} MB")
     print("Put the folder on any HTTPS host, open it once on the phone, and add it to the home screen.")

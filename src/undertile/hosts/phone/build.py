@@ -2,7 +2,8 @@
 
     index.html, sw.js, shell/, static/     the page, its styles and its script in it, and its worker
     py/                                    Pyodide, its standard library, the packages, our own code
-    bundle.json                            every file with the hash of its content
+    bundle.json                            every file with the hash of its content; ``alone`` where no
+                                           laptop answers
 
 The same source and pins give the same bytes.
 """
@@ -43,6 +44,7 @@ OF_THE_PHONE = (
     "hosts/phone/inside.py",
 )
 STATIC = "screens/static/"
+LIST, ALONE = "bundle.json", "alone"
 PRINTED = "static/print.css"
 """For paper alone."""
 ICON_SIZES = (192, 512)
@@ -59,7 +61,9 @@ _SCRIPT = '<script type="module" blocking="render">'
 _ENDS = re.compile(r"</(?:script|style)|<!--", re.IGNORECASE)
 
 
-def build_bundle(target: Path, say: Say = lambda text: None) -> Mapping[str, tuple[str, int]]:
+def build_bundle(
+    target: Path, say: Say = lambda text: None, *, alone: bool = False
+) -> Mapping[str, tuple[str, int]]:
     """Write the bundle into a folder.
 
     Parameters
@@ -68,6 +72,9 @@ def build_bundle(target: Path, say: Say = lambda text: None) -> Mapping[str, tup
         Made new, or a bundle from before: that one is replaced whole.
     say : callable
         Told in a line what takes time.
+    alone : bool
+        For a host of files alone: the list says so, and no phone asks there for a laptop. All else is the
+        same.
 
     Returns
     -------
@@ -85,6 +92,8 @@ def build_bundle(target: Path, say: Say = lambda text: None) -> Mapping[str, tup
             "choose another folder"
         )
     files = dict(bundle_files(say))
+    if alone:
+        files[LIST] = json.dumps({ALONE: True, **json.loads(files[LIST])}, indent=1).encode()
     target.parent.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory(prefix="part-", dir=target.parent) as beside:
         part = Path(beside) / "bundle"
@@ -98,7 +107,7 @@ def build_bundle(target: Path, say: Say = lambda text: None) -> Mapping[str, tup
 
 def _swap(part: Path, target: Path, before: Path) -> None:
     """Put a finished bundle in its place; where somebody else has just put the same one, that one stays."""
-    listed = "bundle.json"
+    listed = LIST
     if (target / listed).is_file():
         same = (target / listed).read_bytes() == (part / listed).read_bytes()
         if same and not check_bundle(target):

@@ -24,7 +24,7 @@ KINDS = {
 }
 """Said outright: a browser refuses a module or WebAssembly under another kind, without a word to the page."""
 POLICY = b"content-security-policy"
-PAGE = "index.html"
+PAGE, LIST = "index.html", "bundle.json"
 """Says itself which script and styles stand in it, by their hashes; the header adds what a page cannot."""
 _POLICY = re.compile(rb'<meta http-equiv="Content-Security-Policy" content="([^"]+)">')
 
@@ -63,8 +63,8 @@ class Bundle:
                 await send({"type": "http.response.body", "body": b""})
                 return
         path = self._folder / name
-        content = path.read_bytes()
-        if b"gzip" in told.get(b"accept-encoding", b"") and path.suffix != ".png":
+        content = _with_a_laptop(path.read_bytes()) if name == LIST else path.read_bytes()
+        if name != LIST and b"gzip" in told.get(b"accept-encoding", b"") and path.suffix != ".png":
             content = _gzipped(path, path.stat().st_mtime_ns)
             headers.append((b"content-encoding", b"gzip"))
         kind = KINDS.get(path.suffix, "application/octet-stream")
@@ -78,9 +78,16 @@ class Bundle:
 
     def _listed(self) -> dict[str, str]:
         """Names with their hashes; the two files that carry the list itself have none."""
-        path = self._folder / "bundle.json"
+        path = self._folder / LIST
         listed = _read(path, path.stat().st_mtime_ns) if path.is_file() else {}
-        return {**listed, **({"sw.js": "", "bundle.json": ""} if listed else {})}
+        return {**listed, **({"sw.js": "", LIST: ""} if listed else {})}
+
+
+def _with_a_laptop(listed: bytes) -> bytes:
+    """The list as it is where a phone may ask for an exchange: the folder may be one for other hosts."""
+    told = json.loads(listed)
+    told.pop("alone", None)
+    return json.dumps(told, indent=1).encode()
 
 
 @cache

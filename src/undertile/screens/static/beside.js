@@ -7,9 +7,10 @@ const AWAY_MS = 15000; // it may come into reach
 const HELD_MS = 20000; // one question without an answer tells nothing of where the others are
 
 export class Beside {
-  // `pad` is told who is where; `news(digest)` that the laptop's log has changed.
-  constructor({ url, job, device, pad, news }) {
-    Object.assign(this, { url, job, device, pad, news });
+  // `pad` is told who is where; `news(digest)` that the laptop's log has changed; `nobody()` says whether no laptop can
+  // answer here, or throws where that is not known yet.
+  constructor({ url, job, device, pad, news, nobody = async () => false }) {
+    Object.assign(this, { url, job, device, pad, news, nobody });
     this.others = [];
     this.heard = -Infinity;
     this.digest = null;
@@ -28,6 +29,7 @@ export class Beside {
     let answer = null;
     let told = null;
     try {
+      if ((await this.nobody()) || this.closed) return null;
       answer = await this.say(pad.rows[pad.at]?.fact || "");
       told = answer.ok ? await answer.json() : null;
     } catch {

@@ -65,7 +65,8 @@ export class PadHost {
     if (page.sync?.state === "none" || !page.settings.device) return;
     const url = new URL("../../beside", import.meta.url);
     const news = () => page.sync?.soon(0);
-    this.beside = new Beside({ url, job: this.sheet.job, device: page.settings.device, pad: this.pad, news });
+    const nobody = () => page.sync.nobody();
+    this.beside = new Beside({ url, job: this.sheet.job, device: page.settings.device, pad: this.pad, news, nobody });
   }
 
   close() {

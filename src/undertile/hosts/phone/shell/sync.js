@@ -209,21 +209,36 @@ function base64(bytes) {
   return btoa(text);
 }
 
-// Over HTTP to the place this page came from; a static host has nobody there, and that is quiet.
-async function send(url, text) {
-  let response;
-  let answer;
+async function asked(url, request) {
   const limit = new AbortController();
   const timer = setTimeout(() => limit.abort(), LIMIT_MS);
   try {
-    const headers = { "content-type": "application/json" };
-    response = await fetch(url, { method: "POST", body: text, headers, signal: limit.signal });
-    answer = await response.text();
+    const response = await fetch(url, { ...request, signal: limit.signal });
+    return { response, answer: await response.text() };
   } catch (error) {
     throw new NoExchange("away", error.message);
   } finally {
     clearTimeout(timer);
   }
+}
+
+// Whether this page came from a host of files alone, as `export-phone` wrote it into the list of its files. A laptop that
+// serves such a folder takes that word out of the list. Asked with what every host answers: what is posted to files alone
+// is an error in the browser's console. What says nothing of it may be a laptop.
+async function alone(url) {
+  const { response, answer } = await asked(url, { cache: "no-store" });
+  if (!response.ok) return false;
+  try {
+    return JSON.parse(answer).alone === true;
+  } catch {
+    return false;
+  }
+}
+
+// Over HTTP to the place this page came from.
+async function send(url, text) {
+  const headers = { "content-type": "application/json" };
+  const { response, answer } = await asked(url, { method: "POST", body: text, headers });
   if (response.status === 401) throw new NoExchange("stranger");
   if (response.ok) return answer;
   let problems = null;
@@ -239,6 +254,15 @@ async function send(url, text) {
 export class Sync {
   constructor(page, { url = new URL("../../sync", import.meta.url) } = {}) {
     Object.assign(this, { page, url, room: ROOM, state: "", running: false, again: false });
+  }
+
+  // Asked until there is an answer, which then holds for as long as the page is open.
+  nobody() {
+    this.asking ||= alone(new URL("../bundle.json", import.meta.url)).catch((error) => {
+      this.asking = null;
+      throw error;
+    });
+    return this.asking;
   }
 
   begin() {
@@ -274,6 +298,7 @@ export class Sync {
     const { room, shelves, pieces } = this;
     const meeting = new Meeting(page.log, (text) => send(this.url, text), { room, shelves, pieces });
     try {
+      if (await this.nobody()) throw new NoExchange("none");
       const same = await meeting.run();
       this.state = same ? "same" : "differs";
       if (same) page.strip.drop("sync");
