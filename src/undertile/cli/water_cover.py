@@ -38,6 +38,8 @@ def cover(console: Console, gate: Gate, path: str) -> None:
     if gate.open:
         page.heading(console, f"It may be covered, as read on {gate.read_on}.")
         page.say(console, "Read it again on the morning of covering.")
+        for at, each in enumerate(gate.stands_on):
+            page.hang(console, "" if at else "stands on", f"{str(each).rstrip('.')}.", width=10)
         return
     page.heading(console, "Do not cover yet.")
     for kind, head in KINDS.items():

@@ -16,6 +16,7 @@ from undertile.floor.covering import inside, unread_under
 from undertile.floor.dated import counted as words_counted
 from undertile.floor.joists import joists_of
 from undertile.floor.loads import carried
+from undertile.floor.ownlimits import carrying_looser
 from undertile.floor.ownlimits import counted as as_usual
 from undertile.floor.patch import Layout
 from undertile.floor.patches import bad_floor, laid_out
@@ -87,7 +88,9 @@ def amended(facts: Mapping[str, Any], results: Mapping[str, Any]) -> dict[str, A
         return {}
     clock = Clock.of(facts)
     # a day that cannot be so counts for nothing either way
-    floor = as_usual(words_counted(facts["floor"], clock, its), facts.get("unit", "in"))
+    unit = facts.get("unit", "in")
+    looser = tuple(carrying_looser(facts["floor"], unit))
+    floor = as_usual(words_counted(facts["floor"], clock, its), unit)
     its = counted(its, clock)
     facts = {**facts, "floor": floor}
     layouts, unsound = _of_floor(facts, water.patches)
@@ -100,7 +103,7 @@ def amended(facts: Mapping[str, Any], results: Mapping[str, Any]) -> dict[str, A
     if not floor.joists and any(_cut_away(its.points[each.name]) for each in water.points):
         unsound = (open_floor(Sentence("the subfloor is cut open and no joist is entered")),)
     walls = _walls(facts)
-    return {"wood": with_patch(water, its, walls, out, unsound)}
+    return {"wood": with_patch(water, its, walls, out, unsound, looser=looser, unit=unit)}
 
 
 def shut(facts: Mapping[str, Any], results: Mapping[str, Any]) -> dict[str, Any]:

@@ -39,6 +39,8 @@ _TABLES = {
     "patch": Sentence("how the patch is laid"),
     "level": Sentence("how level the floor is"),
 }
+_CARRY = ("loads", "cut_limits")
+"""Tables whose figures hold back covering; how a patch is laid and a floor levelled are told where they are."""
 _PARTS = {
     "notch_depth": Sentence("depth of a notch, one part in"),
     "notch_length": Sentence("length of a notch, one part in"),
@@ -183,6 +185,21 @@ def said_beside(checks: Iterable[Check], facts: FloorFacts, unit: Unit = "in") -
             for each in own
         )
         yield replace(check, because=(*check.because, *lines)) if lines else check
+
+
+def carrying_looser(facts: FloorFacts, unit: Unit = "in") -> Iterator[Sentence]:
+    """Looser figures that were taken and that say whether the floor carries, with why: a table in a line.
+
+    Parameters
+    ----------
+    facts : FloorFacts
+        As typed.
+    unit : {"in", "mm"}
+    """
+    for table in _CARRY:
+        said = [each.said for each in looser(facts, unit) if each.table == table and _taken(facts, each)]
+        if said:
+            yield Sentence("{what}: {reason}", what=listed(said), reason=getattr(facts, table).reason)
 
 
 def _said(name: str, now: Any, usual: Any) -> str:

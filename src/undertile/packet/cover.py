@@ -38,7 +38,9 @@ def cover_line(water: WoodResult | None, words: Words) -> str:
     if water is None or not water.begun:
         return ""
     if water.gate.open:
-        return words("cover-may", day=water.gate.read_on)
+        may = words("cover-may", day=water.gate.read_on)
+        on = stands_on(water, words)
+        return f"{may} {words('cover-on', list='; '.join(on))}" if on else may
     told = [_count(water, kind, words) for kind in KINDS]
     return words("cover-not", missing=", ".join(each for each in told if each))
 
@@ -54,13 +56,26 @@ def cover_short(water: WoodResult, words: Words) -> str:
     Returns
     -------
     str
-        As ``cover_line``, where nothing more stands than the first kind.
+        As ``cover_line``, where nothing more stands than the first kind; an open answer without what it stands
+        on (`stands_on`).
     """
+    if water.begun and water.gate.open:
+        return words("cover-may", day=water.gate.read_on)
     kinds = [kind for kind in KINDS if any(each.kind == kind for each in water.gate.missing)]
     if len(kinds) < 2:
         return cover_line(water, words)
     more = sum(each.kind != kinds[0] for each in water.gate.missing)
     return words("cover-short", first=_count(water, kinds[0], words), more=more)
+
+
+def stands_on(water: WoodResult, words: Words) -> tuple[str, ...]:
+    """What an answer that it may be covered leaves out, or takes on a person's word; empty while it is shut."""
+    on = water.gate.stands_on if water.gate.open else ()
+    if on and words.language != "en":
+        from undertile.packet.told import told  # all the Spanish sentences: only where one is said
+
+        return tuple(told(each, words).rstrip(".") for each in on)
+    return tuple(str(each).rstrip(".") for each in on)
 
 
 def last_of_several(water: WoodResult, words: Words) -> str:

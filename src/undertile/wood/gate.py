@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from undertile.sentence import Sentence
+from undertile.lengths import Unit
+from undertile.sentence import Sentence, listed
 from undertile.wood.extent import CutLine
 from undertile.wood.facts import Cover, Surface, WoodFacts
 from undertile.wood.history import Round
 from undertile.wood.leak import NAMES, Source
 from undertile.wood.leakorder import SOURCE as HOURS
 from undertile.wood.leakword import NOT_TORN
+from undertile.wood.limits import taken
 from undertile.wood.ofroom import shared
 from undertile.wood.places import surface_of
 from undertile.wood.proof import AGAIN, CALL, WRITE, Since
@@ -70,11 +72,15 @@ class Gate:
         inspection.
     read_on : str
         The day the moisture stands on: it is read again on the morning of covering.
+    stands_on : tuple of str
+        What an open answer leaves out or takes on a person's word: surfaces that are not judged, limits looser
+        than the usual, with why.
     """
 
     open: bool
     missing: tuple[Missing, ...]
     read_on: str
+    stands_on: tuple[str, ...] = ()
 
 
 def gate(
@@ -87,6 +93,9 @@ def gate(
     floor: Sequence[Missing] = (),
     also: Sequence[Missing] = (),
     last: Sequence[Missing] = (),
+    *,
+    looser: Sequence[str] = (),
+    unit: Unit = "in",
 ) -> Gate:
     """The gate before the board goes on.
 
@@ -107,6 +116,10 @@ def gate(
         Of the kinds ``ALSO``: what can hurt someone, stops, new wood, what is dated after today.
     last : sequence of Missing
         Of the kinds ``LAST``: `proof_missing`.
+    looser : sequence of str
+        Looser figures of the floor that were taken.
+    unit : {"in", "mm"}
+        For words.
 
     Returns
     -------
@@ -124,7 +137,20 @@ def gate(
         *floor,
         *last,
     ]
-    return Gate(not missing, tuple(missing), rounds[-1].facts.when if rounds else "")
+    on = (*_left_out(facts.cover.surfaces, walls), *taken(facts.allowed, unit), *looser)
+    return Gate(not missing, tuple(missing), rounds[-1].facts.when if rounds else "", on)
+
+
+def _left_out(chosen: Sequence[Surface], walls: Sequence[str]) -> Iterator[Sentence]:
+    """Surfaces of the room that nobody judges, because they were left out of what will be covered."""
+    left = [each for each in _surfaces(walls) if each not in chosen]
+    if chosen and left:
+        form = "only {these}; left out of what will be covered, and not judged: {left}"
+        yield Sentence(form, these=_named(chosen), left=_named(left))
+
+
+def _named(surfaces: Sequence[Surface]) -> str:
+    return listed([Sentence("{where}", where=each) for each in surfaces])
 
 
 def _surfaces(walls: Sequence[str]) -> tuple[Surface, ...]:

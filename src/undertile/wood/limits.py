@@ -7,7 +7,7 @@ that can be read the usual one counts, for nobody would see on the wall that it 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
 from undertile.findings import Finding, Severity
@@ -65,6 +65,20 @@ def counting(allowed: Allowed) -> Allowed:
     return allowed.model_copy(update=back) if back else allowed
 
 
+def taken(allowed: Allowed, unit: Unit) -> Iterator[Sentence]:
+    """What an answer stands on where a looser limit counts: each, the usual one, and why.
+
+    Parameters
+    ----------
+    allowed : Allowed
+        As they count.
+    unit : {"in", "mm"}
+    """
+    said = _said(allowed, looser(allowed), unit)
+    if said:
+        yield Sentence("{what}: {reason}", what=listed(said), reason=allowed.reason)
+
+
 def limit_findings(allowed: Allowed, unit: Unit) -> Iterator[Finding]:
     """Limits that were changed, with the reason, or that none is given.
 
@@ -85,16 +99,7 @@ def limit_findings(allowed: Allowed, unit: Unit) -> Iterator[Finding]:
         for name, usual in USUAL.items()
         if name in loose or (name != "read_within" and getattr(allowed, name) != usual)
     ]
-    other = [
-        Sentence("{name} {now} for {usual}", name=LIMITS[name], now=getattr(allowed, name), usual=USUAL[name])
-        for name in changed
-    ]
-    past = allowed.past_the_last
-    if past is not None and "past_the_last" in loose:
-        name = LIMITS["past_the_last"]
-        other.append(
-            Sentence("{name} {now} for {usual}", name=name, now=as_typed(past), usual=length(PAST, unit))
-        )
+    other = _said(allowed, (*changed, *(each for each in loose if each not in USUAL)), unit)
     if not other:
         return
     found = Sentence("{what}, no reason given", what=listed(other))
@@ -115,3 +120,14 @@ def limit_findings(allowed: Allowed, unit: Unit) -> Iterator[Finding]:
         step,
         "convention-5",
     )
+
+
+def _said(allowed: Allowed, names: Sequence[str], unit: Unit) -> list[Sentence]:
+    """Each limit by its name: as it is now, and the usual one."""
+    out = []
+    for name in names:
+        now, usual = getattr(allowed, name), USUAL.get(name)
+        if usual is None:
+            now, usual = as_typed(now), length(PAST, unit)
+        out.append(Sentence("{name} {now} for {usual}", name=LIMITS[name], now=now, usual=usual))
+    return out

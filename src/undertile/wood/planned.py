@@ -9,10 +9,11 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
+from undertile.lengths import Unit
 from undertile.sentence import Sentence
 from undertile.wood.closing import close_date
 from undertile.wood.facts import WoodFacts
-from undertile.wood.gate import ALSO, FIRST, LAST, Gate, Missing, gate
+from undertile.wood.gate import ALSO, FIRST, LAST, Missing, gate
 from undertile.wood.limits import counting
 from undertile.wood.result import WoodResult
 from undertile.wood.verdict import PointVerdict
@@ -32,6 +33,9 @@ def with_patch(
     walls: Sequence[str],
     out: Mapping[str, int],
     floor: Sequence[Missing] = (),
+    *,
+    looser: Sequence[str] = (),
+    unit: Unit = "in",
 ) -> WoodResult:
     """The answer with the wood of some places going out, and with what of the floor is not sound.
 
@@ -46,6 +50,10 @@ def with_patch(
         Number of the patch, by point.
     floor : sequence of Missing
         What of the floor keeps the gate shut.
+    looser : sequence of str
+        Looser figures of the floor that were taken: an open answer stands on them.
+    unit : {"in", "mm"}
+        For words.
 
     Returns
     -------
@@ -57,12 +65,16 @@ def with_patch(
         for each in water.points
     )
     going = {each.where for each in points if each.call == "goes out"}
-    if not going and not floor:
+    if not going and not floor and not looser:
         return water
     also = [each for each in water.gate.missing if each.kind in ALSO]
     last = [each for each in water.gate.missing if each.kind in LAST]
     facts = facts.model_copy(update={"allowed": counting(facts.allowed)})
-    shut = gate(facts, points, water.source, water.rounds, walls, water.cuts, floor, also, last)
+    shut = gate(
+        *(facts, points, water.source, water.rounds, walls, water.cuts, floor, also, last),
+        looser=looser,
+        unit=unit,
+    )
     findings = [
         each
         for each in water.findings
@@ -103,7 +115,7 @@ def with_more(water: WoodResult, more: Sequence[Missing]) -> WoodResult:
         *(each for each in more if each.kind not in FIRST),
         *(each for each in before if each.kind in LAST),
     )
-    shut = Gate(False, missing, water.gate.read_on)
+    shut = replace(water.gate, open=False, missing=missing)
     findings = [each for each in water.findings if each.code != "do-not-cover"]
     told = _in_order(water, findings, [*gate_finding(shut)]) if water.findings else ()
     return replace(water, gate=shut, findings=told)

@@ -141,7 +141,7 @@ def water(
         *days_missing(facts, clock, [each.name for each in read.read]),
     )
     last = proof_missing(facts, walls, *shown_since(facts, beside.get("floor"), clock))
-    shut = gate(facts, points, found, read.read, walls, cuts, also=also, last=last)
+    shut = gate(facts, points, found, read.read, walls, cuts, also=also, last=last, unit=unit)
     came = [each for each in read.rounds if not clock.ahead(each.facts.when)]
     probe = next_probe(cuts)
     return WoodResult(

@@ -12,6 +12,7 @@ COVER: dict[str, tuple[str, str]] = {
         "It may be covered, as read on {day}. Read it again on the morning of covering.",
         "Se puede tapar, según lo leído el {day}. Léalo otra vez la mañana en que se tape.",
     ),
+    "cover-on": ("It stands on this: {list}.", "Se apoya en esto: {list}."),
     "closed-on": ("Dry and sound on {one} and {two}: {list}.", "Seco y firme el {one} y el {two}: {list}."),
     "closed-reads": ("{where} ({one}, {two})", "{where} ({one}, {two})"),
     "cover-safety": (

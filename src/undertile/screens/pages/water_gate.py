@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from undertile.floor.sound import joist_at
 from undertile.job.address import join
-from undertile.packet.cover import KINDS, cover_short
+from undertile.packet.cover import KINDS, cover_short, stands_on
 from undertile.screens.amiss import mend, odd
 from undertile.screens.context import Context, View
 from undertile.screens.forms import group, row
@@ -38,6 +38,7 @@ def view(ctx: Context) -> View:
         "begun": found.begun,
         "may": found.begun and found.gate.open,
         "answer": cover_short(found, says.papers) or says("gate-none"),
+        "stands": stands_on(found, says.papers) if found.begun else (),
         "kinds": [
             {
                 "kind": kind,

@@ -290,6 +290,7 @@ WATER: dict[str, tuple[str, str]] = {
     "gate-kind-photo": ("Photos", "Fotos"),
     "gate-kind-inspection": ("Inspection", "Inspección"),
     "gate-settled": ("nothing missing", "nada falta"),
+    "gate-stands": ("It stands on this", "Se apoya en esto"),
     "gate-none": (
         "Nobody has spoken of water in this job; then nothing is held back. Not read is not dry.",
         "Nadie ha hablado de agua en este trabajo; entonces nada se detiene. Sin leer no es seco.",

@@ -8,6 +8,10 @@ GATE: dict[str, str] = {
     "stops": "altos en pie",
     "new wood": "madera nueva",
     "the plan of the studs": "el plan de los montantes",
+    # what an open answer stands on
+    "only {these}; left out of what will be covered, and not judged: {left}": (
+        "solo {these:place}; fuera de lo que se va a tapar, y sin juzgar: {left:place}"
+    ),
     # the plan of the studs
     "the studs": "los montantes",
     "not planned as they are read now: a stop of the plan would not show": (
