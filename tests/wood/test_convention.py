@@ -222,6 +222,20 @@ def test_a_reference_that_was_ever_wet_is_none(shown: str, drops: bool) -> None:
     assert found.gate.open is not drops
 
 
+@pytest.mark.parametrize(("low", "drops"), [("7", 0), ("15", 0), ("16", 3)])
+def test_a_meter_that_begins_too_high_tells_no_dry_reference(low: str, drops: int) -> None:
+    """published: 16 is the most a goal may be (convention 5.4). independent: under 16 may be that wet."""
+    facts = base()
+    facts["meters"]["pins"]["low"] = low
+    for name, point in facts["points"].items():
+        if point.get("reference"):
+            reads(facts, "under", name=name)
+    found = told(facts)
+    steps = [each.next_step for each in found.findings if each.code == "reference-wet"]
+    assert len(steps) == drops
+    assert all(each.startswith("This meter begins too high") for each in steps)
+
+
 def test_wet_wood_marked_as_never_wetted_stays_wet_wood() -> None:
     facts = base()
     facts["points"][PLACE]["reference"] = True

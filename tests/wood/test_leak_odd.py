@@ -185,6 +185,10 @@ def test_on_a_slab_the_drain_has_an_honest_way_out() -> None:
     assert "pours" not in offered
     assert offered["fills"].covers == ("pan", "drain")
     assert "past the trap" in offered["fills"].do
+    torn = pour | {"not_here": {"pan": TORN | {"out": DAY}}}
+    (step,) = [each for each in found(torn).next_tests if each.kind == "fills"]
+    assert step.covers == ("drain",)
+    assert "the pan" not in step.do, "there is none to fill"
     level = FILL | {"plug": "past the trap", "below": "slab"}
     assert found(pour | {"fills": {"f": level}}).of("excluded") == ("drain", "pan")
     assert standing({"fills": {"f": FILL | {"below": "slab"}}}, "pan") == "excluded", "held beside the bowl"
@@ -208,3 +212,36 @@ def test_a_test_that_lacks_a_word_comes_before_a_new_one() -> None:
     }
     later = found(leak | {"mended": mended}).next_tests[0]
     assert not later.do.startswith("Of "), "it was made before the repair"
+
+
+SLAB = FILL | {"plug": "past the trap", "below": "slab"}
+
+
+def test_a_slab_with_joists_under_it_is_asked_and_rules_nothing_out() -> None:
+    """independent: one floor is not both; without the joists the same test clears pan and drain."""
+    facts = changed(corner(1), leak={"fills": {"f": SLAB}})
+    points = {name: each for name, each in facts["points"].items() if each["member"] != "joist"}
+    joist = {"member": "joist", "name": "J1", "along": "8", "material": "lumber"}
+    bare, framed = facts | {"points": points}, facts | {"points": points | {"under": joist}}
+    assert {"pan", "drain"} <= set(answer(bare).source.of("excluded"))
+    its = answer(framed)
+    assert {"pan", "drain"} <= set(its.source.of("open"))
+    said = [each for each in its.findings if each.expected.startswith("dry, wet or not watched")]
+    assert [each.found for each in said] == ["a slab, nothing to see below"]
+    assert said[0].next_step.form in SPANISH  # type: ignore[attr-defined]
+
+
+def test_a_repair_without_a_word_of_what_was_mended_does_not_count() -> None:
+    """independent: the same job with the word is mended once the test after it is clean."""
+    leak = {"pressures": {"a": PRESSURE | {"of": "supply", "last": 48}}}
+    after = {"pressures": leak["pressures"] | {"b": PRESSURE | {"when": "2026-03-08"}}}
+    for what, stands, clean in (("x", "found", "open"), ("new elbow", "open", "mended")):
+        mended = {"mended": {"supply": {"when": "2026-03-06", "what": what}}}
+        assert standing(leak | mended, "supply") == stands
+        assert standing(after | mended, "supply") == clean
+    bare = leak | {"mended": {"supply": {"when": "2026-03-06", "what": "x"}}}
+    (said,) = told(bare, "leak-word-alone")
+    assert said.expected.startswith("what was mended, in words")
+    its = answer(changed(corner(1), leak=bare))
+    (left,) = [each for each in its.gate.missing if each.where == said.where]
+    assert left.next_step == "Write what was mended; until then it counts as not mended."

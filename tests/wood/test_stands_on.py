@@ -36,7 +36,10 @@ def test_an_open_answer_on_the_usual_figures_stands_on_nothing_more() -> None:
         ({"wood": {"allowed": {"most": 18, "reason": WHY}}}, "goal at most 18 for 16"),
         ({"wood": {"allowed": {"past_the_last": "6", "reason": WHY}}}, 'past the last bad spot 6" for 12"'),
         ({"floor": {"loads": {"live": 30, "reason": WHY}}}, "live load, lb a sq ft, 30 for 40"),
-        ({"floor": {"cut_limits": {"notch_depth": 5, "reason": WHY}}}, "depth of a notch, one part in 5 for 6"),
+        (
+            {"floor": {"cut_limits": {"notch_depth": 5, "reason": WHY}}},
+            "notch, one part in 5 for 6",
+        ),
     ],
 )
 def test_a_looser_figure_with_its_reason_stands_beside_the_answer(

@@ -8,7 +8,6 @@ no reason.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -27,11 +26,11 @@ from undertile.lengths import Length, Unit
 from undertile.pan.say import say
 from undertile.sentence import Sentence, listed
 from undertile.wood.say import as_typed
+from undertile.wood.typed import readable
 
 CODE = "floor-limits-changed"
 LIGHT = Fraction(1, 2)
 """A sheet's weight under this share of the usual one for the stuff is asked about (ours)."""
-_WORD = re.compile(r"[^\W\d_]{3,}")
 _BENDING = ("joist-tile-", "joist-strength-", "joist-shear-")
 _TABLES = {
     "loads": Sentence("what the floor carries"),
@@ -40,7 +39,7 @@ _TABLES = {
     "level": Sentence("how level the floor is"),
 }
 _CARRY = ("loads", "cut_limits")
-"""Tables whose figures hold back covering; how a patch is laid and a floor levelled are told where they are."""
+"""Tables whose figures hold back covering; of patch and level each figure is told where it decides."""
 _PARTS = {
     "notch_depth": Sentence("depth of a notch, one part in"),
     "notch_length": Sentence("length of a notch, one part in"),
@@ -79,7 +78,7 @@ class Looser:
 
 def is_reason(text: str) -> bool:
     """Whether a reason can be read: a word stands in it."""
-    return _WORD.search(text) is not None
+    return readable(text)
 
 
 def looser(facts: FloorFacts, unit: Unit = "in") -> tuple[Looser, ...]:

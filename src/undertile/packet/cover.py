@@ -56,8 +56,8 @@ def cover_short(water: WoodResult, words: Words) -> str:
     Returns
     -------
     str
-        As ``cover_line``, where nothing more stands than the first kind; an open answer without what it stands
-        on (`stands_on`).
+        As ``cover_line``, where nothing more stands than the first kind; an open answer without what it
+        stands on (`stands_on`).
     """
     if water.begun and water.gate.open:
         return words("cover-may", day=water.gate.read_on)
@@ -69,7 +69,7 @@ def cover_short(water: WoodResult, words: Words) -> str:
 
 
 def stands_on(water: WoodResult, words: Words) -> tuple[str, ...]:
-    """What an answer that it may be covered leaves out, or takes on a person's word; empty while it is shut."""
+    """What an open answer leaves out, or takes on a person's word; empty while it is shut."""
     on = water.gate.stands_on if water.gate.open else ()
     if on and words.language != "en":
         from undertile.packet.told import told  # all the Spanish sentences: only where one is said

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from undertile.lengths import Unit
-from undertile.sentence import Sentence, listed
+from undertile.sentence import Sentence, form, listed
 from undertile.wood.extent import CutLine
 from undertile.wood.facts import Cover, Surface, WoodFacts
 from undertile.wood.history import Round
@@ -29,6 +29,7 @@ SAID = (*ALSO, "plan")
 """Kinds whose heading is shown only where there is one."""
 LAST = ("photo", "inspection")
 """Kinds that come when the work is done."""
+_MEND = Sentence("Mend it, then make the same test again.")
 READ_LATELY = "practice-read-lately"
 """Source of what is missing because it was read too long ago."""
 NO_READING = "enclose-19"
@@ -73,8 +74,8 @@ class Gate:
     read_on : str
         The day the moisture stands on: it is read again on the morning of covering.
     stands_on : tuple of str
-        What an open answer leaves out or takes on a person's word: surfaces that are not judged, limits looser
-        than the usual, with why.
+        What an open answer leaves out or takes on a person's word: surfaces that are not judged, limits
+        looser than the usual, with why.
     """
 
     open: bool
@@ -145,8 +146,8 @@ def _left_out(chosen: Sequence[Surface], walls: Sequence[str]) -> Iterator[Sente
     """Surfaces of the room that nobody judges, because they were left out of what will be covered."""
     left = [each for each in _surfaces(walls) if each not in chosen]
     if chosen and left:
-        form = "only {these}; left out of what will be covered, and not judged: {left}"
-        yield Sentence(form, these=_named(chosen), left=_named(left))
+        said = form("only {these}; left out of what will be covered, and not judged: {left}")
+        yield Sentence(said, these=_named(chosen), left=_named(left))
 
 
 def _named(surfaces: Sequence[Surface]) -> str:
@@ -181,7 +182,7 @@ def _source(source: Source) -> list[Missing]:
                     "source",
                     NAMES[each.candidate],
                     Sentence("it leaks and is not mended: {why}", why=each.why),
-                    Sentence("Mend it, then make the same test again."),
+                    _MEND if each.asked is None else each.asked.do,
                     each.source,
                 )
             )

@@ -19,10 +19,10 @@ from undertile.wood.leakagain import SOURCE as AGAIN
 from undertile.wood.leakorder import in_order, mended_between, unordered
 from undertile.wood.leakstands import CANDIDATES, NAMES, READINGS, CandidateStands, Standing, statement
 from undertile.wood.leaktests import ZONE_NAMES, ZONES, Outcome
-from undertile.wood.leakword import doubted, said_of, torn_since
+from undertile.wood.leakword import UNREAD, doubted, said_of, torn_since
 from undertile.wood.nexttest import TESTS, Offered, lacking, next_tests
 from undertile.wood.say import listed
-from undertile.wood.typed import day_text
+from undertile.wood.typed import day_text, readable
 
 __all__ = ["CANDIDATES", "NAMES", "READINGS", "Source", "source"]
 
@@ -211,10 +211,13 @@ def _tested(
     mended = leak.mended.get(each)
     if found is not None:
         by = _shown(found)
-        if mended is None or mended_between(mended)[0] < found.day:
+        if mended is None or mended_between(mended)[0] < found.day or not readable(mended.what):
             if excluded is not None and excluded.day > found.day:
                 return _came_and_went(each, found, excluded, points, tests)
-            return CandidateStands(each, "found", by, source=found.source, found_on=found.day)
+            stands = CandidateStands(each, "found", by, source=found.source, found_on=found.day)
+            if mended is None or mended_between(mended)[0] < found.day:
+                return stands
+            return replace(stands, why=joined([by, UNREAD.came], "{first}; {then}"), asked=UNREAD)
         begun, done = mended_between(mended)
         did = Sentence("mended {day}: {what}", day=mended.when, what=mended.what)
         if excluded is not None and excluded.day >= done:

@@ -13,6 +13,7 @@ from undertile.sentence import Sentence
 from undertile.wood.facts import LeakFacts
 from undertile.wood.leakorder import mended_between
 from undertile.wood.leakshown import Outcome
+from undertile.wood.typed import readable
 
 TWICE = 2
 """Days on which the same test is clean before a leak that nobody mended is believed gone (ours)."""
@@ -38,8 +39,8 @@ def answered(test: Outcome, tests: Sequence[Outcome], leak: LeakFacts) -> bool:
     bool
         Of a repair only that it was written; the test after it is another matter.
     """
-    mended = (leak.mended.get(each) for each in test.leaks)
-    if any(each is not None and mended_between(each)[0] >= test.day for each in mended):
+    mended = (leak.mended[each] for each in test.leaks if each in leak.mended)
+    if any(readable(each.what) and mended_between(each)[0] >= test.day for each in mended):
         return True
     return len(clean_days(test, tests)) >= TWICE
 

@@ -26,22 +26,32 @@ FINEST_PSI = Fraction(1, 100)
 MOST_GALLONS = 100.0
 """Nobody pours more into a drain to test it (ours). [gal]"""
 _WHICH = Sentence("Say which it was: dry, or wet; until then it rules nothing out.")
+_JOISTS = Asked(
+    Sentence("dry, wet or not watched: joists are typed for this floor, so it is no slab"),
+    Sentence("a slab, nothing to see below"),
+    Sentence(
+        "Say what was seen below, or take the joists off the floor if it is a slab; until then it rules "
+        "nothing out."
+    ),
+)
 _AGAIN = Sentence("Read it again and correct it; until then it rules nothing out.")
 
 
-def sensible(made: Iterable[tuple[Test, Outcome]]) -> Iterator[Outcome]:
+def sensible(made: Iterable[tuple[Test, Outcome]], *, joists: bool = False) -> Iterator[Outcome]:
     """Tests as they tell: one whose numbers cannot be so excludes nothing; what it finds, it finds.
 
     Parameters
     ----------
     made : iterable of (Test, Outcome)
+    joists : bool, optional
+        The floor has some.
 
     Yields
     ------
     Outcome
     """
     for it, each in made:
-        asked = None if each.leaks else _dry_and_wet(it) or _no_such(it)
+        asked = None if each.leaks else _dry_and_wet(it) or _no_such(it) or (_no_slab(it) if joists else None)
         if asked is None:
             yield each
             continue
@@ -83,6 +93,11 @@ def _no_such(it: Test) -> Asked | None:
                 came = Sentence("{number} liters", number=it.litres)
             return Asked(most, came, _AGAIN)
     return None
+
+
+def _no_slab(it: Test) -> Asked | None:
+    """A slab with nothing to see below, and joists under the same floor."""
+    return _JOISTS if isinstance(it, Pour | Fill) and it.below == "slab" else None
 
 
 def _mark(finest: Decimal) -> str:

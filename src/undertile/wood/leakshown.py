@@ -9,6 +9,17 @@ from undertile.lengths import Unit
 from undertile.sentence import Sentence, joined
 from undertile.wood.facts import Candidate, Zone
 
+ZONES: tuple[Zone, ...] = ("curb", "corners", "lower walls", "valve", "upper walls", "door")
+"""Sprayed from the lowest up; all of them before the enclosure is excluded."""
+ZONE_NAMES: dict[Zone, Sentence] = {
+    "curb": Sentence("curb"),
+    "corners": Sentence("corners"),
+    "lower walls": Sentence("lower walls"),
+    "valve": Sentence("valve"),
+    "upper walls": Sentence("upper walls"),
+    "door": Sentence("door"),
+    "window": Sentence("window"),
+}
 LITRES = 3.785412
 """In a gallon."""
 _NO_NAME = re.compile(r"(?:unnamed|-)? ?[0-9]*")

@@ -13,28 +13,17 @@ from typing import Any
 
 from undertile.lengths import MM, Unit, format_length
 from undertile.sentence import Sentence, joined
-from undertile.wood.facts import Candidate, Fill, LeakFacts, NextDoor, Outside, Pour, Zone
+from undertile.wood.facts import Candidate, Fill, LeakFacts, NextDoor, Outside, Pour
 from undertile.wood.leakcold import colds
 from undertile.wood.leaklong import lasts, not_too_long
 from undertile.wood.leakodd import sensible
 from undertile.wood.leakpipes import GALLONS, dials, pressures, psi_of
-from undertile.wood.leakshown import LITRES, Asked, Outcome, named, then, volume, wet
+from undertile.wood.leakshown import LITRES, ZONE_NAMES, ZONES, Asked, Outcome, named, then, volume, wet
 from undertile.wood.say import STEP, as_typed, length
 from undertile.wood.typed import read_moment
 
 __all__ = ["ZONES", "ZONE_NAMES", "Asked", "Outcome", "outcomes"]
 
-ZONES: tuple[Zone, ...] = ("curb", "corners", "lower walls", "valve", "upper walls", "door")
-"""Sprayed from the lowest up; all of them before the enclosure is excluded."""
-ZONE_NAMES: dict[Zone, Sentence] = {
-    "curb": Sentence("curb"),
-    "corners": Sentence("corners"),
-    "lower walls": Sentence("lower walls"),
-    "valve": Sentence("valve"),
-    "upper walls": Sentence("upper walls"),
-    "door": Sentence("door"),
-    "window": Sentence("window"),
-}
 POUR_GALLONS, POUR_MINUTES = 5.0, 15.0
 POUR_LITRES = 20
 """What a job in mm is asked to pour, for 5 gallons. [L]"""
@@ -65,13 +54,15 @@ _HARD: dict[str, Callable[[Any], tuple[float, ...]]] = {
 """By kind, what makes a test ask more; a meter of an unknown unit is as fine as can be."""
 
 
-def outcomes(leak: LeakFacts, unit: Unit) -> tuple[Outcome, ...]:
+def outcomes(leak: LeakFacts, unit: Unit, *, joists: bool = False) -> tuple[Outcome, ...]:
     """Every test, oldest first.
 
     Parameters
     ----------
     leak : LeakFacts
     unit : {"in", "mm"}
+    joists : bool, optional
+        The floor has some: then it is no slab, and somebody can look below.
 
     Returns
     -------
@@ -102,7 +93,8 @@ def outcomes(leak: LeakFacts, unit: Unit) -> tuple[Outcome, ...]:
         for kind, some in kinds.items()
         for it, each in zip(getattr(leak, kind).values(), some, strict=True)
     ]
-    return tuple(sorted(not_too_long(sensible(found)), key=lambda each: (each.day, each.test)))
+    told = not_too_long(sensible(found, joists=joists))
+    return tuple(sorted(told, key=lambda each: (each.day, each.test)))
 
 
 def _day(when: str) -> float:

@@ -8,7 +8,6 @@ those that are torn out cannot, and leak no more: the day says so.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 
 from undertile.findings import Finding, Severity
@@ -19,12 +18,11 @@ from undertile.wood.leakshown import Asked, Outcome
 from undertile.wood.leakstands import NAMES, CandidateStands
 from undertile.wood.nexttest import SYMPTOM
 from undertile.wood.torn import TEARS
-from undertile.wood.typed import read_moment
+from undertile.wood.typed import read_moment, readable
 
 STAYS: tuple[Candidate, ...] = ("supply", "riser", "drain")
 """In every shower, stay in it, and tested at any time."""
 SOURCE = "leak-word-alone"
-_WORD = re.compile(r"[^\W\d_]{3,}")
 NO_REASON = Asked(
     Sentence("a reason in words: no window, a house alone on its lot"),
     Sentence("said that it cannot be, and no reason that can be read"),
@@ -43,8 +41,12 @@ NOT_TORN = Asked(
     Sentence("Test it while it stands, or type the day it was torn out. Until then it is open."),
     SOURCE,
 )
-
-
+UNREAD = Asked(
+    Sentence("what was mended, in words: a new elbow, the joint soldered"),
+    Sentence("a day of mending, and no word that says what was mended"),
+    Sentence("Write what was mended; until then it counts as not mended."),
+    SOURCE,
+)
 NOTICED = Asked(
     Sentence("a test: what was noticed points to it"),
     Sentence("ruled out by a word alone"),
@@ -64,7 +66,7 @@ def torn_since(candidate: Candidate, said: NotHere, shown: Sequence[Outcome]) ->
     shown : sequence of Outcome
         Tests that find it or point to it.
     """
-    if not said.out or candidate not in TEARS or _WORD.search(said.reason) is None:
+    if not said.out or candidate not in TEARS or not readable(said.reason):
         return False
     at = read_moment(said.out)
     return all(latest(at.days, hour=at.hour) >= each.day + each.lasts for each in shown)
@@ -88,7 +90,7 @@ def doubted(candidate: Candidate, said: NotHere, *, wet: bool, symptom: str = "u
     Asked or None
         None where the word stands.
     """
-    if _WORD.search(said.reason) is None:
+    if not readable(said.reason):
         return NO_REASON
     if not wet:
         return None
@@ -127,7 +129,7 @@ def word_findings(stands: Sequence[CandidateStands]) -> Iterator[Finding]:
     ------
     Finding
     """
-    for its in (NO_REASON, NO_TEST, NOT_TORN, NOTICED):
+    for its in (NO_REASON, NO_TEST, NOT_TORN, NOTICED, UNREAD):
         which = [NAMES[each.candidate] for each in stands if each.asked == its]
         if which:
             where = joined(which, "{first}; {then}")

@@ -6,16 +6,16 @@ that can be read the usual one counts, for nobody would see on the wall that it 
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
 from undertile.findings import Finding, Severity
 from undertile.lengths import Unit
-from undertile.sentence import Sentence
+from undertile.sentence import Sentence, form
 from undertile.wood.extent import PAST
 from undertile.wood.facts import Allowed
 from undertile.wood.say import as_typed, length, listed
+from undertile.wood.typed import readable
 
 LIMITS = {
     "over_reference": Sentence("points over the dry reference"),
@@ -31,12 +31,12 @@ USUAL = {
     "read_within": Decimal(14),
 }
 """By name, as convention 5.4 has them; how old a reading may be is ours. More is looser."""
-_WORD = re.compile(r"[^\W\d_]{3,}")
+_FOR = form("{name} {now} for {usual}")
 
 
 def reasoned(allowed: Allowed) -> bool:
     """Whether a reason is written that can be read: a word of three letters or more."""
-    return _WORD.search(allowed.reason) is not None
+    return readable(allowed.reason)
 
 
 def looser(allowed: Allowed) -> tuple[str, ...]:
@@ -126,8 +126,9 @@ def _said(allowed: Allowed, names: Sequence[str], unit: Unit) -> list[Sentence]:
     """Each limit by its name: as it is now, and the usual one."""
     out = []
     for name in names:
-        now, usual = getattr(allowed, name), USUAL.get(name)
-        if usual is None:
-            now, usual = as_typed(now), length(PAST, unit)
-        out.append(Sentence("{name} {now} for {usual}", name=LIMITS[name], now=now, usual=usual))
+        now = getattr(allowed, name)
+        if name in USUAL:
+            out.append(Sentence(_FOR, name=LIMITS[name], now=now, usual=USUAL[name]))
+        else:
+            out.append(Sentence(_FOR, name=LIMITS[name], now=as_typed(now), usual=length(PAST, unit)))
     return out

@@ -163,6 +163,15 @@ _ON_A_SLAB = replace(
     covers=("pan", "drain"),
 )
 """Where nobody sees below; a plug past the trap is a plumber's."""
+_NO_PAN = replace(
+    _ON_A_SLAB,
+    do=Sentence(
+        "Plug the drain past the trap, fill it to the strainer, a bowl of water beside it, mark both, look "
+        "after 24 hours."
+    ),
+    covers=("drain",),
+)
+"""The same where the pan is torn out."""
 
 
 def _tests(leak: LeakFacts) -> tuple[Offered, ...]:
@@ -170,7 +179,9 @@ def _tests(leak: LeakFacts) -> tuple[Offered, ...]:
     below = [*(each.below for each in leak.pours.values()), *(each.below for each in leak.fills.values())]
     if "slab" not in below:
         return TESTS
-    return tuple(_ON_A_SLAB if each.kind == "fills" else each for each in TESTS if each.kind != "pours")
+    torn = "pan" in leak.not_here and leak.not_here["pan"].out
+    filled = _NO_PAN if torn else _ON_A_SLAB
+    return tuple(filled if each.kind == "fills" else each for each in TESTS if each.kind != "pours")
 
 
 def lacking(

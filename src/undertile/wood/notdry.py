@@ -104,6 +104,16 @@ def _then(other: Series, sample: Sample) -> float | None:
     return before[-1].value if before else read[0].value if read else None
 
 
+_DAMP = Sentence(
+    "Look for damp there too; or it reads high: dry a chip of it in an oven and weigh it. It counts "
+    "as any other place, and not as a dry reference."
+)
+_TOO_HIGH = Sentence(
+    "This meter begins too high to tell that it is dry: read it with one that begins lower, or dry a chip of "
+    "it in an oven and weigh it. It counts as any other place, and not as a dry reference."
+)
+
+
 def _said(series: Series, wet: Sample, expected: Sentence) -> Finding:
     return Finding(
         "reference-wet",
@@ -111,10 +121,7 @@ def _said(series: Series, wet: Sample, expected: Sentence) -> Finding:
         series.where,
         expected,
         Sentence("{value} on visit {visit}", value=wet.reads, visit=wet.round.name),
-        Sentence(
-            "Look for damp there too; or it reads high: dry a chip of it in an oven and weigh it. It counts "
-            "as any other place, and not as a dry reference."
-        ),
+        _TOO_HIGH if wet.shown.state == "under" else _DAMP,
         "practice-dry-reference",
     )
 

@@ -127,7 +127,7 @@ def water(
 
     points = tuple(map(judged, wet))
     leak = torn_counted(facts, clock)
-    made = tuple(timely(untold(outcomes(leak, unit), clock), facts, clock))
+    made = tuple(timely(untold(outcomes(leak, unit, joists=_has_joists(facts, beside)), clock), facts, clock))
     was_wet = "bad" in states.values()
     told = before_rises(made, leak, rises(in_sure_order(wet, disordered), read.rounds, made), wet=was_wet)
     tests = (*told, *_from_readings(points, sure, pair, odds))
@@ -186,6 +186,13 @@ def water(
         again="" if read.read and clock.ahead(read.read[-1].facts.when) else _again(points, read.read),
         width=width,
         own_past=own_past(facts.allowed, unit),
+    )
+
+
+def _has_joists(facts: WoodFacts, beside: Mapping[str, Any]) -> bool:
+    """Whether a joist is typed anywhere: a floor on joists is no slab."""
+    return bool(getattr(beside.get("floor"), "joists", ())) or any(
+        each.member == "joist" for each in facts.points.values()
     )
 
 

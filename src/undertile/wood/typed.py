@@ -172,6 +172,7 @@ class Shown:
         return max(self.values)
 
 
+_SAYS = re.compile(r"[^\W\d_]{3,}")
 _WORDS: dict[str, State] = {"": "not measured", "x": "cannot reach", "over": "over", "under": "under"}
 
 
@@ -255,3 +256,8 @@ MeterShows = Annotated[
         examples=["18.5", "22 24 21.5", "over"],
     ),
 ]
+
+
+def readable(text: str) -> bool:
+    """Whether what a person wrote says anything: a word of three letters or more stands in it (ours)."""
+    return _SAYS.search(text) is not None

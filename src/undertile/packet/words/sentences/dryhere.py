@@ -59,6 +59,11 @@ DRYHERE: dict[str, str] = {
     "under {most} wherever it was never wet": "menos de {most} donde nunca se mojó",
     "at most {goal}, by the other dry references": "a lo más {goal}, según las otras referencias secas",
     "{value} on visit {visit}": "{value} en la visita {visit}",
+    "This meter begins too high to tell that it is dry: read it with one that begins lower, or dry a chip of "
+    "it in an oven and weigh it. It counts as any other place, and not as a dry reference.": (
+        "Este medidor empieza muy alto para decir que está seco: léalo con uno que empiece más abajo, o "
+        "seque una astilla en horno y pésela. Cuenta como cualquier otro lugar, y no como referencia seca."
+    ),
     "Look for damp there too; or it reads high: dry a chip of it in an oven and weigh it. It counts as any "
     "other place, and not as a dry reference.": (
         "Busque humedad ahí también; o lee de más: seque una astilla en horno y pésela. Cuenta como "

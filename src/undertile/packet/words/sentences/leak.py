@@ -235,6 +235,29 @@ LEAK: dict[str, str] = {
         "Tape el desagüe pasando la trampa, llénelo con la base hasta 2 pulgadas, un tazón al lado, marque "
         "los dos, vea a las 24 horas."
     ),
+    "Plug the drain past the trap, fill it to the strainer, a bowl of water beside it, mark both, look "
+    "after 24 hours.": (
+        "Tape el desagüe pasando la trampa, llénelo hasta la rejilla, un tazón con agua al lado, marque "
+        "los dos, vea a las 24 horas."
+    ),
+    # numbers of a test that cannot be so
+    "dry, wet or not watched: joists are typed for this floor, so it is no slab": (
+        "seco, mojado o sin mirar: para este piso hay viguetas escritas, así que no es losa"
+    ),
+    "Say what was seen below, or take the joists off the floor if it is a slab; until then it rules "
+    "nothing out.": (
+        "Diga qué se vio abajo, o quite las viguetas del piso si es losa; hasta entonces no descarta nada."
+    ),
+    # a repair without a word
+    "what was mended, in words: a new elbow, the joint soldered": (
+        "qué se reparó, en palabras: un codo nuevo, la unión soldada"
+    ),
+    "a day of mending, and no word that says what was mended": (
+        "un día de reparación, sin palabra que diga qué se reparó"
+    ),
+    "Write what was mended; until then it counts as not mended.": (
+        "Escriba qué se reparó; hasta entonces cuenta como sin reparar."
+    ),
     "Plug the drain past the trap, fill it and the pan to about 50 mm, a bowl beside it, mark both, look "
     "after 24 hours.": (
         "Tape el desagüe pasando la trampa, llénelo con la base hasta unos 50 mm, un tazón al lado, marque "
