@@ -70,7 +70,7 @@ def cover_short(water: WoodResult, words: Words) -> str:
 
 def stands_on(water: WoodResult, words: Words) -> tuple[str, ...]:
     """What an open answer leaves out, or takes on a person's word; empty while it is shut."""
-    on = water.gate.stands_on if water.gate.open else ()
+    on = water.gate.stands_on if water.begun and water.gate.open else ()
     if on and words.language != "en":
         from undertile.packet.told import told  # all the Spanish sentences: only where one is said
 

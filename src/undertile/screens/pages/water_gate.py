@@ -14,6 +14,7 @@ from undertile.screens.pages.water import water_of
 from undertile.screens.pages.water_point import new_wood_href
 from undertile.screens.photo_counts import SURFACES, photo_href, to_confirm
 from undertile.screens.steps_water import point_href, steps
+from undertile.sentence import with_first
 from undertile.wood.gate import FIRST, SAID
 
 if TYPE_CHECKING:
@@ -38,7 +39,9 @@ def view(ctx: Context) -> View:
         "begun": found.begun,
         "may": found.begun and found.gate.open,
         "answer": cover_short(found, says.papers) or says("gate-none"),
-        "stands": stands_on(found, says.papers) if found.begun else (),
+        "stands": [with_first(each, "upper") for each in stands_on(found, says.papers)]
+        if found.begun
+        else [],
         "kinds": [
             {
                 "kind": kind,
@@ -72,9 +75,14 @@ def _next(ctx: Context, found: WoodResult, missing: list[View]) -> View:
         return {"text": ctx.says("water-next-begin"), "why": "", "href": ctx.href("water", "point")}
     if missing and first["kind"] == "gate":
         one = missing[0]
-        return {"text": one["where"], "why": one["do"] or one["what"], "href": one["href"]}
-    href = "" if first["kind"] == "gate" else first["href"]
-    return {"text": first["text"], "why": first["why"], "href": href}
+        return {
+            "text": with_first(one["where"], "upper"),
+            "why": one["do"] or one["what"],
+            "href": one["href"],
+        }
+    if first["kind"] == "gate":  # the answer and what it stands on are told right below
+        return {"text": first["text"], "why": "", "href": ""}
+    return {"text": first["text"], "why": first["why"], "href": first["href"]}
 
 
 def _of_day(ctx: Context, found: WoodResult, each: Missing) -> str:
