@@ -59,6 +59,8 @@ def test_a_storage_that_never_opens_is_said_on_the_start_page_and_it_goes_on_whe
         browser.until("() => document.querySelector('#sheet').open")
         assert "not counted yet" in browser.page.inner_text("#sheet")
         assert "0 kept" not in browser.page.inner_text("#sheet")
+        keys = browser.page.locator("#sheet button, #sheet input").all_inner_texts()
+        assert keys == ["Close"], "nothing could be kept"
         browser.page.evaluate("() => document.querySelector('#sheet').close()")
         browser.page.evaluate("() => window.letItOpen()")
         browser.until("() => window.undertile.opened")

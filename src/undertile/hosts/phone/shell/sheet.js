@@ -13,13 +13,15 @@ export async function openSheet(page) {
   for (const { job, name, open: number } of (await page.log?.files().catch(() => [])) || []) {
     form.append(line(`${say("in-file", { open: number, name })}.`), button("elsewhere", () => page.carry.elsewhere(job)));
   }
-  form.append(...field("who", page.settings.who), ...field("instrument", page.settings.instrument), ...choice(page));
+  if (page.opened) form.append(...field("who", page.settings.who), ...field("instrument", page.settings.instrument), ...choice(page));
   const promise = { yes: "persist-yes", no: "persist-no", unknown: "persist-unknown" }[page.promised || "unknown"];
   form.append(line(say(promise)));
   if (!page.installed()) form.append(line(say("not-installed")));
   const row = document.createElement("div");
   row.className = "row";
-  row.append(file(page, sheet), button("copy", () => page.carry.save()), button("keep", () => keep(page, form)), button("close"));
+  // before the phone's storage is open nothing can be kept, copied or taken in
+  if (page.opened) row.append(file(page, sheet), button("copy", () => page.carry.save()), button("keep", () => keep(page, form)));
+  row.append(button("close"));
   form.append(row);
   sheet.replaceChildren(form);
   sheet.showModal();
