@@ -10,7 +10,7 @@ import pytest
 from playwright.sync_api import Browser, Page
 
 from tests.screens.browsing import HOME, LOOKS, SIZES, chromium, phone, tap, wait_kept
-from tests.screens.cast import Site, bring, site, typed
+from tests.screens.cast import MENDED, Site, bring, site, typed
 from tests.screens.roundtaps import steady
 
 CUT = """[...document.querySelectorAll(".drawn")].filter((each) => each.scrollWidth > each.clientWidth + 1)
@@ -44,6 +44,14 @@ SPILT = """[...document.querySelectorAll(".floor-plan :is(th, td)")].filter((cel
   return box.right > innerWidth || [...range.getClientRects()].some(out);
 }).map((cell) => cell.textContent)"""
 """Cells and heads of the level's table whose letters leave their own box."""
+BROKEN = """[...document.querySelectorAll(".floor-plan :is(th, .reads, b)")].filter((each) => {
+  const range = document.createRange();
+  range.selectNodeContents(each);
+  const boxes = [...range.getClientRects()].filter((box) => box.width);
+  const lines = new Set(boxes.map((box) => Math.round(box.top)));
+  return /[0-9]/.test(each.textContent) && lines.size > 1;
+}).map((each) => each.textContent)"""
+"""Figures of the level's table that stand on more than one line: 47- over 15/16 reads as two."""
 DRAWN = """() => new Promise((then) => {
   requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(then)));
 })"""
@@ -150,6 +158,11 @@ def test_the_level_of_a_five_foot_pan_stands_whole_with_its_distances(
         assert page.evaluate("document.querySelectorAll('.floor-plan tbody td').length") == 24
         assert page.evaluate("document.querySelectorAll('.floor-plan td.marked').length") >= 4
         assert page.evaluate(SPILT) == []
+        assert page.evaluate(BROKEN) == []
+        assert page.evaluate("innerWidth") == size[0], "else the phone has shrunk a page that is too wide"
+        rows = page.locator(".floor-plan tr.row-head").all_inner_texts()
+        assert len(rows) == 4
+        assert all(each.split()[0].endswith('"') or " mm " in each for each in rows), "the unit is said"
 
 
 @pytest.mark.browser
@@ -162,6 +175,29 @@ def test_the_level_of_a_five_foot_pan_stands_whole(
         look(page, job, "floor", language)
         assert page.evaluate("document.querySelectorAll('.floor-plan thead th').length") == 6
         assert page.evaluate(SPILT) == []
+        assert page.evaluate(BROKEN) == []
+
+
+@pytest.mark.browser
+@pytest.mark.parametrize("language", ["en", "es"])
+@pytest.mark.parametrize("size", SIZES)
+def test_the_plan_of_five_studs_stands_whole_and_a_longer_one_says_that_it_slides(
+    browser: Browser, at: Site, size: tuple[int, int], language: str
+) -> None:
+    """independent: measured boxes; five, four and four studs counted."""
+    whole = bring(at, "old-alcove", MENDED)
+    with phone(browser, at, size) as page:
+        look(page, whole, "plan", language)
+        assert page.evaluate(
+            "[...document.querySelectorAll('table.studs')].map(t => t.rows[0].cells.length - 1)"
+        ) == [5, 4, 4]
+        assert page.evaluate(CUT) == []
+        assert page.evaluate(CUES) == 0
+        assert page.evaluate("innerWidth") == size[0]
+        page.evaluate("() => { document.querySelector('.drawn tbody td').style.minWidth = '400px'; }")
+        page.locator(".slide").first.wait_for(state="visible")
+        page.evaluate("() => { document.querySelector('.drawn tbody td').style.minWidth = ''; }")
+        page.locator(".slide").first.wait_for(state="hidden")
 
 
 @pytest.mark.browser

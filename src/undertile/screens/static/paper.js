@@ -1,7 +1,8 @@
 // What is wider than the screen says so, for as long as it is.
 const looking = new ResizeObserver((seen) => {
   for (const drawn of new Set(seen.map(({ target }) => target.closest(".drawn")))) {
-    if (drawn) drawn.previousElementSibling.hidden = drawn.scrollWidth <= drawn.clientWidth + 1;
+    // with its border, which it has only while it says so: what just fits without would say so for ever
+    if (drawn) drawn.previousElementSibling.hidden = drawn.scrollWidth <= drawn.offsetWidth + 1;
   }
 });
 
