@@ -10,10 +10,13 @@ from typing import Any
 
 import pytest
 
+from tests.depth import deep
 from tests.framing.smallwall import small_wall
 from undertile.bench.rooms import room
-from undertile.framing.listing import KEPT, forget_listings, listing_of
+from undertile.framing.listing import KEPT, aside, forget_listings, how_kept
+from undertile.framing.moves import Planner
 from undertile.framing.problem import FramingProblem, Member, Prices
+from undertile.framing.runnerups import runner_ups
 from undertile.framing.search import Bench, solve
 from undertile.framing.tables import Table
 
@@ -148,11 +151,67 @@ def test_what_is_kept_is_bounded_and_what_was_asked_for_last_stays() -> None:
     last = tables(small())
     for n in range(KEPT):
         last = tables(small(goes_back=F(n, 3200)))[:1]
-        assert listing_of.cache_info().currsize <= KEPT
-    assert listing_of.cache_info().currsize == KEPT
-    before = listing_of.cache_info().hits
+        assert how_kept()[2] <= KEPT
+    assert how_kept()[2] == KEPT
+    before = how_kept()[0]
     assert tables(small(goes_back=F(KEPT - 1, 3200)))[0].listing is last[0].listing
-    assert listing_of.cache_info().hits > before
+    assert how_kept()[0] > before
+
+
+def test_what_is_listed_aside_is_the_same_and_pushes_nothing_out() -> None:
+    problem = small()
+    kept = listed(problem)
+    first = tables(problem)[0].listing
+    with aside():
+        for n in range(KEPT + 1):
+            tables(small(goes_back=F(n, 3200)))
+        assert listed(problem) == kept
+    assert tables(problem)[0].listing is first
+
+
+def test_the_plans_that_lose_leave_the_next_plan_what_it_begins_from() -> None:
+    """Ours, no source: of this room's losers 150 listings are their own, and none of them is kept."""
+    problem = room(3, studs=10, heights=4, layout="alcove")
+    plan = solve(problem)
+    made = how_kept()[1]
+    assert made == 50  # pinned: ten studs, five leans
+    lost = runner_ups(Planner(problem), plan, time_limit_s=600, most=99)
+    assert sum(each.what.startswith("no ") for each in lost) >= 3
+    assert solve(problem) == plan
+    assert how_kept()[1] == made
+
+
+def reread(problem: FramingProblem, rng: random.Random) -> FramingProblem:
+    """The same room, one stud read otherwise at one height."""
+    wall = rng.choice(problem.walls)
+    m = rng.randrange(len(wall.members))
+    member = wall.members[m]
+    offsets = list(member.offsets)
+    offsets[rng.randrange(len(offsets))] += F(rng.choice((-4, -2, -1, 1, 2, 4)), 32)
+    members = (*wall.members[:m], replace(member, offsets=tuple(offsets)), *wall.members[m + 1 :])
+    walls = tuple(replace(each, members=members) if each is wall else each for each in problem.walls)
+    return replace(problem, walls=walls)
+
+
+@pytest.mark.parametrize("seed", deep((0, 2), range(12)))
+def test_a_plan_after_a_changed_reading_is_the_plan_of_a_search_that_starts_from_nothing(seed: int) -> None:
+    """Independent: each asked again with nothing kept."""
+    rng = random.Random(seed)
+    problem = room(seed, studs=4, heights=3)
+    asked = [problem]
+    for _ in range(6):
+        problem = reread(problem, rng)
+        asked.append(problem)
+    warm = []
+    for each in asked:
+        plan = solve(each)
+        warm.append((plan, runner_ups(Planner(each), plan, time_limit_s=600, most=99)))
+    costs = [plan.cost for plan, _ in warm if plan.cost is not None]
+    assert len(set(costs)) > 1
+    for each, (plan, lost) in zip(asked, warm, strict=True):
+        forget_listings()
+        assert solve(each) == plan
+        assert runner_ups(Planner(each), plan, time_limit_s=600, most=99) == lost
 
 
 def variants(seed: int) -> list[FramingProblem]:

@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import replace
 from fractions import Fraction
 
+from undertile.framing.listing import aside
 from undertile.framing.moves import Planner
 from undertile.framing.plan import FramingPlan, RunnerUp
 from undertile.framing.problem import SIXTEENTH, FramingProblem, Member
@@ -166,7 +167,8 @@ def _without(problem: FramingProblem, plan: FramingPlan, left: Callable[[], floa
             replace(wall, members=tuple(_kept_from(m, family) for m in wall.members))
             for wall in problem.walls
         )
-        again = Planner(replace(problem, walls=walls)).plan(time_limit_s=left())
+        with aside():
+            again = Planner(replace(problem, walls=walls)).plan(time_limit_s=left())
         what = {
             "plane": Sentence("no planing"),
             "strip": Sentence("no strips"),
