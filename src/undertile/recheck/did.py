@@ -95,6 +95,17 @@ def read_did(text: str, unit: Unit) -> Did | None:
     return Did(() if families == (LEAVE,) else families, amounts)
 
 
+def did_in(text: str, unit: Unit, then: Unit) -> str:
+    """The same in a job of another unit; as it is where it is none."""
+    its = read_did(text, unit)
+    if its is None or unit == then:
+        return text
+    scale = MM if then == "mm" else Fraction(1)
+    head = text.split(";")[0].strip()
+    spots = [f"{z * scale}: {'+' if size > 0 else ''}{size * scale}" for z, size in its.amounts.items()]
+    return "; ".join([head, *spots])
+
+
 def asks_of(plan: FramingPlan, unit: Unit) -> dict[str, str]:
     """What a plan asks of each of its studs, as a tick keeps it."""
     return {member.name: did_of(member, unit) for member in plan.members}

@@ -13,9 +13,10 @@ from undertile.errors import InputError
 from undertile.job import read_job
 from undertile.job.entry import Entry, Pen
 from undertile.job.plain import entries_of
+from undertile.lengths import Unit
 from undertile.screens.amiss import amiss
 from undertile.screens.context import Context, View
-from undertile.screens.forms import drafts_of
+from undertile.screens.forms import drafts_of, said
 from undertile.screens.multipart import parts_of
 from undertile.screens.next_step import next_step
 from undertile.screens.pad_sheet import judged
@@ -27,6 +28,7 @@ MOST_FORM = 2_000_000
 MOST_PHOTO = 30_000_000
 """Bytes of what is sent at once."""
 MOST_ENTRIES = 5_000
+UNITS: tuple[Unit, ...] = ("in", "mm")
 _COUNTS = frozenset(map(str, range(1, 100)))
 
 
@@ -128,12 +130,45 @@ async def undo(request: Request, ctx: Context) -> dict[str, Any]:
 
 
 def _write(ctx: Context, drafts: list[Draft]) -> tuple[Entry, ...]:
-    """Drafts as this device's own entries, all or none."""
+    """Drafts as this device's own entries, all or none.
+
+    What another unit of the job asks to be said anew goes before them and is none of what came: so a tap on
+    *undo* takes back the unit, and what was typed says what it said either way.
+    """
     if not drafts:
         return ()
     host = ctx.host
     pen = ctx.store.pen(host.device, host.who, host.now(), host.instrument)
-    return pen.write_all(ctx.job, drafts)
+    again = _again(ctx, drafts)
+    return pen.write_all(ctx.job, [*again, *drafts])[len(again) :]
+
+
+def _again(ctx: Context, drafts: list[Draft]) -> list[Draft]:
+    """What stands, with its unit, where a draft makes a bare number another length.
+
+    Raises
+    ------
+    InputError
+        If two values of one fact would have to be; nobody settles them by the way.
+    """
+    unit: Unit | None = next((each for each in UNITS for draft in drafts if _says_unit(draft, each)), None)
+    if unit is None or not ctx.state.has_unit:
+        return []
+    from undertile.job.rewritten import UnsettledError, rewritten  # nothing typed on a pad needs it
+
+    taken = {each.fact for each in drafts}
+    try:
+        return [
+            Draft(*each)
+            for each in rewritten(ctx.state.facts, unit, ctx.state.folded.left_out)
+            if each[0] not in taken
+        ]
+    except UnsettledError as error:
+        raise InputError(ctx.says("unit-unsettled", what=said(ctx, str(error)))) from None
+
+
+def _says_unit(draft: Draft, unit: Unit) -> bool:
+    return (draft.fact, draft.value) == ("unit", unit)
 
 
 def _taken(ctx: Context, sent: Any) -> dict[str, Any]:

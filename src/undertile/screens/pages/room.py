@@ -17,7 +17,7 @@ def view(ctx: Context) -> View:
     """The head of the job, and a part for each wall."""
     says = ctx.says
     head = [row(ctx, "name", says("job-name"), wide=True), row(ctx, "place", says("job-place"), wide=True)]
-    head.append(row(ctx, "unit", says("job-unit")))
+    head.append(row(ctx, "unit", says("job-unit"), hint=says("job-unit-hint") if ctx.state.has_unit else ""))
     return {
         "title": says("step-room"),
         "next": next_step(ctx),

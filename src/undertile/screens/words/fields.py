@@ -6,6 +6,16 @@ FIELDS: dict[str, tuple[str, str]] = {
     "job-name": ("Job", "Trabajo"),
     "job-place": ("Place", "Lugar"),
     "job-unit": ("Inches or mm", "Pulgadas o mm"),
+    "job-unit-hint": (
+        "What is typed already stays as long as it is: each number is written with its inches or mm.",
+        "Lo ya escrito sigue midiendo lo mismo: cada número se escribe con sus pulgadas o mm.",
+    ),
+    "unit-unsettled": (
+        "{what}: two values wait for a person, typed without inches or mm. Settle them first; then change "
+        "the unit.",
+        "{what}: dos valores esperan a una persona, escritos sin pulgadas ni mm. Decídalos primero; luego "
+        "cambie la unidad.",
+    ),
     "nominal": ("Reading that counts as zero", "Lectura que cuenta como cero"),
     "heights": ("Heights to read", "Alturas por leer"),
     "top-plate": ("Underside of the top plate", "Cara de abajo de la solera de arriba"),
