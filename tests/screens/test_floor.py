@@ -24,6 +24,7 @@ KNOWN = [
     ("floor.all_joists.species", "douglas fir-larch"),
     ("floor.all_joists.grade", "no 2"),
     ("floor.all_joists.span", "144"),
+    ("floor.all_joists.bearing", "3-1/2"),
     *((f"floor.joists.J{k}.at", str(16 * k - 8)) for k in range(1, 6)),
     ("floor.loads.on_top.tile.what", "ceramic tile"),
     ("floor.loads.on_top.tile.thickness", "3/8"),
@@ -84,6 +85,35 @@ def test_it_is_answered_at_once_and_sets_no_search_going(at: Site) -> None:
     assert not any(check["code"] == "joist-notch-depth-J2-pipe" for check in again["groups"][0]["checks"])
     assert key_of(fold(at.store.log(job)).job) == before
     assert not plans_of(at), "nothing was searched for"
+
+
+def test_what_fails_leads_to_where_it_is_typed_and_the_joist_says_that_it_fails(at: Site) -> None:
+    """independent: the same notch, judged on its joist's own screen."""
+    job = bring(at, "wet-corner")
+    joist = f"/job/{job}/floor/joist/J2"
+    told = at.twin(f"/job/{job}/floor")
+    assert told["next"]["href"] == joist
+    said = {each["name"]: each["verdict"] for each in told["joists"]}
+    fails = [each for each in at.twin(joist)["checks"] if each["verdict"] == "fail"]
+    assert [each["code"] for each in fails] == ["joist-notch-depth-J2-pipe"]
+    assert said["J2"] == fails[0]["word"]
+    assert {said[each] for each in ("J1", "J3", "J4", "J5")} == {"not shown"}
+    page = at.page(joist)
+    assert f'class="next" href="{joist}"' not in page, "a step leads nowhere from where it is done"
+    opened = re.findall(r'<details class="part" open>\s*<summary><h2>([^<]*)', page)
+    assert opened == [html.escape("An engineer's word")]
+    word = "floor.joists.J2.engineer."
+    for key, value in (
+        ("carries", "yes"),
+        ("by", "P. Dorn"),
+        ("when", "2026-03-08"),
+        ("says", "two-by beside it"),
+    ):
+        at.send(job, {"fact": word + key, "value": value})
+    after = at.twin(f"/job/{job}/floor")
+    assert {each["name"]: each["verdict"] for each in after["joists"]}["J2"] == "An engineer's word"
+    assert after["next"]["href"] == f"/job/{job}/floor/type", "the panel is next: it is typed there"
+    assert "open" not in "".join(re.findall(r'<details class="part"[^>]*>', at.page(joist)))
 
 
 def test_known_joists_carry_the_tile(at: Site) -> None:

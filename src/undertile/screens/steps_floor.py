@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from typing import TYPE_CHECKING
 
 from undertile.findings import Check, Severity, Verdict
@@ -197,13 +197,32 @@ def _answered(found: FloorResult, check: Check) -> bool:
 
 
 def _settle(ctx: Context, fails: Check) -> View:
-    """What fails: what to do leads, what does not pass stands in the small line."""
+    """What fails: what to do leads, what does not pass in the small line; a tap goes to where it is typed."""
     says = ctx.says
     said = says.check(fails)
     verdict = says("next-floor-fail", title=said["title"], where=said["where"])
     if not fails.next_step:
         return {"text": verdict, "why": "", "href": ctx.href("floor")}
-    return {"text": says.told(fails.next_step), "why": verdict, "href": ctx.href("floor")}
+    from undertile.floor.sound import joist_at  # only where something of the floor fails
+
+    names = [each.joist.name for each in ctx.state.floor.joists] if ctx.state.floor else []
+    name = joist_at(fails.where, names)
+    href = ctx.href("floor", "joist", name) if name in names else ctx.href("floor", "type")
+    return {"text": says.told(fails.next_step), "why": verdict, "href": href}
+
+
+def of_joist(found: FloorResult, name: str) -> list[Check]:
+    """What was judged of one joist: as a whole, and each notch, hole and soft place in it."""
+    return [
+        check
+        for check in found.checks
+        if check.where in (name, f"joist {name}") or check.where.startswith(f"{name} ")
+    ]
+
+
+def unanswered(found: FloorResult, checks: Iterable[Check]) -> list[Check]:
+    """Those that pass, and those for which no engineer's word stands."""
+    return [each for each in checks if each.verdict is Verdict.PASS or not _answered(found, each)]
 
 
 def proposed(ctx: Context) -> tuple[tuple[str, str, str], ...]:

@@ -14,7 +14,7 @@ from undertile.screens.context import Context, View
 from undertile.screens.forms import row
 from undertile.screens.pages.more import checks_said
 from undertile.screens.pages.safety import cautions_said
-from undertile.screens.steps_floor import next_of, spots
+from undertile.screens.steps_floor import next_of, of_joist, spots, unanswered
 
 CARRIES = ("joist-", "panel-")
 """How the codes begin that answer whether the floor carries it."""
@@ -52,8 +52,7 @@ def view(ctx: Context) -> View:
             {
                 "name": each.joist.name,
                 "href": ctx.href("floor", "joist", each.joist.name),
-                "verdict": says.verdict(_worst(each.checks)),
-                "passes": _worst(each.checks) is Verdict.PASS,
+                **_of_joist(ctx, found, each.joist.name),
             }
             for each in found.joists
         ],
@@ -74,6 +73,16 @@ def view(ctx: Context) -> View:
         "findings": [says.finding(each) for each in _rest(found)],
         "safety": cautions_said(ctx),
     }
+
+
+def _of_joist(ctx: Context, found: FloorResult, name: str) -> View:
+    """The worst of a joist and of what is cut into it; an engineer's word where nothing else is left."""
+    its = of_joist(found, name)
+    open_yet = unanswered(found, its)
+    worst = _worst(open_yet)
+    if its and len(open_yet) < len(its) and worst is not Verdict.FAIL:
+        return {"verdict": ctx.says("floor-engineer"), "passes": False}
+    return {"verdict": ctx.says.verdict(worst), "passes": worst is Verdict.PASS}
 
 
 def _what_holds(ctx: Context, found: FloorResult) -> str:

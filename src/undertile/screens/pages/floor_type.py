@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from undertile.findings import Verdict
 from undertile.job.address import join
 from undertile.screens.context import Context, NotHere, View
 from undertile.screens.floor_labels import (
@@ -23,7 +24,7 @@ from undertile.screens.pad_sheet import judged
 from undertile.screens.pad_sheet import row as pad_row
 from undertile.screens.pages.more import checks_said
 from undertile.screens.pages.named import several
-from undertile.screens.steps_floor import next_of, on_new, proposed, spots
+from undertile.screens.steps_floor import next_of, of_joist, on_new, proposed, spots, unanswered
 from undertile.screens.words import PAD
 
 MOST_JOISTS = 40
@@ -202,11 +203,7 @@ def joist(ctx: Context) -> View:
     base = (*F, "joists", name)
     found = ctx.state.floor
     its = next((each for each in found.joists if each.joist.name == name), None) if found else None
-    own = [
-        check
-        for check in (found.checks if found else ())
-        if check.where in (name, f"joist {name}") or check.where.startswith(f"{name} ")
-    ]
+    own = of_joist(found, name) if found else []
     at = names.index(name)
     beside = [
         None if not 0 <= i < len(names) else {"text": names[i], "href": ctx.href("floor", "joist", names[i])}
@@ -236,6 +233,9 @@ def joist(ctx: Context) -> View:
             [_row(ctx, (*base, "engineer", key)) for key in ENGINEER],
             says("floor-engineer-note"),
         ),
+        "asks_engineer": any(each.verdict is Verdict.FAIL for each in unanswered(found, own))
+        if found
+        else False,
         "before": beside[0],
         "after": beside[1],
         "back": ctx.href("floor"),
