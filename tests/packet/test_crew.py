@@ -5,10 +5,12 @@ from __future__ import annotations
 import json
 from dataclasses import asdict
 from fractions import Fraction
+from typing import Literal
 
 import pytest
 
 from tests.packet.cast import EMPTY, MENDED, as_typed, mended, planned, text_of, wall
+from undertile.job import Rebuild
 from undertile.packet import crew_sheet
 from undertile.packet.content import CrewSheet
 from undertile.packet.order import WORDINGS
@@ -120,6 +122,83 @@ def test_a_job_just_begun_says_what_is_first() -> None:
 def test_a_sheet_made_as_if_says_what_it_rests_on_first() -> None:
     sheet = crew_sheet(mended("old-alcove"), as_if=["L3 at 54 = 5-7/8"], language="es")
     assert [each.text for each in sheet.as_if] == ["L3 a 54 = 5-7/8"]
+
+
+HELD = """
+[framing.studs.B4.hold]
+treatment = "replace"
+reason = "it is split"
+[framing.studs.B1.hold]
+treatment = "leave"
+reason = "no dust here"
+[framing.walls.L.hold]
+offset = "1/4"
+reason = "the tile edge"
+[framing.walls.R.hold]
+offset = "1/16"
+reason = "the door"
+"""
+
+
+def held_alcove(mend: tuple[tuple[str, str], ...] = ()) -> Rebuild:
+    """B4 at 36 and L3 at 54 are planted slips (docs/examples.md); B4, B1, L and R are held."""
+    text = text_of("old-alcove")
+    for old, new in mend:
+        assert old in text
+        text = text.replace(old, new)
+    return planned(text + HELD)
+
+
+@pytest.mark.parametrize(
+    ("language", "stud", "wall"),
+    [
+        (
+            "en",
+            "B4. Held: it is split. Held over a reading in doubt: B4 at 36.",
+            "Left wall. Held: the tile edge. Held over a reading in doubt: L3 at 54.",
+        ),
+        (
+            "es",
+            "B4. Fijado: it is split. Fijado sobre una lectura dudosa: B4 a 36.",
+            "Pared izquierda. Fijado: the tile edge. Fijado sobre una lectura dudosa: L3 a 54.",
+        ),
+    ],
+)
+def test_what_is_held_over_a_reading_in_doubt_is_marked_so(
+    language: Literal["en", "es"], stud: str, wall: str
+) -> None:
+    """independent: the two readings that were planted wrong; of B1 and R nothing was."""
+    sheet = crew_sheet(held_alcove(), language=language)
+    assert sheet.state == "settle"
+    told = [line for each in sheet.doubts for line in each.held]
+    assert [line.partition(".")[0] for line in told] == [stud.partition(".")[0], wall.partition(".")[0]]
+    assert told[0].startswith(stud)
+    assert told[1].startswith(wall)
+    with_whom = {each.where.split()[0]: len(each.held) for each in sheet.doubts}
+    assert with_whom == {"B4": 1, "L3": 1}
+    assert not any(each.held for each in crew_sheet(as_typed("old-alcove")).doubts), "nothing is held"
+
+
+def test_a_sheet_made_as_if_marks_what_is_held_at_its_stud_and_wall_too() -> None:
+    """Nobody has entered the reading yet: it is as much in doubt as before."""
+    wishes = ["B4 at 36 = 6-1/4", "L3 at 54 = 5-7/8"]
+    whole = held_alcove(MENDED["old-alcove"])
+    sheet = crew_sheet(whole, as_if=wishes)
+    assert sheet.state == "ready"
+    assert [len(each.held) for each in sheet.as_if] == [1, 1]
+    over = {"B4": "Held over a reading in doubt: B4 at 36.", "L": "Held over a reading in doubt: L3 at 54."}
+    cards = {card.name: card for part in sheet.walls for card in part.cards}
+    assert cards["B4"].steps[0].text == "Held: it is split."
+    assert cards["B4"].steps[1].text.startswith(over["B4"])
+    planes = {part.wall: part.plane for part in sheet.walls}
+    assert over["L"] in planes["L"]
+    assert "doubt" not in planes["B"] + planes["R"]
+    small = {name: said for part in sheet.walls for names, said in part.small for name in names.split(", ")}
+    assert small["B1"].startswith("Held: no dust here. ")
+    assert "doubt" not in small["B1"]
+    plain = crew_sheet(whole)
+    assert "doubt" not in str([part.plane for part in plain.walls]), "entered: there is no doubt any more"
+    assert "doubt" not in str([card.steps for part in plain.walls for card in part.cards])
 
 
 def test_nothing_to_do_is_said_in_one_step() -> None:

@@ -12,6 +12,7 @@ import pytest
 from pypdf import PageObject, PdfReader
 
 from tests.packet.cast import EMPTY, MENDED, NAMED, as_typed, job_of, mended, planned, text_of, wall
+from tests.packet.test_crew import held_alcove
 from undertile.packet import crew_sheet, pdf, survey_form, to_pdf
 from undertile.packet.content import CrewSheet, SurveyForm
 from undertile.packet.drawings import crew_drawings
@@ -118,6 +119,22 @@ def test_letters_of_both_languages_come_back_as_they_were() -> None:
 def test_the_hold_line_is_the_first_thing_said() -> None:
     first = texts(read(crew_sheet(mended("old-alcove"))))[0]
     assert first.index("BEFORE ANYTHING") < first.index("Order of work")
+
+
+def test_what_is_held_over_a_reading_in_doubt_is_on_the_paper() -> None:
+    """Beside its box, and as if it were so at its stud and at the head of its wall."""
+    said = "Held over a reading in doubt: {}. Read it again before you rely on the hold."
+    whole = held_alcove(MENDED["old-alcove"])
+    wishes = ["B4 at 36 = 6-1/4", "L3 at 54 = 5-7/8"]
+    for sheet, drawings, times in (
+        (crew_sheet(held_alcove()), {}, 1),
+        (crew_sheet(whole, as_if=wishes), crew_drawings(whole), 2),
+        (crew_sheet(whole), crew_drawings(whole), 0),
+    ):
+        reader = PdfReader(io.BytesIO(to_pdf(sheet, drawings)))
+        text = " ".join(" ".join(page.extract_text().split()) for page in reader.pages)
+        for spot in ("B4 at 36", "L3 at 54"):
+            assert text.count(said.format(spot)) == times, (spot, times)
 
 
 def test_the_sheet_in_doubt_has_one_page_and_no_amount() -> None:

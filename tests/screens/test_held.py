@@ -193,3 +193,19 @@ def test_read_again_the_hold_is_no_longer_in_doubt(at: Site) -> None:
     assert {wall["wall"] for wall in plan["walls"] if wall["held"]} == {"L", "R"}
     assert not [wall for wall in plan["walls"] if wall["held"] and wall["held"]["doubt"]]
     assert not [each for wall in plan["walls"] for each in wall["studs"] if each["doubt"]]
+
+
+@pytest.mark.parametrize(
+    ("language", "at_36", "at_54"), [("en", "B4 at 36", "L3 at 54"), ("es", "B4 a 36", "L3 a 54")]
+)
+def test_the_crew_sheet_on_the_phone_carries_the_mark(
+    at: Site, language: str, at_36: str, at_54: str
+) -> None:
+    """independent: word for word what the plan's own screen says of the same hold."""
+    job = held_in_doubt(at)
+    plan = at.twin(f"/job/{job}/plan", lang=language, typed="1")
+    shown = {wall["wall"]: wall["held"]["doubt"] for wall in plan["walls"] if wall["held"]}["L"]["text"]
+    page = at.page(f"/job/{job}/papers/crew", lang=language, typed="1")
+    assert shown in page
+    assert at_54 in shown
+    assert DOUBTED[language].format(at_36) in page

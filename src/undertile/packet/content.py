@@ -42,11 +42,12 @@ class Head:
 
 @dataclass(frozen=True)
 class Doubt:
-    """A reading in doubt: what is said of it, and the places to write a new reading for."""
+    """A reading in doubt: what is said of it, the places to write a new reading for, what is held over it."""
 
     where: str
     text: str
     boxes: tuple[str, ...] = ("",)
+    held: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
@@ -17,12 +16,12 @@ from undertile.packet.content import (
     BoardRow,
     BringRow,
     CrewSheet,
-    Doubt,
     Grid,
     Paper,
     ScrewRow,
     StockPart,
 )
+from undertile.packet.doubts import as_if_told, doubts, holds_in_doubt, place_of, settle, settled
 from undertile.packet.ends import BAND
 from undertile.packet.figures import amount, place, placed
 from undertile.packet.fitting import before_fastening, before_mortar, waiting_pieces
@@ -40,11 +39,6 @@ from undertile.pan.fasteners import INTO_WOOD, PAST_STEEL
 from undertile.pan.gaps import SHIM_OVER
 from undertile.pan.say import cut_size
 from undertile.recheck.asked import asked
-from undertile.survey.result import Suspect
-
-_FROM = re.compile(r"wall ([LBR]) from ([LBR]\w+) at (.+) on")
-_STUD = re.compile(r"[LBR]\d+\w* at [^/]+")
-"""How the survey names a moved line, and a reading that ``--if`` takes."""
 
 
 def crew_sheet(
@@ -83,11 +77,11 @@ def crew_sheet(
         stops=_told(view, words, Severity.STOP),
         acts=(*_floor_fails(rebuild, words), *_told(view, words, Severity.ACT)),
         notes=_told(view, words, Severity.NOTE),
-        as_if=tuple(_as_if(wish, words) for wish in as_if),
+        as_if=tuple(as_if_told(view, wish, words) for wish in as_if),
         moved=what_moved(rebuild, words),
     )
     if not view.safe:
-        return replace(top, settle=_settle(view, words), doubts=_doubts(view, words), settled=_settled(view))
+        return replace(top, settle=settle(view, words), doubts=doubts(view, words), settled=settled(view))
     screws, note = _screws(view, words)
     return replace(
         top,
@@ -96,7 +90,7 @@ def crew_sheet(
         fails=tuple(_fail(view, words)),
         order=order_steps(view, words, today=clock_day(date)),
         how=_how(view, words),
-        walls=wall_parts(view, words, whys),
+        walls=wall_parts(view, words, whys, holds_in_doubt(view, [place_of(wish) for wish in as_if], words)),
         cuts=_cuts(view, words),
         cuts_note="" if view.cuts is not None else words("cuts-not-listed"),
         bring=_bring(view, words),
@@ -130,70 +124,6 @@ def _told(view: PlanView, words: Words, severity: Severity) -> tuple[str, ...]:
             and not (view.safe and each.code == "do-not-cover")  # it stands in the order of work
         )
     )
-
-
-def _settle(view: PlanView, words: Words) -> tuple[str, ...]:
-    lines = []
-    if view.suspects:
-        lines.append(words("settle-doubt"))
-    if view.plan is None:
-        conflict = view.no_plan.conflict if view.no_plan is not None else None
-        if view.no_plan is None:
-            lines.append(words("settle-nothing"))
-        elif view.no_plan.state == "none":
-            lines.append(words("settle-no-plan"))
-        else:
-            lines.append(words("settle-time"))
-        if conflict is not None and words.language == "en":
-            lines += [words("conflict-demands"), *(f"- {each}" for each in conflict.demands)]
-            lines += [words("conflict-frees"), *(f"- {change}" for _, change in conflict.frees)]
-        if conflict is not None:
-            lines.append(words("conflict-see"))
-    if view.suspects:
-        lines.append(words("settle-then"))
-    return tuple(lines)
-
-
-def _doubts(view: PlanView, words: Words) -> tuple[Doubt, ...]:
-    out = []
-    for group in view.suspects:
-        first = group[0]
-        where, slip = place_words(first.where, words), words.slip(first.code)
-        if first.typed:
-            text = words("doubt", where=where, typed=first.typed, slip=slip)
-        else:
-            text = words("doubt-untyped", where=where, slip=slip)
-        if first.changes:
-            text += " " + words("doubt-offered", offered=first.offered)
-        out.append(Doubt(where, text, _boxes(view, first, words)))
-    return tuple(out)
-
-
-def _boxes(view: PlanView, suspect: Suspect, words: Words) -> tuple[str, ...]:
-    """Where to read again for one doubt: each place named, or all from where a line moved on."""
-    if moved := _FROM.fullmatch(suspect.where):
-        wall = view.read(moved[1])  # its places have the names they were typed with
-        spots = [f"{stud.name} at {place(z, view.own_unit)}" for stud in wall.studs for z in wall.heights]
-        start = f"{moved[2]} at {moved[3]}".removesuffix(" mm")
-        later = spots[spots.index(start) :] if start in spots else spots
-        return tuple(place_words(spot, words) for spot in later)
-    return tuple(place_words(spot, words) for spot, _ in suspect.changes) or ("",)
-
-
-def _settled(view: PlanView) -> str:
-    """The command for the sheet as offered; "" where a doubt has no exact reading to offer."""
-    offers = [group[0].changes for group in view.suspects]
-    known = [f'--if "{spot} = {reading}"' for changes in offers for spot, reading in changes]
-    studs = all(_STUD.fullmatch(spot) for changes in offers for spot, _ in changes)
-    if not offers or not all(offers) or not studs:
-        return ""
-    return f"undertile papers JOB --out FOLDER {' '.join(known)}"
-
-
-def _as_if(wish: str, words: Words) -> Doubt:
-    where, _, value = wish.partition("=")
-    where = place_words(where.strip(), words)
-    return Doubt(where, f"{where} = {value.strip()}")
 
 
 def _fail(view: PlanView, words: Words) -> list[str]:

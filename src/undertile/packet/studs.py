@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
+from types import MappingProxyType
 
 from undertile.framing.plan import MemberPlan, Piece, Plane
 from undertile.framing.problem import PASS
@@ -24,9 +25,20 @@ from undertile.packet.words import Words
 _ZERO = Fraction(0)
 
 
-def wall_parts(view: PlanView, words: Words, whys: Whys) -> tuple[WallPart, ...]:
-    """A part for each wall, in the order a crew walks them."""
-    return tuple(_wall(view, wall, words, whys) for wall in view.walls)
+def wall_parts(
+    view: PlanView, words: Words, whys: Whys, over: Mapping[str, str] = MappingProxyType({})
+) -> tuple[WallPart, ...]:
+    """A part for each wall, in the order a crew walks them.
+
+    Parameters
+    ----------
+    view : PlanView
+    words : Words
+    whys : Whys
+    over : mapping of str to str
+        By the name of a wall or stud that is held, what of it was read in doubt (``held.held_over``).
+    """
+    return tuple(_wall(view, wall, words, whys, over) for wall in view.walls)
 
 
 def treatment(member: MemberPlan, words: Words) -> str:
@@ -61,7 +73,7 @@ def strip_words(view: PlanView, member: MemberPlan, piece: Piece, words: Words) 
     return words("strip", stock=stock, length=lengths[0], **place_of)
 
 
-def _wall(view: PlanView, wall: str, words: Words, whys: Whys) -> WallPart:
+def _wall(view: PlanView, wall: str, words: Words, whys: Whys, over: Mapping[str, str]) -> WallPart:
     assert view.plan is not None
     plane, members, unit = view.plan.planes[wall], view.members(wall), view.unit
     nominal = view.read(wall).nominal
@@ -73,11 +85,13 @@ def _wall(view: PlanView, wall: str, words: Words, whys: Whys) -> WallPart:
         f"undertile explain JOB plane {wall}",
     )
     facing = [(member.name, treatment(member, words)) for member in members]
-    cards = tuple(_card(view, member, words, whys) for member in members if member.touched)
+    cards = tuple(
+        _card(view, member, words, whys, over.get(member.name, "")) for member in members if member.touched
+    )
     alike: dict[str, list[MemberPlan]] = {}
     for member in members:
         if not member.touched:
-            alike.setdefault(_small(view, member, words), []).append(member)
+            alike.setdefault(_small(view, member, words, over.get(member.name, "")), []).append(member)
     small = tuple((", ".join(m.name for m in each), said) for said, each in alike.items())
     small_whys = tuple(", ".join(_why(view, m, words, whys) for m in each) for each in alike.values())
     return WallPart(
@@ -88,6 +102,7 @@ def _wall(view: PlanView, wall: str, words: Words, whys: Whys) -> WallPart:
             for each in (
                 plane_words(plane, nominal, members, words, unit),
                 plane_held(view.rebuild.job.framing, wall, words),
+                over.get(wall, ""),
             )
             if each
         ),
@@ -138,13 +153,13 @@ def _line(view: PlanView, wall: str, words: Words) -> str:
     return text if len(stay) == len(spots) else f"{text} {words('line-stays', list=words.listed(stay))}"
 
 
-def _small(view: PlanView, member: MemberPlan, words: Words) -> str:
+def _small(view: PlanView, member: MemberPlan, words: Words, over: str) -> str:
     """A stud that is left, in one line."""
     gap, screw = view.shim(member), screw_words(view, member, words)
     said = words("small-leave") if gap is None else words("small-shim", gap=amount(gap, view.unit))
     said = f"{said}; {words('small-screw', screw=screw)}" if screw else said
     held = stud_held(view.rebuild.job.framing, member.name, words)
-    told = [f"{held.rstrip('.')}"] if held else []
+    told = [each.rstrip(".") for each in (held, over) if each]
     return ". ".join([*told, said, *(step.text for step in keep_off(view, member, words))])
 
 
@@ -180,14 +195,14 @@ def plane_words(
     return text + "."
 
 
-def _card(view: PlanView, member: MemberPlan, words: Words, whys: Whys) -> StudCard:
+def _card(view: PlanView, member: MemberPlan, words: Words, whys: Whys, over: str) -> StudCard:
     layers = _layers(view, member, words)
     return StudCard(
         name=member.name,
         do=treatment(member, words),
         rows=tuple(_rows(view, member)),
         layers=layers,
-        steps=tuple(_steps(view, member, layers, words)),
+        steps=tuple(_steps(view, member, layers, words, over)),
         why=_why(view, member, words, whys),
     )
 
@@ -235,11 +250,13 @@ def replace_shim(member: MemberPlan) -> MemberPlan:
     return replace(member, recipe=replace(member.recipe, flange_shim=False))
 
 
-def _steps(view: PlanView, member: MemberPlan, layers: Sequence[Layer], words: Words) -> list[Step]:
+def _steps(
+    view: PlanView, member: MemberPlan, layers: Sequence[Layer], words: Words, over: str
+) -> list[Step]:
     unit, recipe, z = view.unit, member.recipe, member.heights
     steps: list[Step] = []
     if held := stud_held(view.rebuild.job.framing, member.name, words):
-        steps.append(Step(held))
+        steps += [Step(held), *([Step(over)] if over else [])]
     for stop in view.stops_at(member.name):
         steps.append(Step(words.finding(stop.code, member.name), stop=True))
     if "replace" in recipe.families:

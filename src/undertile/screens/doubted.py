@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from undertile.packet.held import over_doubt
 from undertile.screens.context import Context, View
 from undertile.screens.pad_sheet import places
 
@@ -17,21 +18,13 @@ def doubted(ctx: Context) -> set[str]:
 
 
 def under_a_hold(ctx: Context, wall: str, stud: str = "") -> View | None:
-    """What of a held plane or stud was read in doubt, said; None where nothing is.
-
-    A hold is a person's word about what stands there: a reading that looks wrong is a reason to look again
-    before anything is built around it.
-    """
+    """What of a held plane or stud was read in doubt, in the crew sheet's words; None where nothing is."""
     base = f"survey.walls.{wall}.studs." + (f"{stud}." if stud else "")
     found = doubted(ctx)
     its = [place for place, address in places(ctx).items() if address in found and address.startswith(base)]
     if not its:
         return None
-    first, more = its[0], len(its) - 1
-    where = ctx.says.place(first)
     return {
-        "text": ctx.says("held-doubt-more", where=where, more=str(more))
-        if more
-        else ctx.says("held-doubt", where=where),
-        "href": ctx.href("read", wall, at=places(ctx)[first]),
+        "text": over_doubt(its, ctx.says.papers),
+        "href": ctx.href("read", wall, at=places(ctx)[its[0]]),
     }

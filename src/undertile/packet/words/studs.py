@@ -64,6 +64,14 @@ STUDS: dict[str, tuple[str, str]] = {
         "sin lectura aquí: calculado con lo de alrededor",
     ),
     "held": ("Held: {reason}", "Fijado: {reason}"),
+    "held-doubt": (
+        "Held over a reading in doubt: {where}. Read it again before you rely on the hold.",
+        "Fijado sobre una lectura dudosa: {where}. Léala otra vez antes de confiar en lo fijado.",
+    ),
+    "held-doubt-more": (
+        "Held over readings in doubt: {where} and {more} more. Read them again before you rely on the hold.",
+        "Fijado sobre lecturas dudosas: {where} y {more} más. Léalas otra vez antes de confiar en lo fijado.",
+    ),
     "do-leave": ("Leave", "Dejar"),
     "do-plane": ("Plane", "Cepillar"),
     "do-strip": ("Strip", "Tira"),

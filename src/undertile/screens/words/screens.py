@@ -415,14 +415,6 @@ SCREENS: dict[str, tuple[str, str]] = {
         "Probado: con lo fijado, ningún plan cuesta menos.",
     ),
     "held-mark": ("held", "fijado"),
-    "held-doubt": (
-        "Held over a reading in doubt: {where}. Read it again before you rely on the hold.",
-        "Fijado sobre una lectura dudosa: {where}. Léala otra vez antes de confiar en lo fijado.",
-    ),
-    "held-doubt-more": (
-        "Held over readings in doubt: {where} and {more} more. Read them again before you rely on the hold.",
-        "Fijado sobre lecturas dudosas: {where} y {more} más. Léalas otra vez antes de confiar en lo fijado.",
-    ),
     "let-go": ("Let go of it", "Soltarlo"),
     "held-costs": (
         "What is held costs {more} more: {held} with it, {free} without.",
