@@ -19,7 +19,7 @@ from undertile.framing.plan import FramingPlan
 from undertile.framing.problem import WallProblem
 from undertile.framing.say import code_place, place, rule_length, said
 from undertile.lengths import MM, Unit, format_length
-from undertile.sentence import Sentence, joined
+from undertile.sentence import Sentence, form, joined
 from undertile.survey.result import WallOffsets
 
 READINGS_PER_LENGTH = 4
@@ -178,11 +178,7 @@ def wall_checks(
     tuple of Check
     """
     lines = profiles(grid.alongs, grid.heights)
-    groups = (
-        ("up", "Up each stud", [line for line in lines if line.direction == "up"]),
-        ("along", "Along each height", [line for line in lines if line.direction == "along"]),
-        ("across", "Across studs and heights", [line for line in lines if line.direction == "across"]),
-    )
+    groups = [(way, title, [line for line in lines if line.direction == way]) for way, title in WAYS.items()]
     found = []
     for length, limit in rules:
         for key, title, members in groups:
@@ -192,6 +188,12 @@ def wall_checks(
     return tuple(found)
 
 
+WAYS = {
+    "up": form("Up each stud, {length} straightedge"),
+    "along": form("Along each height, {length} straightedge"),
+    "across": form("Across studs and heights, {length} straightedge"),
+}
+"""Which way the straightedge lies, and the title of its check."""
 _RANK = {Verdict.FAIL: 2, Verdict.NOT_SHOWN: 1, Verdict.PASS: 0}
 
 
@@ -207,7 +209,7 @@ def _check(
 ) -> Check:
     rule = Sentence("{limit} under {length}", limit=said(limit, unit), length=rule_length(length, unit))
     code = f"flat-{grid.wall}-{key}-{code_place(length)}"
-    title = f"{title}, {rule_length(length, unit)} straightedge"
+    title = Sentence(title, length=rule_length(length, unit))
     where = f"wall {grid.wall}"
     if not lines:
         return Check(

@@ -123,7 +123,7 @@ def _play_at(built: Built, depth: Fraction, height: Fraction) -> Check:
     allowed, limit = _limit(built)
     topic = Topic(
         _code(built, "play", depth, height),
-        f"Play {built.near(depth)} from the back",
+        Sentence("Play {depth} from the back", depth=built.near(depth)),
         f"walls L and R at height {built.near(height)}",
         FIT,
     )
@@ -272,7 +272,7 @@ def _width_at(built: Built, depth: Fraction, height: Fraction) -> Check:
     allowed, _ = _limit(built)
     topic = Topic(
         _code(built, "width", depth, height),
-        f"Width {built.near(depth)} from the back, stud to stud",
+        Sentence("Width {depth} from the back, stud to stud", depth=built.near(depth)),
         f"walls L and R at height {built.near(height)}",
         "convention-3",
     )

@@ -223,15 +223,9 @@ class Says:
 
     def check(self, check: Check) -> dict[str, Any]:
         """A check as a screen shows it."""
-        title = check.title
-        if not self.english:
-            try:
-                title = self.papers.check(check.code)
-            except KeyError:
-                title = check.title
         return {
             "code": check.code,
-            "title": title,
+            "title": self._title(check),
             "where": self.place(check.where),
             "value": self.figure(check.value),
             "limit": self.figure(check.limit),
@@ -243,6 +237,17 @@ class Says:
             "do": self.told(check.next_step),
             "source": self.source(check.source),
         }
+
+    def _title(self, check: Check) -> str:
+        """Its own title, which tells it from others of its kind; where that has no Spanish its kind's."""
+        if self.english:
+            return check.title
+        if isinstance(check.title, Sentence):
+            return self.told(check.title)
+        try:
+            return self.papers.check(check.code)
+        except KeyError:
+            return check.title
 
     def demand(self, code: str) -> str:
         """What is asked of the planes, by its code."""

@@ -221,6 +221,7 @@ PAN: dict[str, str] = {
         "Esquina de la pared del fondo y la {wall:wall} a escuadra en la base"
     ),
     "Play {depth} from the back": "Holgura a {depth} del fondo",
+    "Width {depth} from the back, stud to stud": "Ancho a {depth} del fondo, de montante a montante",
     "opening {opening} between the nominal planes at height {height}, pan {pan} over the flanges, {words}": (
         "ancho libre {opening} entre los planos cero a la altura {height}, base {pan} por fuera de las "
         "pestañas, {words}"
