@@ -61,7 +61,7 @@ def held_over(
     words : Words
     """
     named = [(spot, set(_NAME.findall(spot))) for spot in dict.fromkeys(spots)]
-    out = {}
+    out: dict[str, str] = {}
     for name, wall in survey.walls.items():
         if plane_held(framing, name, words):
             out[name] = over_doubt([spot for spot, its in named if its & wall.studs.keys()], words)

@@ -297,8 +297,8 @@ def _steps(
     if off := ends_off(view, member):
         each = [side for end in off for side in end.off]
         sides = {"lies-behind": -min(each), "lies-proud": max(each)}
-        over = [words(key, amount=view.built.up(far)) for key, far in sides.items() if far > BAND]
-        lie = words.listed(over)
+        far_off = [words(key, amount=view.built.up(far)) for key, far in sides.items() if far > BAND]
+        lie = words.listed(far_off)
         listed = words.listed([placed(end.height, unit) for end in off])
         steps.append(Step(words("recipe-ends", ends=listed, lies=lie, band=amount(BAND, unit)), note=True))
     return steps
