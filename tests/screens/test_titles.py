@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
@@ -21,3 +23,22 @@ def test_checks_that_english_tells_apart_are_told_apart_in_spanish(name: str) ->
     titles = {(each.where, english.check(each)["title"]) for each in checks}
     said = {(each.where, spanish.check(each)["title"]) for each in checks}
     assert len(titles) == len(said) > 20
+
+
+@pytest.mark.parametrize(
+    ("dear", "cheap", "more"),
+    [
+        (Fraction(35322, 100) + Fraction(4, 1000), Fraction(19143, 100) - Fraction(4, 1000), "$161.79"),
+        (Fraction(3545, 1000), Fraction(1234, 1000), "$2.32"),  # 3.55 less 1.23; 2.311 by itself
+        (Fraction(1004, 1000), Fraction(1), "$0.00"),
+        (Fraction(1), Fraction(2), "-$1.00"),
+    ],
+)
+def test_what_is_more_is_the_difference_of_what_is_printed(
+    dear: Fraction, cheap: Fraction, more: str
+) -> None:
+    """independent, by hand: both amounts to the cent, then subtracted."""
+    says = Says()
+    assert says.dollars_more(dear, cheap) == more
+    printed = [int(says.dollars(each).replace("$", "").replace(".", "")) for each in (dear, cheap)]
+    assert abs(printed[0] - printed[1]) == int(re.sub(r"\D", "", more))

@@ -86,7 +86,7 @@ def price(ctx: Context, plan: FramingPlan) -> View | None:
     if more > 0:
         text = says(
             "held-costs",
-            more=says.dollars(more),
+            more=says.dollars_more(plan.cost, free.cost),
             held=says.dollars(plan.cost),
             free=says.dollars(free.cost),
         )

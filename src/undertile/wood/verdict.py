@@ -11,7 +11,7 @@ from undertile.lengths import Unit
 from undertile.sentence import Sentence, form, joined
 from undertile.wood.dryhere import SAME, dry_here, no_meter, rise_text
 from undertile.wood.fed import FedOdds
-from undertile.wood.forecast import Forecast
+from undertile.wood.forecast import FEWEST, Forecast
 from undertile.wood.goal import Goal
 from undertile.wood.history import Sample, Series, alike
 from undertile.wood.rise import tells
@@ -340,6 +340,11 @@ def _wet(
         return said("dry on", why, step, "drying-fit")
     if ahead.no in ("too few readings", "no goal"):
         lacks = Sentence("no date before three readings over two days")
+        if sum(each.value is not None for each in series.samples) > max(ahead.used, FEWEST - 1):
+            lacks = Sentence(
+                "no date before three readings over two days; so far {number} tell of this drying",
+                number=ahead.used,
+            )
         if ahead.no == "no goal":
             lacks = Sentence("no goal before a dry reference is read")
             if goal.meter:

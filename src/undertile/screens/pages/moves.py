@@ -190,7 +190,7 @@ def cost(ctx: Context, shown: PlanView, planes: Mapping[str, Plane], price: Pric
         text = says("costs", dollars=says.dollars(price.cost))
         around = held.anything(ctx)
         if more > 0:
-            dollars = says.dollars(more)
+            dollars = says.dollars_more(price.cost, least)
             why = says("costs-more-held", dollars=dollars) if around else says("costs-more", dollars=dollars)
         else:
             why = says("costs-least-held") if around else says("costs-least")
@@ -234,8 +234,8 @@ def _again(ctx: Context, plan: FramingPlan, planes: Mapping[str, Plane], by: Map
         return {"text": says("again-none" if again.state == "none" else "again-late"), "changed": []}
     before = {member.name: member.recipe for member in plan.members}
     changed = [member.name for member in again.members if member.recipe != before[member.name]]
-    more = again.cost - (plan.cost or Fraction(0))
+    more = says.dollars_more(again.cost, plan.cost or Fraction(0))
     return {
-        "text": says("again-costs", dollars=says.dollars(again.cost), more=says.dollars(more)),
+        "text": says("again-costs", dollars=says.dollars(again.cost), more=more),
         "changed": changed,
     }

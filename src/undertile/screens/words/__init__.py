@@ -285,8 +285,13 @@ class Says:
 
     def dollars(self, value: Fraction) -> str:
         """Dollars to the nearest cent."""
-        cents = (abs(value) * 100 + Fraction(1, 2)).__floor__()
-        return f"{'-' if value < 0 and cents else ''}${cents // 100:,}.{cents % 100:02d}"
+        whole = abs(cents(value))
+        return f"{'-' if value < 0 and whole else ''}${whole // 100:,}.{whole % 100:02d}"
+
+    def dollars_more(self, value: Fraction, than: Fraction) -> str:
+        """How much more, as the two amounts print: whoever subtracts them finds the same."""
+        between = cents(value) - cents(than)
+        return self.dollars(Fraction(between, 100) if between else value - than)
 
     def mark(self, text: str) -> str:
         """A carpenter's mark: what is not exact on a rule carries the sheets' ``~``."""
@@ -297,6 +302,12 @@ class Says:
         if not by:
             return self("not-moved")
         return self("moved-in" if by > 0 else "moved-back", amount=amount(abs(by), unit))
+
+
+def cents(value: Fraction) -> int:
+    """To the nearest, half a cent away from nothing."""
+    whole = (abs(value) * 100 + Fraction(1, 2)).__floor__()
+    return -whole if value < 0 else whole
 
 
 def _one(text: str) -> str:

@@ -302,6 +302,9 @@ WOOD: dict[str, str] = {
     "{size} thick": "{size} de grueso",
     "Its time is begun from that of {size}; read it daily.": "Su tiempo parte del de {size}; léalo cada día.",
     "at least {by}": "al menos {by}",
+    "no date before three readings over two days; so far {number} tell of this drying": (
+        "sin fecha antes de tres lecturas en dos días; hasta ahora {number} hablan de este secado"
+    ),
     "no date before three readings over two days": "sin fecha antes de tres lecturas en dos días",
     "no goal before a dry reference is read": "sin meta antes de leer una referencia seca",
     "Dry on, and read it every day or two, in the same holes.": (
