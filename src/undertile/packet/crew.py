@@ -33,6 +33,7 @@ from undertile.packet.order import in_order, order_steps
 from undertile.packet.places import figure_words, place_words
 from undertile.packet.plan_view import PlanView
 from undertile.packet.studs import screw_words, wall_parts
+from undertile.packet.told import titled
 from undertile.packet.whys import Whys
 from undertile.packet.words import Language, Words
 from undertile.pan.fasteners import INTO_WOOD, PAST_STEEL
@@ -135,7 +136,7 @@ def _fail(view: PlanView, words: Words) -> list[str]:
         value, limit = figure_words(each.value, words), figure_words(each.limit, words)
         said = words("fail-wanted", value=value, limit=limit) if value and limit else ""
         said = said or words("fail-see", code=each.code)
-        title, where = words.check(each.code), place_words(each.where, words)
+        title, where = titled(each, words), place_words(each.where, words)
         step = (each.next_step if words.language == "en" else "") or words.remedy(each.code)
         lines.append(f"{words('fail', title=title, where=where, value=said)}. {step}".strip())
     return list(dict.fromkeys(lines))

@@ -34,7 +34,7 @@ from undertile.packet.floor_content import (
 from undertile.packet.head import head_of
 from undertile.packet.moved import what_moved
 from undertile.packet.places import place_words
-from undertile.packet.told import told
+from undertile.packet.told import titled, told
 from undertile.packet.weights import a_square, volume, weight
 from undertile.packet.words import Language, Words
 from undertile.packet.words.cited import cited
@@ -125,7 +125,7 @@ def fail_lines(found: FloorResult, words: Words) -> Iterator[str]:
     """Every check that fails: what is, what is wanted, what to do."""
     for each in _of(found, Verdict.FAIL):
         value = words("fail-wanted", value=told(each.value, words), limit=told(each.limit, words))
-        said = words("fail", title=title(each, words), where=place_words(each.where, words), value=value)
+        said = words("fail", title=titled(each, words), where=place_words(each.where, words), value=value)
         yield f"{said}. {told(each.next_step, words)}".strip()
 
 
@@ -136,15 +136,10 @@ def _unknown(found: FloorResult, words: Words) -> Iterator[str]:
         by.setdefault(each.next_step, []).append(each)
     for step, checks in by.items():
         where = ", ".join(dict.fromkeys(place_words(each.where, words) for each in checks))
-        titles = ", ".join(dict.fromkeys(title(each, words) for each in checks))
+        titles = ", ".join(dict.fromkeys(titled(each, words) for each in checks))
         same = titles.lower() == where.lower()
         key = "floor-open-same" if same else "floor-open"
         yield words(key, title=titles, where=where, step=told(step, words))
-
-
-def title(check: Check, words: Words) -> str:
-    """What a check asks, in the sheet's language."""
-    return check.title if words.language == "en" else words.check(check.code)
 
 
 def _order(found: FloorResult, words: Words) -> Iterator[str]:
@@ -439,7 +434,7 @@ def _rules(found: FloorResult, words: Words) -> tuple[tuple[str, str], ...]:
     """What each kind of check is held against, once."""
     by: dict[str, list[str]] = {}
     for each in found.checks:
-        asked = words.check("bed-slope") if each.code.startswith("bed-slope") else title(each, words)
+        asked = words.check("bed-slope") if each.code.startswith("bed-slope") else titled(each, words)
         by.setdefault(_source(each.source, words), []).append(asked)
     return tuple((", ".join(dict.fromkeys(titles)), source) for source, titles in by.items())
 

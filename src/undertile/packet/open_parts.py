@@ -11,8 +11,9 @@ from undertile.floor.carrying import failing
 from undertile.floor.result import FloorResult
 from undertile.job import Rebuild
 from undertile.packet.cover import cover_line, may_cover
-from undertile.packet.floor import fail_lines, title
+from undertile.packet.floor import fail_lines
 from undertile.packet.places import place_words
+from undertile.packet.told import titled
 from undertile.packet.words import Words
 from undertile.sentence import with_first
 from undertile.wood.result import WoodResult
@@ -66,7 +67,7 @@ def _floor(rebuild: Rebuild, words: Words) -> Iterator[OpenPart]:
     if stops := _stops(rebuild, found.findings, words):
         told.append(words("open-floor-stops", where=words.listed(stops)))
     if fails:
-        titles = dict.fromkeys(with_first(title(check, words), "lower") for check in fails)
+        titles = dict.fromkeys(with_first(titled(check, words), "lower") for check in fails)
         told.append(words("open-floor-fails", what=", ".join(titles)))
     if told:
         yield OpenPart("floor", " ".join(told), True, tuple(dict.fromkeys(fail_lines(found, words))))

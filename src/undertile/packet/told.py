@@ -5,6 +5,7 @@ from __future__ import annotations
 import string
 from collections.abc import Mapping
 
+from undertile.findings import Check
 from undertile.packet.places import place_words
 from undertile.packet.words import Words
 from undertile.packet.words.cited import cited
@@ -77,3 +78,20 @@ class _Fill(string.Formatter):
 
 
 _FILL = _Fill()
+
+
+def titled(check: Check, words: Words) -> str:
+    """What a check asks: its own title, which says which depth or rule; else what its code says.
+
+    Raises
+    ------
+    KeyError
+        If neither has words in this language.
+    """
+    title = check.title
+    if words.language == "en":
+        return title
+    if isinstance(title, Sentence) and not foreign(title, words):
+        said = told(title, words)
+        return said[:1].upper() + said[1:]
+    return words.check(check.code)

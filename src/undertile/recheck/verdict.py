@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from undertile.findings import Check, Verdict
 from undertile.framing.flatcheck import READINGS_PER_LENGTH
+from undertile.framing.flatcheck import WAYS as TITLES
 from undertile.framing.say import code_place, said
 from undertile.lengths import Unit
 from undertile.recheck.band import face_check, plumb_check
@@ -17,12 +18,6 @@ from undertile.recheck.flat import WAYS, LineFlat, edge_words, worst_line
 from undertile.recheck.result import StudVerdict, WallVerdict
 from undertile.recheck.say import to_show, worst
 from undertile.sentence import Sentence, form, joined, listed
-
-TITLES = {
-    "up": form("Up each stud, {length} straightedge"),
-    "along": form("Along each height, {length} straightedge"),
-    "across": form("Across studs and heights, {length} straightedge"),
-}
 
 
 def judge_wall(

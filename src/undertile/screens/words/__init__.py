@@ -18,7 +18,7 @@ from undertile.lengths import Unit, format_length
 from undertile.packet.figures import amount
 from undertile.packet.metric import in_unit
 from undertile.packet.places import place_words
-from undertile.packet.told import foreign, told
+from undertile.packet.told import foreign, titled, told
 from undertile.packet.words import Words
 from undertile.packet.words.cited import cited
 from undertile.screens.words.charts import CHARTS
@@ -240,12 +240,8 @@ class Says:
 
     def _title(self, check: Check) -> str:
         """Its own title, which tells it from others of its kind; where that has no Spanish its kind's."""
-        if self.english:
-            return check.title
-        if isinstance(check.title, Sentence):
-            return self.told(check.title)
         try:
-            return self.papers.check(check.code)
+            return titled(check, self.papers)
         except KeyError:
             return check.title
 
