@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import html
+import re
 from collections.abc import Iterator
 from fractions import Fraction
 
 import pytest
 
 from tests.screens.cast import Site, bring, site
-from undertile.lengths import parse_length
+from undertile.lengths import SIXTEENTH, parse_length
 from undertile.screens.pages.moves import AHEAD, FARTHEST, steps_of
 
 
@@ -113,6 +115,47 @@ def test_a_plane_is_held_with_a_reason(at: Site) -> None:
     assert (
         at.twin(f"/job/{job}/history", fact=f"{base}.reason")["entries"][0]["as_typed"] == "meets the window"
     )
+
+
+def _offered(page: str, wall: str) -> dict[str, str]:
+    """The form that holds a wall's plane, as it stands on the page and a browser would send it."""
+    part = page.partition(f'data-wall="{wall}"')[2].partition('<div class="fields">')[2]
+    part = part.partition("</form>")[0]
+    return {
+        name: html.unescape(value)
+        for name, value in re.findall(r'<input[^>]*? name="([^"]*)"[^>]*? value="([^"]*)"', part)
+    }
+
+
+@pytest.mark.parametrize("by", [-1, 2])
+def test_what_is_held_is_the_wall_as_it_was_looked_at(at: Site, by: int) -> None:
+    """independent: what the page said it costs there, before it was held; the plan is searched for anew."""
+    job = bring(at, "hand")
+    seen = at.twin(f"/job/{job}/moves", B=str(by))
+    where = next(each["plane"] for each in seen["walls"] if each["wall"] == "B")
+    form = _offered(at.page(f"/job/{job}/moves", B=str(by)), "B")
+    last = max(int(name.partition(".")[2]) for name in form if "." in name)
+    answer = at.client.post(f"/job/{job}/entries", data={**form, f"value.{last}": "meets the window"})
+    assert answer.status_code == 200
+    told = at.twin(f"/job/{job}/plan")
+    held = next(each for each in told["walls"] if each["wall"] == "B")
+    assert held["plane"] == where
+    assert _money(told["total"]["cost"]) >= _money(seen["cost"]["dollars"])
+    if not seen["cost"]["broken"] and "straightedge" not in seen["cost"]["why"]:
+        assert told["total"]["cost"] == seen["cost"]["dollars"]
+    again = _offered(at.page(f"/job/{job}/moves", B="1"), "B")  # moved on from where it is held
+    sizes = [parse_length(each["value.1"], "in").inches for each in (form, again)]
+    assert sizes[1] - sizes[0] == SIXTEENTH
+
+
+def test_a_hold_without_its_reason_is_asked_for_by_what_it_is_of(at: Site) -> None:
+    job = bring(at, "hand")
+    at.send(job, {"fact": "framing.walls.B.hold.offset", "value": "1/16"})
+    texts = [each["text"] for each in at.twin(f"/job/{job}/doubts")["left_out"]]
+    assert texts == ["back wall, what is held: not used yet. Say: Why."]
+    for key in ("skew", "lean"):  # a file may hold them too: the history has words for each
+        at.send(job, {"fact": f"framing.walls.B.hold.{key}", "value": "1/16"})
+    assert "Lean over 96 in of height" in at.page(f"/job/{job}/history")
 
 
 def test_the_nearest_steps_are_worked_out_first_and_a_page_asked_ahead_changes_no_turn(

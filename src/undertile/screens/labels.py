@@ -59,7 +59,7 @@ _PHOTO = {
     "stage": "photo-stage",
     "note": "photo-note",
 }
-_HOLD = {"treatment": "hold-to", "offset": "hold-offset", "reason": "hold-reason"}
+_HOLD = {"treatment": "hold-to"} | {key: f"hold-{key}" for key in ("offset", "skew", "lean", "reason")}
 
 
 def said(says: Says, address: str) -> str:
@@ -180,7 +180,7 @@ def _framed(says: Says, path: Path) -> tuple[str, str] | None:
         return None
     thing = says.sheet(path[2]) if path[1] == "walls" else path[2]
     if path[3] == "hold":
-        return thing, says(_HOLD[path[-1]])
+        return says("held-of", thing=thing), says(_HOLD[path[-1]])
     if path[3] in _OF_STUD and len(path) > 5:
         return f"{thing}, {path[4]}", says.field(path[3], path[5])
     return thing, says(f"wall-{path[3]}")

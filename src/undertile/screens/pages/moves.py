@@ -13,6 +13,7 @@ from fractions import Fraction
 from functools import partial
 
 from undertile.findings import Check, Verdict
+from undertile.framing.holds import LEAN_OVER
 from undertile.framing.moves import Price
 from undertile.framing.plan import FramingPlan, Plane
 from undertile.job.address import join
@@ -142,14 +143,23 @@ def _wall(ctx: Context, shown: PlanView, name: str, plane: Plane, by: int) -> Vi
             ctx,
             ctx.says("hold-plane"),
             [
-                {
-                    **row(ctx, join((*base, "offset")), ctx.says("hold-offset")),
-                    "offer": _exact(plane.offset, ctx),
-                },
-                row(ctx, join((*base, "reason")), ctx.says("hold-reason"), wide=True),
-            ],
-            ctx.says("hold-note"),
+                {**row(ctx, join((*base, key)), ctx.says(f"hold-{key}")), "offer": _exact(size, ctx)}
+                for key, size in _as_held(shown, name, plane).items()
+            ]
+            + [row(ctx, join((*base, "reason")), ctx.says("hold-reason"), wide=True)],
+            ctx.says("hold-plane-note"),
         ),
+    }
+
+
+def _as_held(shown: PlanView, name: str, plane: Plane) -> dict[str, Fraction]:
+    """All of the plane as a hold says it: held at one spot alone it turns, and costs another thing. [in]"""
+    members = shown.members(name)
+    run = members[-1].along - members[0].along
+    return {
+        "offset": plane.offset,
+        **({"skew": plane.skew * run} if run else {}),
+        "lean": plane.lean * LEAN_OVER,
     }
 
 

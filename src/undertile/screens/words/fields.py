@@ -33,6 +33,14 @@ FIELDS: dict[str, tuple[str, str]] = {
     "wall-soft": ("Soft (decayed)", "Blando (podrido)"),
     "hold-to": ("Do this and nothing else", "Hacer esto y nada más"),
     "hold-reason": ("Why", "Por qué"),
+    "hold-skew": (
+        "Turn, first to last stud (+ last one in)",
+        "Giro, del primer montante al último (+ el último al cuarto)",
+    ),
+    "hold-lean": (
+        "Lean over 96 in of height (+ top in)",
+        "Inclinación en 96 pulgadas de alto (+ arriba al cuarto)",
+    ),
     "hold-offset": ("Plane here (+ toward the room)", "Plano aquí (+ hacia el cuarto)"),
     "reading-at": ("Reading at {height}", "Lectura a {height}"),
     "done-by": ("Done by", "Lo hizo"),

@@ -15,6 +15,10 @@ METRIC: dict[str, tuple[str, str]] = {
         "Hang a laser or string parallel to the wall, 75 to 150 mm off the studs. Mark where it ends.",
         "Cuelgue un láser o un hilo paralelo a la pared, a 75-150 mm de los montantes. Marque dónde toca.",
     ),
+    "hold-lean": (
+        "Lean over about 2440 mm of height (+ top in)",
+        "Inclinación en cerca de 2440 mm de alto (+ arriba al cuarto)",
+    ),
     "wall-plumb_limit": ("Lean allowed over about 2440 mm", "Desplome permitido en cerca de 2440 mm"),
     "floor-loads-note": (
         "In pounds. Left open: 40 live, 10 for the floor itself, 300 on one spot: about 195 and 49 kg a m², "

@@ -464,10 +464,17 @@ SCREENS: dict[str, tuple[str, str]] = {
     "mark": ("mark", "marca"),
     "what-it-is": ("What it is", "Qué es"),
     "as-the-wall": ("Left open: as its wall says.", "Sin decir: como dice su pared."),
+    "held-of": ("{thing}, what is held", "{thing}, lo fijado"),
     "hold-it": ("Hold it", "Fijarlo"),
     "hold-note": (
         "The plan works around it and says what it costs. Give the reason.",
         "El plan lo respeta y dice lo que cuesta. Diga el motivo.",
+    ),
+    "hold-plane-note": (
+        "As it stands here. What is left blank may turn. The plan works around it and says what it costs. "
+        "Give the reason.",
+        "Como está aquí. Lo que quede en blanco puede girar. El plan lo respeta y dice lo que cuesta. Diga "
+        "el motivo.",
     ),
     "hold-plane": ("Hold this plane", "Fijar este plano"),
     "photos-of-it": ("Photos of it", "Sus fotos"),
