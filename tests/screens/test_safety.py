@@ -62,6 +62,34 @@ def test_a_stop_is_lifted_on_the_screen_and_stays_as_a_note() -> None:
     at.store.close()
 
 
+def test_a_stop_of_the_plan_leads_to_the_boxes_it_is_answered_in() -> None:
+    """independent: the boxes on the screen it leads to lift it, and the plan's own screen stops no more."""
+    at = site()
+    job = bring(at, "hand")
+    hold = "framing.studs.B2.hold."
+    at.send(
+        job,
+        {"fact": "framing.studs.B2.bearing", "value": "yes"},
+        {"fact": hold + "treatment", "value": "replace"},
+        {"fact": hold + "reason", "value": "split"},
+    )
+    told = at.twin(f"/job/{job}/plan")
+    (stop,) = told["stops"]
+    assert told["lift"] == told["next"]["href"] == f"/job/{job}/safety"
+    for lang, words in (("en", "Say who answered"), ("es", "Diga quién respondió")):
+        assert words in at.page(f"/job/{job}/plan", lang=lang)
+    answered = at.twin(told["lift"])
+    boxes = [each for each in answered["stops"] if each["code"] == stop["code"] == "bearing-stud-out"]
+    assert len(boxes) == 1
+    assert 'class="next" href' not in at.page(told["lift"]), "it is here"
+    said = ["P. Dorn", "shored", "2026-03-04"]
+    facts = [{"fact": row["fact"], "value": value} for row, value in zip(boxes[0]["rows"], said, strict=True)]
+    at.send(job, *facts, *boxes[0]["with"])
+    after = at.twin(f"/job/{job}/plan")
+    assert (after["stops"], after["lift"]) == ([], "")
+    at.store.close()
+
+
 def test_its_facts_have_names_in_both_languages() -> None:
     for language in ("en", "es"):
         says = Says(language)

@@ -36,11 +36,15 @@ def view(ctx: Context) -> View:
         return waiting
     rebuild = ctx.answers.plan(ctx.state)
     lead = next_step(ctx)
+    stops = [ctx.says.finding(each) for each in rebuild.findings if each.severity is Severity.STOP]
+    if stops and lead["href"] == ctx.href("plan"):  # a stop is read here, and answered where it is lifted
+        lead = {**lead, "href": ctx.href("safety")}
     out: View = {
         "title": title,
         "next": lead,
         "then": and_then(ctx, lead),
-        "stops": [ctx.says.finding(each) for each in rebuild.findings if each.severity is Severity.STOP],
+        "stops": stops,
+        "lift": ctx.href("safety") if stops else "",
         "hold": list(hold(ctx)),
         "open": [
             {

@@ -26,7 +26,7 @@ def view(ctx: Context) -> View:
     own = ctx.state.beside.results[BASE].findings
     return {
         "title": says("safety-title"),
-        "next": next_step(ctx),
+        "next": _lead(ctx, bool(stops)),
         "hold": (says.papers("hold-head"), says.papers("hold")),
         "stops": [_stop(ctx, each) for each in stops],
         "findings": [says.finding(each) for each in own if each.severity is not Severity.STOP],
@@ -39,6 +39,12 @@ def view(ctx: Context) -> View:
         "parts": [several(ctx, name, (BASE, name)) for name in NAMED],
         "lifts": several(ctx, "lifts", (BASE, "lifted")),
     }
+
+
+def _lead(ctx: Context, stops: bool) -> View:
+    """The next step; a stop of the plan is answered here, and leads nowhere else from here."""
+    lead = next_step(ctx)
+    return {**lead, "href": ctx.href(BASE)} if stops and lead["href"] == ctx.href("plan") else lead
 
 
 def cautions_said(ctx: Context) -> View:

@@ -379,6 +379,7 @@ SCREENS: dict[str, tuple[str, str]] = {
     "search-again": ("Look again", "Buscar otra vez"),
     "search-stopped": ("Stopped", "Detenido"),
     "search-shows": ("The page shows it when it is found.", "La página lo muestra cuando lo encuentra."),
+    "stop-answer": ("Say who answered", "Diga quién respondió"),
     "more-stops": ("STOP: {number} more", "ALTO: {number} más"),
     "settle-first": (
         "Settle what does not fit before the first cut. What is cut to a wrong number stays cut.",
