@@ -19,7 +19,7 @@ from undertile.lengths import Unit
 from undertile.recheck.faces import Face, StudFaces, WallFaces
 from undertile.recheck.facts import Laid
 from undertile.recheck.say import spots
-from undertile.sentence import Sentence, joined
+from undertile.sentence import Sentence, form, joined
 
 FEELER = Fraction(1, 64)
 """Standard uncertainty of a gap under a straightedge, by feeler or shim stack (common practice). [in]"""
@@ -321,6 +321,8 @@ class _Rule:
         )
 
 
+READ_AGAIN = form("Read {spots} again.")
+"""What was asked for and is missing."""
 WAYS: dict[str, Sentence] = {"up": Sentence("up"), "along": Sentence("along"), "across": Sentence("across")}
 """How a straightedge is laid, as it is called."""
 
@@ -337,7 +339,7 @@ def to_read(faces: Iterable[tuple[str, Face]], unit: Unit) -> tuple[str, ...]:
     found = list(faces)
     missing = [(stud, face.height) for stud, face in found if face.off is None]
     never = [(stud, face.height) for stud, face in found if face.standing == "estimated"]
-    steps = [Sentence("Read {spots} again.", spots=spots(missing, unit))] if missing else []
+    steps = [Sentence(READ_AGAIN, spots=spots(missing, unit))] if missing else []
     return (*steps, *([Sentence("Read {spots}, never read.", spots=spots(never, unit))] if never else []))
 
 

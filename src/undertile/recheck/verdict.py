@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
@@ -14,7 +14,7 @@ from undertile.lengths import Unit
 from undertile.recheck.band import face_check, plumb_check
 from undertile.recheck.doubt import Doubts
 from undertile.recheck.faces import WallFaces
-from undertile.recheck.flat import WAYS, LineFlat, edge_words, worst_line
+from undertile.recheck.flat import READ_AGAIN, WAYS, LineFlat, edge_words, worst_line
 from undertile.recheck.result import StudVerdict, WallVerdict
 from undertile.recheck.say import to_show, worst
 from undertile.sentence import Sentence, form, joined, listed
@@ -62,8 +62,28 @@ def judge_wall(
         checks,
         tuple(lines),
         _stands(wall, unit),
-        to_show((*faces, *flat)),
+        _to_show(faces, flat),
     )
+
+
+def _to_show(faces: Sequence[Check], flat: Sequence[Check]) -> tuple[str, ...]:
+    """What to read or mend, each once: a place its stud asks for is not asked for again by each rule."""
+    own = to_show(faces)
+    more = [step for step in to_show(flat) if not all(map(_reads_again, _parts(step)))]
+    return tuple(dict.fromkeys((*own, *more)))
+
+
+def _parts(step: str) -> Iterator[str]:
+    """The sentences of several in a row (``joined``)."""
+    if isinstance(step, Sentence) and step.form == "{first} {then}":
+        for each in step.slots.values():
+            yield from _parts(each if isinstance(each, str) else str(each))
+    else:
+        yield step
+
+
+def _reads_again(step: str) -> bool:
+    return isinstance(step, Sentence) and step.form == READ_AGAIN
 
 
 def _flatness(wall: WallFaces, lines: Sequence[LineFlat], source: str, unit: Unit) -> tuple[Check, ...]:

@@ -44,7 +44,7 @@ def view(ctx: Context) -> View:
     elif missing:
         first = {
             "text": says("recheck-read", number=str(missing)),
-            "why": "",
+            "why": says("recheck-lay", number=str(lay)) if lay else "",
             "href": ctx.href("recheck", "pad"),
         }
     else:
@@ -66,7 +66,7 @@ def view(ctx: Context) -> View:
                         "name": stud.stud,
                         "verdict": says.verdict(stud.verdict),
                         "passes": stud.verdict is Verdict.PASS,
-                        "show": [says.told(line) for line in stud.show],
+                        "show": [says.told(line) for line in stud.show if line not in wall.show],
                         "checks": [{**says.check(check), "do": ""} for check in stud.checks],
                     }
                     for stud in wall.studs
