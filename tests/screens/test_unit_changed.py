@@ -14,6 +14,8 @@ from undertile.framing.plan import FramingPlan
 from undertile.job import Job, fold, plan
 from undertile.job.entry import Entry
 from undertile.lengths import Length, Unit, parse_length
+from undertile.screens.answers import Answers
+from undertile.screens.older import older_laid
 
 
 @pytest.fixture
@@ -134,6 +136,59 @@ def test_a_reading_is_written_with_its_mark(at: Site, text: str, unit: str, then
     assert at.value(job, fact) == then
     if text != "x":
         assert parse_length(then, other).inches == parse_length(text, unit, whole="inches").inches  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize("name", ["wet-corner", "old-alcove"])
+def test_nothing_counts_as_read_on_the_day_the_unit_was_changed(at: Site, name: str) -> None:
+    """independent: the job as it stood: the days its studs were read, and whether its straightedges count."""
+    job = bundled(at, name)
+    log = at.store.log(job)
+    read = [each for each in log if each.fact.startswith("survey.walls.L.studs.L1.readings")]
+    reading = read[0].fact
+    laid = "recheck.straightedges.L up 24 in."
+    later = [("wall", "L"), ("way", "up"), ("length", "24 in"), ("gap", "0")]
+    at.host.now = lambda: "2026-03-05T10:00:00Z"
+    at.send(job, *({"fact": each.fact, "value": "5-15/16", "supersedes": [each.id]} for each in read))
+    at.host.now = lambda: "2026-03-06T10:00:00Z"
+    at.send(job, *({"fact": laid + key, "value": value} for key, value in later))
+    before = fold(at.store.log(job)).job
+    at.host.now = lambda: "2026-04-07T10:00:00Z"
+    change(at, job, "mm")
+    after = fold(at.store.log(job)).job
+    days = [{stud: its.read_on for stud, its in each.framing.studs.items()} for each in (before, after)]
+    assert days[0] == days[1]
+    assert (days[0].get("L1") == "2026-03-05") == (name == "wet-corner"), "told of studs that were wet"
+    assert not older_laid(Answers().of("", lambda: at.store.log(job)))
+    at.host.now = lambda: "2026-04-08T10:00:00Z"
+    at.send(job, {"fact": reading, "value": '6"', "supersedes": list(ids(at, job, reading))})
+    assert older_laid(Answers().of("", lambda: at.store.log(job))) == {"L up 24 in"}, (
+        "what is read after it makes it old"
+    )
+
+
+def ids(at: Site, job: str, fact: str) -> tuple[str, ...]:
+    log = [entry for entry in at.store.log(job) if entry.fact == fact]
+    gone = {each for entry in log for each in entry.supersedes}
+    return tuple(entry.id for entry in log if entry.id not in gone)
+
+
+def test_the_history_shows_who_typed_it_and_brings_back_nothing_of_the_other_unit(at: Site) -> None:
+    job = bundled(at, "hand")
+    fact = "survey.walls.B.studs.B2.readings.48"
+    at.send(job, {"fact": fact, "value": "6", "supersedes": list(ids(at, job, fact))})
+    change(at, job, "mm")
+    told = at.twin(f"/job/{job}/history")["entries"]
+    assert [each["fact"] for each in told[:2]] == ["unit", fact]
+    assert told[1]["stands"]
+    own = at.twin(f"/job/{job}/history", fact=fact)["entries"]
+    assert [each["as_typed"] for each in own][-2:] == ["6", '6"']
+    assert not any(each["again"] for each in own[:-1])
+    assert "its unit written to it" in at.page(f"/job/{job}/history", fact=fact)
+    assert "su unidad escrita" in at.page(f"/job/{job}/history", fact=fact, lang="es")
+    for _ in range(3):
+        at.client.post(f"/job/{job}/undo", data={"count": "1"})
+    assert at.value(job, "unit") == "in"
+    assert at.value(job, fact) == '6"', "no value of before comes back under another unit"
 
 
 def test_two_values_nobody_has_settled_are_asked_about_first(at: Site) -> None:

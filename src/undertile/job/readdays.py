@@ -14,7 +14,7 @@ from undertile.framing.facts import Stud
 from undertile.job.address import Path
 from undertile.job.entry import Entry
 from undertile.job.model import Job
-from undertile.job.standing import Fact
+from undertile.job.standing import Fact, first_said
 
 UNIT: Path = ("unit",)
 """A job that is opened from a file brings its unit and its readings in one act."""
@@ -64,7 +64,7 @@ def _readings(
         if len(path) != 7 or path[:2] != ("survey", "walls") or path not in kept:
             continue
         if path[3] == "studs" and path[4] in studs and path[5] in ("readings", "arris"):
-            out.setdefault(path[4], []).extend(each for each in fact.standing if each.value)
+            out.setdefault(path[4], []).extend(first_said(fact, each) for each in fact.standing if each.value)
     return out
 
 

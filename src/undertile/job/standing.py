@@ -21,6 +21,8 @@ Key = tuple[Path, str]
 N = TypeVar("N", str, Key)
 UNDO = "undo"
 """The instrument of an entry that takes another back."""
+RESTATED = "unit"
+"""The instrument of an entry that writes what stood with its unit (``job.rewritten``): nobody read anew."""
 
 
 @dataclass(frozen=True)
@@ -192,6 +194,19 @@ def circles(edges: Mapping[N, Collection[N]]) -> list[tuple[N, ...]]:
                     if len(group) > 1 or node in edges[node]:
                         found.append(tuple(sorted(group)))
     return sorted(found)
+
+
+def first_said(fact: Fact, entry: Entry) -> Entry:
+    """The entry in which a value was typed, of one that only writes it again with its unit."""
+    of_id = {each.id: each for each in fact.entries}
+    seen = {entry.id}
+    while entry.instrument == RESTATED and len(entry.supersedes) == 1:
+        before = of_id.get(entry.supersedes[0])
+        if before is None or before.id in seen:
+            break
+        seen.add(before.id)
+        entry = before
+    return entry
 
 
 def history(log: Iterable[Entry], fact: str) -> tuple[Entry, ...]:

@@ -12,7 +12,7 @@ from collections.abc import Iterable
 from undertile.errors import InputError
 from undertile.job.address import Path
 from undertile.job.entry import Entry
-from undertile.job.standing import Fact
+from undertile.job.standing import Fact, first_said
 from undertile.lengths import Length, Unit, parse_length
 from undertile.recheck.facts import Laid
 from undertile.screens.answers import State
@@ -33,7 +33,8 @@ def older_laid(state: State) -> frozenset[str]:
             for path, fact in state.facts.items()
             if _beneath(path, laid, studs, job.unit) and fact.standing
         )
-        if any(_changed_since(fact, gap.standing) for fact in beneath):
+        when = tuple(first_said(gap, each) for each in gap.standing)
+        if any(_changed_since(fact, when) for fact in beneath):
             out.add(name)
     return frozenset(out)
 
@@ -61,10 +62,11 @@ def _changed_since(fact: Fact, laid: tuple[Entry, ...]) -> bool:
 
     A reading taken for the first time changes nothing; a tick made for the first time is work.
     """
-    before = [each for each in fact.entries if any(not _later(each, one) for one in laid)]
+    typed = [each for each in fact.entries if first_said(fact, each) is each]
+    before = [each for each in typed if any(not _later(each, one) for one in laid)]
     gone = {name for each in before for name in each.supersedes}
     then = {each.value for each in before if each.id not in gone and each.value}
-    now = {each.value for each in fact.standing if each.value}
+    now = {first_said(fact, each).value for each in fact.standing if each.value}
     if fact.path[:2] == ("recheck", "done"):
         return bool(now - then)
     return bool(then) and then != now

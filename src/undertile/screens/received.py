@@ -13,6 +13,7 @@ from undertile.errors import InputError
 from undertile.job import read_job
 from undertile.job.entry import Entry, Pen
 from undertile.job.plain import entries_of
+from undertile.job.standing import RESTATED
 from undertile.lengths import Unit
 from undertile.screens.amiss import amiss
 from undertile.screens.context import Context, View
@@ -132,15 +133,16 @@ async def undo(request: Request, ctx: Context) -> dict[str, Any]:
 def _write(ctx: Context, drafts: list[Draft]) -> tuple[Entry, ...]:
     """Drafts as this device's own entries, all or none.
 
-    What another unit of the job asks to be said anew goes before them and is none of what came: so a tap on
-    *undo* takes back the unit, and what was typed says what it said either way.
+    What another unit of the job asks to be said anew goes before them and is none of what came: a tap on
+    *undo* takes back the unit, and what was typed says what it said either way, cut off between them as well.
     """
     if not drafts:
         return ()
     host = ctx.host
     pen = ctx.store.pen(host.device, host.who, host.now(), host.instrument)
-    again = _again(ctx, drafts)
-    return pen.write_all(ctx.job, [*again, *drafts])[len(again) :]
+    if again := _again(ctx, drafts):
+        ctx.store.pen(host.device, host.who, host.now(), RESTATED).write_all(ctx.job, again)
+    return pen.write_all(ctx.job, drafts)
 
 
 def _again(ctx: Context, drafts: list[Draft]) -> list[Draft]:

@@ -12,7 +12,7 @@ from collections.abc import Collection, Iterable
 from undertile.errors import InputError
 from undertile.job.address import say, split
 from undertile.job.entry import Entry
-from undertile.job.standing import UNDO, facts_of, said_by
+from undertile.job.standing import RESTATED, UNDO, facts_of, said_by
 from undertile.store.interface import Draft
 from undertile.store.line import number_of
 
@@ -107,7 +107,9 @@ def _last(entries: Iterable[Entry], device: str) -> Entry | None:
     for number in sorted(numbered):
         for entry in numbered[number]:
             its = [at for at, each in enumerate(left) if each.fact == entry.fact]
-            if entry.instrument != UNDO:
+            if entry.instrument == RESTATED:
+                left.clear()  # what stood before was typed for another unit: it is not brought back
+            elif entry.instrument != UNDO:
                 left.append(entry)
             elif its and not gone & set(entry.supersedes):
                 # not so a second entry, which restores the other half of a clash

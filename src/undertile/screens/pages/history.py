@@ -8,7 +8,7 @@ from undertile.errors import InputError
 from undertile.job.address import join
 from undertile.job.entry import Entry
 from undertile.job.model import fact_at
-from undertile.job.standing import history
+from undertile.job.standing import RESTATED, UNDO, first_said, history
 from undertile.screens.clock import here
 from undertile.screens.context import Context, NotHere, View
 from undertile.screens.device import device_words
@@ -18,6 +18,8 @@ from undertile.store.when import instant
 
 MOST = 200
 """Entries listed on one page."""
+OWN = (UNDO, RESTATED)
+"""Instruments that are the tool's own."""
 _COUNT = re.compile(r"[0-9]{1,7}")
 
 
@@ -41,17 +43,21 @@ def _one(ctx: Context, fact: str) -> View:
         "here": ctx.href("history", fact=address),
         "open": "mend" in ctx.query,
         "row": row(ctx, address, said(ctx, address)),
-        "entries": [_entry(ctx, each, each.id in ids) for each in entries],
+        "entries": [
+            {**_entry(ctx, each, each.id in ids), "again": not any(map(_restates, entries[at + 1 :]))}
+            for at, each in enumerate(entries)
+        ],
         "stands": " ".join(ids),
         "more": 0,
     }
 
 
 def _all(ctx: Context) -> View:
-    order = sorted(ctx.state.log, key=_typed, reverse=True)
+    order = sorted((each for each in ctx.state.log if not _restates(each)), key=_typed, reverse=True)
     asked = ctx.query.get("from", "")
     first = int(asked) if _COUNT.fullmatch(asked) else 0
-    standing = {entry.id for fact in ctx.state.facts.values() for entry in fact.standing}
+    facts = ctx.state.facts.values()
+    standing = {first_said(fact, entry).id for fact in facts for entry in fact.standing}
     return {
         "title": ctx.says("step-history"),
         "next": next_step(ctx),
@@ -63,6 +69,11 @@ def _all(ctx: Context) -> View:
         "older": f"{ctx.href('history')}?from={first + MOST}",
         "first": first,
     }
+
+
+def _restates(entry: Entry) -> bool:
+    """Whether it only writes what stood with its unit: what was typed for the other unit is used no more."""
+    return entry.instrument == RESTATED
 
 
 def _typed(entry: Entry) -> tuple[str, str, int]:
@@ -89,6 +100,7 @@ def _entry(ctx: Context, entry: Entry, stands: bool) -> View:
         "device": entry.device,
         "device_said": device_words(ctx, entry.device),
         "instrument": entry.instrument,
+        "by_what": ctx.says(f"by-{entry.instrument}") if entry.instrument in OWN else entry.instrument,
         "stands": stands,
         "href": ctx.href("history", fact=entry.fact),
     }

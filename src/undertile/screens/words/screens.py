@@ -648,6 +648,8 @@ SCREENS: dict[str, tuple[str, str]] = {
     "with": ("with", "con"),
     "stands": ("stands", "vale"),
     "replaced": ("replaced", "cambiado"),
+    "by-undo": ("undo", "retirar"),
+    "by-unit": ("its unit written to it", "su unidad escrita"),
     "undo-last": ("Take back the last one typed here", "Retirar lo último escrito aquí"),
     "use-again": ("Use this again", "Usar este otra vez"),
     "older": ("{number} older ones", "{number} anteriores"),

@@ -20,6 +20,7 @@ const NOTE = "note"; // [NOTE, job, name] among the pages, which no path is
 const ORDER = "order of pages"; // no path: those begin with a stroke
 const MOST_PAGES = 100;
 const UNDO = "undo"; // the instrument of an entry that takes another back (store/undo.py)
+const RESTATED = "unit"; // of one that writes what stood with its unit: nothing before it is brought back (store/undo.py)
 const STRICT = { durability: "strict" };
 
 function whyOf(error) {
@@ -108,7 +109,8 @@ function lastOf(mine, device) {
   const left = [];
   const gone = new Set();
   for (const entry of mine.filter((each) => number(each) > 0).sort((a, b) => number(a) - number(b))) {
-    if (entry.instrument !== UNDO) left.push(entry);
+    if (entry.instrument === RESTATED) left.length = 0;
+    else if (entry.instrument !== UNDO) left.push(entry);
     else if (!entry.supersedes.some((id) => gone.has(id))) {
       for (const id of entry.supersedes) gone.add(id); // a second entry restores the other half of a clash
       left.pop();
