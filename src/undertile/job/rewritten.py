@@ -13,6 +13,7 @@ from fractions import Fraction
 from typing import get_args
 
 from undertile.errors import InputError, LengthError
+from undertile.framing.say import bare_place
 from undertile.job.address import Path, join
 from undertile.job.shape import Leaf
 from undertile.job.standing import Fact
@@ -20,6 +21,7 @@ from undertile.length_text import Whole
 from undertile.lengths import Unit, format_length, parse_length
 from undertile.recheck.did import did_in
 
+_WORD = re.compile(r"[^\s,]+")
 UNIT: Path = ("unit",)
 
 
@@ -84,6 +86,8 @@ def _said(path: Path, leaf: Leaf, text: str, now: Unit, then: Unit, sure: bool) 
     """The same, so that it means the same in the other unit."""
     if path[:2] == ("recheck", "done") and path[-1] == "did":
         return did_in(text, now, then)
+    if path[:2] == ("recheck", "straightedges") and path[-1] == "at":
+        return _WORD.sub(lambda found: _placed(found[0], now, then), text)
     if leaf.kind not in ("length", "reading"):
         return text
     sure = sure or leaf.kind == "reading"
@@ -96,6 +100,12 @@ def _said(path: Path, leaf: Leaf, text: str, now: Unit, then: Unit, sure: bool) 
     if not isinstance(parts, list) or not all(isinstance(part, str) for part in parts):
         return text
     return json.dumps([_marked(part, now, then, sure) for part in parts], ensure_ascii=False)
+
+
+def _placed(word: str, now: Unit, then: Unit) -> str:
+    """A height among words, ``L2 at 26``, as places are called in the other unit; any other word as it is."""
+    size = _size(word, now, None) if word[:1].isdigit() else None
+    return word if size is None else bare_place(size, then)
 
 
 def _marked(text: str, now: Unit, then: Unit, sure: bool) -> str:
