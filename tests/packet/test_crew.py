@@ -391,7 +391,7 @@ def test_strips_that_wait_are_named_by_piece_and_read_twice() -> None:
     """Independent, by hand. B4 ends at ~5-29/32 with b on; b is 5.2 mm: 5-29/32 + 7/32 = 6-1/8 with a."""
     sheet = crew_sheet(mended("old-alcove"))
     (step,) = (step.text for step in sheet.order if step.text.startswith("Strips"))
-    assert step.endswith("Leave off for now only what is striped: B4 b and L2 c.")
+    assert step.endswith("Leave off for now only what the drawing has in stripes: B4 b and L2 c.")
     assert any(tick.text == "Strips that wait are still off: B4 b and L2 c." for tick in sheet.mortar)
     now, after = (
         next(g for g in sheet.reread if g.title.startswith(f"back wall, {when}")) for when in ("now", "after")

@@ -9,6 +9,7 @@ from string import Formatter
 import pytest
 
 import undertile.screens
+from tests.screens.cast import MENDED, bring, site
 from undertile.packet.words.glossary import TERMS
 from undertile.screens.words import Says
 from undertile.screens.words.fields import CHOICES, FIELDS
@@ -66,3 +67,18 @@ def test_every_word_asked_for_is_there_and_none_is_idle() -> None:
 
 def test_a_choice_a_person_named_stays_as_it_is() -> None:
     assert Says("es").choice("مرحاض 🛁") == "مرحاض 🛁"
+
+
+@pytest.mark.parametrize("lang", ["en", "es"])
+def test_the_order_of_work_on_a_screen_does_not_speak_as_if_it_were_the_paper(lang: str) -> None:
+    """By hand: words that only the sheet in the hand can say."""
+    at = site()
+    job = bring(at, "old-alcove", MENDED)
+    for screen in ("plan", "stud/B4", "work"):
+        page = at.page(f"/job/{job}/{screen}", lang=lang)
+        for word in (
+            *("this sheet", "head of its page", "sheet made again"),
+            *("esta hoja", "hoja de nuevo", "en su página"),
+        ):
+            assert word not in page, (screen, word)
+    at.store.close()

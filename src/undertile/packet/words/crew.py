@@ -101,8 +101,10 @@ CREW: dict[str, tuple[str, str]] = {
         "Tiras sobre la cara de los montantes, en cada uno primero a, luego b: {studs}.",
     ),
     "order-fasten": (
-        'Bed the pan and fasten its flange as its sheet says, once every box under "Pan set" is ticked.',
-        'Asiente la base y fije la pestaña como dice su hoja, con todo lo de "Base puesta" marcado.',
+        'Bed the pan and fasten its flange as its maker says, once every box under "Pan set" on the crew '
+        "sheet is ticked.",
+        'Asiente la base y fije la pestaña como dice su fabricante, con todo lo de "Base puesta" marcado en '
+        "la hoja de trabajo.",
     ),
     "order-line": (
         "Hang each wall's line as the crew sheet says under that wall's name. Before the first cut mark both "
@@ -136,8 +138,10 @@ CREW: dict[str, tuple[str, str]] = {
         "Ponga madera de respaldo en la esquina de la pared {a} con la pared {b}.",
     ),
     "order-reread": (
-        "Read again the open boxes at the end of this sheet; go on once they are entered and none fails.",
-        "Lea otra vez los cuadros abiertos del final de esta hoja; siga con todos anotados y ninguno falla.",
+        "Read again what the phone asks for, or the open boxes at the end of the crew sheet; go on once they "
+        "are entered and none fails.",
+        "Lea otra vez lo que pide el teléfono, o los cuadros abiertos al final de la hoja de trabajo; siga "
+        "con todo anotado y sin fallas.",
     ),
     "order-verify-again": (
         "Straightedge and laser above the flange, now that those strips are on: read {studs} again.",
@@ -148,8 +152,8 @@ CREW: dict[str, tuple[str, str]] = {
         "Vuelva a colocar {studs} en su riel.",
     ),
     "order-leave-off": (
-        "Leave off for now only what is striped: {list}.",
-        "Deje para después solo lo rayado: {list}.",
+        "Leave off for now only what the drawing has in stripes: {list}.",
+        "Deje para después solo lo que el dibujo tiene con rayas: {list}.",
     ),
     "order-nail-plate": (
         "Let a nail plate in flush on {stud} at {height}, over {what}.",
@@ -210,8 +214,8 @@ CREW: dict[str, tuple[str, str]] = {
         "Y encima la holgura que queda de ese lado, unos {play}.",
     ),
     "order-after": (
-        "ONLY NOW, pan set, the striped strips, {wall}: {list}.",
-        "SOLO AHORA, con la base puesta, las tiras rayadas, {wall}: {list}.",
+        "ONLY NOW, pan set, the strips that waited, {wall}: {list}.",
+        "SOLO AHORA, con la base puesta, las tiras que esperaban, {wall}: {list}.",
     ),
     "order-board": (
         "Board, with the screws listed by stud.",

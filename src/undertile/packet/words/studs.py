@@ -220,10 +220,10 @@ STUDS: dict[str, tuple[str, str]] = {
     "recipe-ends": (
         "Not judged: between the heights read, at strip ends {ends}, a straight line between the "
         "readings leaves the face up to {lies} (limit {band}). Straightedge there once all "
-        "strips are on; if it shows, read there and have the sheet made again.",
+        "strips are on; if it shows, read there and plan again.",
         "Sin juzgar: entre las alturas leídas, donde terminan las tiras ({ends}), una línea "
         "recta entre lecturas deja la cara hasta {lies} (límite {band}). Pase ahí la regla con "
-        "todas las tiras puestas; si se nota, lea ahí y pida la hoja de nuevo.",
+        "todas las tiras puestas; si se nota, lea ahí y planee otra vez.",
     ),
     "lies-proud": (
         "{amount} proud of the plane",
