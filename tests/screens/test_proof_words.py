@@ -49,3 +49,20 @@ def test_no_line_says_plumb_twice(path: str, language: str) -> None:
         assert any(re.search("no lean|sin inclinación", line) for line in lines)
         assert not [line for line in found if "1/" in line and "96" not in line and "120" not in line]
     at.store.close()
+
+
+def test_the_proof_says_a_step_and_which_minutes_were_planned() -> None:
+    """By hand, of the bundled job read again: one wall of it is not all read."""
+    at = site()
+    job = bring(at, "read-again")
+    told = at.twin(f"/job/{job}/proof")
+    assert told["next"]["text"] == "See what is left to read or to do"
+    assert told["next"]["why"] == "The room: not shown"
+    assert told["next"]["href"] == f"/job/{job}/recheck"
+    stud = next(each for each in told["proof"]["done"] if each["actual"])
+    for lang, words in (
+        ("en", "planned {planned}, took {actual} min"),
+        ("es", "planeado {planned}, tomó {actual} min"),
+    ):
+        assert words.format(**stud) in at.page(f"/job/{job}/proof", lang=lang)
+    at.store.close()

@@ -30,8 +30,12 @@ def view(ctx: Context) -> View:
         return {"title": title, "next": lead, "then": then, "proof": None, "cover": cover_of(ctx)}
     proof = result.proof
     worst = says.verdict(proof.verdict)
-    after = "papers" if proof.verdict is Verdict.PASS else "recheck"
-    lead = {"text": says("proof-verdict", verdict=worst), "why": "", "href": ctx.href(after)}
+    passes = proof.verdict is Verdict.PASS
+    lead = {
+        "text": says("proof-print" if passes else "proof-on"),
+        "why": says("proof-verdict", verdict=worst),
+        "href": ctx.href("papers", "proof") if passes else ctx.href("recheck"),
+    }
     return {
         "title": title,
         "cover": cover_of(ctx),

@@ -588,6 +588,10 @@ SCREENS: dict[str, tuple[str, str]] = {
     "left-open": ("Work again on (not proved least)", "Trabaje otra vez en (sin probar)"),
     "left-none": ("Cannot be brought right as it is.", "Así no se puede dejar bien."),
     "straightedge": ("Straightedge laid", "Regla larga puesta"),
+    "proof-print": ("Print the proof", "Imprima la prueba"),
+    "proof-on": ("See what is left to read or to do", "Vea lo que falta por leer o por hacer"),
+    "planned-took": ("planned {planned}, took {actual} min", "planeado {planned}, tomó {actual} min"),
+    "planned-only": ("planned {planned} min", "planeado {planned} min"),
     "proof-verdict": ("The room: {verdict}", "El cuarto: {verdict}"),
     "proof-none": (
         "Nothing is read again yet, so nothing is proved.",
