@@ -192,6 +192,7 @@ def test_killed_while_the_round_is_walked_nothing_shown_as_kept_is_lost(
         assert {fact: found.get(fact) for fact in seen} == seen
         ids = [each["id"] for each in browser.page.evaluate(LOG)]
         assert len(set(ids)) == len(ids)
+        browser.until(STANDS)
         values = browser.page.evaluate(VALUES)
         assert {fact: values.get(fact) for fact in seen} == seen, "and the pad shows it"
     assert len(seen) >= 2, "one at least before each kill"
