@@ -162,7 +162,8 @@ def test_a_length_on_its_bearing_that_nobody_measured_is_not_shown(sistered: boo
         lacks = checks(found)[f"joist-bearing-{name}"]
         assert (lacks.verdict, lacks.value, lacks.source) == (Verdict.NOT_SHOWN, "", "irc-r502.6")
         assert lacks.limit == 'at least 3"', "not known on what: as on masonry"
-        assert f"joist {name} rests" in lacks.next_step
+        assert lacks.where == f"joist {name}"
+        assert "how much of each rests" in lacks.next_step, "alike for each, so that a face says it once"
         assert lacks.next_step.form in SPANISH  # type: ignore[attr-defined]
     on_wood = ask(facts(all_joists=KNOWN | {"bearing_on": "wood or metal"}, joists=joists))
     assert checks(on_wood)["joist-bearing-J1"].limit == 'at least 1-1/2"'

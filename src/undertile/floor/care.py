@@ -180,9 +180,8 @@ def bearing_check(joist: JoistIs, on: str) -> Check | None:
     fix = Sentence("Have it carried by a hanger or a ledger that fits, as the building official allows.")
     least = BEARING.get(on, BEARING["masonry"])
     if joist.bearing is None:
-        step = Sentence(
-            "Measure from below how much of joist {name} rests on what carries it, at the end with less.",
-            name=joist.name,
+        step = Sentence(  # without the joist's name: faces say it once for all the joists that lack it
+            "Measure from below how much of each rests on what carries it, at the end with less."
         )
         return topic.not_shown(window(least, None, joist.unit), step)
     made = topic.judge(joist.bearing, least, None, joist.unit, fix=fix)

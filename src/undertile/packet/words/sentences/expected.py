@@ -104,8 +104,8 @@ EXPECTED: dict[str, str] = {
     "where its sister begins, from the first bearing's face": (
         "dónde empieza su gemela, desde la cara del primer apoyo"
     ),
-    "Measure from below how much of joist {name} rests on what carries it, at the end with less.": (
-        "Mida desde abajo cuánto de la vigueta {name} descansa en su apoyo, en el extremo con menos."
+    "Measure from below how much of each rests on what carries it, at the end with less.": (
+        "Mida desde abajo cuánto de cada una descansa en su apoyo, en el extremo con menos."
     ),
     "Measure it from below; till then its sister is counted from the bearing on.": (
         "Mídalo desde abajo; mientras, la gemela se cuenta desde el apoyo."
