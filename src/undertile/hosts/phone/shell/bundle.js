@@ -1,27 +1,28 @@
 // The service worker seen from the page: the first fill, updates, and what to say where there is none.
 
+import { lookAgain, tellFirst } from "./whole.js";
 import { say } from "./words.js";
 
 const FIRST_FILL_MS = 180000;
+const LOOK_MS = 20000; // of ours: once nobody waits for a start any more
 const AGAIN_MS = 2000; // a worker that sleeps or is busy may not have heard that it is wanted
 
 // Resolves once the tool is on the phone, or at once where it cannot be or is already.
 export async function watchBundle(page) {
   const workers = navigator.serviceWorker;
-  if (!workers) {
-    page.strip.say("bundle", say("no-worker"));
-    return;
-  }
+  if (!workers) return denied(page);
+  const first = !workers.controller;
   workers.addEventListener("message", ({ data }) => told(page, data));
   workers.addEventListener("controllerchange", () => {
     page.strip.drop("bundle"); // not when the last file is here: from now on a start finds the tool without a network
     if (page.using) location.reload();
+    else if (first) tellFirst(page);
   });
   let registration;
   try {
     registration = await workers.register(new URL("../sw.js", import.meta.url), { scope: new URL("../", import.meta.url).pathname });
   } catch {
-    if (!workers.controller) page.strip.say("bundle", say("no-worker"));
+    if (!workers.controller) denied(page);
     return;
   }
   page.bundle = registration;
@@ -32,8 +33,14 @@ export async function watchBundle(page) {
       if (fresh.state === "installed") offer(page, fresh);
     });
   });
+  if (!first) setTimeout(() => lookAgain(page), LOOK_MS);
   if (workers.controller) return;
   await Promise.race([controlled(workers), failed(registration), new Promise((done) => setTimeout(done, FIRST_FILL_MS))]);
+}
+
+function denied(page) {
+  page.bundleDenied = true;
+  page.strip.say("bundle", say("no-worker"));
 }
 
 const controlled = (workers) =>

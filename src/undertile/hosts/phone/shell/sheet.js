@@ -1,5 +1,6 @@
-// "This phone": who types, in which language, what the browser promised, files in and out.
+// "This phone": whether all of the tool is on it, who types, in which language, what the browser promised, files in and out.
 
+import { tellWhole } from "./whole.js";
 import { languages, say } from "./words.js";
 
 const NAMES = { en: "English", es: "Español" };
@@ -9,7 +10,10 @@ export async function openSheet(page) {
   const form = document.createElement("form");
   form.method = "dialog";
   form.append(head(say("phone")));
-  form.append(line(page.keptSaid()));
+  const whole = line("");
+  whole.id = "whole";
+  whole.setAttribute("role", "status");
+  form.append(whole, line(page.keptSaid()));
   for (const { job, name, open: number } of (await page.log?.files().catch(() => [])) || []) {
     form.append(line(`${say("in-file", { open: number, name })}.`), button("elsewhere", () => page.carry.elsewhere(job)));
   }
@@ -25,6 +29,7 @@ export async function openSheet(page) {
   form.append(row);
   sheet.replaceChildren(form);
   sheet.showModal();
+  tellWhole(page, whole);
 }
 
 async function keep(page, form) {

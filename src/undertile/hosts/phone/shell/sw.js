@@ -22,9 +22,9 @@ async function tell(message) {
 }
 
 // A file of this bundle: from a cache that has the same content, else from the network; never a wrong one.
-async function fetched(path, [hash, size]) {
-  const known = await earlier(path, hash);
-  if (known) return known;
+const fetched = async (path, facts) => (await earlier(path, facts[0])) || brought(path, facts);
+
+async function brought(path, [hash, size]) {
   const response = await fetch(here(path), { cache: "reload" });
   if (!response.ok) throw new Error(`${path}: ${response.status}`);
   const content = await response.arrayBuffer();
@@ -55,6 +55,52 @@ async function earlier(path, hash) {
   return null;
 }
 
+// What of this bundle a start without a network would not find: the browser may throw away, or lose, any of it. Each is
+// looked for each time, and its content read once while this worker runs, if `deep`. Beside the files: the page at the
+// address a start opens, which a route looks for in any cache and asks this worker for in none.
+const START = "./";
+const sound = new Set();
+
+async function missing(deep) {
+  const lacks = [];
+  for (const [path, [hash]] of Object.entries(BUNDLE.files)) {
+    const found = await caches.match(here(path), { cacheName: CACHE });
+    const right = found?.headers.get("x-hash") === hash && (!deep || sound.has(path) || (await hashOf(found)) === hash);
+    if (right && deep) sound.add(path);
+    if (!right) lacks.push(path);
+  }
+  const starts = await Promise.all([CACHE, SPARE].map((cacheName) => caches.match(here(START), { cacheName })));
+  return starts.some(Boolean) ? lacks : [...lacks, START];
+}
+
+const hashOf = (found) =>
+  found.arrayBuffer().then(
+    async (content) => hex(await crypto.subtle.digest("SHA-256", content)),
+    () => "", // it is named there, and cannot be read
+  );
+
+// Asked whether all of it is here; answered {have, all, missing}, `over` with the last. What is missing is fetched if
+// `mend` says so.
+async function whole({ mend, deep }, port) {
+  const all = Object.keys(BUNDLE.files).length + 1;
+  const tell = (lacks, over) => port.postMessage({ have: all - lacks.length, all, missing: lacks, over });
+  const lacks = await missing(deep);
+  // not by one that is not in use yet, which fills its own, nor by one that is in use no more and would bring its cache back
+  if (!lacks.length || !mend || !(await self.clients.matchAll()).length) return tell(lacks, true);
+  tell(lacks, false);
+  for (const path of lacks) {
+    await mended(path).catch(() => {}); // no network, no room, or the host has another version: it stays missing
+    tell(await missing(deep), false);
+  }
+  tell(await missing(deep), true);
+}
+
+async function mended(path) {
+  const cache = await caches.open(CACHE);
+  if (path === START) await cache.put(here(START), await cache.match(here("index.html")));
+  else await cache.put(here(path), await brought(path, BUNDLE.files[path]));
+}
+
 async function fill() {
   const cache = await caches.open(CACHE);
   const spare = await caches.open(SPARE); // made after it: looked in after it
@@ -67,6 +113,7 @@ async function fill() {
       if (!next) return;
       const [path, facts] = next;
       await cache.put(here(path), await fetched(path, facts));
+      sound.add(path);
       done += facts[1];
       await tell({ bundle: "filling", done, all });
     }
@@ -113,6 +160,7 @@ self.addEventListener("activate", (event) =>
 
 self.addEventListener("message", (event) => {
   if (event.data === "use") self.skipWaiting();
+  else if (event.data?.ask === "whole") event.waitUntil(whole(event.data, event.ports[0]));
 });
 
 self.addEventListener("fetch", (event) => {

@@ -68,6 +68,18 @@ const EN = {
   "no-worker":
     "This page cannot be opened again without a network: the browser offers no offline storage here (plain http, " +
     "or a private window). Values typed are kept all the same.",
+  "whole-asking": "Looking whether the whole tool is on this phone …",
+  "whole-yes": "The whole tool is on this phone: it opens without a network.",
+  "whole-part":
+    "Not all of the tool is on this phone yet: {done} of {all} files. Stay by the network with this page open.",
+  "whole-next": "Every file of the tool is on this phone, but this page does not use them yet: open it once more.",
+  "whole-none":
+    "The tool is not on this phone: without a network it does not open. Open this page again where the network is better.",
+  "whole-unknown":
+    "Whether the whole tool is on this phone is not known: the browser does not answer. Open this page again before the " +
+    "network goes off.",
+  "whole-now": "The whole tool is on this phone now: it opens without a network.",
+  "whole-install": "Next: add this page to the home screen.",
   "bundle-failed": "The newer version did not arrive whole ({trouble}). The one on this phone goes on.",
   "first-failed": "The tool did not arrive whole ({trouble}). Open this page again where the network is better.",
   "persist-yes": "The browser has promised to keep what is here.",
@@ -167,6 +179,18 @@ const ES = {
   "no-worker":
     "Esta página no se puede abrir de nuevo sin red: el navegador no ofrece almacenamiento sin conexión (http simple " +
     "o ventana privada). Lo escrito se guarda igual.",
+  "whole-asking": "Mirando si toda la herramienta está en este teléfono …",
+  "whole-yes": "Toda la herramienta está en este teléfono: se abre sin red.",
+  "whole-part":
+    "Aún no está toda la herramienta en este teléfono: {done} de {all} archivos. Quédese donde hay red con esta página abierta.",
+  "whole-next": "Todos los archivos están en este teléfono, pero esta página aún no los usa: ábrala una vez más.",
+  "whole-none":
+    "La herramienta no está en este teléfono: sin red no se abre. Abra esta página de nuevo donde haya mejor red.",
+  "whole-unknown":
+    "No se sabe si toda la herramienta está en este teléfono: el navegador no contesta. Abra esta página de nuevo antes de " +
+    "quedarse sin red.",
+  "whole-now": "Toda la herramienta está ya en este teléfono: se abre sin red.",
+  "whole-install": "Lo siguiente: agregue esta página a la pantalla de inicio.",
   "bundle-failed": "La versión nueva no llegó entera ({trouble}). Sigue la que está en este teléfono.",
   "first-failed": "La herramienta no llegó entera ({trouble}). Abra esta página de nuevo con mejor red.",
   "persist-yes": "El navegador ha prometido guardar lo que hay aquí.",
