@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from io import BytesIO
 from struct import pack
@@ -12,6 +13,8 @@ import pytest
 
 from tests.screens.cast import Site, bring, site
 from undertile.screens.pages.photos import STAGES
+
+READING = "survey.walls.B.studs.B2.readings.48"
 
 
 def png(grey: int) -> bytes:
@@ -94,6 +97,60 @@ def test_the_photos_not_taken_yet_are_what_the_gate_lacks(at: Site) -> None:
     asked = ["wood.cover.photos.floor", "wood.cover.photos.wall L"]
     assert [each["row"]["fact"] for each in told["confirm"]] == asked, "the typed one is of before the repair"
     assert at.twin(f"/job/{job}/doubts")["left_out"] == [], "a fact of the record"
+
+
+def typed(at: Site, job: str) -> None:
+    """Another reading, as the last word of this device."""
+    stands = [entry.id for entry in at.store.log(job) if entry.fact == READING]
+    at.send(job, {"fact": READING, "value": "5-7/8", "supersedes": stands})
+
+
+def undone(at: Site, job: str, page: str) -> str:
+    """The page after a tap on the way to take back that a page shows."""
+    form = re.search(r'<form method="post" action="([^"]*/undo)">(.*?)</form>', page, re.DOTALL)
+    assert form
+    hidden = dict(re.findall(r'name="([^"]+)" value="([^"]*)"', form[2]))
+    return at.client.post(form[1], data=hidden).text
+
+
+@pytest.mark.parametrize("at_once", [True, False])
+def test_one_tap_takes_back_a_photo_with_all_that_was_said_of_it(at: Site, at_once: bool) -> None:
+    """independent: what stands of the facts, found by the entries that no other names; in the answer and in
+    the record; nothing is erased, and taken again with another stage it stands as that alone."""
+    job = bring(at, "hand")
+    before = at.value(job, READING)
+    typed(at, job)
+    assert send(at, job, png(9), place="B2", stage="opened", note="crack") == 303
+    mark = next(each.fact for each in at.store.log(job) if each.fact.startswith("photos."))[:-5]
+    page = at.page(f"/job/{job}/photos", kept="1") if at_once else at.page(f"/job/{job}/history")
+    assert "Taken back: 1" in undone(at, job, page)
+
+    def stands() -> dict[str, str | None]:
+        log = [each for each in at.store.log(job) if each.fact.startswith(mark)]
+        gone = {name for each in log for name in each.supersedes}
+        return {each.fact[len(mark) + 1 :]: each.value for each in log if each.id not in gone}
+
+    assert stands() == {"stud": None, "stage": None, "note": None}
+    told = at.twin(f"/job/{job}/photos")
+    assert told["photos"] == []
+    assert at.store.photos(job), "nothing is erased"
+    assert (at.value(job, READING), at.twin(f"/job/{job}/doubts")["left_out"]) == ("5-7/8", [])
+    assert send(at, job, png(9), place="wall L", stage="covered") == 303
+    (told,) = at.twin(f"/job/{job}/photos")["photos"]
+    assert (told["place"], told["stage"], told["note"]) == ("wall L", "covered", "")
+    assert at.twin(f"/job/{job}/doubts")["clashes"] == []
+    for _ in range(2):  # the photo taken again, then the reading
+        undone(at, job, at.page(f"/job/{job}/history"))
+    assert at.twin(f"/job/{job}/photos")["photos"] == []
+    assert at.value(job, READING) == before
+
+
+def test_of_a_photo_with_nothing_said_of_it_no_other_word_is_taken_back(at: Site) -> None:
+    job = bring(at, "hand")
+    typed(at, job)
+    assert send(at, job, png(9)) == 303
+    assert len(at.twin(f"/job/{job}/photos")["photos"]) == 1
+    assert "/undo" not in at.page(f"/job/{job}/photos", kept="1")
 
 
 @pytest.mark.parametrize("content", [b"", b"<svg onload=alert(1)>", b"GIF89a"])

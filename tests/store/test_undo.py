@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.job.cast import OTHER, READING, SETUP
-from tests.store.cast import TIME, pen
+from tests.store.cast import TIME, pen, png
 from undertile.errors import InputError
 from undertile.job import fold
 from undertile.job.address import split
@@ -233,3 +233,43 @@ def test_undo_is_a_stack(steps: list[str]) -> None:
             now[fact] = f"{number}"
         store_is = {fact: stands(store, job, fact) or {None} for fact in now}
         assert store_is == {fact: {value} for fact, value in now.items()}
+
+
+def test_what_was_said_of_a_photo_goes_at_once_and_nothing_before_it(store: SqliteStore) -> None:
+    """independent: what stands, by hand. Two photos one after the other at one time are two."""
+    job = store.create()
+    one = pen(store).write(job, READING, "6-0")
+    first = store.add_photo(job, png(seed=1), pen(store), {"wall": "B", "stage": "opened"})
+    second = store.add_photo(job, png(seed=2), pen(store), {"stud": "B2", "stage": "covered", "note": "x"})
+    store.undo(job, pen(store))
+    assert [stands(store, job, second.fact(key)) for key in ("stud", "stage", "note")] == [{None}] * 3
+    assert stands(store, job, first.fact("stage")) == {"opened"}
+    store.undo(job, pen(store))
+    assert [stands(store, job, first.fact(key)) for key in ("wall", "stage")] == [{None}] * 2
+    assert stands(store, job) == {"6-0"}
+    (back,) = store.undo(job, pen(store))
+    assert back.supersedes == (one.id,)
+
+
+def test_what_was_said_of_a_photo_later_is_taken_back_alone(store: SqliteStore) -> None:
+    job = store.create()
+    photo = store.add_photo(job, png(seed=1), pen(store), {"wall": "B", "stage": "opened"})
+    said = next(each.id for each in store.log(job) if each.fact == photo.fact("stage"))
+    pen(store).write(job, photo.fact("stage"), "covered", (said,))
+    store.undo(job, pen(store))
+    assert stands(store, job, photo.fact("stage")) == {"opened"}
+    assert stands(store, job, photo.fact("wall")) == {"B"}
+    store.undo(job, pen(store))
+    assert [stands(store, job, photo.fact(key)) for key in ("wall", "stage")] == [{None}] * 2
+
+
+def test_of_a_photo_all_or_nothing_is_taken_back(store: SqliteStore) -> None:
+    """What somebody else has said of it since stands, and so does the rest until that is settled."""
+    job = store.create()
+    photo = store.add_photo(job, png(seed=1), pen(store), {"wall": "B", "stage": "opened"})
+    said = next(each.id for each in store.log(job) if each.fact == photo.fact("wall"))
+    pen(store, "phone-2", "Bo").write(job, photo.fact("wall"), "L", (said,))
+    before = store.digest(job)
+    with pytest.raises(InputError, match="replaced since"):
+        store.undo(job, pen(store))
+    assert store.digest(job) == before

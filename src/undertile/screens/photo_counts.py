@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 
 from undertile.job.address import join
 from undertile.job.entry import Entry
@@ -22,10 +22,28 @@ ABOUT = ("wall", "stud", "surface", "stage", "note")
 def told_of(log: Iterable[Entry], photo: Photo) -> tuple[dict[str, str], str]:
     """What is said of a photo, and when; of two that disagree one is shown and both are kept."""
     by_fact = {photo.fact(key): key for key in ABOUT}
-    its = [entry for entry in log if entry.fact in by_fact]
-    gone = {name for entry in its for name in entry.supersedes}
-    told = {by_fact[entry.fact]: entry.value or "" for entry in its if entry.id not in gone}
+    stands, its = _stands(log, by_fact)
+    told = {by_fact[entry.fact]: entry.value for entry in stands if entry.value}
     return told, max((entry.time for entry in its), default="")
+
+
+def _stands(log: Iterable[Entry], facts: Collection[str]) -> tuple[list[Entry], list[Entry]]:
+    """What stands of these facts, and all that was ever said of them."""
+    its = [entry for entry in log if entry.fact in facts]
+    gone = {name for entry in its for name in entry.supersedes}
+    return [entry for entry in its if entry.id not in gone], its
+
+
+def photos_of(ctx: Context) -> list[Photo]:
+    """The photos of the job that were not taken back: of one taken back the record keeps the content, and
+    nothing stands of what was said of it."""
+    log = ctx.state.log
+    return [photo for photo in ctx.store.photos(ctx.job) if not _taken_back(log, photo)]
+
+
+def _taken_back(log: Iterable[Entry], photo: Photo) -> bool:
+    stands, _ = _stands(log, {photo.fact(key) for key in ABOUT})
+    return bool(stands) and all(entry.value is None for entry in stands)
 
 
 def to_confirm(ctx: Context) -> list[View]:
@@ -34,7 +52,7 @@ def to_confirm(ctx: Context) -> list[View]:
     cover = ctx.state.folded.job.wood.cover.photos
     lacks = _lacks(ctx)
     found: dict[str, View] = {}
-    for photo in ctx.store.photos(ctx.job):
+    for photo in photos_of(ctx):
         told, time = told_of(ctx.state.log, photo)
         if told.get("stage") != COVERED:
             continue

@@ -118,16 +118,15 @@ def _judged(ctx: Context) -> View:
 
 
 async def undo(request: Request, ctx: Context) -> dict[str, Any]:
-    """This device's last entries taken back, the last first; nothing is erased."""
+    """This device's last entries taken back, the last first; nothing is erased. A photo counts as one."""
     pairs = dict(_pairs(await body_of(request, ctx, MOST_FORM)))
     count = int(pairs["count"]) if pairs.get("count", "") in _COUNTS else 1
     back = _back(ctx, pairs.get("back", ""), ctx.href())
-    done = 0
     for _ in range(count):
-        done += len(ctx.store.undo(ctx.job, ctx.store.pen(ctx.host.device, ctx.host.who, ctx.host.now())))
+        ctx.store.undo(ctx.job, ctx.store.pen(ctx.host.device, ctx.host.who, ctx.host.now()))
     ctx.forget()
-    told = {"undone": done, "judged": judged(ctx), "next": next_step(ctx)}
-    return {"told": told, "back": _with(back, undone=str(done))}
+    told = {"undone": count, "judged": judged(ctx), "next": next_step(ctx)}
+    return {"told": told, "back": _with(back, undone=str(count))}
 
 
 def _write(ctx: Context, drafts: list[Draft]) -> tuple[Entry, ...]:

@@ -177,7 +177,8 @@ class Store(Protocol):
         ...
 
     def undo(self, job: str, pen: Pen, fact: str = "", seen: Collection[str] = ()) -> tuple[Entry, ...]:
-        """Take back this device's last entry by entries that restore what stood before it.
+        """Take back this device's last entry by entries that restore what stood before it; of a photo all
+        that was said of it as it was taken.
 
         Parameters
         ----------

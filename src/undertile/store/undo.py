@@ -7,18 +7,20 @@ one entry further back instead of forward again.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Iterator, Mapping
 
 from undertile.errors import InputError
-from undertile.job.address import say, split
+from undertile.job.address import Path, say, split
 from undertile.job.entry import Entry
-from undertile.job.standing import RESTATED, UNDO, facts_of, said_by
+from undertile.job.standing import RESTATED, UNDO, Fact, facts_of, said_by
 from undertile.store.interface import Draft
 from undertile.store.line import number_of
 
 
 def undo_drafts(log: Iterable[Entry], device: str, fact: str = "") -> tuple[Draft, ...]:
     """What to write to take back a device's last entry that is not taken back yet.
+
+    What one photo was taken with (where, when in the work, a note) was said at once and goes at once.
 
     The phone's page does the same for one fact, over its own log (``takeBack`` in hosts/phone/shell/log.js).
 
@@ -33,8 +35,8 @@ def undo_drafts(log: Iterable[Entry], device: str, fact: str = "") -> tuple[Draf
     Returns
     -------
     tuple of Draft
-        One for each value that the entry had replaced: two where it had settled a clash. To be written with
-        ``UNDO`` as instrument.
+        One for each value that the entry had replaced: two where it had settled a clash; of a photo those of
+        each thing said of it. To be written with ``UNDO`` as instrument.
 
     Raises
     ------
@@ -42,12 +44,20 @@ def undo_drafts(log: Iterable[Entry], device: str, fact: str = "") -> tuple[Draf
         If there is none, another device has replaced it since, or what it replaced is not here.
     """
     entries = tuple(log)
-    target = _last((each for each in entries if not fact or each.fact == fact), device)
-    if target is None:
+    left = _left((each for each in entries if not fact or each.fact == fact), device)
+    if not left:
         of = f"of this device for {say(split(fact))}" if fact else "of this device"
         raise InputError(f"nothing to take back: no entry {of} is left in this job")
+    facts = facts_of(entries)[0]
+    return tuple(draft for each in _at_once(left, device) for draft in _back(each, entries, facts, device))
+
+
+def _back(
+    target: Entry, entries: tuple[Entry, ...], facts: Mapping[Path, Fact], device: str
+) -> Iterator[Draft]:
+    """What takes one entry back."""
     where = say(split(target.fact))
-    own = [each for each in facts_of(entries)[0].values() if target in each.entries]
+    own = [each for each in facts.values() if target in each.entries]
     if not own:
         raise InputError(f"{where}: this version cannot read the entry; update first, then take it back")
     its = own[0]
@@ -61,7 +71,23 @@ def undo_drafts(log: Iterable[Entry], device: str, fact: str = "") -> tuple[Draf
             f"{where}: what it replaced is not on this device yet; sync first, or type the value"
         )
     values = [each.value for each in its.entries if each.id in target.supersedes] or [None]
-    return tuple(Draft(target.fact, value, (mine.id,)) for value in values)
+    yield from (Draft(target.fact, value, (mine.id,)) for value in values)
+
+
+def _at_once(left: list[Entry], device: str) -> list[Entry]:
+    """The last entry, and of a photo all that was said with it: one by one at one time, each once."""
+    act = [left[-1]]
+    photo = split(left[-1].fact)[:-1]
+    if photo[:1] != ("photos",):
+        return act
+    for before in reversed(left[:-1]):
+        next_to = number_of(device, before.id) == number_of(device, act[-1].id) - 1
+        if not next_to or before.time != act[-1].time or split(before.fact)[:-1] != photo:
+            break
+        if before.fact in {each.fact for each in act}:
+            break
+        act.append(before)
+    return act
 
 
 def undone(log: Iterable[Entry], device: str, fact: str, seen: Collection[str]) -> tuple[Entry, ...]:
@@ -95,8 +121,8 @@ def _standing_for(target: Entry, standing: Iterable[Entry], device: str) -> Entr
     return mine[0] if mine else None
 
 
-def _last(entries: Iterable[Entry], device: str) -> Entry | None:
-    """The last entry of a device that it has not taken back, by its own count and never by a clock."""
+def _left(entries: Iterable[Entry], device: str) -> list[Entry]:
+    """Entries of a device that it has not taken back, by its own count and never by a clock."""
     numbered = defaultdict(list)
     for entry in entries:
         number = number_of(device, entry.id)
@@ -115,4 +141,4 @@ def _last(entries: Iterable[Entry], device: str) -> Entry | None:
                 # not so a second entry, which restores the other half of a clash
                 gone |= set(entry.supersedes)
                 del left[its[-1]]  # what a pad takes back is the last of its fact, maybe not of all
-    return left[-1] if left else None
+    return left

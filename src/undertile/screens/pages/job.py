@@ -6,6 +6,7 @@ from undertile.screens.and_then import and_then
 from undertile.screens.context import Context, View
 from undertile.screens.next_step import STEPS, next_step, progress, reread_studs
 from undertile.screens.pad_sheet import judged
+from undertile.screens.photo_counts import photos_of
 from undertile.screens.seen import seen
 from undertile.screens.steps_floor import state_of as floor_state
 from undertile.screens.steps_water import begun
@@ -61,7 +62,7 @@ def view(ctx: Context) -> View:
 
 def _photos(ctx: Context) -> str:
     """Photos kept here, and walls and floor whose photo is only noted by its day: they may lie elsewhere."""
-    number = str(len(ctx.store.photos(ctx.job)))
+    number = str(len(photos_of(ctx)))
     noted = len(ctx.state.folded.job.wood.cover.photos)
     if not noted:
         return ctx.says("state-photos", number=number)

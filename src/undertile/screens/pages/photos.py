@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from undertile.screens.amiss import sent
 from undertile.screens.clock import here
 from undertile.screens.context import Context, View
 from undertile.screens.next_step import next_step
 from undertile.screens.pad_sheet import studs_in_order
-from undertile.screens.photo_counts import FLOOR, SURFACES, lacking, to_confirm, told_of
+from undertile.screens.photo_counts import FLOOR, SURFACES, lacking, photos_of, to_confirm, told_of
 from undertile.screens.steps_water import begun
 
 STAGES = ("opened", "repaired", "trued", "straightedge", "blocked", "plumbed", "covered", "other")
@@ -26,7 +27,7 @@ def view(ctx: Context) -> View:
     """Every photo with its place and stage, by place; what to take next."""
     says = ctx.says
     shots = []
-    for photo in ctx.store.photos(ctx.job):
+    for photo in photos_of(ctx):
         its, time = told_of(ctx.state.log, photo)
         place = place_of(its)
         stage = its.get("stage", "")
@@ -64,6 +65,7 @@ def view(ctx: Context) -> View:
         "asked": asked,
         "stage": ctx.query.get("stage", ""),
         "confirm": to_confirm(ctx) if begun(ctx) else [],
+        "undo": _just_sent(ctx),
         "can_take": ctx.host.clean_photo is not None,
         "places": [{"value": place, "label": says.photo_place(place)} for place in places],
         "stages": [{"value": stage, "label": says(f"stage-{stage}")} for stage in STAGES],
@@ -79,6 +81,11 @@ def view(ctx: Context) -> View:
             if name in survey.walls and not any(each["place"] == f"wall {name}" for each in shots)
         ],
     }
+
+
+def _just_sent(ctx: Context) -> bool:
+    """Whether this device's last word is of a photo: one sent with nothing said of it leaves none."""
+    return any(fact.startswith("photos.") for fact in sent(ctx, 1))
 
 
 def _next(ctx: Context, asked: str, any_yet: bool, places: list[str]) -> View:
