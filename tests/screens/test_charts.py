@@ -25,7 +25,7 @@ def test_all_points_are_there_the_one_that_keeps_the_gate_shut_first(at: Site) -
     water = at.twin(f"/job/{job}/water")
     assert len(twin["charts"]) == sum(group["number"] for group in water["groups"])
     assert twin["charts"][0]["place"] == "plate B at 16", "of the wood that stays, its range ends last"
-    assert re.search(r"2026-03-\d\d to 2026-04-\d\d", twin["next"]["text"])
+    assert re.search(r"2026-03-\d\d to 2026-04-\d\d", twin["next"]["why"])
     page = at.page(f"/job/{job}/water/charts")
     assert page.count("<svg") == len(twin["charts"])
     assert at.page(f"/job/{job}/water/charts", lang="es").count("solera") > 3
@@ -46,7 +46,7 @@ def test_one_point_says_when_and_every_reading(at: Site) -> None:
     job = bring(at, "wet-corner")
     twin = at.twin(f"/job/{job}/water/charts", point="plate-B-16", lang="en")
     assert [row["shown"] for row in twin["one"]["rows"]] == ["26", "23.5", "20.5"]
-    assert re.fullmatch(r"2026-03-\d\d to 2026-03-\d\d, past", twin["next"]["text"])
+    assert re.match(r"2026-03-\d\d to 2026-03-\d\d, past\. ", twin["next"]["why"])
     assert not twin["before"], "it is the first"
     assert twin["after"]
     assert at.twin(f"/job/{job}/water/charts", point="plate-L-6", lang="en")["before"]
@@ -56,25 +56,36 @@ def test_one_point_says_when_and_every_reading(at: Site) -> None:
 
 
 @pytest.mark.parametrize(
-    ("language", "late"), [("en", "Those days are past: last read"), ("es", "Esos días ya pasaron")]
+    ("language", "late", "every", "read"),
+    [
+        ("en", "Those days are past: last read", "Read every place again", "Read it now"),
+        ("es", "Esos días ya pasaron", "Lea todo otra vez", "Léalo ahora"),
+    ],
 )
-def test_days_gone_by_are_said_on_every_screen_that_shows_them(at: Site, language: str, late: str) -> None:
-    """independent: the cast's clock stands months after the example's last reading, by the calendar."""
+def test_days_gone_by_are_said_on_every_screen_that_shows_them(
+    at: Site, language: str, late: str, every: str, read: str
+) -> None:
+    """independent: the cast's clock stands months after the example's last reading, by the calendar.
+
+    Days gone by are no step to take: what is next is to read again."""
     job = bring(at, "wet-corner")
     charts = at.twin(f"/job/{job}/water/charts", lang=language)
     assert late in charts["next"]["why"]
+    assert charts["next"]["text"] == every
+    assert at.client.get(charts["next"]["href"]).status_code == 200
     gone = [each for each in charts["charts"] if each["when"].endswith((", past", ", pasó"))]
     assert gone
     assert all(f"{each['when']}</text>" in each["svg"] for each in gone), "none of it is cut off"
     one = at.twin(f"/job/{job}/water/charts", point="plate-B-16", lang=language)
     place = at.twin(f"/job/{job}/water/point", name="plate-B-16", lang=language)
     assert late in one["next"]["why"]
+    assert one["next"]["text"].startswith(read)
     assert late in f"{place['next']['text']} {place['next']['why']}"
     assert not re.search(r"2026-\d\d-\d\d", place["next"]["text"]), "no days to wait for"
     pad = at.twin(f"/job/{job}/water/round/3", lang=language)
     told = pad["judged"]["points"]["wood.points.plate-B-16.shown.3"]
     assert told["code"] == "dates-past"
-    ends = re.findall(r"2026-\d\d-\d\d", one["next"]["text"])
+    ends = re.findall(r"2026-\d\d-\d\d", one["next"]["why"])
     assert [day in told["text"] for day in ends] == [True, True], (
         "its days, in as few words as the band holds"
     )

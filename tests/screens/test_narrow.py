@@ -112,6 +112,24 @@ def look(page: Page, job: str, path: str, language: str) -> None:
 
 @pytest.mark.browser
 @pytest.mark.parametrize(("size", "language"), LOOKS)
+def test_the_proof_and_the_form_are_cut_nowhere_without_a_word(
+    browser: Browser, at: Site, size: tuple[int, int], language: str
+) -> None:
+    """independent: measured boxes. The proof's table of walls is wider than any phone."""
+    read = bring(at, "read-again")
+    with phone(browser, at, size) as page:
+        for path in ("papers/proof", "papers/form"):
+            look(page, read, path, language)
+            cut = page.evaluate(CUT)
+            assert cut or path != "papers/proof"
+            assert all(told for _, told in cut), (path, cut)
+            assert page.evaluate(CUES) == len(cut)
+            assert page.evaluate(PAST) == [], path
+            assert page.evaluate("innerWidth") == size[0]
+
+
+@pytest.mark.browser
+@pytest.mark.parametrize(("size", "language"), LOOKS)
 def test_nothing_on_a_paper_is_cut_without_a_word(
     browser: Browser, at: Site, job: str, size: tuple[int, int], language: str
 ) -> None:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from undertile.drawing.drying import job_words, picture, pictures
+from undertile.drawing.drying import Picture, job_words, picture, pictures
 from undertile.drawing.dryingdata import charts_of
 from undertile.drawing.labels import words as drawn_words
 from undertile.screens.context import Context, NotHere, View
 from undertile.screens.pages.water import water_of
+from undertile.wood.closing import place_past
 from undertile.wood.rank import by_gate
 from undertile.wood.result import WoodResult
 from undertile.wood.typed import day_text
@@ -35,11 +36,7 @@ def _all(ctx: Context, found: WoodResult) -> View:
     relative = any(chart.verdict.relative for chart in charts)
     return {
         "title": says("charts"),
-        "next": {
-            "text": job_words(found, charts, words) if charts else says("charts-none"),
-            "why": says.told(found.past_it(ctx.state.today)) if charts else "",
-            "href": ctx.href("water"),
-        },
+        "next": _next(ctx, found, job_words(found, charts, words) if charts else says("charts-none")),
         "how": [
             words(key)
             for key, wanted in (("how to read", charts), ("marks to read", odd), ("star", relative))
@@ -58,6 +55,14 @@ def _all(ctx: Context, found: WoodResult) -> View:
         "back": {"href": before, "text": says("charts-before")} if before else None,
         "more": {"href": after, "text": says("charts-more", number=left)} if after else None,
     }
+
+
+def _next(ctx: Context, found: WoodResult, when: str) -> View:
+    """When the whole may be closed; days that have gone by are no step, reading again is."""
+    late = ctx.says.told(found.past_it(ctx.state.today))
+    if not late:
+        return {"text": when, "why": "", "href": ctx.href("water")}
+    return {"text": ctx.says("charts-again"), "why": f"{when} {late}", "href": ctx.href("water", "round")}
 
 
 def _one(ctx: Context, found: WoodResult, name: str) -> View:
@@ -81,11 +86,7 @@ def _one(ctx: Context, found: WoodResult, name: str) -> View:
         )
     return {
         "title": says("charts-of", place=made.place),
-        "next": {
-            "text": made.when[:1].upper() + made.when[1:],
-            "why": made.says,
-            "href": ctx.href("water", "point", name=name),
-        },
+        "next": {**_told(ctx, found, made), "href": ctx.href("water", "point", name=name)},
         "how": [words("star")] if any("*" in row["corrected"] for row in rows) else [],
         "charts": [],
         "one": {"svg": made.svg, "place": made.place, "rows": rows},
@@ -93,6 +94,15 @@ def _one(ctx: Context, found: WoodResult, name: str) -> View:
         "more": None,
         **_beside(ctx, found, name),
     }
+
+
+def _told(ctx: Context, found: WoodResult, made: Picture) -> View:
+    """What its chart says of a point; where its days have gone by, first what to do there instead."""
+    when = made.when[:1].upper() + made.when[1:]
+    verdict = found.point(made.name)
+    if verdict is None or not place_past(verdict, ctx.state.today):
+        return {"text": when, "why": made.says}
+    return {"text": ctx.says.told(verdict.next_step), "why": f"{when}. {made.says}"}
 
 
 def _beside(ctx: Context, found: WoodResult, name: str) -> View:

@@ -5,6 +5,7 @@ from __future__ import annotations
 CHARTS: dict[str, tuple[str, str]] = {
     "charts": ("How it dries", "Cómo seca"),
     "charts-of": ("How it dries: {place}", "Cómo seca: {place}"),
+    "charts-again": ("Read every place again", "Lea todo otra vez"),
     "charts-all": ("All points", "Todos los puntos"),
     "charts-more": ("{number} more", "{number} más"),
     "charts-before": ("The ones before", "Los anteriores"),
