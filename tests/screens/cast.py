@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache
@@ -108,6 +109,11 @@ def typed(at: Site, facts: Iterable[tuple[str, str]]) -> str:
     for fact, value in facts:
         pen.write(job, fact, value)
     return job
+
+
+def in_one(page: str) -> str:
+    """A page's text as it reads: without the spans that hold a figure on one line."""
+    return re.sub(r'<span class="fig">([^<]*)</span>', r"\1", page)
 
 
 def wall(

@@ -52,7 +52,7 @@ def test_no_day_breaks_at_its_hyphens_in_what_stands_large() -> None:
     at = site()
     job = bring(at, "wet-corner")
     large = re.compile(r'<(?:span|p) class="(?:text|text small|answer[^"]*|big|why)">([^<]*)<')
-    kept = re.compile(r'<span class="day">\d{4}-\d\d-\d\d</span>')
+    kept = re.compile(r'<span class="fig">\d{4}-\d\d-\d\d</span>')
     seen = 0
     for path in ("", "/water", "/water/gate"):
         page = at.page(f"/job/{job}{path}")
@@ -60,7 +60,7 @@ def test_no_day_breaks_at_its_hyphens_in_what_stands_large() -> None:
         for text in large.findall(kept.sub("", page)):
             assert not DAY.search(text), (path, text)
     assert seen
-    assert ".day { white-space: nowrap; }" in at.page("/static/style.css")
+    assert ".fig { white-space: nowrap; }" in at.page("/static/style.css")
 
 
 @pytest.mark.parametrize(

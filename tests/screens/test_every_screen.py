@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 
-from tests.screens.cast import Site, bring, plans_of, site, typed, wall
+from tests.screens.cast import Site, bring, in_one, plans_of, site, typed, wall
 from undertile.screens.app import SCREENS
 
 PATHS = [path for path in SCREENS if path != "/"]
@@ -27,8 +27,7 @@ class Text(HTMLParser):
         self.words: list[str] = []
         self.tags: list[tuple[str, dict[str, str | None]]] = []
         self.skip = 0
-        # a day is held in one piece by a span of its own, which parts no words
-        self.feed(re.sub(r'<span class="day">([\d-]*)</span>', r"\1", page))
+        self.feed(in_one(page))
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         self.tags.append((tag, dict(attrs)))

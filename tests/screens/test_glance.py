@@ -11,7 +11,7 @@ import pytest
 
 from tests.screens.browsing import HOME, SIZES, chromium, phone
 from tests.screens.cast import MENDED, bring, site
-from undertile.screens.page import days, led
+from undertile.screens.page import led
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser
@@ -40,13 +40,6 @@ def test_what_is_said_is_heavy_and_its_list_is_not(text: str, heavy: str) -> Non
     assert found
     assert html.unescape(found[1]) == heavy
     assert html.unescape(re.sub(r"</?(?:strong|span)[^>]*>", "", made)) == text
-
-
-def test_no_day_and_no_figure_breaks_at_its_hyphens() -> None:
-    assert days('48-1/16" or 2026-03-14') == (
-        '<span class="day">48-1/16&quot;</span> or <span class="day">2026-03-14</span>'
-    )
-    assert days("B1-B4, 1/16") == "B1-B4, 1/16"
 
 
 LINES = """() => [...document.querySelectorAll('.next .text, h1:not(.seen-not), .key')].map(each => {

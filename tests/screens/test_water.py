@@ -11,7 +11,7 @@ from urllib.parse import parse_qsl, urlsplit
 
 import pytest
 
-from tests.screens.cast import EXAMPLES, Site, bring, site, typed
+from tests.screens.cast import EXAMPLES, Site, bring, in_one, site, typed
 from tests.screens.forms import form_of, forms_of, press
 from tests.screens.test_photos import png
 from undertile.job import fold, plan, read_job
@@ -442,8 +442,7 @@ def test_the_job_s_screens_agree_with_the_water_on_the_order(at: Site, visit: st
         assert [each for each in said if each in order] == order, screen
         assert said[0] == order[0], screen
         assert floor in said, screen
-        page = at.page(f"/job/{job}{screen}", lang=language)
-        page = re.sub(r'<span class="day">([\d-]*)</span>', r"\1", page)  # a day is kept in one piece
+        page = in_one(at.page(f"/job/{job}{screen}", lang=language))
         assert all(each in html.unescape(page) for each in said), screen
 
 

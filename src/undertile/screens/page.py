@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import re
 from html import escape
 from pathlib import Path
 from typing import Any
@@ -16,6 +15,7 @@ from undertile.errors import UndertileError
 from undertile.screens.amiss import amiss, sent
 from undertile.screens.context import Context, View
 from undertile.screens.next_step import STEPS
+from undertile.screens.unbroken import unbroken
 
 _HERE = Path(__file__).parent
 COMPILED = _HERE / "compiled"
@@ -41,7 +41,7 @@ class Page:
             bytecode_cache=FileSystemBytecodeCache(str(COMPILED)) if COMPILED.is_dir() else None,
             auto_reload=not COMPILED.is_dir(),  # what is packed does not change
         )
-        self.environment.filters.update({"days": days, "led": led, "long": is_long})
+        self.environment.filters.update({"led": led, "long": is_long})
 
     def load(self) -> None:
         """Read every template now."""
@@ -57,7 +57,7 @@ class Page:
         page = self.environment.get_template(f"{template}.html")
         text = page.render(v=view, w=ctx.says, frame=frame(request, ctx, template), data=data)
         headers = {"vary": "accept, cookie", "cache-control": "no-store"}
-        return Response(text, status, headers, "text/html")
+        return Response(unbroken(text), status, headers, "text/html")
 
     def json(self, told: Any, status: int = 200) -> Response:
         """Plain data as JSON."""
@@ -65,8 +65,6 @@ class Page:
         return Response(json.dumps(told, ensure_ascii=False), status, headers, "application/json")
 
 
-_DAY = re.compile(r"\d{4}-\d\d-\d\d|\d+-\d+/\d+(?:&#34;|&quot;)?", re.ASCII)
-"""A day, or inches with their fraction: ``48-1/16"``."""
 LONG = 48
 """Characters of a headline that take more than three lines of a phone in the largest type."""
 _SHORT = 8
@@ -83,11 +81,6 @@ class Html(str):
         return str(self)
 
 
-def days(value: Any) -> Html:
-    """A text for a page in which no day and no figure is broken at its hyphens; copied, it is as it was."""
-    return Html(_DAY.sub(r'<span class="day">\g<0></span>', escape(str(value))))
-
-
 def led(value: Any) -> Html:
     """What a line says, in heavy type, and the list behind its colon in plain: a list in bold is not read."""
     text = str(value)
@@ -96,8 +89,8 @@ def led(value: Any) -> Html:
         more, colon, rest = rest.partition(": ")
         head = f"{head}: {more}"
     if not rest or "," in head.partition(":")[2]:
-        return Html(f"<strong>{days(text)}</strong>")
-    return Html(f'<strong>{days(head + colon.rstrip())}</strong> <span class="rest">{days(rest)}</span>')
+        return Html(f"<strong>{escape(text)}</strong>")
+    return Html(f'<strong>{escape(head + colon.rstrip())}</strong> <span class="rest">{escape(rest)}</span>')
 
 
 def is_long(value: Any) -> bool:
