@@ -17,7 +17,9 @@ from undertile.job.stages import STAGES
 from undertile.packet import to_pdf
 from undertile.packet.record import record_drawings, water_record
 from undertile.packet.record_content import RecordSheet
+from undertile.packet.words import Language
 from undertile.wood.asof import as_of
+from undertile.wood.facts import Meter
 from undertile.wood.leak import CANDIDATES
 
 EXAMPLE = Path(__file__).resolve().parents[2] / "examples" / "wet-corner.toml"
@@ -133,9 +135,45 @@ def test_equipment_days_add_up() -> None:
     _, sheet = record()
     # independent, by hand: from March 2, 17:00 to the last visit on March 6, 16:00: 3.958 days; two and one
     assert [text for _, text in sheet.equipment][-2:] == [
-        "air mover, together 7.9 days",
-        "dehumidifier, together 4.0 days",
+        "Air movers, together 7.9 days",
+        "Dehumidifier, together 4.0 days",
     ]
+
+
+@pytest.mark.parametrize(
+    ("language", "many", "one"),
+    [
+        ("en", "2 air movers, on ", "1 dehumidifier, on "),
+        ("es", "2 ventiladores, encendidos ", "1 deshumidificador, encendido "),
+    ],
+)
+def test_two_of_a_kind_are_said_as_two(language: Language, many: str, one: str) -> None:
+    """independent: two fans and one dehumidifier are typed."""
+    _, sheet = record(language=language)
+    first, second, *_ = [text for _, text in sheet.equipment]
+    assert first.startswith(many)
+    assert second.startswith(one)
+
+
+@pytest.mark.parametrize(
+    ("language", "name", "meter", "said"),
+    [
+        ("en", "pins", {"kind": "pin"}, "Pins, set to"),
+        ("en", "pins", {"kind": "pin", "model": "Pins"}, "Pins, set to"),
+        ("en", "the short one", {"kind": "pin", "model": "M2"}, "the short one: pins (M2), set to"),
+        ("en", "flat", {"kind": "pad"}, "flat: a pad, set to"),
+        ("en", "old", {}, "old: pins or a pad, not said, set to"),
+        ("es", "puntas", {"kind": "pin"}, "Puntas, puesto en Abeto Douglas"),
+        ("es", "viejo", {}, "viejo: puntas o placa, no se dijo, puesto en Abeto Douglas"),
+    ],
+)
+def test_a_meter_is_described_once(language: Language, name: str, meter: dict[str, str], said: str) -> None:
+    """independent: written by hand; what it has may not be said, and the record is made all the same."""
+    of = job()
+    meters = {name: Meter.model_validate({**meter, "set_to": "Douglas-fir"})}
+    water = of.facts()["wood"].model_copy(update={"meters": meters})
+    _, sheet = record(of.model_copy(update={"wood": water}), language=language)
+    assert [each[: len(said)] for each in sheet.meters] == [said]
 
 
 def test_many_visits_come_a_page_s_width_at_a_time() -> None:

@@ -35,7 +35,9 @@ from undertile.packet.record_how import how_corrected, stuff_of
 from undertile.packet.told import told
 from undertile.packet.words import Language, Words
 from undertile.packet.words.cited import cited
+from undertile.sentence import with_first
 from undertile.sources import SOURCES, cite
+from undertile.wood.correct import SPECIES
 from undertile.wood.facts import Candidate, Equipment, Meter, WoodFacts
 from undertile.wood.goal import usual_past
 from undertile.wood.history import Round, Sample, Series
@@ -201,12 +203,11 @@ class _Record:
 
     def meter(self, name: str, meter: Meter) -> str:
         words = self.words
+        species = words("record-unknown") if meter.set_to == "unknown" else self.told(SPECIES[meter.set_to])
         return words(
             "record-meter-is",
-            name=name,
-            kind=words(f"record-kind-{meter.kind}"),
-            model=f" ({meter.model})" if meter.model else "",
-            species=words("record-unknown") if meter.set_to == "unknown" else meter.set_to,
+            what=_called(name, words(f"record-kind-{meter.kind}"), meter.model),
+            species=species,
             low=meter.low,
             high=meter.high,
             give=meter.give_or_take,
@@ -307,12 +308,14 @@ class _Record:
         for each in self.facts.equipment.values():
             off = each.off or words("record-still-on")
             days = self.days(each, end)
-            what = words(f"record-what-{each.what}")
-            text = words("record-equipment", count=each.count, what=what, on=each.on, off=off, days=days)
-            yield what, text
+            what = words(f"record-{_number(each.count)}-{each.what}")
+            key = "record-equipment" if each.count == 1 else "record-equipment-many"
+            yield what, words(key, count=each.count, what=what, on=each.on, off=off, days=days)
         for kind, total in self.found.equipment_days.items():
-            what = words(f"record-what-{kind}")
-            yield what, words("record-equipment-all", what=what, days=f"{total:.1f}")
+            count = sum(each.count for each in self.facts.equipment.values() if each.what == kind)
+            what = words(f"record-{_number(count)}-{kind}")
+            said = words("record-equipment-all", what=what, days=f"{total:.1f}")
+            yield what, with_first(said, "upper")
 
     def days(self, each: Equipment, end: float | None) -> str:
         """Count times days, of one entry. [d]"""
@@ -345,6 +348,17 @@ class _Record:
         spanish = self.words.language == "es"
         yield from dict.fromkeys((spanish and cited(key)) or cite(key) for key in keys if key in SOURCES)
         yield self.words("record-local")
+
+
+def _called(name: str, kind: str, model: str) -> str:
+    """A meter in words that say it once: by its name, by what it has, by its model, where each says more."""
+    said = kind[:1].upper() + kind[1:] if name.casefold() == kind.casefold() else f"{name}: {kind}"
+    return f"{said} ({model})" if model.casefold() not in ("", name.casefold(), kind.casefold()) else said
+
+
+def _number(count: int) -> str:
+    """Which words of a thing go with so many of it."""
+    return "what" if count == 1 else "many"
 
 
 def _under(shown: Shown, word: str) -> str:

@@ -8,11 +8,11 @@ from undertile.packet.told import told
 from undertile.packet.words import Words
 from undertile.packet.words.cited import cited
 from undertile.sources import cite
-from undertile.wood.correct import Corrected
+from undertile.wood.correct import SPECIES, Corrected
 from undertile.wood.history import Sample, Series
 from undertile.wood.say import up
 
-TEMPERATURE, SPECIES = "pin-temperature", "fpl-gtr-6"
+TEMPERATURE, OTHER_WOOD = "pin-temperature", "fpl-gtr-6"
 """Sources of the two corrections."""
 
 
@@ -44,7 +44,7 @@ def how_corrected(series: Iterable[Series], words: Words) -> Iterator[str]:
     taken = [each for figures in groups.values() for each in figures]
     for key, applied in (
         (TEMPERATURE, any(each.temperature is not None for each in taken)),
-        (SPECIES, any(each.species is not None for each in taken)),
+        (OTHER_WOOD, any(each.species is not None for each in taken)),
     ):
         if applied:
             source = (words.language == "es" and cited(key)) or cite(key)
@@ -58,7 +58,7 @@ def stuff_of(series: Series, words: Words) -> str:
     point = series.facts
     stuff = words(f"record-stuff-{point.material}")
     if point.material == "lumber" and point.species != "unknown":
-        stuff = f"{stuff}, {point.species}"
+        stuff = f"{stuff}, {told(SPECIES[point.species], words)}"
     return stuff
 
 
