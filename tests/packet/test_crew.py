@@ -435,7 +435,8 @@ def test_every_mark_leads_to_a_row_and_every_row_to_a_command(name: str) -> None
 def test_the_readings_in_the_why_table_are_those_typed() -> None:
     sheet = crew_sheet(mended("old-alcove"))
     row = next(row for row in sheet.whys if row.what == "B2")
-    assert row.readings.split("  ")[:2] == ["2: 5-15/16", "18: 5-3/4"]
+    assert row.read[:2] == (("2", "5-15/16"), ("18", "5-3/4"))
+    assert row.readings == ""
 
 
 def test_the_revision_follows_the_facts_and_nothing_else() -> None:

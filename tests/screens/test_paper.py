@@ -14,7 +14,7 @@ import pytest
 from pypdf import PdfReader
 
 from tests.screens.browsing import HOME, chromium, phone
-from tests.screens.cast import MENDED, NOW, Site, bring, site, typed, wall
+from tests.screens.cast import MENDED, NOW, Site, bring, in_one, site, typed, wall
 from tests.screens.printing import MM, PAPERS, Sheet, printed
 from undertile.job import Rebuild, fold, plan
 from undertile.packet.crew import crew_sheet
@@ -267,3 +267,14 @@ def test_the_key_prints_where_there_is_script(at: Site, jobs: dict[str, str], pa
     page.goto(f"{HOME}/job/{jobs['read-again']}?lang=en")
     left = page.evaluate("document.documentElement.style.length")
     assert left == 0, "no other page carries the paper's head"
+
+
+def test_in_the_table_of_reasons_each_height_stands_beside_its_reading() -> None:
+    """independent: the readings of B2 as they are typed in the example."""
+    at = site()
+    job = bring(at, "old-alcove", MENDED)
+    page = in_one(at.page(f"/job/{job}/papers/crew"))
+    (row,) = re.findall(r'<td>B2</td><td><span class="read-at">(.*?)</span></td>', page)
+    pairs = re.findall(r'<span class="at">(\d+):</span> <strong>([^<]*)</strong>', row)
+    assert pairs[:3] == [("2", "5-15/16"), ("18", "5-3/4"), ("36", "5-11/16")]
+    assert len(pairs) == 6

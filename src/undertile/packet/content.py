@@ -214,7 +214,15 @@ class Grid:
 
 @dataclass(frozen=True)
 class Why:
-    """One row of the table at the back."""
+    """One row of the table at the back.
+
+    Attributes
+    ----------
+    readings : str
+        Whose readings it comes from, in words; "" where they stand in ``read``.
+    read : tuple of (height, reading)
+        Of one stud, as typed, ``?`` where none was.
+    """
 
     mark: str
     what: str
@@ -222,6 +230,7 @@ class Why:
     rule: str
     source: str
     more: str
+    read: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True)

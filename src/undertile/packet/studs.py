@@ -332,8 +332,8 @@ def screw_words(view: PlanView, member: MemberPlan, words: Words) -> str:
 
 def _why(view: PlanView, member: MemberPlan, words: Words, whys: Whys) -> str:
     unit, nominal = view.unit, view.read(member.wall).nominal
-    readings = "  ".join(
-        f"{place(each.height, unit)}: {each.text if each.state == 'read' else '?'}"
+    read = tuple(
+        (place(each.height, unit), each.text if each.state == "read" else "?")
         for each in view.offsets(member)
     )
     gaps = [o - t for o, t in zip(member.offsets, member.target, strict=True)]
@@ -347,4 +347,4 @@ def _why(view: PlanView, member: MemberPlan, words: Words, whys: Whys) -> str:
         worst=said,
     )
     source = words.source("convention-3")
-    return whys.mark(member.name, readings, rule, source, f"undertile explain JOB {member.name}")
+    return whys.mark(member.name, "", rule, source, f"undertile explain JOB {member.name}", read)

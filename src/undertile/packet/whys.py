@@ -13,8 +13,16 @@ class Whys:
 
     rows: list[Why] = field(default_factory=list)
 
-    def mark(self, what: str, readings: str, rule: str, source: str, more: str) -> str:
+    def mark(
+        self,
+        what: str,
+        readings: str,
+        rule: str,
+        source: str,
+        more: str,
+        read: tuple[tuple[str, str], ...] = (),
+    ) -> str:
         """A new row at the back, and the mark that leads to it."""
         name = f"w{len(self.rows) + 1}"
-        self.rows.append(Why(name, what, readings, rule, source, more))
+        self.rows.append(Why(name, what, readings, rule, source, more, read))
         return name

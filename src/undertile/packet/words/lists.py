@@ -117,7 +117,7 @@ LISTS: dict[str, tuple[str, str]] = {
     ),
     "why-mark": ("Mark", "Marca"),
     "why-what": ("Figure", "Dato"),
-    "why-from": ("Readings", "Lecturas"),
+    "why-from": ("Height: reading", "Altura: lectura"),
     "why-rule": ("Rule", "Regla"),
     "why-source": ("Source", "Fuente"),
     "why-more": ("More", "Más"),
