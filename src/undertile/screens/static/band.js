@@ -1,7 +1,7 @@
 // What the pad says beneath the last value: what is not kept, what is in doubt, what a point comes to. One thing at a
 // time, the gravest first.
 
-import { element } from "./face.js";
+import { paragraph } from "./face.js";
 
 export function drawBand(pad) {
   const band = pad.part.band;
@@ -10,7 +10,7 @@ export function drawBand(pad) {
   const told = gravest(pad);
   if (!told) return;
   band.classList.toggle("loud", Boolean(told.loud));
-  if (told.text) band.append(element("p", told.text));
+  if (told.text) band.append(paragraph(told.text));
   for (const [press, text] of told.keys || []) band.append(pad.button(press, text));
 }
 

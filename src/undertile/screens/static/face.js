@@ -183,6 +183,15 @@ export function element(tag, text, kind = "") {
   return made;
 }
 
+const PARTED = /(\d{1,4}(?:-\d{1,3}){1,2}(?:\/\d{1,3})?"?|\d+(?:\.\d+)? mm\b)/;
+
+// A paragraph in which no length and no day is parted over two lines, as on every page (screens/unbroken.py).
+export function paragraph(text) {
+  const made = document.createElement("p");
+  text.split(PARTED).forEach((part, at) => made.append(at % 2 ? element("span", part, "fig") : part));
+  return made;
+}
+
 function link(href, text, kind) {
   const made = element("a", text, kind);
   made.href = href;
