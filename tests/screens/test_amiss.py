@@ -9,7 +9,7 @@ from urllib.parse import parse_qsl
 
 import pytest
 
-from tests.screens.cast import EXAMPLES, Site, bring, site, typed, wall
+from tests.screens.cast import EXAMPLES, MENDED, Site, bring, site, typed, wall
 from tests.screens.forms import form_of, press
 from undertile.findings import Finding, Severity
 from undertile.screens.words import English, Says
@@ -107,7 +107,8 @@ def test_a_day_that_is_none_is_said_on_the_form(at: Site, lang: str) -> None:
     page = answered(at, begun(at, job, "1", when="ayer", air="72", humidity="45"), lang)
     said = words(page)
     like = {"en": "expected a day like 2026-03-04", "es": "se esperaba un día como 2026-03-04"}[lang]
-    assert f"`ayer`; {like}" in said
+    assert like in said
+    assert {"en": ", found “ayer”.", "es": " y hay “ayer”."}[lang] in said
     assert "404" not in said
     assert page.count('class="field wide wrong"') == 1
     assert page.count(" wrong") == 1
@@ -131,7 +132,39 @@ def test_a_form_of_any_screen_says_what_it_cannot_use(
     to = press(at, form_of(at, f"/job/{job}/{path}", fact, **query), {fact: value})
     said = words(answered(at, to), 'class="said amiss"')
     assert f"expected {expected}" in said
-    assert f"`{value}`" in said
+    assert f", found “{value}”" in said
+
+
+@pytest.mark.parametrize(
+    ("lang", "line"),
+    [
+        (
+            "en",
+            "Minutes it took: expected a number in digits, found “about 12”. Type it again as a number in "
+            "digits; left out until then.",
+        ),
+        (
+            "es",
+            "Minutos que tomó: se esperaba un número en cifras y hay “about 12”. Escríbalo otra vez como un "
+            "número en cifras; hasta entonces no cuenta.",
+        ),
+    ],
+)
+def test_minutes_that_are_no_number_are_answered_in_one_line(at: Site, lang: str, line: str) -> None:
+    """independent: what was expected, what came, where, what is next (convention 5.3), written by hand."""
+    job = bring(at, "old-alcove", MENDED)
+    to = press(
+        at,
+        form_of(at, f"/job/{job}/work", "recheck.done.B2.minutes"),
+        {"recheck.done.B2.minutes": "about 12"},
+    )
+    page = answered(at, to, lang)
+    assert f"B2: {line}" in words(page, 'class="said amiss"')
+    place, _, said = line.partition(": ")
+    assert f"{place} (15)" in words(page)
+    assert said in words(page, 'id="t-B2"'), "by its box too"
+    assert 'value="about 12"' in page, "nothing is lost"
+    assert "`" not in words(page)
 
 
 @pytest.mark.parametrize(

@@ -45,6 +45,8 @@ _FIELDS: dict[str, tuple[str, ...]] = {
     "joist-hole-odd": ("at", "top", "diameter"),
 }
 """Findings that speak of a value typed, and of which of the thing's facts they may speak."""
+UNUSABLE = "fact-unusable"
+"""Of what no value can be made of."""
 MEND = frozenset(_FIELDS)
 """Codes of what must be corrected before anything else is believed."""
 
@@ -99,9 +101,12 @@ def trouble(ctx: Context, address: str) -> str:
 
 
 def told(ctx: Context, finding: Finding) -> str:
-    """What is, what should be, what to do (convention 5.3)."""
+    """What is, what should be, what to do (convention 5.3); of a value that cannot be used what was expected
+    comes first, and what was typed stands as typed."""
     says = ctx.says
-    return says.is_should(finding.found, finding.expected, finding.next_step)
+    if finding.code != UNUSABLE:
+        return says.is_should(finding.found, finding.expected, finding.next_step)
+    return says.expected_found(finding.expected, finding.found, finding.next_step)
 
 
 def sent(ctx: Context, number: int) -> list[str]:

@@ -212,6 +212,13 @@ class Says:
         )
         return " ".join(part for part in (_stop(said), _stop(step)) if part)
 
+    def expected_found(self, expected: str, found: str, do: str) -> str:
+        """What was expected, what came, what to do, in one line; what was typed stands in quotation marks."""
+        should, is_it, step = (self.told(part) for part in (expected, found, do))
+        came = _TYPED.sub(lambda typed: f"“{typed[0][1:-1]}”", is_it.rstrip("."))
+        said = self("expected-found", expected=should.rstrip("."), found=came)
+        return f"{_stop(said)} {_stop(step)}"
+
     def severity(self, severity: str) -> str:
         """Stop, to do, note."""
         words = {"stop": ("STOP", "ALTO"), "act": ("to do", "por hacer"), "note": ("note", "nota")}

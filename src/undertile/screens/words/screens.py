@@ -18,6 +18,7 @@ SCREENS: dict[str, tuple[str, str]] = {
     "why": ("Why", "Por qué"),
     "not-said": ("not said", "sin decir"),
     "lacks": ("{where}: not used yet. Say: {what}.", "{where}: aún no se usa. Diga: {what}."),
+    "expected-found": ("expected {expected}, found {found}", "se esperaba {expected} y hay {found}"),
     "is-should": ("{found}; expected {expected}", "{found}; se esperaba {expected}"),
     "lacking": ("Say this one: the others count only with it.", "Diga este: los otros cuentan solo con él."),
     "amiss-head": ("Kept; look at this:", "Guardado; mire esto:"),
