@@ -1,4 +1,4 @@
-"""A length is one thing: no screen and no paper parts it over two lines (``1-`` over ``1/2`` reads as two)."""
+"""A length is one thing: no screen and no paper parts it over two lines (``1-`` over ``1/2``)."""
 
 from __future__ import annotations
 
@@ -7,7 +7,6 @@ import re
 from collections.abc import Iterator
 
 import pytest
-from playwright.sync_api import Browser
 
 from tests.screens.browsing import HOME, LOOKS, chromium, phone
 from tests.screens.cast import MENDED, Site, bring, in_one, site

@@ -565,7 +565,7 @@ SCREENS: dict[str, tuple[str, str]] = {
         "Nothing to do yet: there is no plan, or something has to be settled first.",
         "Todavía nada: no hay plan, o falta aclarar algo.",
     ),
-    "planned-minutes": ("planned {minutes} min", "planeado {minutes} min"),
+    "planned-minutes": ("Planned {minutes} min", "Planeado {minutes} min"),
     "actual-so-far": ("took {minutes} min", "tomó {minutes} min"),
     "actual-of-some": (
         "{noted} of {all} noted, they took {minutes} min",
