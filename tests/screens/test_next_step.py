@@ -67,7 +67,7 @@ def test_from_the_plan_to_the_proof(at: Site) -> None:
     )
     assert next_of(at, job) == ("B4 next; 1 stud left", "work")
     told = at.twin(f"/job/{job}/work")
-    assert (told["planned"], told["actual"]) == ("planned 12 min", "took 14 min")
+    assert (told["planned"], told["actual"]) == ("Planned 12 min", "took 14 min")
     at.send(
         job,
         {"fact": "recheck.done.B4.by", "value": "Ana"},
