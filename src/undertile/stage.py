@@ -42,7 +42,8 @@ class Stage:
     run : callable
         ``run(all_facts, results) -> result``: facts of every stage by key, results of the stages before.
         Pure: no file, clock, database or web. Where who asks has a clock, its day is among the facts under
-        ``today``, and the day of the record's newest entry under ``entered``; the units: ``units``.
+        ``today``, and the day of the record's newest entry under ``entered``; what stands in the record and
+        is not in the job under ``left_out``, as paths; the units: ``units``.
     demands : callable or None
         ``demands(all_facts, results) -> tuple``: what this stage asks of the framing planes before they
         are chosen (the pan asks for play; a drain asks for a place).

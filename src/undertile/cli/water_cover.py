@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 KINDS = {
     "safety": "safety",
     "stop": "stops",
+    "typed": "typed",
     "source": "source",
     "moisture": "moisture",
     "day": "days",

@@ -32,6 +32,7 @@ WATER: dict[str, tuple[str, str]] = {
     "not dry": ("not dry: {list}", "sin secar: {list}"),
     "not read under": ("not read under it: {list}", "sin leer debajo: {list}"),
     "sources open": ("sources of water not ruled out: {number}", "fuentes de agua sin descartar: {number}"),
+    "open typed": ("something typed and not counted", "algo escrito que no cuenta"),
     "open safety": ("what can hurt someone stands", "queda lo que puede lastimar a alguien"),
     "open few": ("too few places read", "muy pocos lugares leídos"),
     "open photo": ("photo of the floor missing", "falta la foto del piso"),

@@ -49,8 +49,8 @@ class PatchCover:
     sources : int
         Sources of water not ruled out.
     also : tuple of str
-        What else the gate asks for: ``safety`` (what can hurt someone, and stops), ``few`` (places read),
-        ``photo``, ``inspection``.
+        What else the gate asks for: ``safety`` (what can hurt someone, and stops), ``typed`` (typed and not
+        counted), ``few`` (places read), ``photo``, ``inspection``.
     read_on : str
         The day the moisture stands on; "" where nobody speaks of water.
     holds : tuple of Hold
@@ -258,6 +258,8 @@ def _also(water: WoodResult, unsound: Sequence[Hold]) -> Iterator[str]:
     held = {each.where for each in unsound}
     if any(each.kind in FIRST and each.where not in held for each in missing):
         yield "safety"
+    if any(each.kind == "typed" for each in missing):
+        yield "typed"
     if sum(each.value is not None for each in water.points) < LEAST:
         yield "few"
     if any(each.kind == "photo" and each.where == "floor" for each in missing):
@@ -270,6 +272,8 @@ def _gate(sources: int, also: Sequence[str]) -> Iterator[str]:
     """What the gate asks for besides moisture, in the words of the line for all of it."""
     if "safety" in also:
         yield Sentence("what can hurt someone stands")
+    if "typed" in also:
+        yield Sentence("something typed and not counted")
     if "few" in also:
         yield Sentence("fewer than {least} places read", least=LEAST)
     if sources:

@@ -10,6 +10,7 @@ from typing import Any
 
 from undertile.errors import FileError, PlanError, UndertileError
 from undertile.findings import Finding, Severity
+from undertile.job.address import split
 from undertile.job.checks import plausibility
 from undertile.job.model import Job
 from undertile.job.stages import CHOOSES_PLANES, STAGES
@@ -21,6 +22,8 @@ from undertile.sentence import Sentence, joined
 from undertile.stage import Stage
 from undertile.wood.clock import NO_CLOCK, Clock
 
+LEFT_OUT = "left_out"
+"""Key under which stages are told what stands in the record and is not in the job."""
 LIFTS = "safety"
 """The stage whose facts hold the stops that a person lifted; without it asked, every stop stands."""
 NOTHING: Mapping[str, Any] = MappingProxyType({})
@@ -91,6 +94,7 @@ def plan(
     whole: bool = True,
     today: str = "",
     entered: str = "",
+    left_out: Iterable[str] = (),
     known: Mapping[str, Any] = NOTHING,
     unit: Unit | None = None,
 ) -> Rebuild:
@@ -111,6 +115,9 @@ def plan(
         By the clock of who asks, ``2026-03-04``; "" = there is none. Stages are given it with their facts.
     entered : str
         Day of the record's newest entry; "" = there is no record.
+    left_out : iterable of str
+        Addresses that stand in the record and are not in the job (``Folded.left_out``): what is not counted
+        opens nothing.
     known : mapping, optional
         Results of stages that are not asked, as they were found elsewhere: their stops keep the gate shut.
     unit : {"in", "mm"}, optional
@@ -125,6 +132,7 @@ def plan(
         "progress": progress,
         "today": today,
         "entered": entered,
+        LEFT_OUT: tuple(map(split, left_out)),
         **job.told_in(unit),
     }
     results = Results()

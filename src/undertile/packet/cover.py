@@ -13,7 +13,7 @@ from undertile.wood.result import WoodResult
 from undertile.wood.typed import day_text
 
 KINDS = (
-    *("safety", "stop", "moisture", "day", "patch", "new", "joists", "plan"),
+    *("safety", "stop", "typed", "moisture", "day", "patch", "new", "joists", "plan"),
     *("source", "photo", "inspection"),
 )
 """What keeps the gate shut, in the order it is told."""

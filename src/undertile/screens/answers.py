@@ -20,10 +20,11 @@ from undertile.findings import Finding, Severity
 from undertile.framing.stage import build
 from undertile.job import Rebuild
 from undertile.job import plan as plan_job
+from undertile.job.address import split
 from undertile.job.entry import Entry
 from undertile.job.fold import Folded, folded
 from undertile.job.nominal import joists_by_name
-from undertile.job.rebuild import amendments
+from undertile.job.rebuild import LEFT_OUT, amendments
 from undertile.job.stages import STAGES
 from undertile.job.standing import Fact, facts_of
 from undertile.job.stops import FORESEEN, foreseen, with_stops
@@ -233,11 +234,16 @@ class State:
         """
         if self._beside is None or self._beside[0] is not self.plans:
             stages = [self._guarded(stage) for stage in STAGES if stage.key in BESIDE]
-            self._beside = (
-                self.plans,
-                plan_job(self.folded.job, stages, today=self.today, entered=self.entered, known=self._later),
-            )
+            its: dict[str, Any] = {"left_out": self.folded.left_out, "known": self._later}
+            made = plan_job(self.folded.job, stages, today=self.today, entered=self.entered, **its)
+            self._beside = self.plans, made
         return self._beside[1]
+
+    @property
+    def _facts(self) -> dict[str, Any]:
+        """What the stages are given: every stage's facts, the days that are known, what does not count."""
+        days = {"today": self.today, "entered": self.entered}
+        return {**days, LEFT_OUT: tuple(map(split, self.folded.left_out)), **self.folded.job.told_in()}
 
     @property
     def _later(self) -> dict[str, Any]:
@@ -267,10 +273,7 @@ class State:
         if found is None:
             return None
         if self._water is None or self._water[0] is not self.plans:
-            job = self.folded.job
-            clock = {"today": self.today, "entered": self.entered}
-            told = with_stops(found, {**clock, **job.told_in()}, self._later)
-            self._water = self.plans, told
+            self._water = self.plans, with_stops(found, self._facts, self._later)
         return self._water[1]
 
     @cached_property
@@ -280,10 +283,8 @@ class State:
         The floor says what it changes of it (wood that a patch takes out) and is not answered for that; stops
         of the stages after it are not in its gate.
         """
-        job = self.folded.job
         house, wood, *later = [self._guarded(stage) for stage in STAGES if stage.key in WATER]
-        clock = {"today": self.today, "entered": self.entered}
-        facts: dict[str, Any] = {**clock, **job.told_in()}
+        facts = self._facts
         try:
             results: dict[str, Any] = {house.key: house.run(facts, {})}
             results[wood.key] = wood.run(facts, results)

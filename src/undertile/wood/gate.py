@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
 from undertile.lengths import Unit
 from undertile.sentence import Sentence, form, listed
 from undertile.wood.extent import CutLine
-from undertile.wood.facts import Cover, Surface, WoodFacts
+from undertile.wood.facts import Cover, Point, Surface, WoodFacts
 from undertile.wood.history import Round
 from undertile.wood.leak import NAMES, Source
 from undertile.wood.leakorder import SOURCE as HOURS
@@ -17,13 +18,16 @@ from undertile.wood.limits import taken
 from undertile.wood.ofroom import shared
 from undertile.wood.places import surface_of
 from undertile.wood.proof import AGAIN, CALL, WRITE, Since
+from undertile.wood.say import length
 from undertile.wood.verdict import CALLS, PointVerdict
 
 LEAST = 3
 """Readings on wall and floor framing before it is enclosed (CALGreen 4.505.3; elsewhere good practice)."""
+LOW = Fraction(24)
+"""A wall is read by its plate, or a stud no higher than this: water stands low (common practice). [in]"""
 FIRST = ("safety", "stop")
 """Kinds that come before the rest: nobody works where they stand."""
-ALSO = (*FIRST, "new", "day")
+ALSO = (*FIRST, "typed", "new", "day")
 """Kinds that the floor changes nothing of."""
 SAID = (*ALSO, "plan")
 """Kinds whose heading is shown only where there is one."""
@@ -43,10 +47,10 @@ class Missing:
     Attributes
     ----------
     kind : str
-        ``safety`` (what can hurt someone), ``stop`` (a stop of wood or framing), ``moisture``, ``day`` (dated
-        after today), ``new`` (framing cut out, and no new wood read), ``patch`` (wood that a patch takes
-        out), ``joists`` (what of the floor is not sound), ``plan`` (no plan of the studs that is read),
-        ``source``, ``photo`` or ``inspection``.
+        ``safety`` (what can hurt someone), ``stop`` (a stop of wood or framing), ``typed`` (typed and not
+        counted), ``moisture``, ``day`` (dated after today), ``new`` (framing cut out, and no new wood read),
+        ``patch`` (wood that a patch takes out), ``joists`` (what of the floor is not sound), ``plan`` (no
+        plan of the studs that is read), ``source``, ``photo`` or ``inspection``.
     where : str
     what : str
         What is missing or wrong.
@@ -114,7 +118,8 @@ def gate(
     floor : sequence of Missing
         What of the floor keeps it shut.
     also : sequence of Missing
-        Of the kinds ``ALSO``: what can hurt someone, stops, new wood, what is dated after today.
+        Of the kinds ``ALSO``: what can hurt someone, stops, what is typed and not counted, new wood, what is
+        dated after today.
     last : sequence of Missing
         Of the kinds ``LAST``: `proof_missing`.
     looser : sequence of str
@@ -131,7 +136,7 @@ def gate(
     missing = [
         *first,
         *_source(source),
-        *_moisture(facts, verdicts, surfaces, assumed=not facts.cover.surfaces and not walls),
+        *_moisture(facts, verdicts, surfaces, unit, assumed=not facts.cover.surfaces and not walls),
         *_open_ends(verdicts, cuts),
         *(each for each in also if each.kind not in FIRST),
         *_patch(verdicts),
@@ -197,7 +202,12 @@ def _source(source: Source) -> list[Missing]:
 
 
 def _moisture(
-    facts: WoodFacts, verdicts: Sequence[PointVerdict], surfaces: Sequence[Surface], *, assumed: bool
+    facts: WoodFacts,
+    verdicts: Sequence[PointVerdict],
+    surfaces: Sequence[Surface],
+    unit: Unit,
+    *,
+    assumed: bool,
 ) -> list[Missing]:
     asked = [each for each in verdicts if each.call not in ("gone", "goes out")]
     out = [
@@ -214,7 +224,13 @@ def _moisture(
     if not out:  # while a place is wet the rest is read again with it
         out = _old(facts, asked)
     for surface in surfaces:
-        if not any(_in(facts, each.name, surface) for each in verdicts if each.call != "gone"):
+        there = [each.name for each in verdicts if each.call != "gone" and _in(facts, each.name, surface)]
+        if there and surface != "floor" and not any(_low(facts.points[name]) for name in there):
+            low = length(LOW, unit)
+            what = Sentence("read only over {low} above the floor, and water stands below", low=low)
+            step = Sentence("Read its plate, or a stud no higher than {low}.", low=low)
+            out.append(Missing("moisture", surface, what, step, NO_READING))
+        if not there:
             step = Sentence("Read its plate and studs." if surface != "floor" else "Read the subfloor.")
             if assumed:
                 step = Sentence("{read} Or say what will be covered, if it is not.", read=step)
@@ -260,6 +276,11 @@ def _patch(verdicts: Sequence[PointVerdict]) -> list[Missing]:
         for each in verdicts
         if each.call == "goes out"
     ]
+
+
+def _low(point: Point) -> bool:
+    """Whether a place in a wall is one that water reaches first; a stud's height nobody said is not known."""
+    return point.member == "plate" or (point.height is not None and point.height.inches <= LOW)
 
 
 def _in(facts: WoodFacts, name: str, surface: Surface) -> bool:

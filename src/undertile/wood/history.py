@@ -217,7 +217,9 @@ def _series(
         beside = () if point.reference else usual.get(each.name, ())
         others = [max(it) for it in (*holes[max(0, k - 1) : k], *holes[k + 1 : k + 2]) if it]
         samples.append(_sample(where, point, each, facts, before, beside, others, findings, past_it))
-    return Series(name, point, tuple(samples), layered)
+    read = (point.shown, point.awl, point.pick, point.chips)
+    lost = sorted({visit for table in read for visit in table if visit in strange and table[visit] != ""})
+    return Series(name, point, tuple(samples), layered, tuple(lost))
 
 
 def _sample(

@@ -1,7 +1,8 @@
 """Tests of a day that tells nothing of this water: asked about, and nothing is ruled out by them until then.
 
 Before the water was noticed and the wall opened a clean test says nothing of it; nor does one of a time that
-no visit is near to. What such a test finds, it finds (ours, no source).
+no visit is near to, though the water was noticed by then: it may have come since. What such a test finds, it
+finds (ours, no source).
 """
 
 from __future__ import annotations
@@ -49,7 +50,7 @@ def timely(outcomes: Iterable[Outcome], facts: WoodFacts, clock: Clock = NO_CLOC
     """
     starts = _starts(facts)
     visits = [read_moment(each.when).days for each in facts.visits.values()]
-    also = [read_moment(each).days for each in (facts.leak.noticed, clock.today, clock.entered) if each]
+    also = [read_moment(each).days for each in (clock.today, clock.entered) if each]
     for each in outcomes:
         asked = _asked(each, starts, visits, also) if each.excludes or each.zone is not None else None
         if asked is None:

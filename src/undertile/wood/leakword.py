@@ -1,9 +1,9 @@
 """A word that says a source cannot be: what it rules out by itself, and what it does not (ours, no source).
 
-It needs a reason that can be read. And where wood was wet, what every shower has is ruled out by a test and
-not by a word, whatever else was found: one leak does not exclude another. Pipes and the drain stay behind
-what is covered, and can be tested after all else is torn out. A pan and walls that stand can be tested too;
-those that are torn out cannot, and leak no more: the day says so.
+It needs a reason that can be read. And where wood was wet, or somebody noticed water, what every shower has
+is ruled out by a test and not by a word, whatever else was found: one leak does not exclude another. Pipes
+and the drain stay behind what is covered, and can be tested after all else is torn out. A pan and walls that
+stand can be tested too; those that are torn out cannot, and leak no more: the day says so.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 
 from undertile.findings import Finding, Severity
 from undertile.sentence import Sentence, joined
-from undertile.wood.facts import Candidate, NotHere
+from undertile.wood.facts import Candidate, NotHere, WoodFacts
 from undertile.wood.leakorder import latest
 from undertile.wood.leakshown import Asked, Outcome
 from undertile.wood.leakstands import NAMES, CandidateStands
@@ -30,7 +30,7 @@ NO_REASON = Asked(
     SOURCE,
 )
 NO_TEST = Asked(
-    Sentence("a test: the wood was wet, and one leak does not exclude another"),
+    Sentence("a test: water came, and one leak does not exclude another"),
     Sentence("ruled out by a word alone"),
     Sentence("Test it: pipes and drain are in every shower. Until then it is open."),
     SOURCE,
@@ -53,6 +53,22 @@ NOTICED = Asked(
     Sentence("Test it, or correct what was noticed. Until then it is open."),
     SOURCE,
 )
+
+
+def leaked(facts: WoodFacts) -> bool:
+    """Whether anybody says that water came, though no wood that is read was ever wet.
+
+    Parameters
+    ----------
+    facts : WoodFacts
+
+    Returns
+    -------
+    bool
+        What people noticed, since when, or a source that was mended: the water came from somewhere.
+    """
+    leak = facts.leak
+    return leak.symptom != "unknown" or bool(leak.noticed or leak.mended)
 
 
 def torn_since(candidate: Candidate, said: NotHere, shown: Sequence[Outcome]) -> bool:

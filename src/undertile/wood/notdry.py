@@ -1,7 +1,8 @@
-"""Places marked as never wetted that read wet: no dry reference, counted as any other place.
+"""Places marked as never wetted that were: no dry reference, counted as any other place.
 
-A mark does not make wood dry. One that was ever at the most a goal may be, or so far over the other dry
-references that it would not pass by them, is no reference: it is said, and it is judged.
+A mark does not make wood dry. One that was ever at the most a goal may be, so far over the other dry
+references that it would not pass by them, wetter than before by more than meter and season, or not sound, is
+no reference: it is said, and it is judged.
 """
 
 from __future__ import annotations
@@ -12,8 +13,10 @@ from dataclasses import dataclass, replace
 from undertile.findings import Finding, Severity
 from undertile.sentence import Sentence
 from undertile.wood.facts import Allowed
-from undertile.wood.history import Sample, Series, alike
+from undertile.wood.history import Round, Sample, Series, alike
+from undertile.wood.leakwet import rises
 from undertile.wood.say import down, goal_text, up
+from undertile.wood.verdict import soundness
 
 USUAL_MOST = 16.0
 """A dry reference lies under it, though a person's own goal be lower (convention 5.4). [percent]"""
@@ -34,13 +37,15 @@ class Sorted:
     findings: tuple[Finding, ...] = ()
 
 
-def sorted_out(series: Sequence[Series], allowed: Allowed) -> Sorted:
-    """The places with the marks of those taken off that were read wet.
+def sorted_out(series: Sequence[Series], allowed: Allowed, rounds: Sequence[Round] = ()) -> Sorted:
+    """The places with the marks of those taken off that were wet.
 
     Parameters
     ----------
     series : sequence of Series
     allowed : Allowed
+    rounds : sequence of Round, optional
+        By day, for the room's air.
 
     Returns
     -------
@@ -54,6 +59,8 @@ def sorted_out(series: Sequence[Series], allowed: Allowed) -> Sorted:
         if wet is not None and up(wet.value or 0.0) >= most:
             expected = Sentence("under {most} wherever it was never wet", most=goal_text(most))
             found[each.name] = _said(each, wet, expected)
+        elif (other := _unsound(each) or _wetted(each, rounds)) is not None:
+            found[each.name] = other
     while True:
         over = [
             (by, each, wet, goal)
@@ -104,6 +111,35 @@ def _then(other: Series, sample: Sample) -> float | None:
     return before[-1].value if before else read[0].value if read else None
 
 
+def _unsound(series: Series) -> Finding | None:
+    """Decay and swelling need water, whatever it reads today."""
+    unsound = soundness(series)
+    if unsound is None:
+        return None
+    expected = Sentence("sound wood wherever it was never wet")
+    return Finding("reference-wet", Severity.ACT, series.where, expected, unsound[0], _ONCE, SOURCE)
+
+
+def _wetted(series: Series, rounds: Sequence[Round]) -> Finding | None:
+    """One that got wetter between two readings, by more than meter and season account for."""
+    rise = next(iter(rises([series], rounds, ())), None)
+    if rise is None:
+        return None
+    found = Sentence(
+        "{before} on visit {first}, then {after} on visit {visit}",
+        before=rise.before.reads,
+        first=rise.before.round.name,
+        after=rise.after.reads,
+        visit=rise.after.round.name,
+    )
+    expected = Sentence("no wetter than before wherever it was never wet")
+    return Finding("reference-wet", Severity.ACT, series.where, expected, found, _DAMP, SOURCE)
+
+
+SOURCE = "practice-dry-reference"
+_ONCE = Sentence(
+    "It was wet once: look for damp there too. It counts as any other place, and not as a dry reference."
+)
 _DAMP = Sentence(
     "Look for damp there too; or it reads high: dry a chip of it in an oven and weigh it. It counts "
     "as any other place, and not as a dry reference."
@@ -122,7 +158,7 @@ def _said(series: Series, wet: Sample, expected: Sentence) -> Finding:
         expected,
         Sentence("{value} on visit {visit}", value=wet.reads, visit=wet.round.name),
         _TOO_HIGH if wet.shown.state == "under" else _DAMP,
-        "practice-dry-reference",
+        SOURCE,
     )
 
 

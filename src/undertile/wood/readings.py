@@ -133,12 +133,16 @@ class Sample:
 
 @dataclass(frozen=True)
 class Series:
-    """One point along the rounds it was read on, oldest first."""
+    """One point along the rounds it was read on, oldest first.
+
+    ``strange`` are visits that something is read on and that are none of the job's.
+    """
 
     name: str
     facts: Point
     samples: tuple[Sample, ...]
     layered: bool = False
+    strange: tuple[str, ...] = ()
 
     @property
     def last(self) -> Sample | None:

@@ -31,6 +31,7 @@ from undertile.wood.leak import READINGS, source
 from undertile.wood.leakdays import timely
 from undertile.wood.leaktests import Outcome, outcomes
 from undertile.wood.leakwet import before_rises, rises
+from undertile.wood.leakword import leaked
 from undertile.wood.limits import counting, limit_findings
 from undertile.wood.lines import direction, lines_of, spot_words
 from undertile.wood.newwood import new_wood_missing
@@ -44,6 +45,7 @@ from undertile.wood.stops import safety_missing, stops_missing
 from undertile.wood.suspects import suspects
 from undertile.wood.torn import torn_counted
 from undertile.wood.typed import day_text
+from undertile.wood.uncounted import uncounted_missing
 from undertile.wood.verdict import PointVerdict, is_bad, judge
 from undertile.wood.woodfindings import all_findings, wood_stops
 
@@ -66,6 +68,7 @@ def water(
     safety: Sequence[Finding] | None = None,
     read_on: Mapping[str, str] = NOTHING,
     own_unit: Unit | None = None,
+    left_out: Sequence[tuple[str, ...]] = (),
 ) -> WoodResult:
     """Answer everything about the water.
 
@@ -93,6 +96,8 @@ def water(
         The day the face of a stud was read, by name; a stud that is not in it: not known.
     own_unit : {"in", "mm"}, optional
         The job's, that decides where words do not; else ``unit``.
+    left_out : sequence of tuple of str, optional
+        Paths of facts that stand in the record and are not in the job.
 
     Returns
     -------
@@ -100,7 +105,7 @@ def water(
     """
     typed, facts = facts.allowed, facts.model_copy(update={"allowed": counting(facts.allowed)})
     read = history(facts, clock)
-    marks = sorted_out(read.series, facts.allowed)
+    marks = sorted_out(read.series, facts.allowed, read.rounds)
     read = replace(read, series=marks.series)
     wet = [each for each in read.series if not each.facts.reference]
     its = Goals(read.series, facts.allowed)
@@ -128,7 +133,7 @@ def water(
     points = tuple(map(judged, wet))
     leak = torn_counted(facts, clock)
     made = tuple(timely(untold(outcomes(leak, unit, joists=_has_joists(facts, beside)), clock), facts, clock))
-    was_wet = "bad" in states.values()
+    was_wet = "bad" in states.values() or leaked(facts)
     told = before_rises(made, leak, rises(in_sure_order(wet, disordered), read.rounds, made), wet=was_wet)
     tests = (*told, *_from_readings(points, sure, pair, odds))
     found = source(leak, tests, wet=was_wet)
@@ -137,6 +142,7 @@ def water(
     also = (
         *safety_missing(beside, safety),
         *stops_missing(beside, stops),
+        *uncounted_missing(left_out, read.series),
         *new_wood_missing(read.series, unit, clock, own_unit),
         *days_missing(facts, clock, [each.name for each in read.read]),
     )
@@ -182,7 +188,7 @@ def water(
             clock,
             unit,
         ),
-        begun=facts != WoodFacts(),
+        begun=facts != WoodFacts() or any(each[0] == "wood" for each in left_out),
         again="" if read.read and clock.ahead(read.read[-1].facts.when) else _again(points, read.read),
         width=width,
         own_past=own_past(facts.allowed, unit),
@@ -214,6 +220,7 @@ def run(all_facts: Mapping[str, Any], results: Mapping[str, Any]) -> WoodResult:
         safety=getattr(results.get("safety"), "findings", None),
         read_on=read_on_of(framing),
         own_unit=own_unit,
+        left_out=all_facts.get("left_out", ()),
     )
 
 

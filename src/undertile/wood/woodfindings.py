@@ -34,6 +34,7 @@ from undertile.wood.verdict import PointVerdict, soundness
 KINDS = {
     "safety": Sentence("safety"),
     "stop": Sentence("stops"),
+    "typed": Sentence("what is typed and not counted"),
     "source": Sentence("source"),
     "moisture": Sentence("moisture"),
     "day": Sentence("days after today"),

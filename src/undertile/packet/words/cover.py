@@ -25,6 +25,8 @@ COVER: dict[str, tuple[str, str]] = {
     ),
     "cover-stop": ("{number} stops stand", "{number} ALTO en pie"),
     "cover-stop-one": ("one stop stands", "un ALTO en pie"),
+    "cover-typed": ("{number} things typed and not counted", "{number} cosas escritas que no cuentan"),
+    "cover-typed-one": ("something typed and not counted", "algo escrito que no cuenta"),
     "cover-new": (
         "{number} places cut out with no new wood read",
         "{number} lugares cortados sin leer madera nueva",

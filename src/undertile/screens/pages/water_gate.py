@@ -121,7 +121,9 @@ def _missing(ctx: Context, found: WoodResult, each: Missing) -> View:
     if each.where in SURFACES:
         where = says.choice(each.where)
     href = ctx.href("water", "leak")
-    if each.kind in ("moisture", "patch", "new", "stop"):
+    if each.kind == "typed" and all(one.where != each.where for one in found.points):
+        href = ctx.href("doubts")
+    elif each.kind in ("moisture", "patch", "new", "stop", "typed"):
         # new wood stands where the old one did: what is asked of it is not asked of what is gone
         there = sorted(
             (one for one in found.points if one.where == each.where), key=lambda one: one.call == "gone"

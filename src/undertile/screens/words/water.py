@@ -280,6 +280,7 @@ WATER: dict[str, tuple[str, str]] = {
     "gate-title": ("May it be covered?", "¿Se puede tapar?"),
     "gate-kind-safety": ("Safety", "Seguridad"),
     "gate-kind-stop": ("Stops", "ALTO en pie"),
+    "gate-kind-typed": ("Typed, not counted", "Escrito, no cuenta"),
     "gate-kind-new": ("New wood", "Madera nueva"),
     "gate-kind-source": ("Source of the water", "Fuente del agua"),
     "gate-kind-moisture": ("Moisture", "Humedad"),

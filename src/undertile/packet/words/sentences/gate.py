@@ -95,5 +95,37 @@ GATE: dict[str, str] = {
     "See what can hurt someone, then ask again.": (
         "Vea lo que puede lastimar a alguien, y pregunte otra vez."
     ),
+    # dry references that were wet
+    "sound wood wherever it was never wet": "madera sana donde nunca se mojó",
+    "no wetter than before wherever it was never wet": "no más mojado que antes donde nunca se mojó",
+    "{before} on visit {first}, then {after} on visit {visit}": (
+        "{before} en la visita {first}, después {after} en la visita {visit}"
+    ),
+    "It was wet once: look for damp there too. It counts as any other place, and not as a dry reference.": (
+        "Se mojó alguna vez: busque humedad ahí también. Cuenta como cualquier otro lugar, y no como "
+        "referencia seca."
+    ),
+    # a wall read only high up
+    "read only over {low} above the floor, and water stands below": (
+        "leída sólo a más de {low} del piso, y el agua se queda abajo"
+    ),
+    "Read its plate, or a stud no higher than {low}.": "Lea su solera, o un montante a no más de {low}.",
+    # what is typed and not counted
+    "what is typed": "lo escrito",
+    "what is typed and not counted": "lo escrito que no cuenta",
+    "something typed and not counted": "algo escrito que no cuenta",
+    "one value does not count: typed twice, or it cannot be used": (
+        "un valor no cuenta: escrito dos veces, o no se puede usar"
+    ),
+    "{number} values do not count: typed twice, or they cannot be used": (
+        "{number} valores no cuentan: escritos dos veces, o no se pueden usar"
+    ),
+    "Settle each where what looks wrong is listed; nothing of it is lost.": (
+        "Aclare cada uno donde está la lista de lo que parece mal; no se pierde nada."
+    ),
+    "read on visit {visits}, which is none of the job's": (
+        "leído en la visita {visits}, que no es del trabajo"
+    ),
+    "Add the visit with its day, or correct its name.": "Agregue la visita con su día, o corrija su nombre.",
     "what can hurt someone stands": "queda lo que puede lastimar a alguien",
 }

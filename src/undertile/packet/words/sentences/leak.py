@@ -122,8 +122,8 @@ LEAK: dict[str, str] = {
     "Write why it cannot be, or test it; until then it is open.": (
         "Escriba por qué no puede ser, o pruébelo; hasta entonces queda abierto."
     ),
-    "a test: the wood was wet, and one leak does not exclude another": (
-        "una prueba: la madera estuvo mojada, y una fuga no descarta otra"
+    "a test: water came, and one leak does not exclude another": (
+        "una prueba: llegó agua, y una fuga no descarta otra"
     ),
     "a test, or the day on which it was torn out": "una prueba, o el día en que se arrancó",
     "Test it while it stands, or type the day it was torn out. Until then it is open.": (
