@@ -176,3 +176,24 @@ def test_a_clean_test_of_when_the_water_was_noticed_tells_nothing_years_later() 
     early = {"noticed": "2020-01-01", "pours": {"a": {"when": "2020-01-04 10:00"}}}
     found = told(merged(done(), {"wood": {"leak": early}}))
     assert [each.where for each in found.gate.missing] == ["the drain below the strainer"]
+
+
+def test_a_goal_under_dry_wood_opens_no_wall_further() -> None:
+    """independent: dry wood reads 11.1 here; a goal of 6 typed by mistake moves no cut line."""
+    usual = told(done())
+    found = told(merged(done(), {"wood": {"allowed": {"most": 6}}}))
+    assert [each.at for each in found.cuts] == [each.at for each in usual.cuts]
+    assert "point-open-further" not in {each.code for each in found.findings}
+    assert "goal-under-dry" in {each.code for each in found.findings}
+    assert not found.gate.open
+
+
+def test_a_patch_over_one_span_keeps_the_gate_shut() -> None:
+    """independent: J1 and J2 alone are one span; the patch of the example runs from J1 past J2 to J3."""
+    job = merged(done(), {"floor": {"patch": {"bad": {"a": dict.fromkeys(("left", "back"), "0")}}}})
+    job["floor"]["patch"]["bad"]["a"] |= {"right": "18", "front": "30"}
+    job["floor"]["joists"] = {name: job["floor"]["joists"][name] for name in ("J1", "J2")}
+    found = told(job)
+    said = {each.where: each.what for each in found.gate.missing}
+    assert said["patch 1"] == "fails"
+    assert in_spanish(found.gate)

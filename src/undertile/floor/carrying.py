@@ -56,6 +56,7 @@ def not_sound(
     loads: Carried,
     *,
     wanted: bool = False,
+    spanned: Iterable[Check] = (),
 ) -> tuple[Missing, ...]:
     """What of the floor keeps the water's gate shut.
 
@@ -70,6 +71,8 @@ def not_sound(
     loads : Carried
     wanted : bool
         Something is to be cut out: one that cannot be laid out is not known to be sound under it.
+    spanned : iterable of Check
+        Whether each patch runs over two spans (``patches.span_checks``).
 
     Returns
     -------
@@ -81,7 +84,7 @@ def not_sound(
     # a joist's own answers first: they name what of it is to be measured
     checks = [check for joist in joists for check in joist_answer(joist, its, loads).checks]
     checks += cuts_judged(its, joists, unit, findings)
-    checks += panel_checks(its, joists, loads, unit, layouts)
+    checks += [*panel_checks(its, joists, loads, unit, layouts), *spanned]
     for joist in joists:
         findings += joist_findings(joist, opened(joist, layouts))
     on = under_patch(joists, layouts) if layouts else joists

@@ -19,7 +19,7 @@ from undertile.floor.loads import carried
 from undertile.floor.ownlimits import carrying_looser
 from undertile.floor.ownlimits import counted as as_usual
 from undertile.floor.patch import Layout
-from undertile.floor.patches import bad_floor, laid_out
+from undertile.floor.patches import bad_floor, laid_out, span_checks
 from undertile.sentence import Sentence
 from undertile.stage import units
 from undertile.wood.clock import Clock
@@ -135,8 +135,11 @@ def _of_floor(
     said: list[Finding] = []  # the floor's own answer says it
     joists = joists_of(floor, unit)
     bad = bad_floor(floor, wet, said, unit)
-    layouts = laid_out(floor, bad, joists, said, own_unit).layouts
+    laid = laid_out(floor, bad, joists, said, own_unit)
+    layouts = laid.layouts
     wanted = bool(bad) and bool(joists)
-    found = layouts, not_sound(facts, joists, layouts, carried(floor.loads, unit), wanted=wanted)
+    loads = carried(floor.loads, unit)
+    told = not_sound(facts, joists, layouts, loads, wanted=wanted, spanned=span_checks(laid))
+    found = layouts, told
     _Last.told = asked, found
     return found

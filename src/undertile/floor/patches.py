@@ -279,16 +279,28 @@ def _outlines(
             yield names, out
 
 
-def _layout_checks(ground: Ground, made: Layout, number: int, unit: Unit) -> Iterator[Check]:
+def span_checks(found: LaidOut) -> Iterator[Check]:
+    """Whether each patch runs over two spans: what keeps the water's gate shut, and not only the patch."""
+    for number, made in enumerate(found.layouts, 1):
+        if found.ground is not None:
+            yield _spans(found.ground, made, number)
+
+
+def _spans(ground: Ground, made: Layout, number: int) -> Check:
     where = f"patch {number}"
     run = spans(ground.joists, made.lower.low.at, made.lower.high.at)
     topic = Topic(f"patch-spans-{number}", "Patch over two spans", where, "practice-patch")
-    yield topic.said(
+    return topic.said(
         Verdict.PASS if run >= SPANS else Verdict.FAIL,
         Sentence("{run} span" if run == 1 else "{run} spans", run=run),
         Sentence("{spans} or more", spans=SPANS),
         step=Sentence("Block the bay at 16 in and add a joist, or carry the patch on to the next joist."),
     )
+
+
+def _layout_checks(ground: Ground, made: Layout, number: int, unit: Unit) -> Iterator[Check]:
+    where = f"patch {number}"
+    yield _spans(ground, made, number)
     if not made.staggered:
         topic = Topic(f"patch-stagger-{number}", "Panel ends staggered", where, "practice-patch")
         yield topic.said(

@@ -1,8 +1,8 @@
 """What keeps a patch open besides moisture: joists under it that are not sound (convention 5.4).
 
-Three things hold it: a stop that no person lifted, a soft place not mended, and a check of a joist under it
-or of the panel that fails or is not shown. What lifts each: a person's lift (convention 6.2), a sister
-fastened on a day, an engineer's word with who and when, or a check that passes.
+Three things hold it: a stop that no person lifted, a soft place not mended, and a check of a joist under it,
+of the panel or of the patch's spans that fails or is not shown. What lifts each: a person's lift
+(convention 6.2), a sister fastened on a day, an engineer's word with who and when, or a check that passes.
 """
 
 from __future__ import annotations
@@ -19,6 +19,10 @@ from undertile.sentence import Sentence, listed
 Kind = Literal["stop", "soft", "fails", "not shown"]
 ENGINEERS = ("joist-notch-", "joist-hole-", "joist-strength-", "joist-shear-")
 """Checks of a joist that wait for an engineer where they fail; the rest has another way."""
+
+
+PANELS = ("panel-", "patch-spans-")
+"""Checks of what lies on the joists: the panel between them, and that a patch runs over two spans."""
 
 
 @dataclass(frozen=True)
@@ -81,7 +85,7 @@ def holds(
         if check.verdict is Verdict.PASS:
             continue
         kind: Kind = "fails" if check.verdict is Verdict.FAIL else "not shown"
-        if check.code.startswith("panel-"):
+        if check.code.startswith(PANELS):
             out.append(Hold(kind, check.where, "", check.next_step))
         elif check.code.startswith("joist-"):
             name = joist_at(check.where, names)

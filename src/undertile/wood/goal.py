@@ -12,6 +12,7 @@ from undertile.wood.correct import LEAST
 from undertile.wood.extent import PAST
 from undertile.wood.facts import Allowed
 from undertile.wood.history import Sample, Series
+from undertile.wood.limits import USUAL
 from undertile.wood.say import as_typed, down, dry_text, goal_text, length
 
 MATERIALS = {
@@ -101,6 +102,17 @@ class Goal:
             said = form("{goal}, the most allowed (dry reference {dry})")
             return Sentence(said, goal=goal_text(self.value), dry=dry)
         return Sentence("{goal} (dry reference {dry})", goal=goal_text(self.value), dry=dry)
+
+    @property
+    def wets(self) -> float:
+        """Over it a place was wet: its goal, and the usual one where that lies under what dry wood reads.
+
+        A goal that no wood comes to tells nothing of how far the water went.
+        """
+        if self.under_dry and self.reference is not None:
+            usual = self.reference.shown + float(USUAL["over_reference"])
+            return max(self.reference.shown, min(usual, float(USUAL["most"])))
+        return self.most if self.value is None else self.value
 
     @property
     def under_dry(self) -> bool:

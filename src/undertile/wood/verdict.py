@@ -158,7 +158,7 @@ def is_bad(series: Series, goal: Goal) -> bool | None:
     values = [sample.value for sample in series.samples if sample.value is not None]
     if not values:
         return untold
-    if up(max(values)) > (goal.most if goal.value is None else goal.value):
+    if up(max(values)) > goal.wets:
         return True
     return untold if goal.value is None or series.unused is not None else False
 
