@@ -25,6 +25,7 @@ from tests.wood.test_honest_job import (
     told,
 )
 from tests.wood.test_leak_word import WORDS
+from undertile.findings import Severity
 from undertile.job import fold, plan, read_job
 from undertile.job.entry import Entry
 from undertile.job.plain import entries_of
@@ -32,6 +33,8 @@ from undertile.job.stages import STAGES
 from undertile.packet.cover import cover_line
 from undertile.packet.told import foreign
 from undertile.packet.words import Words
+from undertile.safety.facts import Lifted
+from undertile.safety.lifts import lift
 from undertile.wood.gate import Gate
 from undertile.wood.result import WoodResult
 
@@ -197,3 +200,38 @@ def test_a_patch_over_one_span_keeps_the_gate_shut() -> None:
     said = {each.where: each.what for each in found.gate.missing}
     assert said["patch 1"] == "fails"
     assert in_spanish(found.gate)
+
+
+@pytest.mark.parametrize(
+    ("by", "reason", "lifts"),
+    [
+        ("P. Dorn", "looked at it, shored", True),
+        ("AL", "looked at it, shored", True),
+        ("P. Dorn", ".", False),
+        ("P. Dorn", "x", False),
+        ("-", "looked at it, shored", False),
+        ("x", "looked at it, shored", False),
+    ],
+)
+def test_a_stop_is_lifted_by_a_name_and_a_reason_that_can_be_read(by: str, reason: str, lifts: bool) -> None:
+    """convention 6.2: by a person, with name and reason. independent: the air test is the only stop here."""
+    air = done()["wood"]["leak"]["pressures"]["again"] | {"medium": "air", "when": "2026-03-05 16:00"}
+    its = {"stop": "air-test", "where": "pressure test, air", "by": by, "reason": reason}
+    found = told(
+        merged(done(), {"wood": {"leak": {"pressures": {"air": air}}}, "safety": {"lifted": {"a": its}}})
+    )
+    assert found.gate.open == lifts
+    stop = [each for each in found.findings if each.code == "air-test"]
+    (said,) = lift(stop, [Lifted.model_validate(its)])
+    assert (said.severity is Severity.NOTE) == lifts
+    assert lifts or str(said.found).endswith("without a name and a reason that can be read")
+    assert not foreign(said.found, ES)
+
+
+def test_no_mark_is_the_name_of_an_engineer_or_of_who_looked() -> None:
+    for mark in (".", "-", "x", "1"):
+        engineer = told(merged(done(), {"floor": {"joists": {"J2": {"engineer": {"by": mark}}}}}))
+        assert kinds(engineer) == {"joists"}
+        job = merged(done(), {"wood": {"points": {"plate-B-4": {"bare": "2026-03-06", "bare_by": mark}}}})
+        del job["wood"]["points"]["plate-B-4-new"]
+        assert kinds(told(job)) == {"new"}

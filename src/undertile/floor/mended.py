@@ -12,6 +12,7 @@ from fractions import Fraction
 from undertile.floor.facts import Sister, Soft
 from undertile.floor.joists import JoistIs, sister_stretch
 from undertile.floor.netsection import cannot_be
+from undertile.wood.typed import is_name
 
 PAST = Fraction(48)
 """A sister reaches so far past what is soft, each way (common practice). [in]"""
@@ -80,7 +81,7 @@ def fastened(sister: Sister | None) -> bool:
 def engineer_said(joist: JoistIs) -> bool:
     """Whether an engineer said that a joist carries, with who and when; less than all three is no word."""
     word = joist.facts.engineer
-    return word is not None and word.carries == "yes" and bool(word.by.strip()) and bool(word.when.strip())
+    return word is not None and word.carries == "yes" and is_name(word.by) and bool(word.when.strip())
 
 
 def word_stands(joist: JoistIs) -> bool:

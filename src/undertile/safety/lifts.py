@@ -1,6 +1,7 @@
 """Stops that a person has lifted, whatever part says them: they stay as notes, with who and why.
 
-A lift dated after today lifts nothing yet: the stop stands, and says so.
+A lift dated after today lifts nothing yet, and one without a name or a reason that can be read lifts nothing
+(convention 6.2): the stop stands, and says so.
 """
 
 from __future__ import annotations
@@ -12,12 +13,14 @@ from undertile.findings import Finding, Severity
 from undertile.safety.facts import Lifted
 from undertile.sentence import Sentence, form
 from undertile.wood.clock import NO_CLOCK, Clock
+from undertile.wood.typed import by_a_person
 
+UNREAD = form("{found}; a lift is written, without a name and a reason that can be read")
 AHEAD = form("{found}; lifted by {by} on {day}, which has not come yet")
 
 
 def counted(lifts: Iterable[Lifted], clock: Clock) -> Iterator[Lifted]:
-    """The lifts whose day has come, or that have none.
+    """The lifts that count: whose day has come, or that have none, with a name and a reason that can be read.
 
     Parameters
     ----------
@@ -29,7 +32,11 @@ def counted(lifts: Iterable[Lifted], clock: Clock) -> Iterator[Lifted]:
     ------
     Lifted
     """
-    yield from (each for each in lifts if not clock.not_come(each.date))
+    yield from (each for each in lifts if _said(each) and not clock.not_come(each.date))
+
+
+def _said(who: Lifted) -> bool:
+    return by_a_person(who.by, who.reason)
 
 
 def lift(
@@ -62,7 +69,7 @@ def lift(
         if who is None or finding.severity is not Severity.STOP:
             out.append(finding)
         else:
-            out.append(_waits(finding, who) if clock.not_come(who.date) else _lifted(finding, who))
+            out.append(_stands(finding, who, clock) or _lifted(finding, who))
     left = [who for place, who in by_place.items() if place not in met] if whole else []
     return (*out, *map(_not_there, left))
 
@@ -73,9 +80,14 @@ def _lifted(finding: Finding, who: Lifted) -> Finding:
     return replace(finding, severity=Severity.NOTE, found=said)
 
 
-def _waits(finding: Finding, who: Lifted) -> Finding:
-    if getattr(finding.found, "form", "") == AHEAD:  # lifting twice is lifting once
+def _stands(finding: Finding, who: Lifted, clock: Clock) -> Finding | None:
+    """The stop as it stands beside a lift that does not count; None where it counts."""
+    if _said(who) and not clock.not_come(who.date):
+        return None
+    if getattr(finding.found, "form", "") in (AHEAD, UNREAD):  # lifting twice is lifting once
         return finding
+    if not _said(who):
+        return replace(finding, found=Sentence(UNREAD, found=finding.found))
     return replace(finding, found=Sentence(AHEAD, found=finding.found, by=who.by, day=who.date))
 
 

@@ -17,7 +17,7 @@ from undertile.wood.gate import Missing
 from undertile.wood.history import Series
 from undertile.wood.places import new_on_gone
 from undertile.wood.say import length
-from undertile.wood.typed import read_moment
+from undertile.wood.typed import is_name, read_moment
 
 FRAMING = ("plate", "stud", "joist")
 BARE = "practice-bare-bearing"
@@ -105,7 +105,7 @@ def bare_stops(every: Iterable[Series], clock: Clock = NO_CLOCK) -> Iterator[Fin
 
 def _bare(point: Point, clock: Clock) -> bool:
     """Whether a person says, with name and day, that nothing stands there since it was cut out."""
-    if not point.bare or not point.bare_by.strip() or clock.ahead(point.bare):
+    if not point.bare or not is_name(point.bare_by) or clock.ahead(point.bare):
         return False
     return _not_before(read_moment(point.bare).days, point.out)
 

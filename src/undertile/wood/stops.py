@@ -12,6 +12,7 @@ from undertile.findings import Finding, Severity
 from undertile.sentence import Sentence
 from undertile.wood.clock import Clock
 from undertile.wood.gate import Missing
+from undertile.wood.typed import by_a_person
 
 MOLD = ("mold-small", "mold-medium", "mold-large")
 """Whatever its surface and whoever lifted the stop: it is gone before anything is covered."""
@@ -68,7 +69,8 @@ def not_lifted(facts: Mapping[str, Any], said: Iterable[Finding]) -> Iterator[Mi
     Parameters
     ----------
     facts : mapping
-        ``safety``, where there is; a lift dated after today (``today``) lifts nothing.
+        ``safety``, where there is; a lift dated after today (``today``), or that says neither who nor why,
+        lifts nothing.
     said : iterable of Finding
         Of any stage.
 
@@ -78,10 +80,14 @@ def not_lifted(facts: Mapping[str, Any], said: Iterable[Finding]) -> Iterator[Mi
     """
     clock = Clock.of(facts)
     lifts = getattr(facts.get("safety"), "lifted", {}).values()
-    lifted = {(each.stop, each.where) for each in lifts if not clock.not_come(each.date)}
+    lifted = {(each.stop, each.where) for each in lifts if _counts(each, clock)}
     for each in said:
         if each.severity is Severity.STOP and (each.code, str(each.where)) not in lifted:
             yield Missing("stop", each.where, each.found, _or_lifted(each.next_step), each.source)
+
+
+def _counts(who: Any, clock: Clock) -> bool:
+    return by_a_person(who.by, who.reason) and not clock.not_come(who.date)
 
 
 def _soft(facts: Mapping[str, Any]) -> Iterator[Finding]:

@@ -261,3 +261,13 @@ MeterShows = Annotated[
 def readable(text: str) -> bool:
     """Whether what a person wrote says anything: a word of three letters or more stands in it (ours)."""
     return _SAYS.search(text) is not None
+
+
+def is_name(text: str) -> bool:
+    """Whether a person can be found by what is written as the name: initials at least, two letters (ours)."""
+    return sum(map(str.isalpha, text)) >= 2
+
+
+def by_a_person(by: str, reason: str) -> bool:
+    """Whether it is said who lifts a stop, and why (convention 6.2), in words that can be read."""
+    return is_name(by) and readable(reason)

@@ -97,6 +97,9 @@ SAFETY: dict[str, str] = {
     "Take it out, or write the place as the stop has it.": (
         "Quítelo, o escriba el lugar como lo dice el alto."
     ),
+    "{found}; a lift is written, without a name and a reason that can be read": (
+        "{found}; dice que se levantó, sin nombre y razón que se puedan leer"
+    ),
     "{found}; lifted by {by} on {day}, which has not come yet": (
         "{found}; lo levantó {by} el {day}, que todavía no llega"
     ),
