@@ -52,6 +52,27 @@ def test_a_sixth_of_every_size(size: str, parts: float) -> None:
         assert found["joist-notch-depth-J1-a"].verdict is verdict
 
 
+@pytest.mark.parametrize(
+    ("size", "sixth", "third"),
+    [
+        ("2x6", "29/32", "1-53/64"),
+        ("2x8", "1-13/64", "2-13/32"),
+        ("2x10", "1-17/32", "3-5/64"),
+        ("2x12", "1-7/8", "3-3/4"),
+    ],
+)
+def test_a_limit_is_never_printed_past_itself(size: str, sixth: str, third: str) -> None:
+    """published: the shares of IRC R502.8.1. independent: 58.67, 77.33, 98.67, 120 sixty-fourths are a sixth
+    of 5-1/2, 7-1/4, 9-1/4 and 11-1/4; rounded down. A cut of just that much passes and prints no other."""
+    deep = text(SIZES[size])
+    for cut in ("1/4", sixth):
+        found = checks(floor_with(deep, notches={"a": notch(depth=cut)}))["joist-notch-depth-J1-a"]
+        assert (found.verdict, found.limit) == (Verdict.PASS, f'at most {sixth}"')
+    for cut in ("1/4", third):
+        found = checks(floor_with(deep, holes={"a": hole(diameter=cut, top="1")}))["joist-hole-J1-a"]
+        assert (found.verdict, found.limit) == (Verdict.PASS, f'at most {third}"')
+
+
 def test_a_notch_keeps_out_of_the_middle_third() -> None:
     # independent: thirds of 144 are 48 and 96
     for start, verdict in (("47", "pass"), ("47-1/16", "fail"), ("95", "fail"), ("96", "pass")):

@@ -152,7 +152,13 @@ def _notch(member: Member, name: str, notch: JoistNotch) -> Iterator[Check]:
     parts = getattr(member.limits, share)
     because = _share(member, share, member.depth)
     yield head.judge(
-        notch.depth.inches, None, member.depth / parts, member.unit, because=because, fix=ENGINEER
+        notch.depth.inches,
+        None,
+        member.depth / parts,
+        member.unit,
+        because=because,
+        fix=ENGINEER,
+        worked_to=True,
     )
     if notch.over_bearing:
         return
@@ -163,6 +169,7 @@ def _notch(member: Member, name: str, notch: JoistNotch) -> Iterator[Check]:
         member.unit,
         because=_share(member, "notch_length", member.depth),
         fix=ENGINEER,
+        worked_to=True,
     )
     yield _place(member, name, notch, where)
     if notch.side != "top" and (member.width is None or member.width >= THICK):
@@ -225,7 +232,13 @@ def _hole(member: Member, name: str, hole: JoistHole) -> Iterator[Check]:
     size, top = hole.diameter.inches, hole.top.inches
     because = _share(member, "hole", member.depth)
     yield head.judge(
-        size, None, member.depth / member.limits.hole, member.unit, because=because, fix=ENGINEER
+        size,
+        None,
+        member.depth / member.limits.hole,
+        member.unit,
+        because=because,
+        fix=ENGINEER,
+        worked_to=True,
     )
     left, what = min(
         [

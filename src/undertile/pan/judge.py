@@ -35,6 +35,7 @@ class Topic:
         because: Iterable[str] = (),
         eats: str = "",
         fix: str = "",
+        worked_to: bool = False,
     ) -> Check:
         """A length judged against a window.
 
@@ -55,6 +56,8 @@ class Topic:
         eats : str
         fix : str
             What to change, kept only when it fails.
+        worked_to : bool
+            Somebody cuts up to this limit: it prints rounded inward, never past what is allowed.
 
         Returns
         -------
@@ -65,12 +68,13 @@ class Topic:
             sides.append(high - value)
         margin = min(sides, default=None)
         verdict = Verdict.PASS if margin is None or margin >= 0 else Verdict.FAIL
+        inward = worked_to and (high is None or _inside(value, high, unit))
         return Check(
             code=self.code,
             title=self.title,
             where=self.where,
             value=shown(printed(value, low, high, unit, rounding)),
-            limit=window(low, high, unit, failed=verdict is Verdict.FAIL),
+            limit=window(low, high, unit, failed=verdict is Verdict.FAIL or inward),
             margin="" if margin is None else say(margin, unit, "down", signed=True),
             verdict=verdict,
             source=self.source,
@@ -109,6 +113,12 @@ class Topic:
     def not_shown(self, limit: str, measure: str, because: Iterable[str] = ()) -> Check:
         """A check the facts cannot answer yet; ``measure`` says exactly what would."""
         return self.said(Verdict.NOT_SHOWN, "", limit, because=because, step=measure)
+
+
+def _inside(value: Fraction, high: Fraction, unit: Unit) -> bool:
+    """Whether a value prints no more than its limit rounded down."""
+    step = STEP[unit]
+    return rounded(value, unit, step, "up") <= rounded(high, unit, step, "down")
 
 
 def printed(

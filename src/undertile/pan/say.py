@@ -2,7 +2,8 @@
 
 A figure that comes out finer than a ruler shows (1/64 in, 1/10 mm) is rounded toward the side on which an
 unsafe value still shows: play, margins and clearances down, gaps, steps and needs up. Limits print to the
-nearest step. Verdicts never use the rounded figure, and a rounded figure never contradicts its verdict.
+nearest step; one that somebody cuts up to is rounded inward. Verdicts never use the rounded figure, and a
+rounded figure never contradicts its verdict.
 """
 
 from __future__ import annotations
