@@ -21,12 +21,34 @@ def finished(change: dict[str, Any]) -> WoodResult:
     return told(merged(put_back(covered(floored(dried(ruled_out(example()))))), change))
 
 
-def test_an_open_answer_on_the_usual_figures_stands_on_nothing_more() -> None:
-    """independent: no figure of the finished wet corner is changed, and all of the room is covered."""
+def besides(found: WoodResult, words: Words) -> tuple[str, ...]:
+    """What it stands on besides the two words of the finished job."""
+    first, *rest = stands_on(found, words)
+    assert first.startswith(("by a word and no test:", "por lo dicho y sin prueba:"))
+    return tuple(rest)
+
+
+def test_an_open_answer_on_the_usual_figures_stands_on_the_words_alone() -> None:
+    """independent: of the finished wet corner no figure is changed, all of the room is covered, and of eight
+    sources six were tested; window and neighbor are out by what was said."""
     found = finished({})
     assert found.gate.open
-    assert found.gate.stands_on == ()
-    assert cover_line(found, EN) == cover_short(found, EN)
+    said = "by a word and no test: rain through roof, wall or window and the neighbor's water"
+    assert stands_on(found, EN) == (said,)
+    assert stands_on(found, ES)[0].startswith("por lo dicho y sin prueba: ")
+    assert cover_line(found, EN) == f"{cover_short(found, EN)} It stands on this: {said}."
+
+
+def test_what_is_torn_out_is_no_word_and_an_inspection_nobody_asked_for_is_one() -> None:
+    cover = {"inspection": "not asked for", "inspected": "", "inspector": ""}
+    torn = {"not_here": {"enclosure": {"reason": "torn out whole", "out": "2026-03-02"}}}
+    job = merged(put_back(covered(floored(dried(ruled_out(example()))))), {"wood": {"cover": cover}})
+    del job["wood"]["leak"]["sprays"]
+    found = told(merged(job, {"wood": {"leak": torn}}))
+    assert found.gate.open
+    assert besides(found, EN) == ("no rough inspection: it was said that none is asked for",)
+    assert besides(found, ES)[0].startswith("sin inspección")
+    assert "walls" not in stands_on(found, EN)[0].replace("wall or window", "")
 
 
 @pytest.mark.parametrize(
@@ -49,26 +71,26 @@ def test_a_looser_figure_with_its_reason_stands_beside_the_answer(
     reason the usual figure counts, and nothing is said to stand on it."""
     found = finished(change)
     assert found.gate.open
-    (on,) = stands_on(found, EN)
+    (on,) = besides(found, EN)
     assert figure in on
     assert on.endswith(f": {WHY}")
     assert on in cover_line(found, EN)
-    (spanish,) = stands_on(found, ES)
+    (spanish,) = besides(found, ES)
     assert spanish.endswith(f": {WHY}")
     assert spanish != on
     assert not any(foreign(each, ES) for each in found.gate.stands_on)
     ((stage, tables),) = change.items()
     ((table, values),) = tables.items()
-    assert finished({stage: {table: {**values, "reason": ""}}}).gate.stands_on == ()
+    assert besides(finished({stage: {table: {**values, "reason": ""}}}), EN) == ()
 
 
 def test_surfaces_left_out_of_what_is_covered_are_named() -> None:
     """independent, by hand: the room has three walls and a floor; the back wall and the floor are chosen."""
     found = finished({"wood": {"cover": {"surfaces": ["wall B", "floor"]}}})
     assert found.gate.open
-    (on,) = stands_on(found, EN)
+    on, _ = stands_on(found, EN)
     assert on == "only wall B and floor; left out of what will be covered, and not judged: wall L and wall R"
-    (spanish,) = stands_on(found, ES)
+    spanish, _ = stands_on(found, ES)
     assert spanish.startswith("solo pared del fondo y piso;")
     assert "pared izquierda y pared derecha" in spanish
 

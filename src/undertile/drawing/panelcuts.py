@@ -27,7 +27,8 @@ def panel_sheets(room: Room, found: FloorResult) -> list[Sheet]:
         return []
     widest = float(max(panel.size[0] for panel in panels))
     tallest = float(max(panel.size[1] for panel in panels))
-    scale = scale_for(widest, tallest, (WIDTH, TALL / 3 - HEADING), room.unit) or (1200, "1:1200")
+    room_for = TALL / min(len(panels), 3) - HEADING  # as large as it goes: each piece carries its size
+    scale = scale_for(widest, tallest, (WIDTH, room_for), room.unit) or (1200, "1:1200")
     each = max(int(TALL / (tallest / scale[0] + HEADING)), 1)
     out = []
     for first in range(0, len(panels), each):

@@ -78,8 +78,8 @@ class Gate:
     read_on : str
         The day the moisture stands on: it is read again on the morning of covering.
     stands_on : tuple of str
-        What an open answer leaves out or takes on a person's word: surfaces that are not judged, limits
-        looser than the usual, with why.
+        What an open answer leaves out or takes on a person's word: surfaces that are not judged, sources no
+        test ruled out, no inspection, limits looser than the usual, with why.
     """
 
     open: bool
@@ -143,7 +143,12 @@ def gate(
         *floor,
         *last,
     ]
-    on = (*_left_out(facts.cover.surfaces, walls), *taken(facts.allowed, unit), *looser)
+    on = (
+        *_left_out(facts.cover.surfaces, walls),
+        *_by_word(source, facts),
+        *taken(facts.allowed, unit),
+        *looser,
+    )
     return Gate(not missing, tuple(missing), rounds[-1].facts.when if rounds else "", on)
 
 
@@ -153,6 +158,16 @@ def _left_out(chosen: Sequence[Surface], walls: Sequence[str]) -> Iterator[Sente
     if chosen and left:
         said = form("only {these}; left out of what will be covered, and not judged: {left}")
         yield Sentence(said, these=_named(chosen), left=_named(left))
+
+
+def _by_word(source: Source, facts: WoodFacts) -> Iterator[Sentence]:
+    """Sources that stand in the house and that no test ruled out; an inspection nobody asks for."""
+    said = facts.leak.not_here
+    words = [NAMES[each] for each in source.of("not here") if not (each in said and said[each].out)]
+    if words:
+        yield Sentence("by a word and no test: {names}", names=listed(words))
+    if facts.cover.inspection == "not asked for":
+        yield Sentence("no rough inspection: it was said that none is asked for")
 
 
 def _named(surfaces: Sequence[Surface]) -> str:

@@ -105,13 +105,17 @@ GATE: dict[str, str] = {
         "Se mojó alguna vez: busque humedad ahí también. Cuenta como cualquier otro lugar, y no como "
         "referencia seca."
     ),
+    # what an open answer takes on a person's word
+    "by a word and no test: {names}": "por lo dicho y sin prueba: {names}",
+    "no rough inspection: it was said that none is asked for": (
+        "sin inspección antes de tapar: se dijo que no la piden"
+    ),
     # a wall read only high up
     "read only over {low} above the floor, and water stands below": (
         "leída sólo a más de {low} del piso, y el agua se queda abajo"
     ),
     "Read its plate, or a stud no higher than {low}.": "Lea su solera, o un montante a no más de {low}.",
     # what is typed and not counted
-    "what is typed": "lo escrito",
     "what is typed and not counted": "lo escrito que no cuenta",
     "something typed and not counted": "algo escrito que no cuenta",
     "one value does not count: typed twice, or it cannot be used": (
