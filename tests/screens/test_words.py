@@ -15,10 +15,13 @@ from undertile.screens.words import Says
 from undertile.screens.words.fields import CHOICES, FIELDS
 from undertile.screens.words.floor import FLOOR, FLOOR_CHOICES, FLOOR_FIELDS
 from undertile.screens.words.pad import PAD
+from undertile.screens.words.plan import PLAN
 from undertile.screens.words.screens import SCREENS
-from undertile.screens.words.water import WATER, WATER_CHOICES, WATER_FIELDS
+from undertile.screens.words.survey import SURVEY
+from undertile.screens.words.water import WATER
+from undertile.screens.words.water_fields import WATER_CHOICES, WATER_FIELDS
 
-PARTS = (FIELDS, PAD, SCREENS, WATER, WATER_FIELDS, FLOOR, FLOOR_FIELDS)
+PARTS = (FIELDS, PAD, SCREENS, SURVEY, PLAN, WATER, WATER_FIELDS, FLOOR, FLOOR_FIELDS)
 ALL = {key: pair for part in PARTS for key, pair in part.items()}
 HERE = Path(undertile.screens.__file__).parent
 

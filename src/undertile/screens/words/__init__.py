@@ -26,11 +26,14 @@ from undertile.screens.words.fields import CHOICES, FIELDS
 from undertile.screens.words.floor import FLOOR, FLOOR_CHOICES, FLOOR_FIELDS
 from undertile.screens.words.metric import METRIC
 from undertile.screens.words.pad import PAD as PAD_WORDS
+from undertile.screens.words.plan import PLAN
 from undertile.screens.words.round import ROUND
 from undertile.screens.words.safety import SAFETY, SAFETY_CHOICES
 from undertile.screens.words.screens import SCREENS
+from undertile.screens.words.survey import SURVEY
 from undertile.screens.words.values import value_words
-from undertile.screens.words.water import WATER, WATER_CHOICES, WATER_FIELDS
+from undertile.screens.words.water import WATER
+from undertile.screens.words.water_fields import WATER_CHOICES, WATER_FIELDS
 from undertile.sentence import Sentence
 from undertile.sources import SOURCES, cite
 
@@ -44,6 +47,8 @@ _ALL: Mapping[str, tuple[str, str]] = {
     **FIELDS,
     **PAD_WORDS,
     **SCREENS,
+    **SURVEY,
+    **PLAN,
     **ROUND,
     **CHARTS,
     **WATER,
