@@ -13,7 +13,7 @@ from undertile.floor.facts import FloorFacts
 from undertile.floor.result import FloorResult
 from undertile.floor.run import floor
 from undertile.lengths import MM
-from undertile.packet.floor import bring, cut_parts, patch_parts
+from undertile.packet.floor_patch import bring, cut_parts, patch_parts
 from undertile.packet.words import Words
 from undertile.pan.say import cut_line, cut_size
 
