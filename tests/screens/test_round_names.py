@@ -8,7 +8,7 @@ import pytest
 
 from tests.screens.cast import Site, bring, site
 from tests.screens.forms import form_of, forms_of, press
-from tests.screens.test_water import look
+from tests.screens.watercast import look
 
 WHEN = "wood.visits.{}.when"
 NONE = "2026-11-29 8 oclock"

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tests.screens.cast import Site, bring, site
-from tests.screens.test_water import wood
+from tests.screens.watercast import wood
 from undertile.job.address import join
 from undertile.screens.words import Says
 

@@ -10,7 +10,7 @@ import pytest
 
 from tests.screens.cast import Site, bring, site, typed
 from tests.screens.forms import Form, Forms, form_of, press
-from tests.screens.test_water import wood
+from tests.screens.watercast import wood
 from undertile.job.address import join
 from undertile.screens.pages.water_point import WOODS
 from undertile.wood.run import water

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import pytest
 
 from tests.screens.cast import Site, bring, site
-from tests.screens.test_water import look
+from tests.screens.watercast import look
 
 
 @pytest.fixture
