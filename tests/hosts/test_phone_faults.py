@@ -174,6 +174,26 @@ DENIED = """() => new Promise((resolve) => {
   }
 })"""
 
+# An address that is none ---------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("address", ["#%zz", "#/job/%zz/plan", "#?lang=%zz"])
+def test_an_address_that_cannot_be_read_leads_to_the_jobs(at_pad: Browser, address: str) -> None:
+    """independent: none is a percent-encoding (RFC 3986, 2.1); at a start: test_phone_early."""
+    browser = at_pad
+    faults: list[str] = []
+    browser.page.on("pageerror", lambda error: faults.append(str(error)))
+    typed(browser, "151")
+    browser.until(SHOWN)
+    browser.until(READY)
+    browser.page.evaluate("(to) => { location.hash = to; }", address)
+    browser.until("() => document.querySelector('#open-file') && window.undertile.screen.shown === '/'")
+    assert readings(browser) == ["151"]
+    browser.page.evaluate("(to) => { location.hash = to; }", PAD)
+    browser.until(PAD_UP)
+    assert faults == []
+
+
 # A clock wrong by years ---------------------------------------------------------------------------------
 
 

@@ -77,3 +77,12 @@ def test_a_line_of_its_own_begins_with_a_capital(at: Site, language: str) -> Non
                 page.evaluate("document.querySelectorAll('details').forEach((each) => { each.open = true; })")
                 small += [f"{path} {each}" for each in page.evaluate(SMALL, LEAVE) if not STRIP.match(each)]
     assert small == []
+
+
+@pytest.mark.browser
+def test_what_a_person_typed_is_drawn_as_typed(at: Site) -> None:
+    """independent: the address of the job as typed."""
+    job = bring(at, "wet-corner", {"place": "upstairs, at the back"})
+    with chromium() as browser, phone(browser, at) as page:
+        page.goto(f"{HOME}/job/{job}")
+        assert page.locator("p.place").inner_text() == "upstairs, at the back"
