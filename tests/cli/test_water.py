@@ -185,3 +185,11 @@ def test_reasons_of_one_kind() -> None:
     plan = lacks("plan", "the studs", "there is no plan", "See the plan, then ask again.")
     assert "once nothing else is missing; undertile plan J shows it now." in next(reasons([plan], "J"))
     assert "undertile plan J shows what stands in its way." in next(reasons([plan], "J", alone=True))
+
+
+def test_a_job_in_mm_is_asked_for_no_gallons_and_no_inches(capsys: pytest.CaptureFixture[str]) -> None:
+    _, page = said(capsys, "water", EXAMPLE, "--unit", "mm")
+    assert "Pour 20 liters" in page
+    assert "fill the pan to about 50 mm" in page
+    assert "gallon" not in page
+    assert "inches" not in page

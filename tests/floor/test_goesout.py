@@ -218,5 +218,5 @@ def test_what_an_engineer_answered_is_not_asked_again() -> None:
     (notch,) = [each for each in floor.checks if each.code == "joist-notch-depth-J2-pipe"]
     (was,) = [each for each in asked.checks if each.code == "joist-notch-depth-J2-pipe"]
     assert (notch.verdict, notch.value) == (was.verdict, was.value)
-    assert notch.next_step == "Nothing more: P. Engel said on 2026-03-07 that it carries."
+    assert notch.next_step == "Nothing more at joist J2: P. Engel said on 2026-03-07 that it carries."
     assert "J2 notch pipe" not in {each.where for each in water_of(told).gate.missing}

@@ -218,7 +218,7 @@ def test_the_statement_says_what_was_tested_and_what_was_not() -> None:
     leak = {"pours": {"q": POUR | {"below": "wet", "after": 4, "place": "joist J2"}}, "fills": {"f": FILL}}
     words = found(leak).statement
     assert words[0].startswith("Water came from the drain below the strainer: water down the drain, q: 5 gal")
-    assert "water showed after 4 min at joist J2" in words[0]
+    assert "water showed after 4 min: joist J2" in words[0]
     assert any(each.startswith("Not the pan or liner, up to the curb: pan filled, f") for each in words)
     assert any(each.startswith("Not ruled out: the neighbor's water (not tested)") for each in words)
     assert words[-1].startswith("This stands on 2 tests")

@@ -140,3 +140,16 @@ def test_a_spray_named_by_its_zone_is_not_said_twice() -> None:
     table = {"lower-walls": spray, "left": spray}
     its = outcomes(LeakFacts.model_validate({"sprays": table}, context={"unit": "in"}), "in")
     assert sorted(each.test for each in its) == ["spray, lower walls", "spray, lower walls, left"]
+
+
+@pytest.mark.parametrize(
+    ("finest", "minutes", "unit", "told"),
+    [("0.01", 120, "mm", "0.2 L"), ("0.05", 60, "mm", "1.2 L"), ("0.01", 120, "in", "0.1 gal")],
+)
+def test_what_would_have_shown_is_never_told_finer_than_it_was(
+    finest: str, minutes: int, unit: Unit, told: str
+) -> None:
+    """independent: a mark of 0.01 in two hours is 0.12 a day, told as 0.2; 0.05 in an hour is 1.2; 0.12 L is
+    0.032 gal, told as 0.1."""
+    dial = {"when": DAY, "first": 100, "last": 100, "minutes": minutes, "finest": finest, "unit": "litres"}
+    assert shown("dials", dial, unit).why.endswith(f"no move; {told} a day would have shown")

@@ -12,6 +12,7 @@ from undertile.cli.water_cover import cover
 from undertile.cli.water_files import NO_FILES, WaterFiles, write
 from undertile.findings import Finding, Severity
 from undertile.lengths import Length, Unit
+from undertile.packet.metric import in_unit
 from undertile.sources import cite
 from undertile.wood.asof import as_of
 from undertile.wood.goal import usual_past
@@ -83,6 +84,7 @@ def _show(console: Console, answer: Answer, found: WoodResult, today: str, path:
         page.heading(console, "Nothing is read yet")
         page.say(console, "Write down the first visit: its day, its points, three dry references.")
         return
+    found = _in_unit(found, answer.unit)
     safe = answer.rebuild.results["safety"].findings
     loud = [each for each in (*safe, *found.findings) if each.severity is Severity.STOP]
     if loud:
@@ -95,6 +97,17 @@ def _show(console: Console, answer: Answer, found: WoodResult, today: str, path:
     _shrinks(console, found, answer.unit)
     _rest(console, found, [each for each in safe if each.severity is not Severity.STOP])
     cover(console, found.gate, path)
+
+
+def _in_unit(found: WoodResult, unit: Unit) -> WoodResult:
+    """The same; tests that ask for gallons and inches ask for liters and mm in a job in mm."""
+    missing = tuple(
+        replace(each, next_step=in_unit(each.next_step, unit), what=in_unit(each.what, unit))
+        for each in found.gate.missing
+    )
+    tests = tuple(replace(each, do=in_unit(each.do, unit)) for each in found.source.next_tests)
+    source = replace(found.source, next_tests=tests)
+    return replace(found, gate=replace(found.gate, missing=missing), source=source)
 
 
 def _wet(console: Console, found: WoodResult, unit: Unit) -> None:

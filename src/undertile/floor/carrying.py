@@ -107,7 +107,12 @@ def by_engineer(checks: Iterable[Check], joists: Sequence[JoistIs]) -> Iterator[
         if word is None or check.verdict is Verdict.PASS:
             yield check
         else:
-            step = Sentence("Nothing more: {by} said on {day} that it carries.", by=word.by, day=word.when)
+            step = Sentence(
+                "Nothing more at joist {name}: {by} said on {day} that it carries.",
+                name=name,
+                by=word.by,
+                day=word.when,
+            )
             yield replace(check, next_step=step)
 
 

@@ -69,7 +69,7 @@ def _dry_and_wet(it: Test) -> Asked | None:
         return None
     showed = wet(after, place)
     if after is None:
-        showed = Sentence("water showed at {place}", place=place)
+        showed = Sentence("water showed: {place}", place=place)
     return Asked(Sentence("dry, or where and when water showed, not both"), showed, _WHICH)
 
 

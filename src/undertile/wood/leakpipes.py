@@ -127,7 +127,7 @@ def dials(leak: LeakFacts, unit: Unit) -> Iterator[Outcome]:
             say = Sentence("say whether it counts gallons, cubic feet or liters")
             yield Outcome(test, day, then(seen, Sentence("no move")), nothing=say, asked=asked, say=True)
         elif float(it.finest) * per_day <= SLOWEST:
-            flow = volume(float(it.finest) * per_day, unit)
+            flow = volume(float(it.finest) * per_day, unit, least=True)
             said = Sentence("no move; {flow} a day would have shown", flow=flow)
             yield Outcome(test, day, then(seen, said), excludes=("supply",))
         else:

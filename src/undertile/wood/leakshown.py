@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from math import ceil
 
 from undertile.lengths import Unit
 from undertile.sentence import Sentence, joined
@@ -111,9 +112,9 @@ def then(seen: str, said: str) -> str:
 def wet(after: object, place: str) -> str:
     """That water showed: after how many minutes and where, as far as it was said."""
     if after is None:
-        return Sentence("water showed at {place}", place=place) if place else Sentence("water showed")
+        return Sentence("water showed: {place}", place=place) if place else Sentence("water showed")
     if place:
-        return Sentence("water showed after {minutes} min at {place}", minutes=after, place=place)
+        return Sentence("water showed after {minutes} min: {place}", minutes=after, place=place)
     return Sentence("water showed after {minutes} min", minutes=after)
 
 
@@ -130,6 +131,9 @@ def few(value: float) -> str:
     return f"{value:,.0f}" if value >= 10 else f"{value:.1f}".removesuffix(".0")
 
 
-def volume(gallons: float, unit: Unit) -> str:
-    """Water as it prints: ``6 gal``, in mm jobs ``23 L``."""
-    return f"{few(gallons)} gal" if unit == "in" else f"{few(gallons * LITRES)} L"
+def volume(gallons: float, unit: Unit, *, least: bool = False) -> str:
+    """Water as it prints: ``6 gal``, in mm jobs ``23 L``; as the least that shows, never less than it is."""
+    own = gallons if unit == "in" else gallons * LITRES
+    step = 1 if own >= 10 else 0.1
+    said = ceil(own / step - 1e-9) * step if least else own
+    return f"{few(said)} {'gal' if unit == 'in' else 'L'}"

@@ -59,7 +59,9 @@ FLOOR: dict[str, str] = {
     "L/{ratio}, {down} in {span}": "L/{ratio}, {down} en {span}",
     "L/{ratio} what is soft left out, {down} in {span}": "L/{ratio} sin contar lo blando, {down} en {span}",
     "Slope it: water stands on a level bed.": "Dele pendiente: en una cama a nivel se queda el agua.",
-    "Nothing more: {by} said on {day} that it carries.": "Nada más: {by} dijo el {day} que aguanta.",
+    "Nothing more at joist {name}: {by} said on {day} that it carries.": (
+        "Nada más en la vigueta {name}: {by} dijo el {day} que aguanta."
+    ),
     "Slope it more, or write why the code in force asks for less.": (
         "Dele más pendiente, o escriba por qué el código vigente pide menos."
     ),

@@ -318,9 +318,9 @@ LEAK: dict[str, str] = {
     "nobody watched from below": "nadie vigiló desde abajo",
     "nobody looked below": "nadie vio abajo",
     "water showed": "salió agua",
-    "water showed at {place}": "salió agua en {place}",
+    "water showed: {place}": "salió agua: {place}",
     "water showed after {minutes} min": "salió agua a los {minutes} min",
-    "water showed after {minutes} min at {place}": "salió agua a los {minutes} min en {place}",
+    "water showed after {minutes} min: {place}": "salió agua a los {minutes} min: {place}",
     "water meter, {name}": "medidor de agua, {name}",
     "from {first} to {last} {unit} in {minutes} min, everything off": (
         "de {first} a {last} {unit} en {minutes} min, todo cerrado"
