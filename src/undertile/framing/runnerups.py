@@ -19,7 +19,7 @@ from undertile.framing.say import written
 from undertile.lengths import Unit
 from undertile.sentence import Sentence, joined, with_first
 
-WALLS = {"L": "left wall", "B": "back wall", "R": "right wall"}
+WALLS = {"L": Sentence("left wall"), "B": Sentence("back wall"), "R": Sentence("right wall")}
 STEPS: dict[Unit, Fraction] = {"in": SIXTEENTH, "mm": Fraction(10, 127)}
 """How far a plane is moved: a sixteenth, or 2 mm. [in]"""
 
