@@ -253,3 +253,16 @@ def test_places_not_read_yet_are_not_counted(at: Site) -> None:
     """independent: two readings withdrawn, two fewer."""
     found = bring(at, "wet-corner", {f"floor.level.spots.{name}.reading": "" for name in ("a1", "f4")})
     assert ">22 of 24 read<" in at.client.get(f"/job/{found}/floor/type?lang=en").text
+
+
+@pytest.mark.browser
+def test_how_much_is_filled_is_never_cut(at: Site, browser: Browser) -> None:
+    """independent: where the browser cuts a line; a count beside a long Spanish head, on the smaller phone."""
+    alcove = bring(at, "old-alcove", MENDED)
+    cut = """[...document.querySelectorAll(".said-so")].filter((each) => /\\d+ de \\d+/.test(each.textContent))
+      .map((each) => [each.textContent, each.scrollWidth > each.clientWidth])"""
+    with phone(browser, at, SIZES[1]) as page:
+        page.goto(f"{HOME}/job/{alcove}/room?lang=es")
+        counts = page.evaluate(cut)
+    assert len(counts) > 5
+    assert not any(gone for _, gone in counts)
