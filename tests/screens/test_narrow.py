@@ -257,9 +257,10 @@ def test_places_not_read_yet_are_not_counted(at: Site) -> None:
 
 @pytest.mark.browser
 def test_how_much_is_filled_is_never_cut(at: Site, browser: Browser) -> None:
-    """independent: where the browser cuts a line; a count beside a long Spanish head, on the smaller phone."""
+    """independent: where the browser cuts a line; counts beside long Spanish heads."""
     alcove = bring(at, "old-alcove", MENDED)
-    cut = """[...document.querySelectorAll(".said-so")].filter((each) => /\\d+ de \\d+/.test(each.textContent))
+    cut = """[...document.querySelectorAll(".said-so")]
+      .filter((each) => /\\d+ de \\d+/.test(each.textContent))
       .map((each) => [each.textContent, each.scrollWidth > each.clientWidth])"""
     with phone(browser, at, SIZES[1]) as page:
         page.goto(f"{HOME}/job/{alcove}/room?lang=es")
