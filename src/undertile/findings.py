@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from collections.abc import Iterable
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
+
+from undertile.sentence import Sentence, listed
 
 
 class Severity(StrEnum):
@@ -95,3 +98,27 @@ class Check:
     eats: str = ""
     next_step: str = ""
     within_uncertainty: bool = False
+
+
+def together(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Findings as a face lists them: what is told alike of several places is told once, with all of them.
+
+    Parameters
+    ----------
+    findings : iterable of Finding
+
+    Returns
+    -------
+    tuple of Finding
+        Each where the first of its places stood.
+    """
+    alike: dict[tuple[str, ...], list[Finding]] = {}
+    for each in findings:
+        said = (each.code, each.severity.value, str(each.expected), str(each.found), str(each.next_step))
+        alike.setdefault(said, []).append(each)
+    out = []
+    for its in alike.values():
+        places = dict.fromkeys(each.where for each in its)
+        where = listed([Sentence("{where}", where=each) for each in places])
+        out.append(its[0] if len(places) == 1 else replace(its[0], where=where))
+    return tuple(out)

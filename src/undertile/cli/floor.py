@@ -10,7 +10,7 @@ from undertile.cli import page
 from undertile.cli.answer import NOTHING, SETTLE_FIRST, Answer, ask, head, load
 from undertile.cli.console import paper, working
 from undertile.cli.show_checks import judged
-from undertile.findings import Check, Severity
+from undertile.findings import Check, Severity, together
 from undertile.floor.carrying import failing
 from undertile.floor.level import LevelAnswer
 from undertile.floor.levelling import Levelled
@@ -107,7 +107,7 @@ def _show(console: Console, answer: Answer, found: FloorResult) -> None:
     rest = [each for each in every if each.severity is not Severity.STOP]
     if rest:
         page.heading(console, "What else?")
-        page.findings(console, rest)
+        page.findings(console, together(rest))
 
 
 def _of(found: FloorResult, *heads: str) -> list[Check]:

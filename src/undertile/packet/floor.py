@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from undertile.findings import Check, Finding, Severity, Verdict
+from undertile.findings import Check, Finding, Severity, Verdict, together
 from undertile.floor.bed import BedAnswer
 from undertile.floor.facts import FloorFacts
 from undertile.floor.level import PlaceWork
@@ -100,7 +100,7 @@ def _findings(
             _own_limit(each, words)
             if each.code == OWN_LIMITS
             else words.finding(each.code, place_words(each.where, words))
-            for each in found.findings
+            for each in together(found.findings)
             if each.severity is severity and each.code not in in_order
         )
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import asdict
 
-from undertile.findings import Check, Finding, Severity, Verdict
+from undertile.findings import Check, Finding, Severity, Verdict, together
 from undertile.floor.result import FloorResult
 from undertile.job.address import join
 from undertile.packet.drawings import floor_plans
@@ -132,7 +132,7 @@ def _answer(ctx: Context, found: FloorResult) -> View:
 def _rest(found: FloorResult) -> list[Finding]:
     order = list(Severity)
     rest = [each for each in found.findings if each.severity is not Severity.STOP]
-    return sorted(rest, key=lambda each: order.index(each.severity))
+    return sorted(together(rest), key=lambda each: order.index(each.severity))
 
 
 def _stop(ctx: Context, stop: Finding) -> View:
