@@ -174,7 +174,7 @@ def test_a_joist_without_a_span_is_one_line_and_nothing_is_lost(at: Site) -> Non
     }
     assert at.value(job, "floor.joists.J2.at") == "24"
     spanish = lines(at.twin(f"/job/{job}/floor", lang="es"))
-    assert "vigueta J2: el claro no está medido; se esperaba su claro libre" in " ".join(spanish)
+    assert "y vigueta J5: el claro no está medido; se esperaba su claro libre" in " ".join(spanish)
 
 
 @pytest.mark.parametrize(("lang", "asks"), [("en", "Measure it from below"), ("es", "Mídalo desde abajo")])
