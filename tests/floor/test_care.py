@@ -44,6 +44,12 @@ def test_decay_by_where_it_is(own: dict, code: str, severity: Severity) -> None:
     assert severity is Severity.ACT or "Shore" in found[0].next_step
 
 
+def test_how_deep_it_may_be_prints_no_more_than_it_is() -> None:
+    """independent: 9-1/4 over 6 is 98.67 sixty-fourths: 98 of them print, 1-17/32."""
+    (found,) = [each for each in ask(soft(depth="1-5/8")).findings if each.code == "joist-decay-deep"]
+    assert '1-17/32"' in str(found.expected)
+
+
 def test_a_joist_of_unknown_span_may_be_soft_in_the_middle() -> None:
     bare = {key: value for key, value in KNOWN.items() if key != "span"}
     its = facts(all_joists=bare, joists=row(J2={"soft": {"a": {"start": "12", "length": "6", "depth": "1"}}}))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from tests.screens.cast import Site, bring, site
+from tests.store.cast import NEWER
 
 
 def typed(at: Site, job: str, **query: str) -> list[dict[str, Any]]:
@@ -39,4 +40,18 @@ def test_a_reading_whose_visit_is_typed_twice_is_asked_for_at_its_own_place() ->
     assert whole["href"].endswith("/doubts")
     assert place["what"] == "read on visit 4, which is none of the job's"
     assert "B1-2" in place["href"]
+    at.store.close()
+
+
+def test_what_only_a_newer_version_can_read_keeps_the_gate_shut() -> None:
+    """It may be the wet reading: it is kept, nobody here can count it, and the step says what helps."""
+    at = site()
+    job = bring(at, "wet-corner")
+    at.store.append_lines(job, [NEWER])
+    assert at.store.unread(job), "or this test tests nothing"
+    (one,) = typed(at, job)
+    assert one["what"] == "written by a newer version, which this one cannot read: 1"
+    assert one["do"].startswith("Update the tool on this device")
+    (spanish,) = typed(at, job, lang="es")
+    assert spanish["do"].startswith("Actualice la herramienta")
     at.store.close()

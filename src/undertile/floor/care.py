@@ -107,7 +107,9 @@ def _soft(joist: JoistIs, name: str, soft: Soft, opened: tuple[Fraction, Fractio
             "practice-decay",
         )
     if soft.depth is None or joist.depth is None or soft.depth.inches > joist.depth * DEEP:
-        limit = "a sixth of the joist's depth" if joist.depth is None else say(joist.depth * DEEP, unit)
+        limit = (
+            "a sixth of the joist's depth" if joist.depth is None else say(joist.depth * DEEP, unit, "down")
+        )
         return Finding(
             "joist-decay-deep",
             Severity.STOP,

@@ -20,7 +20,7 @@ from undertile.findings import Finding, Severity
 from undertile.framing.stage import build
 from undertile.job import Rebuild
 from undertile.job import plan as plan_job
-from undertile.job.address import split
+from undertile.job.address import join, split
 from undertile.job.entry import Entry
 from undertile.job.fold import Folded, folded
 from undertile.job.nominal import joists_by_name
@@ -43,6 +43,7 @@ if TYPE_CHECKING:
     from undertile.packet.plan_view import PlanView
     from undertile.recheck.result import RecheckResult
     from undertile.wood.result import WoodResult
+from undertile.wood.uncounted import NEWER
 
 # What is asked only once there is a plan is imported then: a phone's first screen needs none of it.
 
@@ -120,6 +121,8 @@ class State:
         Plans found, by ``slices.key_of``.
     today : str
         By the host's clock, ``2026-03-04``; "" = it has none.
+    unread : tuple of str
+        Ids of entries that only a newer version can read.
     broken : set of str
         Stages asked so far that raised what no stage should raise.
     """
@@ -127,6 +130,7 @@ class State:
     log: tuple[Entry, ...]
     known: OrderedDict[str, Plans]
     today: str = ""
+    unread: tuple[str, ...] = ()
     broken: set[str] = field(default_factory=set)
     _lifted: tuple[Plans, PlanView | None] | None = None
     _beside: tuple[Plans | None, Rebuild] | None = None
@@ -234,16 +238,21 @@ class State:
         """
         if self._beside is None or self._beside[0] is not self.plans:
             stages = [self._guarded(stage) for stage in STAGES if stage.key in BESIDE]
-            its: dict[str, Any] = {"left_out": self.folded.left_out, "known": self._later}
+            its: dict[str, Any] = {"left_out": self._left_out, "known": self._later}
             made = plan_job(self.folded.job, stages, today=self.today, entered=self.entered, **its)
             self._beside = self.plans, made
         return self._beside[1]
 
     @property
+    def _left_out(self) -> tuple[str, ...]:
+        """What stands in the record and is not in the job; what a newer version wrote may be any fact."""
+        return (*self.folded.left_out, *(join((NEWER, each)) for each in self.unread))
+
+    @property
     def _facts(self) -> dict[str, Any]:
         """What the stages are given: every stage's facts, the days that are known, what does not count."""
         days = {"today": self.today, "entered": self.entered}
-        return {**days, LEFT_OUT: tuple(map(split, self.folded.left_out)), **self.folded.job.told_in()}
+        return {**days, LEFT_OUT: tuple(map(split, self._left_out)), **self.folded.job.told_in()}
 
     @property
     def _later(self) -> dict[str, Any]:
@@ -418,12 +427,21 @@ class Answers:
         self._kept: OrderedDict[str, State] = OrderedDict()
         self._plans: OrderedDict[str, Plans] = OrderedDict()
 
-    def of(self, digest: str, log: Callable[[], tuple[Entry, ...]], today: str = "") -> State:
-        """The state of a log on a day, by its digest; the log is only asked for when it is new."""
+    def of(
+        self,
+        digest: str,
+        log: Callable[[], tuple[Entry, ...]],
+        today: str = "",
+        unread: Callable[[], tuple[str, ...]] = tuple,
+    ) -> State:
+        """The state of a log on a day, by its digest; the log is only asked for when it is new.
+
+        ``unread``: the ids of what only a newer version can read.
+        """
         key = f"{digest} {today}"
         state = self._kept.get(key)
         if state is None:
-            state = self._kept[key] = State(log(), self._plans, today)
+            state = self._kept[key] = State(log(), self._plans, today, unread())
         self._kept.move_to_end(key)
         self._forget(self._kept)
         return state

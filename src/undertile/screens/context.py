@@ -69,7 +69,9 @@ class Context:
         """The log of the job and what it comes to."""
         if self._state is None:
             digest, today = self.store.digest(self.job), self.host.now()[:10]
-            self._state = self.answers.of(digest, lambda: self.store.log(self.job), today)
+            self._state = self.answers.of(
+                digest, lambda: self.store.log(self.job), today, lambda: self.store.unread(self.job)
+            )
         return self._state
 
     def forget(self) -> None:

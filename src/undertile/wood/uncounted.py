@@ -13,12 +13,15 @@ from undertile.wood.gate import Missing
 from undertile.wood.history import Series
 
 KIND = "typed"
+NEWER = "newer"
+"""First part of the path of an entry that only a newer version can read: it may be any fact."""
 SOURCE = "convention-7"
 TABLES = ("safety", "wood", "floor", "framing")
 """Facts that the gate stands on, all of them; of the survey, which walls there are."""
 WALLS = ("survey", "walls")
 _STEP = Sentence("Settle each where what looks wrong is listed; nothing of it is lost.")
 _WHERE = Sentence("what is typed and not counted")
+_UPDATE = Sentence("Update the tool on this device; they are kept, and not counted until then.")
 
 
 def counts_for_gate(path: Iterable[str]) -> bool:
@@ -40,9 +43,11 @@ def uncounted_missing(left_out: Iterable[tuple[str, ...]], every: Iterable[Serie
     Yields
     ------
     Missing
-        One for all of the record, and one for each place with something read on a visit that is none.
+        One for all of the record, one for all that a newer version wrote, and one for each place with
+        something read on a visit that is none.
     """
-    number = sum(map(counts_for_gate, left_out))
+    paths = list(left_out)
+    number = sum(map(counts_for_gate, paths))
     if number:
         what = Sentence(
             "one value does not count: typed twice, or it cannot be used"
@@ -51,6 +56,10 @@ def uncounted_missing(left_out: Iterable[tuple[str, ...]], every: Iterable[Serie
             number=number,
         )
         yield Missing(KIND, _WHERE, what, _STEP, SOURCE)
+    newer = sum(path[0] == NEWER for path in paths)
+    if newer:
+        what = Sentence("written by a newer version, which this one cannot read: {number}", number=newer)
+        yield Missing(KIND, _WHERE, what, _UPDATE, SOURCE)
     for each in every:
         if each.strange:
             what = Sentence(

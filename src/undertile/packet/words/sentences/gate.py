@@ -127,6 +127,12 @@ GATE: dict[str, str] = {
     "Settle each where what looks wrong is listed; nothing of it is lost.": (
         "Aclare cada uno donde está la lista de lo que parece mal; no se pierde nada."
     ),
+    "written by a newer version, which this one cannot read: {number}": (
+        "escrito por una versión más nueva, que ésta no puede leer: {number}"
+    ),
+    "Update the tool on this device; they are kept, and not counted until then.": (
+        "Actualice la herramienta en este aparato; se conservan, y no cuentan hasta entonces."
+    ),
     "read on visit {visits}, which is none of the job's": (
         "leído en la visita {visits}, que no es del trabajo"
     ),
