@@ -68,6 +68,7 @@ export async function tellFirst(page) {
   const found = await counted(navigator.serviceWorker.controller, { deep: true });
   if (!isWhole(found)) return;
   page.strip.say("whole", page.installed() ? say("whole-now") : `${say("whole-now")} ${say("whole-install")}`);
+  addEventListener("hashchange", () => page.strip.drop("whole"), { once: true }); // read by then; the sheet says it from now on
 }
 
 // At a later start: what the browser has thrown away is fetched again, and what could not be is said before the network
