@@ -16,7 +16,8 @@ from undertile.job import Entry, read_job
 from undertile.job.entry import Pen
 from undertile.job.plain import entries_of
 from undertile.screens import Host, Picture, create_app
-from undertile.screens.answers import Answers, Plans
+from undertile.screens.answers import Answers
+from undertile.screens.plans import Plans
 from undertile.store import SqliteStore
 
 EXAMPLES = Path(__file__).resolve().parents[2] / "examples"

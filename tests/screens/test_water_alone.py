@@ -12,7 +12,8 @@ import pytest
 
 from tests.screens.cast import Site, bring, site
 from undertile.job import fold, plan
-from undertile.screens.answers import Plans, State
+from undertile.screens.answers import State
+from undertile.screens.plans import Plans
 
 SHOWN = "wood.points.plate-B-16.shown.3"
 

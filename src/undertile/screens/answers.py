@@ -29,21 +29,20 @@ from undertile.job.stages import STAGES
 from undertile.job.standing import Fact, facts_of
 from undertile.job.stops import FORESEEN, foreseen, with_stops
 from undertile.safety.lifts import lift
+from undertile.screens.plans import Plans
 from undertile.screens.slices import key_of, rebuild_of
 from undertile.sentence import Sentence
 from undertile.stage import Stage
 from undertile.survey.result import Frame, SurveyResult, Suspect
 from undertile.wood.clock import Clock
+from undertile.wood.uncounted import NEWER
 
 if TYPE_CHECKING:
-    from undertile.findings import Check
     from undertile.floor.result import FloorResult
-    from undertile.framing.moves import Planner, Price
-    from undertile.framing.plan import FramingPlan
+    from undertile.framing.moves import Planner
     from undertile.packet.plan_view import PlanView
     from undertile.recheck.result import RecheckResult
     from undertile.wood.result import WoodResult
-from undertile.wood.uncounted import NEWER
 
 # What is asked only once there is a plan is imported then: a phone's first screen needs none of it.
 
@@ -67,47 +66,6 @@ def _begins_with_a_day(time: str) -> bool:
         return DAY.match(time) is not None and bool(date.fromisoformat(time[:10]))
     except ValueError:
         return False
-
-
-@dataclass
-class Plans:
-    """One plan with what is made ready from it.
-
-    Attributes
-    ----------
-    rebuild : Rebuild
-    told : bytes
-        What it was read from, where it was looked for elsewhere.
-    moved : dict of steps to (Price, checks)
-        What was worked out of its walls moved, by how far each (``pages.moves``).
-    freed : FramingPlan or None
-        The plan with nothing held, once a person asked for it (``held``).
-    """
-
-    rebuild: Rebuild
-    told: bytes = b""
-    moved: OrderedDict[tuple[tuple[str, int], ...], tuple[Price, list[Check]]] = field(
-        default_factory=OrderedDict
-    )
-    freed: FramingPlan | None = None
-    _planner: Planner | None = None
-
-    @cached_property
-    def view(self) -> PlanView | None:
-        """The plan as the papers ask for it; None where there is none."""
-        from undertile.packet.plan_view import PlanView
-
-        view = PlanView(self.rebuild)
-        return view if view.plan is not None else None
-
-    @property
-    def planner(self) -> Planner | None:
-        """The problem made ready to be moved about; None where nothing is planned."""
-        from undertile.framing.moves import Planner
-
-        if self._planner is None and self.view is not None:
-            self._planner = Planner(self.view.problem)
-        return self._planner
 
 
 @dataclass

@@ -27,11 +27,11 @@ from undertile.pan.edges import edge_checks
 from undertile.pan.play import play_checks
 from undertile.pan.valve import valve_checks
 from undertile.screens import held
-from undertile.screens.answers import Plans
 from undertile.screens.context import Context, View
 from undertile.screens.forms import group, row
 from undertile.screens.next_step import next_step
 from undertile.screens.pages.gate import TYPED, before_the_plan
+from undertile.screens.plans import Plans
 
 FARTHEST = 32
 """Steps either way: 2 in or 64 mm."""
